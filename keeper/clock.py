@@ -1,0 +1,62 @@
+"""What time it is where the person is; handed in, so that tests choose it."""
+
+import time
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+from functools import lru_cache
+
+from keeper.days import night_of
+from keeper.model import Moment
+
+
+class Clock:
+    """The computer's clock and time zone."""
+
+    def now(self) -> datetime:
+        """The moment now, aware, in the local zone."""
+        # A program that stays open keeps the zone it was started in, unless
+        # it asks anew; the person may have travelled.
+        if hasattr(time, "tzset"):
+            time.tzset()
+        return datetime.now().astimezone()
+
+    def zone(self) -> str:
+        """The IANA name of the local zone, or "" when the system will not tell."""
+        return _zone(self.now().utcoffset(), int(time.monotonic() // 60))
+
+    def moment(self) -> Moment:
+        """Now, with the offset and zone in which it is lived."""
+        now = self.now()
+        offset = now.utcoffset()
+        return Moment(now.astimezone(UTC), round(offset.total_seconds() / 60), self.zone())
+
+    def tonight(self, rollover: int) -> date:
+        """The night that is being lived."""
+        return night_of(self.now(), rollover)
+
+
+@lru_cache(maxsize=1)
+def _zone(offset: timedelta, minute: int) -> str:
+    # Finding the name takes as long as saving a line, so it is asked for once
+    # a minute, and at once when the offset has changed.
+    import tzlocal
+
+    try:
+        tzlocal.reload_localzone()
+        return tzlocal.get_localzone_name() or ""
+    except (LookupError, ValueError, OSError):
+        return ""
+
+
+@dataclass(frozen=True)
+class StoppedClock(Clock):
+    """A clock that always shows the same moment (the demo's, the tests')."""
+
+    at: datetime
+    zone_name: str = ""
+
+    def now(self) -> datetime:
+        return self.at
+
+    def zone(self) -> str:
+        return self.zone_name

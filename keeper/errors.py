@@ -1,0 +1,68 @@
+"""What can go wrong, told as finished sentences for the person."""
+
+import os
+import unicodedata
+
+
+class KeeperError(Exception):
+    """Anything the person has to be told; ``str(error)`` is the sentence."""
+
+
+class NotAKeeper(KeeperError):
+    """The folder or file is something else, or is damaged."""
+
+
+class NewerKeeper(KeeperError):
+    """The keeper was written by a newer version of the program."""
+
+
+class CannotWrite(KeeperError):
+    """The disk is full or read-only, or another program holds the keeper."""
+
+
+class UnreadableText(KeeperError):
+    """The text cannot be kept as it is: too long, or not text."""
+
+
+class UnreadableDate(KeeperError):
+    """The typed date is no day of the calendar."""
+
+
+class AlreadyKept(KeeperError):
+    """The night has such a line already, and nobody said what becomes of it."""
+
+
+class UnknownThing(KeeperError):
+    """What was asked for is not in the keeper."""
+
+
+class BadSetting(KeeperError):
+    """A setting has a value it cannot have."""
+
+
+class MissingLibrary(KeeperError):
+    """A library of the operating system is not installed."""
+
+
+class Stopped(KeeperError):
+    """The person asked for the work to be broken off."""
+
+
+class UnreadablePhoto(KeeperError):
+    """The file is no picture that can be read: broken, cut short, too large, or something else."""
+
+
+class DamagedPhoto(KeeperError):
+    """A photo of the keeper is gone from the disk, or is no longer what it was."""
+
+
+def shown_name(path: str | os.PathLike) -> str:
+    """A file's name as a sentence may hold it: quoted, and nothing in it that plays tricks.
+
+    Bytes that are no text, control codes and marks that turn the direction of
+    writing become U+FFFD; more than 80 characters are cut.
+    """
+    name = os.path.basename(os.fspath(path).rstrip("/\\")) or os.fspath(path)
+    plain = name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
+    safe = "".join("\ufffd" if unicodedata.category(letter) in ("Cc", "Cf", "Zl", "Zp") else letter for letter in plain)
+    return f"\u201c{safe if len(safe) <= 80 else safe[:79] + chr(0x2026)}\u201d"

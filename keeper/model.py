@@ -1,0 +1,189 @@
+"""The nouns, as plain frozen dataclasses that pass between the rooms.
+
+Dates are nights (``datetime.date``); moments are aware ``datetime`` in UTC.
+"""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+KINDS = ("gratitude", "memory", "reflection")
+"""The kinds of a line, in the order in which they are written."""
+
+FORMS = ("scale", "hours", "count", "amount", "mark")
+"""The forms of a tracker."""
+
+
+@dataclass(frozen=True)
+class Moment:
+    """An instant, with the clock that the person saw.
+
+    ``utc`` is aware and in UTC; ``offset_minutes`` is local time minus UTC;
+    ``zone`` is the IANA name, or "" when the system would not tell.
+    """
+
+    utc: datetime
+    offset_minutes: int
+    zone: str
+
+
+@dataclass(frozen=True)
+class Line:
+    """A sentence or a few, of one kind, belonging to one night."""
+
+    id: str
+    night: date
+    kind: str
+    text: str
+    written: Moment
+    resting: bool = False
+
+
+@dataclass(frozen=True)
+class Wording:
+    """An earlier wording of a line, and when it was replaced."""
+
+    id: str
+    night: date
+    kind: str
+    text: str
+    written: Moment
+    replaced_at: datetime
+
+
+@dataclass(frozen=True)
+class Draft:
+    """Words being typed that are not yet a line."""
+
+    night: date
+    kind: str
+    text: str
+    typed_at: datetime
+
+
+@dataclass(frozen=True)
+class Place:
+    """A named point; coordinates in degrees (WGS 84), or None if not known."""
+
+    id: str
+    name: str
+    region: str = ""
+    country: str = ""
+    latitude: float | None = None
+    longitude: float | None = None
+    zone: str = ""
+    geoname_id: int | None = None
+    resting: bool = False
+
+
+@dataclass(frozen=True)
+class Night:
+    """What is kept of one civil day.
+
+    ``place_source`` says how the place came: ``said``, ``carried`` or
+    ``photo``.
+    """
+
+    date: date
+    lines: tuple[Line, ...] = ()
+    place: Place | None = None
+    place_source: str = ""
+    photo_count: int = 0
+
+    def line(self, kind: str) -> Line | None:
+        """The night's line of this kind, or None."""
+        return next((line for line in self.lines if line.kind == kind), None)
+
+
+@dataclass(frozen=True)
+class Tick:
+    """How much one night holds; what the ribbon draws."""
+
+    night: date
+    lines: int
+    photos: int
+    place_id: str | None
+    place_name: str
+
+
+@dataclass(frozen=True)
+class Tracker:
+    """Something noted each day, of one of the FORMS.
+
+    ``better`` is ``higher``, ``lower`` or ``neither``.
+    """
+
+    id: str
+    name: str
+    form: str
+    low: float | None
+    high: float | None
+    unit: str
+    better: str
+    began: date
+    ended: date | None = None
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A tracker's value on a night; a mark is 1.0 or 0.0."""
+
+    night: date
+    tracker_id: str
+    value: float
+
+
+@dataclass(frozen=True)
+class Goal:
+    """A month's goal; outcome is set, done, carried on or let go."""
+
+    id: str
+    text: str
+    outcome: str
+    word: str = ""
+
+
+@dataclass(frozen=True)
+class MonthPage:
+    """What the person decided of a month; ``month`` is its first day."""
+
+    month: date
+    question: str = ""
+    words: str = ""
+    photo_id: str | None = None
+    goals: tuple[Goal, ...] = ()
+
+
+@dataclass(frozen=True)
+class Photo:
+    """An image file kept by its SHA-256, and what it says of when and where.
+
+    ``bytes`` is the file's length. ``width`` and ``height`` are pixels of the
+    picture as it is seen, turned rightly; ``orientation`` is Exif's, 1 to 8,
+    which says how the file's own rows lie. ``taken_local`` is the camera's
+    clock, without a zone; ``taken_offset_minutes`` is that clock minus UTC, if
+    the camera told. Coordinates are degrees (WGS 84). ``name`` is what the
+    file was called when it came.
+    """
+
+    id: str
+    sha256: str
+    ending: str
+    bytes: int
+    width: int | None = None
+    height: int | None = None
+    orientation: int = 1
+    taken_local: datetime | None = None
+    taken_offset_minutes: int | None = None
+    latitude: float | None = None
+    longitude: float | None = None
+    name: str = ""
+    caption: str = ""
+    resting: bool = False
+
+
+@dataclass(frozen=True)
+class Found:
+    """A line that answers a search, with the place of its night."""
+
+    line: Line
+    place_name: str

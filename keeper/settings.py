@@ -1,0 +1,95 @@
+"""The settings, declared once; the settings page draws itself from this list."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from keeper.errors import BadSetting
+
+INKS = {
+    "blue-black": "#1f2a44",
+    "sepia": "#4a3221",
+    "bottle green": "#1d3b2f",
+    "plum": "#44203f",
+    "graphite": "#2b2b2b",
+}
+"""Inks to choose from, as they look on paper by day."""
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One thing a person can set.
+
+    ``choices`` are the values it may have, or empty; otherwise it is a whole
+    number from ``low`` to ``high``, or (with neither) a free text. Settings
+    without a ``label`` are remembered, not shown.
+    """
+
+    name: str
+    default: str
+    label: str = ""
+    description: str = ""
+    choices: tuple[str, ...] = ()
+    low: int | None = None
+    high: int | None = None
+    step: int = 1
+    unit: str = ""
+
+
+SETTINGS = (
+    Setting("palette", "as the system", "Light", "Paper by day, dark and warm by night.",
+            ("as the system", "day", "night")),
+    Setting("ink", "blue-black", "Ink", "The one colour everything is written in.", tuple(INKS)),
+    Setting("text_size", "100", "Text size", "Of the system\u2019s own size.", low=80, high=200, step=10, unit=" %"),
+    Setting("rollover", "4", "A night ends at", "Until this hour of the morning it is still the night before.",
+            low=0, high=12, unit=":00"),
+    Setting("week_begins", "as the system", "The week begins on", "In the calendar.",
+            ("as the system", "Monday", "Saturday", "Sunday")),
+    Setting("window", ""),
+    Setting("page", ""),
+    Setting("night", ""),
+    Setting("left_on", ""),
+)  # fmt: skip
+
+BY_NAME = {setting.name: setting for setting in SETTINGS}
+
+_COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
+
+
+def checked(name: str, value: str) -> str:
+    """The value, if the setting can have it.
+
+    An ink may also be a colour of the person's own, as ``#rrggbb``. Raises
+    BadSetting with what it can be.
+    """
+    setting = BY_NAME.get(name)
+    if setting is None:
+        raise BadSetting(f"There is no setting \u201c{name}\u201d. There are: {', '.join(_shown())}.")
+    if name == "ink" and _COLOUR.fullmatch(value):
+        return value
+    if setting.choices and value not in setting.choices:
+        raise BadSetting(f"{setting.label} can be {', '.join(setting.choices)}; not \u201c{value}\u201d.")
+    if setting.low is not None and not _within(setting, value):
+        raise BadSetting(f"{setting.label} is a whole number from {setting.low} to {setting.high}.")
+    return value
+
+
+def read(kept: Mapping[str, str], name: str) -> str:
+    """A setting's value: the kept one, or the default where that is unusable."""
+    try:
+        return checked(name, kept[name])
+    except (KeyError, BadSetting):
+        return BY_NAME[name].default
+
+
+def number(kept: Mapping[str, str], name: str) -> int:
+    """A whole-number setting's value."""
+    return int(read(kept, name))
+
+
+def _within(setting: Setting, value: str) -> bool:
+    return value.isdecimal() and setting.low <= int(value) <= setting.high
+
+
+def _shown() -> list[str]:
+    return [setting.name for setting in SETTINGS if setting.label]

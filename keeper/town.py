@@ -1,0 +1,81 @@
+"""A town of the gazetteer, and how its spellings are folded for look-up."""
+
+import unicodedata
+from dataclasses import dataclass
+
+# Unicode decomposes none of these, so no general rule reaches them.
+_LETTERS = {
+    "ø": "o", "æ": "ae", "œ": "oe", "ł": "l", "đ": "d", "ð": "d", "þ": "th",
+    "ı": "i", "ħ": "h", "ŋ": "n", "ŧ": "t", "ə": "a", "ß": "ss",
+}  # fmt: skip
+_SILENT = dict.fromkeys("'`´’‘ʻʼʽʾʿ", "")
+_FOLDED = str.maketrans(_LETTERS | _SILENT)
+_ROMAN = str.maketrans(
+    _LETTERS
+    | {letter.upper(): plain.capitalize() for letter, plain in _LETTERS.items() if letter not in "ıß"}
+    | dict.fromkeys("’‘ʻʼʽʾʿ´", "'")
+    | dict.fromkeys("–—", "-")
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Town:
+    """A populated place, as GeoNames has it.
+
+    ``name`` is GeoNames' own, mostly the English one; ``ascii_name`` the same
+    without accents; ``local_name`` what people there write, in their script,
+    or "" when that is ``name`` or is not known. ``region`` is the state or
+    province ("" if unknown), ``country`` an ISO 3166-1 alpha-2 code, ``zone``
+    an IANA name. Coordinates are degrees in WGS 84. ``spelling`` is the one
+    that answered what was typed, or "" when nothing was typed.
+    """
+
+    geoname_id: int
+    name: str
+    ascii_name: str
+    region: str
+    country: str
+    country_name: str
+    latitude: float
+    longitude: float
+    zone: str
+    population: int
+    local_name: str = ""
+    spelling: str = ""
+
+
+def fold(spelling: str) -> str:
+    """A spelling without case, accents and punctuation: its words, one space apart.
+
+    Scripts other than Latin keep their letters. Follows Unicode's
+    compatibility decomposition (UAX #15).
+    """
+    loose = spelling.lower()
+    if not spelling.isascii():
+        loose = _without_accents(spelling.casefold())
+    letters = loose.translate(_FOLDED)
+    return " ".join("".join(letter if _belongs(letter) else " " for letter in letters).split())
+
+
+def ascii_of(name: str) -> str:
+    """A Latin name in ASCII: accents off, the letters that have none spelt out.
+
+    Letters of other scripts are left out.
+    """
+    return _without_accents(name).translate(_ROMAN).encode("ascii", "ignore").decode().strip()
+
+
+def _without_accents(text: str) -> str:
+    loose = unicodedata.normalize("NFKD", text)
+    return unicodedata.normalize("NFC", "".join(letter for letter in loose if not _is_accent(letter)))
+
+
+def _is_accent(letter: str) -> bool:
+    # Classes 7 to 9 are the dots and killers that Indian scripts and kana
+    # cannot be read without.
+    mark = unicodedata.combining(letter)
+    return mark == 1 or mark > 9
+
+
+def _belongs(letter: str) -> bool:
+    return letter.isalnum() or unicodedata.category(letter)[0] == "M"
