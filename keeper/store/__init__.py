@@ -1,0 +1,5 @@
+"""The only room that speaks SQL: a keeper's file, and one module a noun."""
+
+from keeper.store.opening import Store, create_store, is_keeper, open_store
+
+__all__ = ["Store", "create_store", "is_keeper", "open_store"]

@@ -1,0 +1,53 @@
+"""The text that the index of words sees, where it differs from the line's.
+
+SQLite's tokeniser drops accents that Unicode can take apart (e, n, u) but not
+letters such as o with a stroke, and takes a run of Chinese, Japanese or Thai
+for one word. Both are mended here, the same for lines and for what is sought.
+"""
+
+import re
+import unicodedata
+from functools import cache
+
+_LETTERS = str.maketrans(
+    {
+        "ø": "o", "Ø": "O", "æ": "ae", "Æ": "AE", "œ": "oe", "Œ": "OE",
+        "ß": "ss", "ẞ": "SS", "ł": "l", "Ł": "L", "đ": "d", "Đ": "D",
+        "ð": "d", "Ð": "D", "þ": "th", "Þ": "Th", "ı": "i", "ħ": "h", "Ħ": "H",
+        "\u2019": "'",
+    }
+)  # fmt: skip
+
+_UNSPACED = (
+    "(["
+    "\u0e00-\u0e7f\u0e80-\u0eff\u0f00-\u0fff\u1000-\u109f\u1780-\u17ff"
+    "\u3040-\u30ff\u31f0-\u31ff\u3400-\u4dbf\u4e00-\u9fff\uf900-\ufaff\uff66-\uff9d"
+    "\U00020000-\U0003ffff"
+    "])"
+)
+
+
+def folded(text: str) -> str:
+    """The text as the index sees it: letters folded, unspaced scripts spaced."""
+    plain = unicodedata.normalize("NFC", text).translate(_LETTERS)
+    return _unspaced().sub(r" \1 ", plain) if not plain.isascii() else plain
+
+
+@cache
+def _unspaced() -> re.Pattern:
+    # Compiling so wide a class takes as long as opening the keeper.
+    return re.compile(_UNSPACED)
+
+
+def folded_or_none(text: str) -> str | None:
+    """``folded(text)``, or None where that is the text itself."""
+    if text.isascii():
+        return None
+    seen = folded(text)
+    return None if seen == text else seen
+
+
+def bare(text: str) -> str:
+    """Lower case, no accents: for telling whether two names are the same."""
+    apart = unicodedata.normalize("NFKD", folded(text).casefold())
+    return " ".join("".join(c for c in apart if not unicodedata.combining(c)).split())

@@ -1,0 +1,166 @@
+"""Towns of the world, looked up on board: the gazetteer's SQL and its ranking."""
+
+import sqlite3
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from math import log10
+from pathlib import Path
+
+from keeper.store.cells import cell_of, cells_around, metres_between
+from keeper.town import Town, ascii_of, fold
+
+# Folding never yields these marks, so nothing typed can be mistaken for them:
+# a word inside a name, a cell of one degree, a cell of ten.
+_INSIDE, _CELL, _WIDE_CELL = "¹", "²", "³"
+_WIDE = 10
+
+_TOWNS = """SELECT town.id, geoname_id, town.name, region.name, country.code, country.name,
+ lat / 1e5, lon / 1e5, zone.name, population, local_name FROM town
+ JOIN region ON region.id = region JOIN country ON country.id = country
+ JOIN zone ON zone.id = zone WHERE town.id IN (SELECT value FROM json_each(?))"""
+_MATCHES = "SELECT rowid FROM word WHERE word MATCH ? ORDER BY rowid LIMIT ?"
+_POINTS = """SELECT id, lat / 1e5, lon / 1e5 FROM town
+ WHERE id IN (SELECT rowid FROM word WHERE word MATCH ?)"""
+
+# The index gives the biggest towns first; smaller ones count only if near.
+_BIGGEST, _BIGGEST_OF_AREA = 50, 1000
+_CLOSE_BY = 1.0
+"""Degrees around the person within which small towns are looked at."""
+
+# In powers of ten of people: a whole name beats one that only begins so,
+# unless the other town is a thousand times as big. 'par' is Paris first, and
+# then the village of Par.
+_WHOLE, _BEGINS, _WITHIN = 4.0, 1.0, 0.5
+_MAIN_NAME = 1.0
+_AT_HAND, _HALVED_AT = 3.0, 100_000.0
+
+_RINGS = ((1, 1), (3, 1), (10, _WIDE), (20, _WIDE), (40, _WIDE), (180, _WIDE))
+_METRES_A_DEGREE = 111_195.0
+
+
+def index_words(names: Iterable[str], latitude: float, longitude: float) -> str:
+    """What the index holds of a town: whole names, words within names, cells."""
+    folded = {fold(name) for name in names} - {""}
+    whole = {name.replace(" ", "") for name in folded}
+    inside = {_INSIDE + word for name in folded for word in name.split()[1:]}
+    cell, wide = cell_of(latitude, longitude), cell_of(latitude, longitude, _WIDE)
+    return " ".join([*sorted(whole | inside), f"{_CELL}{cell}", f"{_WIDE_CELL}{wide}"])
+
+
+class Gazetteer:
+    """The towns, opened for reading; for one thread, as its connection is.
+
+    ``keeper.store.gazetteer_file.open_gazetteer`` unpacks and opens it.
+    """
+
+    def __init__(self, file: Path) -> None:
+        # The file is only ever replaced whole, so no lock is needed.
+        self._base = sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro&immutable=1", uri=True)
+
+    def close(self) -> None:
+        """Lets go of the file."""
+        self._base.close()
+
+    def look_up(self, typed: str, near: tuple[float, float] | None = None, limit: int = 8) -> list[Town]:
+        """The towns that the typed letters most likely mean, best first.
+
+        Whole names in any language come before names that begin so, and these
+        before names with such a word inside; then size counts, then nearness
+        to ``near`` (latitude and longitude in degrees, where the person last
+        was). What follows a comma must begin the region's or country's name.
+        """
+        name, _, area = typed.partition(",")
+        words, area = fold(name).split(), fold(area)
+        if not words or limit < 1:
+            return []
+        kinds = self._matching(words, near, _BIGGEST_OF_AREA if area else _BIGGEST)
+        scored = [(_score(row, kinds[row[0]], words, near), row) for row in self._rows(kinds)]
+        scored.sort(key=lambda pair: (-pair[0], pair[1][0]))
+        return self._answers((row for _, row in scored if _lies_in(row, area)), " ".join(words), limit)
+
+    def nearest(self, latitude: float, longitude: float) -> Town:
+        """The town nearest to a point in degrees, however far (on a sphere)."""
+        here = (latitude, longitude)
+        for reach, side in _RINGS:
+            found = self._closest(here, _any_cell(cells_around(latitude, longitude, reach, side), side))
+            if found and found[0] <= reach * _METRES_A_DEGREE:
+                break
+        return _town(next(self._rows([found[1]])))
+
+    def _closest(self, here: tuple[float, float], cells: str) -> tuple[float, int] | None:
+        points = self._base.execute(_POINTS, (cells,))
+        return min(((metres_between(here, (lat, lon)), number) for number, lat, lon in points), default=None)
+
+    def _matching(self, words: list[str], near: tuple[float, float] | None, most: int) -> dict[int, float]:
+        close = f" AND ({_any_cell(cells_around(*near, _CLOSE_BY), 1)})" if near else None
+        kinds: dict[int, float] = {}
+        # The best kind is written last, over the others.
+        for kind, wanted in _questions(words):
+            for narrowed in (wanted, f"({wanted}){close}") if close else (wanted,):
+                found = self._base.execute(_MATCHES, (narrowed, most))
+                kinds.update((number, kind) for (number,) in found)
+        return kinds
+
+    def _rows(self, numbers: Iterable[int]) -> Iterator[tuple]:
+        return self._base.execute(_TOWNS, (f"[{','.join(map(str, numbers))}]",))
+
+    def _answers(self, rows: Iterable[tuple], typed: str, limit: int) -> list[Town]:
+        answers: list[Town] = []
+        for row in rows:
+            (others,) = self._base.execute("SELECT names FROM spelling WHERE id = ?", (row[0],)).fetchone()
+            spelling = _spelling([row[2], row[10], *others.split("\n")], typed)
+            if spelling:
+                answers.append(replace(_town(row), spelling=spelling))
+            if len(answers) == limit:
+                break
+        return answers
+
+
+def _questions(words: list[str]) -> Iterator[tuple[float, str]]:
+    whole = "".join(words)
+    inside = [f'"{_INSIDE}{word}"' for word in words]
+    yield _WITHIN, " AND ".join(inside) + " *"
+    yield _BEGINS, f'"{whole}" *'
+    yield _WHOLE, f'"{whole}"'
+
+
+def _any_cell(cells: Iterable[int], side: int) -> str:
+    mark = _CELL if side == 1 else _WIDE_CELL
+    return " OR ".join(f'"{mark}{cell}"' for cell in cells)
+
+
+def _score(row: tuple, kind: float, words: list[str], near: tuple[float, float] | None) -> float:
+    typed = "".join(words)
+    score = kind + log10(max(row[9], 100))
+    if any(fold(name).replace(" ", "").startswith(typed) for name in (row[2], row[10])):
+        score += _MAIN_NAME
+    if near:
+        score += _AT_HAND / (1 + metres_between(near, (row[6], row[7])) / _HALVED_AT)
+    return score
+
+
+def _lies_in(row: tuple, area: str) -> bool:
+    return not area or row[4].lower() == area or any(fold(name).startswith(area) for name in (row[3], row[5]))
+
+
+def _spelling(names: list[str], typed: str) -> str:
+    # The whole name if there is one, else one that begins so, else one with
+    # such words inside; the main name among equals, and "" if none fits.
+    solid, found = typed.replace(" ", ""), {}
+    for name in filter(None, names):
+        folded = fold(name)
+        joined = folded.replace(" ", "")
+        if joined == solid:
+            return name
+        if joined.startswith(solid):
+            found.setdefault("begins", name)
+        elif f" {typed}" in folded:
+            found.setdefault("inside", name)
+    return found.get("begins") or found.get("inside", "")
+
+
+def _town(row: tuple) -> Town:
+    _, geoname_id, name, region, country, country_name, latitude, longitude, zone, people, local = row
+    return Town(
+        geoname_id, name, ascii_of(name), region, country, country_name, latitude, longitude, zone, people, local
+    )

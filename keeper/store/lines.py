@@ -1,0 +1,135 @@
+"""Lines, their drafts and their earlier wordings."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from keeper.model import KINDS, Draft, Line, Moment, Wording
+from keeper.store.folding import folded_or_none
+from keeper.store.ids import new_id
+from keeper.store.moments import day, line_number, moment, utc_instant, utc_text
+from keeper.store.opening import Store
+
+COLUMNS = (
+    "line.id, line.night, line.kind, line.text, line.written_at, line.offset_minutes, line.zone, "
+    "EXISTS (SELECT 1 FROM resting WHERE what = 'line' AND ref = line.id)"
+)
+
+
+def line_from(row: tuple) -> Line:
+    """A line from the values of COLUMNS."""
+    return Line(row[0], day(row[1]), row[2], row[3], moment(*row[4:7]), bool(row[7]))
+
+
+def of_night(store: Store, night: date) -> tuple[Line, ...]:
+    """The night's lines, in the order of the kinds."""
+    return of_nights(store, [night])
+
+
+def of_nights(store: Store, nights: Iterable[date]) -> tuple[Line, ...]:
+    """The lines of several nights, oldest first."""
+    wanted = [night.isoformat() for night in nights]
+    marks = ", ".join("?" * len(wanted))
+    rows = store.rows(f"SELECT {COLUMNS} FROM line WHERE night IN ({marks}) ORDER BY number", wanted)
+    return tuple(line_from(row) for row in rows)
+
+
+def one(store: Store, night: date, kind: str) -> Line | None:
+    """The night's line of a kind."""
+    row = store.row(f"SELECT {COLUMNS} FROM line WHERE number = ?", (line_number(night, kind),))
+    return line_from(row) if row else None
+
+
+def between(store: Store, first: date, last: date) -> tuple[Line, ...]:
+    """The lines of a span of nights, both ends included, oldest first."""
+    ends = (line_number(first, KINDS[0]), line_number(last, KINDS[-1]))
+    rows = store.rows(f"SELECT {COLUMNS} FROM line WHERE number BETWEEN ? AND ? ORDER BY number", ends)
+    return tuple(line_from(row) for row in rows)
+
+
+def by_id(store: Store, line_id: str) -> Line | None:
+    """The line with this id."""
+    row = store.row(f"SELECT {COLUMNS} FROM line WHERE id = ?", (line_id,))
+    return line_from(row) if row else None
+
+
+def keep(store: Store, night: date, kind: str, text: str, written: Moment) -> None:
+    """Make this the night's line of its kind; an earlier wording is kept aside.
+
+    The same text again changes nothing; an empty text takes the line out. The
+    draft of it goes in the same transaction.
+    """
+    with store.writing() as connection:
+        number = line_number(night, kind)
+        connection.execute("DELETE FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
+        if not text.strip():
+            connection.execute("DELETE FROM line WHERE number = ?", (number,))
+            return
+        connection.execute(
+            "INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (night.isoformat(), utc_text(written.utc))
+        )
+        connection.execute(
+            "INSERT INTO line (number, id, night, kind, text, folded, written_at, offset_minutes, zone) "
+            # A line written anew after it was taken out is the same line: it
+            # keeps its rest and its place in themes.
+            "VALUES (?, coalesce((SELECT line_id FROM wording WHERE night = ? AND kind = ? LIMIT 1), ?), "
+            "?, ?, ?, ?, ?, ?, ?) ON CONFLICT (number) DO UPDATE SET "
+            "text = excluded.text, folded = excluded.folded, written_at = excluded.written_at, "
+            "offset_minutes = excluded.offset_minutes, zone = excluded.zone WHERE text <> excluded.text",
+            (number, night.isoformat(), kind, new_id(), night.isoformat(), kind, text, folded_or_none(text),
+             utc_text(written.utc), written.offset_minutes, written.zone),
+        )  # fmt: skip
+
+
+def keep_draft(store: Store, draft: Draft) -> None:
+    """Put words aside as they are being typed."""
+    with store.writing() as connection:
+        connection.execute(
+            "INSERT INTO draft VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
+            "text = excluded.text, typed_at = excluded.typed_at",
+            (draft.night.isoformat(), draft.kind, draft.text, utc_text(draft.typed_at)),
+        )
+
+
+def drop_draft(store: Store, night: date, kind: str) -> None:
+    """Forget the words put aside."""
+    with store.writing() as connection:
+        connection.execute("DELETE FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
+
+
+def drafts(store: Store, night: date | None = None) -> tuple[Draft, ...]:
+    """Words put aside that never became lines: of one night, or all."""
+    only, values = ("WHERE night = ?", (night.isoformat(),)) if night else ("", ())
+    rows = store.rows(f"SELECT night, kind, text, typed_at FROM draft {only} ORDER BY night, kind", values)
+    return tuple(Draft(day(r[0]), r[1], r[2], utc_instant(r[3])) for r in rows)
+
+
+def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
+    """The earlier wordings of a night's line, the latest replaced first."""
+    rows = store.rows(
+        "SELECT id, night, kind, text, written_at, offset_minutes, zone, replaced_at "
+        "FROM wording WHERE night = ? AND kind = ? ORDER BY replaced_at DESC, rowid DESC",
+        (night.isoformat(), kind),
+    )
+    return tuple(
+        Wording(r[0], day(r[1]), r[2], r[3], moment(*r[4:7]), utc_instant(r[7])) for r in rows
+    )
+
+
+def reworded(store: Store, night: date) -> frozenset[str]:
+    """The kinds of which a night has earlier wordings."""
+    rows = store.rows("SELECT DISTINCT kind FROM wording WHERE night = ?", (night.isoformat(),))
+    return frozenset(row[0] for row in rows)
+
+
+def count(store: Store) -> int:
+    """How many lines the keeper holds."""
+    return store.row("SELECT count(*) FROM line")[0]
+
+
+def span(store: Store) -> tuple[date, date] | None:
+    """The first and the last night with a line, or None."""
+    row = store.row("SELECT (SELECT night FROM line ORDER BY number LIMIT 1), "
+                    "(SELECT night FROM line ORDER BY number DESC LIMIT 1)")  # fmt: skip
+    return (day(row[0]), day(row[1])) if row[0] else None
+
+

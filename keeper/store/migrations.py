@@ -1,0 +1,205 @@
+"""The schema, as migrations in order. A shipped one is never edited."""
+
+from sqlite_utils import Database, Migrations
+
+migrations = Migrations("keeper")
+
+
+@migrations()
+def m001_first(db: Database) -> None:
+    """Nights, lines and all the nouns."""
+    for statement in _FIRST:
+        db.execute(statement)
+
+
+_NIGHT_SHAPE = "CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND date(date) IS date)"
+
+_FIRST = (
+    # What is true of the whole keeper: its own id, when it was begun.
+    "CREATE TABLE about (name TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID",
+    "CREATE TABLE setting (name TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID",
+    """CREATE TABLE place (
+        id TEXT PRIMARY KEY,
+        name TEXT NOT NULL CHECK (name <> ''),
+        region TEXT NOT NULL DEFAULT '',
+        country TEXT NOT NULL DEFAULT '',
+        latitude REAL CHECK (latitude BETWEEN -90 AND 90),
+        longitude REAL CHECK (longitude BETWEEN -180 AND 180),
+        zone TEXT NOT NULL DEFAULT '',
+        geoname_id INTEGER,
+        begun_at TEXT NOT NULL,
+        CHECK ((latitude IS NULL) = (longitude IS NULL))
+    ) STRICT""",
+    """CREATE TABLE photo (
+        id TEXT PRIMARY KEY,
+        sha256 TEXT NOT NULL UNIQUE CHECK (length(sha256) = 64),
+        ending TEXT NOT NULL,
+        bytes INTEGER NOT NULL,
+        width INTEGER,
+        height INTEGER,
+        orientation INTEGER NOT NULL DEFAULT 1 CHECK (orientation BETWEEN 1 AND 8),
+        taken_local TEXT,
+        taken_offset_minutes INTEGER,
+        latitude REAL,
+        longitude REAL,
+        name TEXT NOT NULL DEFAULT '',
+        caption TEXT NOT NULL DEFAULT '',
+        came_at TEXT NOT NULL
+    ) STRICT""",
+    f"""CREATE TABLE night (
+        date TEXT PRIMARY KEY {_NIGHT_SHAPE},
+        place_id TEXT REFERENCES place (id),
+        place_source TEXT NOT NULL DEFAULT '' CHECK (place_source IN ('', 'said', 'carried', 'photo')),
+        photo_id TEXT REFERENCES photo (id),
+        begun_at TEXT NOT NULL
+    ) STRICT""",
+    "CREATE INDEX night_place ON night (place_id, date)",
+    # number follows the nights (store.moments.line_number), so that reading
+    # the index of words backwards gives the newest first.
+    """CREATE TABLE line (
+        number INTEGER PRIMARY KEY,
+        id TEXT NOT NULL UNIQUE,
+        night TEXT NOT NULL REFERENCES night (date),
+        kind TEXT NOT NULL CHECK (kind IN ('gratitude', 'memory', 'reflection')),
+        text TEXT NOT NULL CHECK (text <> ''),
+        folded TEXT,
+        written_at TEXT NOT NULL,
+        offset_minutes INTEGER NOT NULL,
+        zone TEXT NOT NULL,
+        UNIQUE (night, kind)
+    ) STRICT""",
+    "CREATE INDEX line_day ON line (substr(night, 6), night)",
+    """CREATE TABLE draft (
+        night TEXT NOT NULL,
+        kind TEXT NOT NULL CHECK (kind IN ('gratitude', 'memory', 'reflection')),
+        text TEXT NOT NULL,
+        typed_at TEXT NOT NULL,
+        PRIMARY KEY (night, kind)
+    ) STRICT, WITHOUT ROWID""",
+    # Earlier wordings outlive their line, so they do not refer to it.
+    """CREATE TABLE wording (
+        id TEXT PRIMARY KEY DEFAULT (lower(hex(randomblob(16)))),
+        line_id TEXT NOT NULL,
+        night TEXT NOT NULL,
+        kind TEXT NOT NULL,
+        text TEXT NOT NULL,
+        written_at TEXT NOT NULL,
+        offset_minutes INTEGER NOT NULL,
+        zone TEXT NOT NULL,
+        replaced_at TEXT NOT NULL DEFAULT (strftime('%Y-%m-%dT%H:%M:%fZ', 'now'))
+    ) STRICT""",
+    "CREATE INDEX wording_night ON wording (night, kind, replaced_at)",
+    """CREATE TRIGGER line_changed BEFORE UPDATE OF text ON line WHEN old.text <> new.text BEGIN
+        INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone)
+        VALUES (old.id, old.night, old.kind, old.text, old.written_at, old.offset_minutes, old.zone);
+    END""",
+    """CREATE TRIGGER line_gone BEFORE DELETE ON line BEGIN
+        INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone)
+        VALUES (old.id, old.night, old.kind, old.text, old.written_at, old.offset_minutes, old.zone);
+    END""",
+    "CREATE VIEW line_seen AS SELECT number, coalesce(folded, text) AS words FROM line",
+    """CREATE VIRTUAL TABLE line_words USING fts5 (
+        words, content='line_seen', content_rowid='number',
+        tokenize='unicode61 remove_diacritics 2', prefix='2 3'
+    )""",
+    """CREATE TRIGGER line_words_in AFTER INSERT ON line BEGIN
+        INSERT INTO line_words (rowid, words) VALUES (new.number, coalesce(new.folded, new.text));
+    END""",
+    """CREATE TRIGGER line_words_out AFTER DELETE ON line BEGIN
+        INSERT INTO line_words (line_words, rowid, words)
+        VALUES ('delete', old.number, coalesce(old.folded, old.text));
+    END""",
+    """CREATE TRIGGER line_words_anew AFTER UPDATE OF text, folded ON line BEGIN
+        INSERT INTO line_words (line_words, rowid, words)
+        VALUES ('delete', old.number, coalesce(old.folded, old.text));
+        INSERT INTO line_words (rowid, words) VALUES (new.number, coalesce(new.folded, new.text));
+    END""",
+    """CREATE TABLE night_photo (
+        night TEXT NOT NULL REFERENCES night (date),
+        photo_id TEXT NOT NULL REFERENCES photo (id),
+        position INTEGER NOT NULL,
+        PRIMARY KEY (night, photo_id)
+    ) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX night_photo_photo ON night_photo (photo_id)",
+    """CREATE TABLE tracker (
+        id TEXT PRIMARY KEY,
+        name TEXT NOT NULL CHECK (name <> ''),
+        form TEXT NOT NULL CHECK (form IN ('scale', 'hours', 'count', 'amount', 'mark')),
+        low REAL,
+        high REAL,
+        unit TEXT NOT NULL DEFAULT '',
+        better TEXT NOT NULL CHECK (better IN ('higher', 'lower', 'neither')),
+        began TEXT NOT NULL,
+        ended TEXT,
+        position INTEGER NOT NULL
+    ) STRICT""",
+    """CREATE TABLE reading (
+        night TEXT NOT NULL REFERENCES night (date),
+        tracker_id TEXT NOT NULL REFERENCES tracker (id),
+        value REAL NOT NULL,
+        noted_at TEXT NOT NULL,
+        PRIMARY KEY (tracker_id, night)
+    ) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX reading_night ON reading (night)",
+    """CREATE TABLE month_page (
+        month TEXT PRIMARY KEY CHECK (month GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]'),
+        question TEXT NOT NULL DEFAULT '',
+        words TEXT NOT NULL DEFAULT '',
+        photo_id TEXT REFERENCES photo (id)
+    ) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE goal (
+        id TEXT PRIMARY KEY,
+        month TEXT NOT NULL REFERENCES month_page (month),
+        text TEXT NOT NULL CHECK (text <> ''),
+        outcome TEXT NOT NULL DEFAULT 'set' CHECK (outcome IN ('set', 'done', 'carried on', 'let go')),
+        word TEXT NOT NULL DEFAULT '',
+        position INTEGER NOT NULL
+    ) STRICT""",
+    "CREATE TABLE person (id TEXT PRIMARY KEY, name TEXT NOT NULL CHECK (name <> '')) STRICT",
+    # A theme's row is never deleted, so that its number is never given twice.
+    """CREATE TABLE theme (
+        number INTEGER PRIMARY KEY,
+        id TEXT NOT NULL UNIQUE,
+        name TEXT NOT NULL DEFAULT '',
+        named INTEGER NOT NULL DEFAULT 0 CHECK (named IN (0, 1)),
+        pinned INTEGER NOT NULL DEFAULT 0 CHECK (pinned IN (0, 1)),
+        sure REAL NOT NULL DEFAULT 0,
+        terms TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(terms)),
+        central TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(central)),
+        base_terms TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(base_terms)),
+        begun_at TEXT NOT NULL,
+        retired_at TEXT
+    ) STRICT""",
+    # Two layers, both made anew by a rebuild: what is shown, with the person's
+    # decisions in it, and what was found before them.
+    """CREATE TABLE theme_line (
+        line_id TEXT PRIMARY KEY REFERENCES line (id) ON DELETE CASCADE,
+        theme INTEGER NOT NULL REFERENCES theme (number),
+        closeness REAL NOT NULL
+    ) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE theme_base (
+        line_id TEXT PRIMARY KEY REFERENCES line (id) ON DELETE CASCADE,
+        theme INTEGER NOT NULL
+    ) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX theme_line_theme ON theme_line (theme)",
+    """CREATE TABLE theme_decision (
+        id TEXT PRIMARY KEY,
+        position INTEGER NOT NULL UNIQUE,
+        what TEXT NOT NULL,
+        detail TEXT NOT NULL CHECK (json_valid(detail)),
+        decided_at TEXT NOT NULL,
+        undone_at TEXT
+    ) STRICT""",
+    "CREATE TABLE theme_model (name TEXT PRIMARY KEY, built_at TEXT NOT NULL, arrays BLOB NOT NULL) STRICT",
+    """CREATE TABLE resting (
+        id TEXT PRIMARY KEY,
+        what TEXT NOT NULL CHECK (what IN ('line', 'photo', 'place', 'person', 'span')),
+        ref TEXT,
+        first TEXT,
+        last TEXT,
+        since TEXT NOT NULL,
+        CHECK ((what = 'span') = (ref IS NULL)),
+        CHECK (what <> 'span' OR first <= last)
+    ) STRICT""",
+    "CREATE UNIQUE INDEX resting_ref ON resting (what, ref) WHERE ref IS NOT NULL",
+)

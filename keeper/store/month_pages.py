@@ -1,0 +1,47 @@
+"""Month pages: question, words, photo and goals."""
+
+from datetime import date
+
+from keeper.model import Goal, MonthPage
+from keeper.store.ids import new_id
+from keeper.store.opening import Store
+
+
+def one(store: Store, month: date) -> MonthPage:
+    """The page of a month; an empty one when nothing was decided."""
+    key = _key(month)
+    row = store.row("SELECT question, words, photo_id FROM month_page WHERE month = ?", (key,))
+    if row is None:
+        return MonthPage(month.replace(day=1))
+    goals = store.rows("SELECT id, text, outcome, word FROM goal WHERE month = ? ORDER BY position", (key,))
+    return MonthPage(month.replace(day=1), *row, tuple(Goal(*goal) for goal in goals))
+
+
+def set_question(store: Store, month: date, question: str) -> None:
+    """Ask this question through the month; "" asks none."""
+    with store.writing() as connection:
+        connection.execute(
+            "INSERT INTO month_page (month, question) VALUES (?, ?) "
+            "ON CONFLICT DO UPDATE SET question = excluded.question",
+            (_key(month), question.strip()),
+        )
+
+
+def keep(store: Store, page: MonthPage) -> None:
+    """Write the whole page anew, goals in their order."""
+    key = _key(page.month)
+    with store.writing() as connection:
+        connection.execute(
+            "INSERT INTO month_page VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
+            "question = excluded.question, words = excluded.words, photo_id = excluded.photo_id",
+            (key, page.question, page.words, page.photo_id),
+        )
+        connection.execute("DELETE FROM goal WHERE month = ?", (key,))
+        connection.executemany(
+            "INSERT INTO goal (id, month, text, outcome, word, position) VALUES (?, ?, ?, ?, ?, ?)",
+            [(g.id or new_id(), key, g.text, g.outcome, g.word, place) for place, g in enumerate(page.goals)],
+        )
+
+
+def _key(month: date) -> str:
+    return month.isoformat()[:7]

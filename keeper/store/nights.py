@@ -1,0 +1,130 @@
+"""Nights: where they were spent and how much each holds."""
+
+from collections.abc import Iterable
+from datetime import date, timedelta
+
+from keeper.model import Night, Tick
+from keeper.store import lines, places
+from keeper.store.moments import day
+from keeper.store.opening import Store
+
+_PHOTOS = "(SELECT count(*) FROM night_photo WHERE night_photo.night = night.date)"
+
+
+def one(store: Store, night: date) -> Night:
+    """All that is kept of a night; an empty Night when that is nothing."""
+    return some(store, [night])[0]
+
+
+def some(store: Store, nights: Iterable[date]) -> tuple[Night, ...]:
+    """Several nights, in the order asked for."""
+    wanted = list(nights)
+    marks = ", ".join("?" * len(wanted))
+    rows = store.rows(
+        f"SELECT date, place_source, {_PHOTOS}, {places.COLUMNS} "
+        f"FROM night LEFT JOIN place ON place.id = night.place_id WHERE date IN ({marks})",
+        [night.isoformat() for night in wanted],
+    )
+    known = {row[0]: row for row in rows}
+    of_night: dict[date, list] = {}
+    for line in lines.of_nights(store, wanted):
+        of_night.setdefault(line.night, []).append(line)
+    return tuple(_night(night, known.get(night.isoformat()), of_night.get(night, ())) for night in wanted)
+
+
+def _night(night: date, row: tuple | None, its_lines: Iterable) -> Night:
+    if row is None:
+        return Night(night, tuple(its_lines))
+    place = places.place_from(row[3:]) if row[3] else None
+    return Night(night, tuple(its_lines), place, row[1], row[2])
+
+
+def ticks(store: Store, first: date, last: date) -> tuple[Tick, ...]:
+    """How much each kept night of a span holds, oldest first."""
+    rows = store.rows(
+        f"SELECT date, (SELECT count(*) FROM line WHERE line.night = night.date), {_PHOTOS}, "
+        "place_id, coalesce(place.name, '') FROM night LEFT JOIN place ON place.id = place_id "
+        "WHERE date BETWEEN ? AND ? ORDER BY date",
+        (first.isoformat(), last.isoformat()),
+    )
+    return tuple(Tick(day(r[0]), *r[1:]) for r in rows)
+
+
+def on_days(store: Store, month_days: Iterable[str], before: date) -> tuple[date, ...]:
+    """Nights with lines before a date that fall on any of these days.
+
+    ``month_days`` are spelt ``MM-DD``; newest first. Nights whose every line
+    rests, and nights within a resting span or at a resting place, are left out.
+    """
+    wanted = list(month_days)
+    marks = ", ".join("?" * len(wanted))
+    rows = store.rows(
+        f"SELECT DISTINCT line.night FROM line JOIN night ON night.date = line.night "
+        f"WHERE substr(line.night, 6) IN ({marks}) AND line.night < ? AND {UNRESTED} ORDER BY line.night DESC",
+        [*wanted, before.isoformat()],
+    )
+    return tuple(day(row[0]) for row in rows)
+
+
+UNRESTED = (
+    "NOT EXISTS (SELECT 1 FROM resting WHERE (what = 'line' AND ref = line.id) "
+    "OR (what = 'place' AND ref = night.place_id) "
+    "OR (what = 'span' AND line.night BETWEEN resting.first AND resting.last))"
+)
+
+
+def at_place(store: Store, place_id: str, before: date, limit: int = 400) -> tuple[date, ...]:
+    """Nights at a place before a date that have a line awake, newest first."""
+    rows = store.rows(
+        "SELECT date FROM night WHERE place_id = ? AND date < ? AND EXISTS "
+        f"(SELECT 1 FROM line WHERE line.night = night.date AND {UNRESTED}) ORDER BY date DESC LIMIT ?",
+        (place_id, before.isoformat(), limit),
+    )
+    return tuple(day(row[0]) for row in rows)
+
+
+def with_lines(store: Store, first: date, last: date) -> frozenset[date]:
+    """The nights of a span that have at least one line."""
+    rows = store.rows(
+        "SELECT DISTINCT night FROM line WHERE night BETWEEN ? AND ?", (first.isoformat(), last.isoformat())
+    )
+    return frozenset(day(row[0]) for row in rows)
+
+
+def set_place(store: Store, night: date, place_id: str | None, source: str, begun_at: str) -> None:
+    """Say where a night was spent; None takes it back."""
+    with store.writing() as connection:
+        connection.execute(
+            "INSERT INTO night (date, place_id, place_source, begun_at) VALUES (?, ?, ?, ?) "
+            "ON CONFLICT DO UPDATE SET place_id = excluded.place_id, place_source = excluded.place_source",
+            (night.isoformat(), place_id, source if place_id else "", begun_at),
+        )
+
+
+def carry_place(store: Store, night: date, within: timedelta, begun_at: str) -> None:
+    """Give a night without a place that of the last night before it, if near enough."""
+    # One statement, since every line kept waits for it.
+    with store.writing() as connection:
+        connection.execute(
+            "INSERT INTO night (date, place_id, place_source, begun_at) "
+            "SELECT :night, place_id, 'carried', :begun_at FROM night "
+            "WHERE date < :night AND date >= :earliest AND place_id IS NOT NULL ORDER BY date DESC LIMIT 1 "
+            "ON CONFLICT (date) DO UPDATE SET place_id = excluded.place_id, place_source = 'carried' "
+            "WHERE place_id IS NULL",
+            {"night": night.isoformat(), "earliest": (night - within).isoformat(), "begun_at": begun_at},
+        )
+
+
+def place_before(store: Store, night: date, within: timedelta) -> str | None:
+    """The id of the place of the last night before this one, if near enough."""
+    row = store.row(
+        "SELECT place_id FROM night WHERE date < ? AND date >= ? AND place_id IS NOT NULL ORDER BY date DESC LIMIT 1",
+        (night.isoformat(), (night - within).isoformat()),
+    )
+    return row[0] if row else None
+
+
+def places_in_order(store: Store) -> tuple[str, ...]:
+    """The ids of all places with a night, the one first slept at first."""
+    rows = store.rows("SELECT place_id FROM night WHERE place_id IS NOT NULL GROUP BY place_id ORDER BY min(date)")
+    return tuple(row[0] for row in rows)

@@ -1,0 +1,216 @@
+"""Photos as files: the originals by their SHA-256, and thumbnails that may go.
+
+Originals lie in ``photos/ab/<sha256>.<ending>``. A file is copied under a
+passing name, forced to the disk and only then given its own, so a disk that
+fills or a power cut leaves nothing that could be taken for a photo.
+"""
+
+import hashlib
+import os
+import shutil
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
+from pathlib import Path
+from secrets import token_hex
+
+from keeper.errors import CannotWrite, DamagedPhoto, UnreadablePhoto, shown_name
+from keeper.model import Photo
+
+PHOTOS, THUMBNAILS = "photos", "thumbnails"
+_COMING = ".coming-"
+_CHUNK = 1 << 20
+_FORGOTTEN_AFTER = 24 * 3600.0
+"""Seconds after which a copy under way must have been broken off."""
+
+
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """A copy that is in the keeper's folder, but not yet a photo of it."""
+
+    file: Path
+    sha256: str
+    bytes: int
+
+
+def receive(folder: Path, path: Path) -> Coming:
+    """Copy a file into the keeper's folder under a passing name.
+
+    ``settle`` makes it a photo, ``discard`` takes it away; one of them must
+    follow. May be called from any thread. Raises UnreadablePhoto when the
+    file cannot be read, CannotWrite when the copy cannot be written; then
+    nothing is left behind.
+    """
+    passing = folder / PHOTOS / f"{_COMING}{os.getpid()}-{token_hex(6)}"
+    try:
+        with _writing(folder):
+            passing.parent.mkdir(parents=True, exist_ok=True)
+            sha256, size = _copied(path, passing)
+    except BaseException:
+        _gone(passing)
+        raise
+    return Coming(passing, sha256, size)
+
+
+def settle(folder: Path, coming: Coming, ending: str) -> bool:
+    """Give a received copy its own name; whether it was not there before.
+
+    On return the bytes are on the disk; ``make_names_last`` does the same for
+    the names. A photo that is there already stays, unless it was damaged:
+    then the new copy takes its place. Raises CannotWrite; then the copy is
+    gone.
+    """
+    target = folder / PHOTOS / relative_file(coming.sha256, ending)
+    try:
+        with _writing(folder):
+            there = target.exists()
+            if there and sha256_of(target) == coming.sha256:
+                coming.file.unlink()
+                return False
+            target.parent.mkdir(parents=True, exist_ok=True)
+            _force(coming.file)
+            coming.file.replace(target)
+    except BaseException:
+        _gone(coming.file)
+        raise
+    return not there
+
+
+def discard(coming: Coming) -> None:
+    """Take away a received copy that is not to become a photo."""
+    _gone(coming.file)
+
+
+def make_names_last(folder: Path, sha256s: Iterator[str] | list[str]) -> None:
+    """Force the names of settled photos to the disk. Raises CannotWrite."""
+    with _writing(folder):
+        for part in {folder / PHOTOS / sha256[:2] for sha256 in sha256s}:
+            _force_folder(part)
+        _force_folder(folder / PHOTOS)
+
+
+def take_away(folder: Path, sha256: str, ending: str) -> None:
+    """Delete a photo's file and its thumbnails, where they are. Raises CannotWrite."""
+    with _writing(folder):
+        (folder / PHOTOS / relative_file(sha256, ending)).unlink(missing_ok=True)
+    for small in (folder / THUMBNAILS / sha256[:2]).glob(f"{sha256}-*.jpg"):
+        _gone(small)
+
+
+def sweep(folder: Path) -> None:
+    """Clear away copies that a power cut broke off, a day or more ago."""
+    for left in (folder / PHOTOS).glob(f"{_COMING}*"):
+        with suppress(OSError):
+            if time.time() - left.stat().st_mtime > _FORGOTTEN_AFTER:
+                left.unlink()
+
+
+def relative_file(sha256: str, ending: str) -> Path:
+    """Where a photo lies below ``photos/``."""
+    return Path(sha256[:2]) / f"{sha256}.{ending}"
+
+
+def check_file(file: Path, photo: Photo) -> None:
+    """Raise DamagedPhoto, saying which photo and what is wrong with its file."""
+    try:
+        found = sha256_of(file)
+    except FileNotFoundError:
+        raise DamagedPhoto(_damaged(photo, f"its file is gone from {file.parent}")) from None
+    except OSError as error:
+        raise DamagedPhoto(_damaged(photo, f"its file cannot be read ({error.strerror or error})")) from error
+    if found != photo.sha256:
+        raise DamagedPhoto(_damaged(photo, f"its file {file.name} was changed or damaged"))
+
+
+def sha256_of(file: Path) -> str:
+    """The SHA-256 (FIPS 180-4) of a file, in hexadecimal. Raises OSError."""
+    with file.open("rb") as source:
+        return hashlib.file_digest(source, "sha256").hexdigest()
+
+
+def thumbnail_file(folder: Path, sha256: str, longest_side: int) -> Path:
+    """Where the thumbnail of a size (in pixels) is kept, be it there or not."""
+    return folder / THUMBNAILS / sha256[:2] / f"{sha256}-{longest_side}.jpg"
+
+
+def kept_thumbnail(folder: Path, sha256: str, longest_side: int) -> bytes | None:
+    """The JPEG kept of this size, or None when there is no whole one."""
+    try:
+        data = thumbnail_file(folder, sha256, longest_side).read_bytes()
+    except OSError:
+        return None
+    # Not forced to the disk when it was written, so a power cut may have cut it.
+    return data if data.endswith(b"\xff\xd9") else None
+
+
+def keep_thumbnail(folder: Path, sha256: str, longest_side: int, jpeg: bytes) -> None:
+    """Keep a thumbnail. A disk that will not take it is let be: it can be made again."""
+    file = thumbnail_file(folder, sha256, longest_side)
+    passing = file.with_name(f"{_COMING}{token_hex(6)}")
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        passing.write_bytes(jpeg)
+        passing.replace(file)
+    except OSError:
+        _gone(passing)
+
+
+def drop_thumbnails(folder: Path) -> None:
+    """Forget all thumbnails; they are made again when next shown."""
+    shutil.rmtree(folder / THUMBNAILS, ignore_errors=True)
+
+
+def _copied(path: Path, target: Path) -> tuple[str, int]:
+    digest, size = hashlib.sha256(), 0
+    with target.open("xb") as out:
+        for chunk in _read(path):
+            digest.update(chunk)
+            out.write(chunk)
+            size += len(chunk)
+    return digest.hexdigest(), size
+
+
+def _read(path: Path) -> Iterator[bytes]:
+    # Apart from the writing, so that a bad card is not taken for a full disk.
+    try:
+        with path.open("rb") as source:
+            while chunk := source.read(_CHUNK):
+                yield chunk
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise UnreadablePhoto(f"{shown_name(path)} cannot be read: {reason.lower()}.") from error
+
+
+def _force(file: Path) -> None:
+    with file.open("rb+") as written:
+        os.fsync(written.fileno())
+
+
+def _force_folder(folder: Path) -> None:
+    # Only POSIX can force a folder; elsewhere the file system sees to it.
+    if os.name == "posix":
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _gone(file: Path) -> None:
+    with suppress(OSError):
+        file.unlink(missing_ok=True)
+
+
+def _damaged(photo: Photo, what: str) -> str:
+    named = shown_name(photo.name) if photo.name else "A photo without a name"
+    return f"{named} cannot be shown: {what}. Take the same photo in again to mend it, or bring it back from a backup."
+
+
+@contextmanager
+def _writing(folder: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise CannotWrite(f"The photo cannot be kept in {folder}: {reason}. Nothing was taken in.") from error

@@ -1,0 +1,66 @@
+"""Places the person has named."""
+
+from datetime import UTC, datetime
+
+from keeper.model import Place
+from keeper.store.folding import bare
+from keeper.store.ids import new_id
+from keeper.store.moments import utc_text
+from keeper.store.opening import Store
+
+COLUMNS = (
+    "place.id, place.name, place.region, place.country, place.latitude, place.longitude, place.zone, "
+    "place.geoname_id, EXISTS (SELECT 1 FROM resting WHERE what = 'place' AND ref = place.id)"
+)
+
+
+def place_from(row: tuple) -> Place:
+    """A place from the values of COLUMNS."""
+    return Place(*row[:8], resting=bool(row[8]))
+
+
+def by_id(store: Store, place_id: str) -> Place | None:
+    """The place with this id."""
+    row = store.row(f"SELECT {COLUMNS} FROM place WHERE id = ?", (place_id,))
+    return place_from(row) if row else None
+
+
+def every(store: Store) -> tuple[Place, ...]:
+    """All places, the one with the latest night first."""
+    rows = store.rows(
+        f"SELECT {COLUMNS} FROM place ORDER BY "
+        "(SELECT max(date) FROM night WHERE night.place_id = place.id) DESC NULLS LAST, name"
+    )
+    return tuple(place_from(row) for row in rows)
+
+
+def named(store: Store, name: str) -> Place | None:
+    """The place of this name, capitals and accents left aside; latest first."""
+    wanted = bare(name)
+    return next((place for place in every(store) if bare(place.name) == wanted), None)
+
+
+def add(store: Store, place: Place) -> Place:
+    """Keep a new place; an empty id is given one. Returns it as kept."""
+    kept = Place(place.id or new_id(), *(getattr(place, name) for name in _TOLD))
+    row = {name: getattr(kept, name) for name in ("id", *_TOLD)}
+    with store.writing():
+        store.db["place"].insert({**row, "begun_at": utc_text(datetime.now(UTC))})
+    return kept
+
+
+_TOLD = ("name", "region", "country", "latitude", "longitude", "zone", "geoname_id")
+
+
+def change(store: Store, place: Place) -> None:
+    """Write a place's name, coordinates and the rest anew."""
+    with store.writing():
+        store.db["place"].update(place.id, {name: getattr(place, name) for name in _TOLD})
+
+
+def merge(store: Store, gone_id: str, kept_id: str) -> None:
+    """Make one place of two that are the same: its nights move to the kept one."""
+    with store.writing() as connection:
+        connection.execute("UPDATE night SET place_id = ? WHERE place_id = ?", (kept_id, gone_id))
+        connection.execute("DELETE FROM resting WHERE what = 'place' AND ref = ?", (gone_id,))
+        connection.execute("DELETE FROM place WHERE id = ?", (gone_id,))

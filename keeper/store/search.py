@@ -1,0 +1,147 @@
+"""Finding lines by their words."""
+
+import json
+import re
+from dataclasses import dataclass
+from datetime import date
+
+from keeper.model import KINDS, Found
+from keeper.store import lines
+from keeper.store.folding import bare, folded
+from keeper.store.moments import day, line_number
+from keeper.store.opening import Store
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """What is looked for: words as typed, narrowed by controls.
+
+    ``first`` and ``last`` are nights, both included. ``best_first`` ranks by
+    match (BM25); otherwise the newest line comes first.
+    """
+
+    typed: str = ""
+    kind: str = ""
+    place_id: str = ""
+    theme: int | None = None
+    first: date | None = None
+    last: date | None = None
+    best_first: bool = False
+
+
+# A quote still open is no quote yet: the person is typing it.
+_PIECE = re.compile(r'"([^"]*)"|"?([^\s"]+)')
+_WORD = re.compile(r"[^\W_]")
+
+
+def find(store: Store, sought: Sought, limit: int = 50, skip: int = 0) -> tuple[Found, ...]:
+    """Lines that answer, at most ``limit`` of them."""
+    source, conditions, values = _asked(sought)
+    order = "line_words.rank" if sought.best_first and "line_words" in source else "line.number DESC"
+    if "line_words" in source and not sought.best_first:
+        order = "line_words.rowid DESC"
+    rows = store.rows(
+        f"SELECT {lines.COLUMNS}, coalesce(place.name, '') FROM {source} "
+        "JOIN night ON night.date = line.night LEFT JOIN place ON place.id = night.place_id "
+        f"WHERE {' AND '.join(conditions)} ORDER BY {order} LIMIT :limit OFFSET :skip",
+        {**values, "limit": limit, "skip": skip},
+    )
+    return tuple(Found(lines.line_from(row[:8]), row[8]) for row in rows)
+
+
+def count(store: Store, sought: Sought) -> int:
+    """How many lines answer in all."""
+    source, conditions, values = _asked(sought)
+    where = " AND ".join(conditions)
+    if "night." in where:
+        source += " JOIN night ON night.date = line.night"
+    elif "line." not in where and "line_words" in source:
+        source = "line_words"
+    return store.row(f"SELECT count(*) FROM {source} WHERE {where}", values)[0]
+
+
+def nights(store: Store, sought: Sought) -> frozenset[date]:
+    """The nights of all lines that answer."""
+    source, conditions, values = _asked(sought)
+    rows = store.rows(
+        f"SELECT DISTINCT line.night FROM {source} JOIN night ON night.date = line.night "
+        f"WHERE {' AND '.join(conditions)}",
+        values,
+    )
+    return frozenset(day(row[0]) for row in rows)
+
+
+def _asked(sought: Sought) -> tuple[str, list[str], dict]:
+    match, scanned = _pieces(sought.typed)
+    number = "line_words.rowid" if match else "line.number"
+    first = line_number(sought.first or date.min, KINDS[0])
+    last = line_number(sought.last or date.max, KINDS[-1])
+    conditions, values = [f"{number} BETWEEN :first AND :last"], {"first": first, "last": last}
+    if match:
+        conditions.append("line_words MATCH :match")
+        values["match"] = match
+    if scanned:
+        conditions.append("NOT EXISTS (SELECT 1 FROM json_each(:scanned) WHERE instr(line.text, value) = 0)")
+        values["scanned"] = json.dumps(scanned)
+    _narrow(sought, number, conditions, values)
+    source = "line_words CROSS JOIN line ON line.number = line_words.rowid" if match else "line"
+    return source, conditions, values
+
+
+def _narrow(sought: Sought, number: str, conditions: list[str], values: dict) -> None:
+    if sought.kind:
+        conditions.append(f"{number} % 4 = :kind")
+        values["kind"] = KINDS.index(sought.kind)
+    if sought.place_id:
+        conditions.append("night.place_id = :place")
+        values["place"] = sought.place_id
+    if sought.theme is not None:
+        conditions.append("line.id IN (SELECT line_id FROM theme_line WHERE theme = :theme)")
+        values["theme"] = sought.theme
+
+
+def _pieces(typed: str) -> tuple[str, list[str]]:
+    """A MATCH expression, and the pieces that hold no word and must be scanned."""
+    words, scanned = [], []
+    for exact, loose in _PIECE.findall(typed.replace("\x00", " ")):
+        piece = (exact or loose).encode("utf-8", "replace").decode()
+        if not piece.strip():
+            continue
+        if not _WORD.search(piece):
+            scanned.append(piece)
+            continue
+        words.append(f'"{folded(piece)}"' + ("" if exact else "*"))
+    return " ".join(words), scanned
+
+
+def marked(text: str, typed: str) -> tuple[tuple[int, int], ...]:
+    """Where the words sought stand in a line: (start, end) of each, in order."""
+    spots = []
+    for exact, loose in _PIECE.findall(typed):
+        spots += _spots(text, exact or loose, whole=bool(exact))
+    return tuple(sorted(set(spots)))
+
+
+def _spots(text: str, piece: str, whole: bool) -> list[tuple[int, int]]:
+    wanted, _ = _letters(piece.strip())
+    if not wanted:
+        return []
+    seen, origin = _letters(text)
+    before = r"(?<!\w)" if wanted[0].isascii() and wanted[0].isalnum() else ""
+    behind = "" if not wanted[-1].isascii() else r"(?!\w)" if whole else r"\w*"
+    found = re.finditer(before + re.escape(wanted) + behind, seen)
+    return [(origin[m.start()], origin[m.end() - 1] + 1) for m in found]
+
+
+def _letters(text: str) -> tuple[str, list[int]]:
+    """The text folded letter by letter, and where each folded letter came from.
+
+    Folding can lengthen a text, so each letter remembers its own.
+    """
+    letters: list[str] = []
+    origin: list[int] = []
+    for place, letter in enumerate(text):
+        parts = bare(letter) or (" " if letter.isspace() else "")
+        letters += parts
+        origin += [place] * len(parts)
+    return "".join(letters), origin

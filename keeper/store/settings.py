@@ -1,0 +1,14 @@
+"""The person's settings, kept beside their words."""
+
+from keeper.store.opening import Store
+
+
+def read(store: Store) -> dict[str, str]:
+    """All settings that were ever changed, as text."""
+    return dict(store.rows("SELECT name, value FROM setting"))
+
+
+def write(store: Store, changed: dict[str, str]) -> None:
+    """Keep some settings."""
+    with store.writing() as connection:
+        connection.executemany("INSERT OR REPLACE INTO setting VALUES (?, ?)", changed.items())
