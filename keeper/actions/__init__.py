@@ -1,0 +1,1 @@
+"""One function per intention; what window and command line may call."""

@@ -1,0 +1,22 @@
+"""Finding lines by their words."""
+
+from keeper.model import Found
+from keeper.store import Store, search
+from keeper.store.search import Sought
+
+__all__ = ["Sought", "count_found", "find", "marked"]
+
+
+def find(store: Store, sought: Sought, limit: int = 50, skip: int = 0) -> tuple[Found, ...]:
+    """Lines that answer, newest or best first."""
+    return search.find(store, sought, limit, skip)
+
+
+def count_found(store: Store, sought: Sought) -> int:
+    """How many lines answer in all."""
+    return search.count(store, sought)
+
+
+def marked(text: str, typed: str) -> tuple[tuple[int, int], ...]:
+    """Where the words sought stand in a text, as (start, end)."""
+    return search.marked(text, typed)

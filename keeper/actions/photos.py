@@ -1,0 +1,206 @@
+"""Photos: taking one in, putting it with nights and months, showing it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from keeper.actions.many_photos import LeftOut, Summary, take_in_many
+from keeper.actions.photo_bringing import THUMBNAIL, bring, keep_brought
+from keeper.actions.photo_offers import NearestTown, PlaceOffer, night_words, offer_place, own_night, place_words
+from keeper.actions.writing import check_text
+from keeper.clock import Clock
+from keeper.errors import DamagedPhoto, Stopped, UnknownThing, UnreadablePhoto
+from keeper.exchange import picture
+from keeper.model import Photo, Place
+from keeper.store import Store, month_pages, nights, photo_files, photos, places, resting
+from keeper.store.moments import utc_text
+
+__all__ = ["THUMBNAIL", "LeftOut", "NearestTown", "PlaceOffer", "Summary", "take_in_many"]
+
+
+@dataclass(frozen=True, slots=True)
+class TakenIn:
+    """A photo that was taken in, and what was guessed of it.
+
+    ``new`` is False when the keeper had it already. ``night`` is the one it
+    was put with, ``own_night`` the one its own date says; they differ when
+    the person named another. ``offer`` is not acted on: see ``accept_place``.
+    ``sentence`` says all this, and from what.
+    """
+
+    photo: Photo
+    new: bool
+    night: date | None
+    own_night: date | None
+    offer: PlaceOffer | None
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pixels:
+    """A picture to draw: rows of red, green, blue, one byte each, in sRGB, turned rightly."""
+
+    width: int
+    height: int
+    rgb: bytes
+
+
+def take_in(
+    store: Store,
+    path: Path,
+    clock: Clock,
+    night: date | None = None,
+    rollover: int = 4,
+    nearest_town: NearestTown | None = None,
+) -> TakenIn:
+    """Copy a photo into the keeper and put it with a night: the given one, else its own.
+
+    ``rollover`` is the hour at which a night ends. A photo with neither is
+    kept with no night. Raises UnreadablePhoto or CannotWrite; then nothing was
+    taken in.
+    """
+    brought = bring(store.folder, path, lambda sha256: _ending_of(store, sha256))
+    photo = keep_brought(store, [(brought, night)], clock, rollover)[0]
+    own = own_night(photo.taken_local, rollover, clock)
+    offer = offer_place(store, photo, nearest_town)
+    words = ("" if brought.facts else "This photo was in the keeper already.", night_words(photo, night or own, own),
+             place_words(photo, offer))  # fmt: skip
+    return TakenIn(photo, brought.facts is not None, night or own, own, offer, " ".join(filter(None, words)))
+
+
+def _ending_of(store: Store, sha256: str) -> str | None:
+    photo = photos.by_sha256(store, sha256)
+    return photo.ending if photo else None
+
+
+def accept_place(store: Store, night: date, offer: PlaceOffer, clock: Clock) -> Place:
+    """Say that a night was spent where a photo was taken; a town becomes a known place."""
+    with store.writing():
+        place = offer.place if offer.known else places.add(store, offer.place)
+        nights.set_place(store, night, place.id, "photo", utc_text(clock.moment().utc))
+    return place
+
+
+def of_night(store: Store, night: date) -> tuple[Photo, ...]:
+    """The night's photos, in order."""
+    return photos.of_night(store, night)
+
+
+def of_month(store: Store, month: date) -> tuple[Photo, ...]:
+    """The photos of a month's nights, oldest first."""
+    return photos.of_month(store, month)
+
+
+def every(store: Store) -> tuple[Photo, ...]:
+    """All photos, the latest taken first."""
+    return photos.every(store)
+
+
+def photo_of_night(store: Store, night: date) -> Photo | None:
+    """The photo chosen for a night, else its first one, or None."""
+    return photos.photo_of_night(store, night)
+
+
+def put_with(store: Store, night: date, photo_id: str, clock: Clock) -> None:
+    """Put a photo that is in the keeper with a night too. Raises UnknownThing."""
+    photos.attach(store, night, photo_id, utc_text(clock.moment().utc))
+
+
+def take_from(store: Store, night: date, photo_id: str) -> None:
+    """Take a photo from a night; it stays in the keeper."""
+    photos.detach(store, night, photo_id)
+
+
+def choose_for_night(store: Store, night: date, photo_id: str | None, clock: Clock) -> None:
+    """Choose the one photo of a night; None takes it back. Raises UnknownThing."""
+    photos.set_photo_of_night(store, night, photo_id, utc_text(clock.moment().utc))
+
+
+def photo_of_month(store: Store, month: date, photo_id: str | None) -> None:
+    """Choose the photo of a month, from any night; None takes it back. Raises UnknownThing."""
+    with store.writing():
+        if photo_id and photos.by_id(store, photo_id) is None:
+            raise UnknownThing("That photo is no longer in the keeper.")
+        month_pages.keep(store, replace(month_pages.one(store, month), photo_id=photo_id))
+
+
+def write_caption(store: Store, photo_id: str, words: str) -> None:
+    """Write what a photo shows; "" takes it out. Raises UnreadableText, UnknownThing."""
+    check_text(words)
+    photos.caption(store, photo_id, words.strip())
+
+
+def rest_photo(store: Store, photo_id: str) -> None:
+    """Never bring this photo up unasked. Raises UnknownThing."""
+    if photos.by_id(store, photo_id) is None:
+        raise UnknownThing("That photo is no longer in the keeper.")
+    resting.rest(store, "photo", photo_id)
+
+
+def wake_photo(store: Store, photo_id: str) -> None:
+    """Let this photo be brought up again."""
+    resting.wake(store, "photo", photo_id)
+
+
+def take_out(store: Store, photo_id: str) -> None:
+    """Take a photo out of the keeper for good, its file too. Raises UnknownThing."""
+    photos.drop(store, photo_id)
+
+
+def thumbnail_of(store: Store, photo: Photo, longest_side: int = THUMBNAIL) -> bytes:
+    """A small JPEG of a photo, kept for the next time. Raises DamagedPhoto, UnreadablePhoto."""
+    kept = photo_files.kept_thumbnail(store.folder, photo.sha256, longest_side)
+    if kept:
+        return kept
+    small = _shown(store, photo, lambda file: picture.thumbnail(file, longest_side))
+    photo_files.keep_thumbnail(store.folder, photo.sha256, longest_side, small)
+    return small
+
+
+def pixels_of(store: Store, photo: Photo, longest_side: int | None = None) -> Pixels:
+    """A photo to look at, no larger than asked. Raises DamagedPhoto, UnreadablePhoto."""
+    photos.check(store, photo)
+    seen = _shown(store, photo, lambda file: picture.picture(file, longest_side))
+    return Pixels(*seen.size, seen.tobytes())
+
+
+def to_give_away(store: Store, photo: Photo, longest_side: int | None = None) -> bytes:
+    """A JPEG of a photo that says nothing of when, where and by whom. Raises DamagedPhoto."""
+    photos.check(store, photo)
+    return _shown(store, photo, lambda file: picture.without_whereabouts(file, longest_side))
+
+
+def original_file(store: Store, photo: Photo) -> Path:
+    """The photo's own file, position and all: to be given away only if the person asks.
+
+    Raises DamagedPhoto.
+    """
+    photos.check(store, photo)
+    return photos.file_of(store, photo)
+
+
+def damaged(store: Store, stopped: Callable[[], bool] = lambda: False) -> tuple[str, ...]:
+    """A sentence for each photo that is gone or damaged on disk; reads every file.
+
+    Raises Stopped.
+    """
+    sentences = []
+    for photo in photos.every(store):
+        if stopped():
+            raise Stopped("Stopped.")
+        try:
+            photos.check(store, photo)
+        except DamagedPhoto as problem:
+            sentences.append(str(problem))
+    return tuple(sentences)
+
+
+def _shown(store: Store, photo: Photo, read: Callable[[Path], Any]) -> Any:
+    try:
+        return read(photos.file_of(store, photo))
+    except UnreadablePhoto:
+        # Tell apart what happened to the file since from a file that was odd.
+        photos.check(store, photo)
+        raise

@@ -1,0 +1,71 @@
+"""Reading: what the pages and the command line show."""
+
+from datetime import date, timedelta
+
+from keeper.actions.writing import CARRIED_FOR
+from keeper.model import Night, Place, Tick, Wording
+from keeper.review.night import LOOKED_OVER, NightPage, still_open
+from keeper.store import Store, lines, month_pages, nights, places
+from keeper.store.folding import bare
+
+
+def night_page(store: Store, night: date, tonight: date) -> NightPage:
+    """What the page of a night shows."""
+    kept = nights.one(store, night)
+    carried_id = None if kept.place or kept.place_source else nights.place_before(store, night, CARRIED_FOR)
+    ends = lines.span(store)
+    recent = nights.with_lines(store, tonight - timedelta(days=LOOKED_OVER), tonight)
+    return NightPage(
+        night=kept,
+        question=month_pages.one(store, night).question,
+        drafts=lines.drafts(store, night),
+        carried=places.by_id(store, carried_id) if carried_id else None,
+        still_open=still_open(tonight, recent, ends[0] if ends else None),
+        reworded=lines.reworded(store, night),
+    )
+
+
+def one_night(store: Store, night: date) -> Night:
+    """All that is kept of a night."""
+    return nights.one(store, night)
+
+
+def ticks(store: Store, first: date, last: date) -> tuple[Tick, ...]:
+    """How much each kept night of a span holds, oldest first."""
+    return nights.ticks(store, first, last)
+
+
+def ends(store: Store) -> tuple[date, date] | None:
+    """The first and the last night with a line, or None."""
+    return lines.span(store)
+
+
+def known_places(store: Store) -> tuple[Place, ...]:
+    """All places, the one with the latest night first."""
+    return places.every(store)
+
+
+def place_named(store: Store, name: str) -> Place | None:
+    """The place of this name, capitals and accents left aside."""
+    return places.named(store, name)
+
+
+def month_question(store: Store, month: date) -> str:
+    """The question of a month, or "" when none is asked."""
+    return month_pages.one(store, month).question
+
+
+def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
+    """Earlier wordings of a night's line, the latest replaced first."""
+    return lines.wordings(store, night, kind)
+
+
+def same_letters(text: str) -> str:
+    """A name with capitals and accents left aside, for comparing."""
+    return bare(text)
+
+
+def ribbon_year(store: Store, year: int) -> tuple[tuple[Tick, ...], dict[str, int]]:
+    """The ticks of a year, and each place's number in the order of first nights."""
+    order = {place_id: number for number, place_id in enumerate(nights.places_in_order(store))}
+    return nights.ticks(store, date(year, 1, 1), date(year, 12, 31)), order

@@ -1,0 +1,31 @@
+"""Bringing up earlier nights on their day."""
+
+from datetime import date
+
+from keeper.actions.writing import CARRIED_FOR
+from keeper.model import Place
+from keeper.review import looking_back as back
+from keeper.review.looking_back import LookingBack
+from keeper.store import Store, nights, places
+
+
+def looking_back(store: Store, night: date) -> LookingBack:
+    """What to bring up on a night, and why."""
+    candidates = nights.on_days(store, back.days_to_look_at(night), night)
+    why, shown = back.chosen(night, candidates)
+    place_name = ""
+    if not shown:
+        place = _place_of(store, night)
+        if place:
+            shown = back.last_time_there(night, nights.at_place(store, place.id, night))
+            why, place_name = (back.AT_THE_PLACE, place.name) if shown else (back.NOTHING, "")
+    awake = (back.without_resting(one) for one in nights.some(store, shown))
+    return LookingBack(night, why, tuple(one for one in awake if one.lines), place_name)
+
+
+def _place_of(store: Store, night: date) -> Place | None:
+    kept = nights.one(store, night)
+    if kept.place or kept.place_source:
+        return kept.place
+    carried = nights.place_before(store, night, CARRIED_FOR)
+    return places.by_id(store, carried) if carried else None

@@ -1,0 +1,146 @@
+"""Writing: a line, a draft, where a night was spent, the month's question."""
+
+import unicodedata
+from datetime import date, timedelta
+from textwrap import shorten
+
+from keeper.clock import Clock
+from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
+from keeper.model import KINDS, Draft, Line, Place
+from keeper.store import Store, lines, month_pages, nights, places, resting
+from keeper.store.moments import utc_text
+
+LONGEST = 20_000
+"""The most characters a line may have: some ten printed pages."""
+
+CARRIED_FOR = timedelta(days=14)
+"""How long a place is carried on over nights without one."""
+
+_ALLOWED_CONTROLS = "\n\t"
+
+
+def write_line(store: Store, night: date, kind: str, text: str, clock: Clock) -> Line | None:
+    """Keep a night's line; durable on return. An empty text takes it out.
+
+    A night without a place gets that of the night before. Raises
+    UnreadableText for what cannot be kept as written, CannotWrite when the
+    disk will not take it; then nothing is changed.
+    """
+    check_text(text)
+    moment = clock.moment()
+    with store.writing():
+        if text.strip():
+            nights.carry_place(store, night, CARRIED_FOR, utc_text(moment.utc))
+        lines.keep(store, night, kind, text.strip(), moment)
+    return lines.one(store, night, kind)
+
+
+def write_once(store: Store, night: date, kind: str, text: str, clock: Clock, how: str = "") -> Line | None:
+    """Keep a line where there is none; ``how`` says what becomes of one that is there.
+
+    With ``add`` the words are added to it, with ``replace`` they take its
+    place. Words put aside as a draft count as the line; they and the earlier
+    line can be brought back. Raises AlreadyKept where ``how`` is "" and other
+    words are there; else as ``write_line``.
+    """
+    check_text(text)
+    with store.writing():
+        there = _words_there(store, night, kind)
+        if there and not how and there != text.strip():
+            raise AlreadyKept(f"There is a {kind} of {night.isoformat()} already: \u201c{shorten(there, 200)}\u201d.")
+        if there:
+            lines.keep(store, night, kind, there, clock.moment())
+        return write_line(store, night, kind, f"{there} {text.strip()}" if there and how == "add" else text, clock)
+
+
+def _words_there(store: Store, night: date, kind: str) -> str:
+    waiting = next((d.text.strip() for d in lines.drafts(store, night) if d.kind == kind), "")
+    line = nights.one(store, night).line(kind)
+    return waiting or (line.text if line else "")
+
+
+def check_text(text: str) -> None:
+    """Raise UnreadableText, saying why, for what a line cannot hold."""
+    if len(text) > LONGEST:
+        raise UnreadableText(
+            f"This is {len(text):,} characters long; a line holds {LONGEST:,}. It waits as a draft until it is shorter."
+        )
+    for place, letter in enumerate(text):
+        if letter not in _ALLOWED_CONTROLS and unicodedata.category(letter) in ("Cc", "Cs"):
+            raise UnreadableText(
+                f"Character {place + 1} is no text (code {ord(letter):04X}). Take it out, or type it anew."
+            )
+
+
+def readable(text: str) -> str:
+    """The text with halves of characters and control codes made visible or left out.
+
+    For words that come from elsewhere (pasted, or given by the system): halves
+    that fit are joined, others become U+FFFD; control codes are left out.
+    """
+    if text.isprintable():
+        return text
+    joined = text.encode("utf-16-le", "surrogatepass").decode("utf-16-le", "replace")
+    plain = joined.replace("\r\n", "\n").replace("\r", "\n").replace("\u2028", "\n").replace("\u2029", "\n")
+    return "".join(c for c in plain if c in _ALLOWED_CONTROLS or unicodedata.category(c) != "Cc")
+
+
+def keep_draft(store: Store, night: date, kind: str, text: str, clock: Clock) -> None:
+    """Put aside what is being typed, of whatever length."""
+    lines.keep_draft(store, Draft(night, kind, readable(text), clock.moment().utc))
+
+
+def drop_draft(store: Store, night: date, kind: str) -> None:
+    """Forget what was put aside."""
+    lines.drop_draft(store, night, kind)
+
+
+def set_place(store: Store, night: date, name: str, clock: Clock) -> Place | None:
+    """Say where a night was spent: a place known by this name, or a new one.
+
+    An empty name takes it back. Raises UnreadableText.
+    """
+    check_text(name)
+    name = " ".join(name.split())
+    begun_at = utc_text(clock.moment().utc)
+    with store.writing():
+        place = (places.named(store, name) or places.add(store, Place("", name))) if name else None
+        nights.set_place(store, night, place.id if place else None, "said", begun_at)
+    return place
+
+
+def ask_question(store: Store, month: date, question: str) -> None:
+    """Set the question of a month; "" takes it back. Raises UnreadableText."""
+    check_text(question)
+    month_pages.set_question(store, month, " ".join(question.split()))
+
+
+def rest_line(store: Store, line_id: str) -> None:
+    """Never bring this line up unasked. Raises UnknownThing."""
+    if lines.by_id(store, line_id) is None:
+        raise UnknownThing("That line is no longer in the keeper.")
+    resting.rest(store, "line", line_id)
+
+
+def wake_line(store: Store, line_id: str) -> None:
+    """Let this line be brought up again."""
+    resting.wake(store, "line", line_id)
+
+
+def bring_back(store: Store, wording_id: str, night: date, kind: str, clock: Clock) -> Line | None:
+    """Make an earlier wording the line again; the present one is kept aside.
+
+    Raises UnknownThing when there is no such wording.
+    """
+    earlier = next((w for w in lines.wordings(store, night, kind) if w.id == wording_id), None)
+    if earlier is None:
+        raise UnknownThing("That earlier wording is no longer in the keeper.")
+    return write_line(store, night, kind, earlier.text, clock)
+
+
+def is_kind(word: str) -> str:
+    """The kind that a word or its beginning means. Raises UnknownThing."""
+    matches = [kind for kind in KINDS if word and kind.startswith(word.lower())]
+    if len(matches) != 1:
+        raise UnknownThing(f"\u201c{word}\u201d is no kind of line. There are: {', '.join(KINDS)}.")
+    return matches[0]

@@ -1,0 +1,1 @@
+"""What a page or a book shows, as frozen dataclasses."""
