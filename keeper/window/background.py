@@ -1,0 +1,134 @@
+"""The one helper for work off the window's thread."""
+
+import threading
+from collections.abc import Callable
+from pathlib import Path
+from queue import SimpleQueue
+from typing import Any
+
+from PySide6.QtCore import QObject, Signal
+
+from keeper.actions import trouble
+from keeper.actions.opening import open_again
+from keeper.errors import KeeperError, Stopped
+
+Work = Callable[[Any, "Task"], Any]
+
+
+class Task:
+    """One piece of work under way; the work may ask it whether to stop."""
+
+    def __init__(self, work: Work, done: Callable | None, failed: Callable | None, heard: Callable | None) -> None:
+        self.work = work
+        self.done = done
+        self.failed = failed
+        self.heard = heard
+        self._stop = threading.Event()
+        self._store = None
+        self._tell: Callable = lambda *_: None
+
+    def stop(self) -> None:
+        """Ask the work to break off; its outcome is then thrown away."""
+        self._stop.set()
+        store = self._store
+        if store is not None:
+            store.stop()
+
+    def stopped(self) -> bool:
+        """Whether it was asked to break off."""
+        return self._stop.is_set()
+
+    def progress(self, share: float, words: str = "") -> None:
+        """Tell the window how far the work is, 0 to 1. Raises Stopped."""
+        if self.stopped():
+            raise Stopped("Stopped.")
+        self._tell(self, share, words)
+
+
+class Lane(QObject):
+    """A thread that does its tasks one after another, with its own connection.
+
+    ``done``, ``failed`` and ``heard`` of a task are called on the window's
+    thread. ``failed`` gets the KeeperError.
+    """
+
+    _ended = Signal(object, object, object)
+    _heard = Signal(object, float, str)
+
+    def __init__(self, folder: Path, name: str) -> None:
+        super().__init__()
+        self._folder = folder
+        self._tasks: SimpleQueue = SimpleQueue()
+        self._thread: threading.Thread | None = None
+        self._name = name
+        # Emitted on the lane's thread, heard on the window's.
+        self._ended.connect(self._on_ended)
+        self._heard.connect(self._on_heard)
+
+    def run(
+        self, work: Work, done: Callable | None = None, failed: Callable | None = None, heard: Callable | None = None
+    ) -> Task:
+        """Queue ``work(store, task)``."""
+        task = Task(work, done, failed, heard)
+        task._tell = self._heard.emit
+        self._tasks.put(task)
+        if self._thread is None:
+            self._thread = threading.Thread(target=self._go, name=self._name, daemon=True)
+            self._thread.start()
+        return task
+
+    def finish(self, seconds: float = 10.0) -> bool:
+        """Wait until everything queued so far is done; True when it is."""
+        if self._thread is None:
+            return True
+        ready = threading.Event()
+        self._tasks.put(ready)
+        return ready.wait(seconds)
+
+    def end(self) -> None:
+        """Finish and let go of the connection."""
+        if self._thread is not None:
+            self._tasks.put(None)
+            self._thread.join(10.0)
+            self._thread = None
+
+    def _go(self) -> None:
+        store = None
+        while (task := self._tasks.get()) is not None:
+            if isinstance(task, threading.Event):
+                task.set()
+                continue
+            try:
+                store = store or open_again(self._folder)
+                result, error = self._do(store, task)
+            except KeeperError as problem:
+                result, error = None, problem
+            self._ended.emit(task, result, error)
+        if store is not None:
+            store.close()
+
+    def _do(self, store: Any, task: Task) -> tuple[Any, KeeperError | None]:
+        if task.stopped():
+            return None, Stopped("Stopped.")
+        task._store = store
+        try:
+            return task.work(store, task), None
+        except KeeperError as problem:
+            return None, problem
+        except Exception as problem:
+            return None, KeeperError(trouble.note(self._folder, problem))
+        finally:
+            task._store = None
+
+    def _on_ended(self, task: Task, result: object, error: KeeperError | None) -> None:
+        if task.stopped() or isinstance(error, Stopped):
+            return
+        if error is None and task.done:
+            task.done(result)
+        elif error is not None and task.failed:
+            task.failed(error)
+
+    def _on_heard(self, task: Task, share: float, words: str) -> None:
+        if task.heard and not task.stopped():
+            task.heard(share, words)
+

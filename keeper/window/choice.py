@@ -1,0 +1,34 @@
+"""A choice of a few."""
+
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QComboBox
+
+from keeper.window.look import Look
+
+
+class Choice(QComboBox):
+    """One of a few; an angle at its end tells that it opens."""
+
+    def __init__(self, look: Look, name: str) -> None:
+        super().__init__()
+        self._look = look
+        self.setAccessibleName(name)
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+
+    def sizeHint(self):
+        size = super().sizeHint()
+        size.setWidth(size.width() + self._look.px(1.2))
+        return size
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(QColor(self._look.palette.quiet), 1.3))
+        half, right, middle = self._look.px(0.24), self.width() - self._look.px(0.4), self.height() / 2
+        painter.drawPolyline(
+            [QPointF(right - 2 * half, middle - half / 2), QPointF(right - half, middle + half / 2),
+             QPointF(right, middle - half / 2)]
+        )  # fmt: skip
+        painter.end()

@@ -1,0 +1,133 @@
+"""A field for a line: grows with the words, saves as they are typed."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QSize, QTimer, Signal
+from PySide6.QtWidgets import QPlainTextEdit
+
+from keeper.actions.writing import readable
+from keeper.window.early import NO_SCROLL_BAR_BELOW, NO_SCROLL_BAR_BESIDE, SCROLL_BAR_BESIDE, setting
+
+if TYPE_CHECKING:
+    from PySide6.QtCore import QMimeData
+    from PySide6.QtGui import QFocusEvent, QKeyEvent, QTextCursor
+
+DRAFT_AFTER = 600
+"""Milliseconds from the first unsaved key to the draft: well within a second."""
+
+_TALLEST = 12
+
+
+class Field(QPlainTextEdit):
+    """Where the words are typed.
+
+    ``paused`` comes within a second of typing, ``left`` when the field is left
+    by any way, ``onward`` and ``back`` when the person goes to the next or the
+    former field by key, ``mended`` when what came in was not all text.
+    """
+
+    paused = Signal()
+    left = Signal()
+    onward = Signal()
+    back = Signal()
+    mended = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setTabChangesFocus(True)
+        setting(self, NO_SCROLL_BAR_BELOW, NO_SCROLL_BAR_BESIDE)
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(DRAFT_AFTER)
+        self._pause.timeout.connect(self.paused)
+        self.textChanged.connect(self._on_typed)
+        self._fitted = 0
+        self.follow_document()
+
+    def follow_document(self) -> None:
+        """Take up the size of a document just set."""
+        self.document().setDocumentMargin(0)
+        self.document().documentLayout().documentSizeChanged.connect(self.fit)
+        self.fit()
+
+    def read_both_ways(self) -> None:
+        """Let right-to-left words set themselves from the right, by paragraph."""
+        from PySide6.QtCore import Qt
+
+        option = self.document().defaultTextOption()
+        option.setTextDirection(Qt.LayoutDirection.LayoutDirectionAuto)
+        option.setWrapMode(option.WrapMode.WrapAtWordBoundaryOrAnywhere)
+        self.document().setDefaultTextOption(option)
+
+    def put(self, text: str) -> None:
+        """Show another text; the change can be undone like any other."""
+        if text == self.toPlainText():
+            return
+        cursor = self.textCursor()
+        cursor.select(cursor.SelectionType.Document)
+        cursor.insertText(text)
+        self._pause.stop()
+
+    def settle(self) -> None:
+        """The words are kept: no draft of them is due any more."""
+        self._pause.stop()
+
+    def sizeHint(self) -> QSize:
+        return QSize(super().sizeHint().width(), self._height())
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(120, self._height())
+
+    def keyPressEvent(self, event: "QKeyEvent") -> None:
+        from PySide6.QtCore import Qt
+
+        plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and plain:
+            self.left.emit()
+            self.onward.emit()
+        elif event.key() == Qt.Key.Key_Down and plain and self._at_edge(down=True):
+            self.onward.emit()
+        elif event.key() == Qt.Key.Key_Up and plain and self._at_edge(down=False):
+            self.back.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def focusOutEvent(self, event: "QFocusEvent") -> None:
+        from PySide6.QtCore import Qt
+
+        super().focusOutEvent(event)
+        if event.reason() != Qt.FocusReason.PopupFocusReason:
+            self.left.emit()
+
+    def insertFromMimeData(self, source: "QMimeData") -> None:
+        # Only words are taken in; what cannot be kept is left out, and said.
+        text = readable(source.text())
+        if text != source.text().replace("\r\n", "\n"):
+            self.mended.emit()
+        self.textCursor().insertText(text)
+
+    def canInsertFromMimeData(self, source: "QMimeData") -> bool:
+        return source.hasText() and not source.hasUrls()
+
+    def fit(self, *_: object) -> None:
+        """Be as tall as the words, up to a dozen rows; then scroll."""
+        height = self._height()
+        if height == self._fitted:
+            return
+        self._fitted = height
+        self.setFixedHeight(height)
+        tall = self.document().size().height() > _TALLEST
+        setting(self, SCROLL_BAR_BESIDE if tall else NO_SCROLL_BAR_BESIDE)
+
+    def _at_edge(self, down: bool) -> bool:
+        cursor: QTextCursor = self.textCursor()
+        return not cursor.movePosition(cursor.MoveOperation.Down if down else cursor.MoveOperation.Up)
+
+    def _on_typed(self) -> None:
+        # Not begun anew with each key: a draft is never older than a second.
+        if not self._pause.isActive():
+            self._pause.start()
+
+    def _height(self) -> int:
+        rows = min(max(1, round(self.document().size().height())), _TALLEST)
+        return rows * self.fontMetrics().lineSpacing() + self.fontMetrics().descent() + 2

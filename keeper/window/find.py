@@ -1,0 +1,205 @@
+"""Find: lines by their words, narrowed by controls, answered while typing."""
+
+from datetime import date
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QLineEdit, QListView, QPushButton, QVBoxLayout, QWidget
+
+from keeper.actions import finding, reading
+from keeper.actions.finding import Sought
+from keeper.days import last_of_month, read_date
+from keeper.errors import UnreadableDate
+from keeper.model import KINDS
+from keeper.window import wording
+from keeper.window.desk import Desk
+from keeper.window.found_list import FoundDelegate, FoundModel
+from keeper.window.choice import Choice
+from keeper.window.parts import label, row
+
+AT_ONCE = 50
+
+
+class _SoughtEdit(QLineEdit):
+    """Down goes to the answers."""
+
+    def __init__(self, answers: QListView) -> None:
+        super().__init__()
+        self._answers = answers
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Down, Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._answers.model().rowCount():
+            self._answers.setFocus()
+            self._answers.setCurrentIndex(self._answers.model().index(0, 0))
+        else:
+            super().keyPressEvent(event)
+
+
+class FindPage(QWidget):
+    """Words to look for, controls that narrow, answers below."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self._under_way: list = []
+        self.model = FoundModel(self._more)
+        self.answers = QListView()
+        self.answers.setModel(self.model)
+        self.answers.setItemDelegate(FoundDelegate(desk.look, self.answers))
+        self.answers.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        self.answers.setResizeMode(QListView.ResizeMode.Adjust)
+        self.answers.setMouseTracking(True)
+        self.answers.setAccessibleName("Lines found")
+        self.answers.clicked.connect(self._open)
+        self.answers.activated.connect(self._open)
+        self.typed = _SoughtEdit(self.answers)
+        self.typed.setPlaceholderText("Words, beginnings of words, \u201cexact words\u201d")
+        self.typed.setAccessibleName("Words to find")
+        self.typed.setProperty("sought", True)
+        self.kind = self._choice("Kind", "any kind", [(wording.KIND_NAMES[kind], kind) for kind in KINDS])
+        self.place = self._choice("Place", "any place", [])
+        self.first = self._date("from")
+        self.last = self._date("until")
+        self.order = QPushButton("Newest first")
+        self.order.setCheckable(True)
+        self.order.setProperty("quiet", True)
+        self.told = label("", "quiet")
+        self._lay_out()
+        self._connect()
+        self.setFocusProxy(self.typed)
+        self.dress()
+
+    def _lay_out(self) -> None:
+        px = self.desk.look.px
+        self.column = QWidget()
+        self.column.setMaximumWidth(px(52))
+        body = QVBoxLayout(self.column)
+        body.setContentsMargins(px(1.5), px(1.6), px(1.5), 0)
+        body.setSpacing(px(0.6))
+        body.addWidget(self.typed)
+        body.addLayout(row(self.kind, self.place, self.first, self.last, None, self.order, gap=px(1)))
+        body.addWidget(self.told)
+        body.addWidget(self.answers, 1)
+        beside = row(gap=0)
+        beside.addStretch(1)
+        beside.addWidget(self.column, 1000)
+        beside.addStretch(1)
+        self.setLayout(beside)
+
+    def _connect(self) -> None:
+        self._wait = QTimer(self, singleShot=True, interval=30)
+        self._wait.timeout.connect(self.ask)
+        for edit in (self.typed, self.first, self.last):
+            edit.textChanged.connect(lambda _: self._wait.start())
+        for choice in (self.kind, self.place):
+            choice.currentIndexChanged.connect(lambda _: self.ask())
+        self.order.toggled.connect(self._on_order)
+        self.desk.changed.connect(self.refresh)
+        self.desk.dressed.connect(self.dress)
+
+    def dress(self) -> None:
+        """Take up the typefaces and sizes in force."""
+        look = self.desk.look
+        for edit in (self.first, self.last):
+            edit.setFixedWidth(look.px(8.5))
+        self.model.layoutChanged.emit()
+
+    def show_page(self) -> None:
+        """Bring the controls up to date and be ready to type."""
+        self._fill_places()
+        self.typed.selectAll()
+        self.ask()
+
+    def refresh(self) -> None:
+        """Ask again, when the page is seen."""
+        if self.isVisible():
+            self.ask()
+
+    def sought(self) -> Sought:
+        """What is asked for. Raises UnreadableDate for a typed date that is none."""
+        return Sought(
+            typed=self.typed.text(),
+            kind=self.kind.currentData() or "",
+            place_id=self.place.currentData() or "",
+            first=self._day(self.first, False),
+            last=self._day(self.last, True),
+            best_first=self.order.isChecked(),
+        )
+
+    def ask(self) -> None:
+        """Break off what is being looked for and look for this."""
+        for task in self._under_way:
+            task.stop()
+        self._under_way.clear()
+        try:
+            sought = self.sought()
+        except UnreadableDate as error:
+            self.told.setText(str(error))
+            return
+        if not sought.typed.strip() and sought == Sought(typed=sought.typed, best_first=sought.best_first):
+            self.model.show((), "", False)
+            self.told.setText("")
+            return
+        run = self.desk.reader.run
+        self._under_way = [
+            run(lambda store, task: finding.find(store, sought, AT_ONCE), lambda found: self._show(sought, found)),
+            run(lambda store, task: finding.count_found(store, sought), self._tell),
+        ]
+
+    def _show(self, sought: Sought, found: tuple) -> None:
+        self.model.show(found, sought.typed, len(found) == AT_ONCE)
+        self.answers.scrollToTop()
+        if not found:
+            self.told.setText("Nothing found.")
+
+    def _tell(self, number: int) -> None:
+        if number:
+            self.told.setText(wording.counted(number, "line"))
+
+    def _more(self) -> None:
+        sought, shown = self.sought(), self.model.rowCount()
+        self._under_way.append(
+            self.desk.reader.run(
+                lambda store, task: finding.find(store, sought, AT_ONCE, shown),
+                lambda found: self.model.append(found, len(found) == AT_ONCE),
+            )
+        )
+
+    def _open(self, index) -> None:
+        self.desk.go("night", self.model.at(index.row()).line.night)
+
+    def _on_order(self, best: bool) -> None:
+        self.order.setText("Best match first" if best else "Newest first")
+        self.ask()
+
+    def _choice(self, name: str, anything: str, choices: list) -> Choice:
+        made = Choice(self.desk.look, name)
+        made.addItem(anything, "")
+        for text, value in choices:
+            made.addItem(text, value)
+        return made
+
+    def _date(self, word: str) -> QLineEdit:
+        made = QLineEdit()
+        made.setPlaceholderText(f"{word} year-month")
+        made.setAccessibleName(f"{word.capitalize()}, as year-month-day or year-month")
+        return made
+
+    def _day(self, edit: QLineEdit, to_the_end: bool) -> date | None:
+        typed = edit.text().strip()
+        if not typed:
+            return None
+        if typed.isdecimal() and len(typed) == 4:
+            typed += "-12-31" if to_the_end else "-01-01"
+        day = read_date(typed, self.desk.tonight())
+        return last_of_month(day) if to_the_end and typed.count("-") == 1 else day
+
+    def _fill_places(self) -> None:
+        chosen = self.place.currentData()
+        self.place.blockSignals(True)
+        while self.place.count() > 1:
+            self.place.removeItem(1)
+        for place in sorted(reading.known_places(self.desk.store), key=lambda p: reading.same_letters(p.name)):
+            self.place.addItem(place.name, place.id)
+        self.place.setCurrentIndex(max(0, self.place.findData(chosen)))
+        self.place.blockSignals(False)

@@ -1,0 +1,298 @@
+"""The frame: pages above, the ribbon below, and going from one to another."""
+
+from collections.abc import Callable
+from datetime import date
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QByteArray, QTimer
+from PySide6.QtWidgets import QButtonGroup, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+
+from keeper.actions import reading
+from keeper.actions.rescue import rescue
+from keeper.errors import KeeperError
+from keeper.window.desk import Desk
+from keeper.window.early import CENTRED, FOCUS_BY_TAB, setting
+from keeper.window.keys import PAGE_KEYS
+from keeper.window.look import load_faces
+from keeper.window.parts import label, row
+from keeper.window.tonight import NightPageView
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QCloseEvent
+
+    from keeper.window.ribbon import Ribbon
+
+NAMES = {"night": "Tonight", "looking back": "Looking back", "find": "Find", "settings": "Settings"}
+
+LOOK_FOR_CHANGES = 1000
+"""Milliseconds between looks for what another program wrote."""
+
+SAY_FOR = 9000
+
+
+class Frame(QWidget):
+    """The program's window."""
+
+    def __init__(self, desk: Desk, title: str = "Keeper of Days") -> None:
+        super().__init__()
+        self.desk = desk
+        self.setWindowTitle(title)
+        self.night: date = desk.tonight()
+        self._tonight = self.night
+        self._makers: dict[str, Callable[[], QWidget]] = {
+            "looking back": self._make_looking_back, "find": self._make_find, "settings": self._make_settings,
+        }  # fmt: skip
+        self.pages: dict[str, QWidget] = {}
+        self.buttons: dict[str, QPushButton] = {}
+        self._rescued = False
+        self.stack = QStackedWidget()
+        self.said = label("", "quiet")
+        self.ribbon: Ribbon | None = None
+        self._lay_out()
+        self._add_page("night", NightPageView(desk))
+        self._connect()
+
+    # building
+
+    def _lay_out(self) -> None:
+        px = self.desk.look.px
+        names = self._names()
+        self.along = QWidget()
+        self.along.setFixedHeight(px(5))
+        body = QVBoxLayout(self)
+        body.setContentsMargins(0, 0, 0, 0)
+        body.setSpacing(0)
+        body.addWidget(names)
+        body.addWidget(self.stack, 1)
+        self.said.setContentsMargins(px(1.2), 0, px(1.2), px(0.3))
+        setting(self.said, CENTRED)
+        self.said.hide()
+        body.addWidget(self.said)
+        body.addWidget(self.along)
+        self.setMinimumSize(px(36), px(28))
+
+    def _names(self) -> QWidget:
+        px = self.desk.look.px
+        bar, group = QWidget(), QButtonGroup(self)
+        parts: list = []
+        for page, name in NAMES.items():
+            button = QPushButton(name)
+            button.setProperty("page", True)
+            button.setCheckable(True)
+            setting(button, FOCUS_BY_TAB)
+            button.setToolTip(PAGE_KEYS[page])
+            button.clicked.connect(lambda _, page=page: self.desk.go(page))
+            group.addButton(button)
+            self.buttons[page] = button
+            parts += [None, button] if page == "settings" else [button]
+        bar.setLayout(row(*parts, gap=px(0.4)))
+        bar.layout().setContentsMargins(px(0.6), px(0.4), px(0.6), 0)
+        return bar
+
+    def _connect(self) -> None:
+        self.desk.set_way(self.go)
+        self.desk.said.connect(self.say)
+        self._quiet = QTimer(self)
+        self._quiet.setSingleShot(True)
+        self._quiet.setInterval(SAY_FOR)
+        self._quiet.timeout.connect(self.said.hide)
+        self._version = self.desk.store.version()
+        self._look = QTimer(self)
+        self._look.setInterval(LOOK_FOR_CHANGES)
+        self._look.timeout.connect(self._look_round)
+        self._look.start()
+
+    def load_rest(self) -> None:
+        """Bring in what may come after one can type: ribbon, keys, other typefaces."""
+        load_faces(later=True)
+        self._add_ribbon()
+        self._add_keys()
+        self.pages["night"].read_both_ways()
+        self.pages["night"].look_back()
+
+    def _add_ribbon(self) -> None:
+        from keeper.window.ribbon import Ribbon
+
+        self.ribbon = ribbon = Ribbon(self.desk.look, self.desk.tonight())
+        ribbon.picked.connect(lambda night: self.go(self._page_of_nights(), night))
+        ribbon.year_wanted.connect(lambda _: self.refresh_ribbon())
+        self.desk.changed.connect(self.refresh_ribbon)
+        self.desk.dressed.connect(ribbon.dress)
+        self.layout().replaceWidget(self.along, ribbon)
+        self.along.deleteLater()
+        ribbon.show_night(self.night)
+
+    def _add_keys(self) -> None:
+        for page, keys in PAGE_KEYS.items():
+            self._key(keys, lambda page=page: self.go(page))
+        self._key("Ctrl+F", lambda: self.go("find"))
+        self._key("Ctrl+T", lambda: self.go("night", self.desk.tonight()))
+        self._key("Ctrl+PgUp", lambda: self.go(self._page_of_nights(), self.desk.shifted(self.night, -1)))
+        self._key("Ctrl+PgDown", lambda: self.go(self._page_of_nights(), self.desk.shifted(self.night, 1)))
+        self._key("Ctrl+G", self._ask_date)
+        self._key("Ctrl+L", self._say_where)
+        self._key("Ctrl+Q", self.close)
+
+    def _key(self, keys: str, does: Callable[[], None]) -> None:
+        from PySide6.QtGui import QKeySequence, QShortcut
+
+        QShortcut(QKeySequence(keys), self).activated.connect(does)
+
+    def _make_looking_back(self) -> QWidget:
+        from keeper.window.looking_back import LookingBackPage
+
+        return LookingBackPage(self.desk)
+
+    def _make_find(self) -> QWidget:
+        from keeper.window.find import FindPage
+
+        return FindPage(self.desk)
+
+    def _make_settings(self) -> QWidget:
+        from keeper.window.settings_page import SettingsPage
+
+        return SettingsPage(self.desk)
+
+    def _add_page(self, name: str, page: QWidget) -> None:
+        self.pages[name] = page
+        self.stack.addWidget(page)
+
+    # going about
+
+    def go(self, name: str, night: date | None = None) -> None:
+        """Open a page, perhaps on another night; what was typed is kept first."""
+        self.pages["night"].commit_all()
+        if name not in self.pages:
+            self._add_page(name, self._makers[name]())
+        page = self.pages[name]
+        # "Tonight" in the row of pages leads back to tonight, not to the night seen last.
+        self.night = night or (self.desk.tonight() if name == "night" else self.night)
+        self.stack.setCurrentWidget(page)
+        self.buttons[name].setChecked(True)
+        if hasattr(page, "show_night"):
+            page.show_night(self.night)
+        if hasattr(page, "show_page"):
+            page.show_page()
+        if self.ribbon:
+            self.ribbon.show_night(self.night)
+        page.setFocus()
+
+    def page_shown(self) -> str:
+        """The name of the page that is seen."""
+        return next(name for name, page in self.pages.items() if page is self.stack.currentWidget())
+
+    def _page_of_nights(self) -> str:
+        return "looking back" if self.page_shown() == "looking back" else "night"
+
+    def _ask_date(self) -> None:
+        from keeper.window.go_to import GoToDialog
+
+        dialog = GoToDialog(self.desk, self.night, self)
+        if dialog.exec():
+            self.go(self._page_of_nights(), dialog.night)
+
+    def _say_where(self) -> None:
+        if self.page_shown() != "night":
+            self.go("night", self.night)
+        place = self.pages["night"].place
+        place.setFocus()
+        place.selectAll()
+
+    def come_forward(self, night: date | None = None) -> None:
+        """Bring the window before all others, perhaps on a night."""
+        if self.isMinimized():
+            self.showNormal()
+        self.show()
+        self.raise_()
+        self.activateWindow()
+        if night:
+            self.go("night", night)
+
+    def say(self, sentence: str) -> None:
+        """Show a sentence for a while."""
+        self.said.setText(sentence)
+        self.said.show()
+        self._quiet.start()
+
+    # keeping up
+
+    def refresh_ribbon(self) -> None:
+        """Ask again for the ticks of the year shown."""
+        year = self.ribbon.year
+        self.desk.reader.run(
+            lambda store, task: reading.ribbon_year(store, year), lambda told: self.ribbon.give(year, *told)
+        )
+
+    def _look_round(self) -> None:
+        try:
+            version = self.desk.store.version()
+        except KeeperError as error:
+            self.say(str(error))
+            return
+        if version != self._version:
+            self._version = version
+            self.desk.changed.emit()
+        self._turn_night()
+
+    def _turn_night(self) -> None:
+        tonight = self.desk.tonight()
+        if tonight == self._tonight:
+            return
+        was, self._tonight = self._tonight, tonight
+        if self.ribbon:
+            self.ribbon.tonight = tonight
+        if self.night == was and self.page_shown() == "night" and not self.pages["night"].unkept():
+            self.go("night", tonight)
+        else:
+            self.desk.changed.emit()
+
+    # leaving
+
+    def keep_all(self) -> bool:
+        """Put everything typed on disk; False when it could not be."""
+        page = self.pages["night"]
+        page.commit_all()
+        finished = self.desk.writer.finish()
+        from PySide6.QtWidgets import QApplication
+
+        QApplication.processEvents()
+        return finished and not page.unkept()
+
+    def closeEvent(self, event: "QCloseEvent") -> None:
+        self._remember()
+        if not self.keep_all() and not self._rescued:
+            path = rescue(self.pages["night"].unkept(), self.desk.folder)
+            self._rescued = True
+            where = f"A copy of the words is in {path}. " if path else ""
+            self.say(f"Not everything could be kept. {where}Close once more to leave all the same.")
+            self._quiet.stop()
+            event.ignore()
+            return
+        self._look.stop()
+        self.desk.end()
+        event.accept()
+
+    def leave(self) -> None:
+        """Close because the system asks; what cannot be kept is rescued."""
+        if not self.close():
+            self.close()
+
+    def dress_anew(self) -> None:
+        """Follow the system from day to night or back."""
+        self.desk.look.dress(self.desk.kept)
+        self.desk.dressed.emit()
+
+    def _remember(self) -> None:
+        shape = bytes(self.saveGeometry().toBase64()).decode()
+        state = {"window": shape, "page": self.page_shown(), "night": self.night.isoformat(),
+                 "left_on": self.desk.tonight().isoformat()}  # fmt: skip
+        changed = {name: value for name, value in state.items() if self.desk.kept.get(name) != value}
+        for name, value in changed.items():
+            self.desk.change_setting(name, value)
+
+    def restore(self) -> None:
+        """Take up the size and place of last time."""
+        shape = self.desk.kept.get("window", "")
+        if not shape or not self.restoreGeometry(QByteArray.fromBase64(shape.encode())):
+            self.resize(self.desk.look.px(76), self.desk.look.px(56))

@@ -1,0 +1,96 @@
+"""What this night's date held in other years."""
+
+from datetime import date
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QVBoxLayout
+
+from keeper.actions import writing
+from keeper.actions.remembering import looking_back
+from keeper.model import Line, Night
+from keeper.review.looking_back import AT_THE_PLACE, NEAR_THE_DAY, ON_THE_DAY, LookingBack
+from keeper.window import wording
+from keeper.window.desk import Desk
+from keeper.window.parts import Paper, emptied, headed, label, quiet_button
+from keeper.window.remembered import RememberedNight
+
+AT_A_TIME = 4
+
+
+class LookingBackPage(Paper):
+    """The same day in other years, newest first; honest stand-ins when there is nothing."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk.look)
+        self.desk = desk
+        self.night = desk.tonight()
+        self.found: LookingBack | None = None
+        self.heading = label("", "head")
+        self.before = quiet_button("\u2039 earlier", lambda: self._step(-1), "The day before")
+        self.after = quiet_button("later \u203a", lambda: self._step(1), "The day after")
+        self.why = label("", "quiet")
+        self._coming: list[Night] = []
+        self._next = QTimer(self, singleShot=True, interval=0)
+        self._next.timeout.connect(self._show_some)
+        self.nights = QVBoxLayout()
+        self.nights.setSpacing(0)
+        self.body.addLayout(headed(self.heading, self.before, self.after))
+        self.body.addWidget(self.why)
+        self.body.addLayout(self.nights)
+        self.body.addStretch(1)
+        self.setFocusProxy(self.before)
+        desk.changed.connect(self.refresh)
+        desk.dressed.connect(self.fit)
+
+    def show_night(self, night: date) -> None:
+        """Look back from another night."""
+        self.night = night
+        self.heading.setText(wording.day_and_month(night))
+        self.after.setEnabled(night < self.desk.tonight())
+        self._ask()
+
+    def refresh(self) -> None:
+        """Ask again, when the page is seen."""
+        if self.isVisible():
+            self._ask()
+
+    def _ask(self) -> None:
+        night = self.night
+        self.desk.reader.run(lambda store, task: looking_back(store, night), self._show)
+
+    def _show(self, found: LookingBack) -> None:
+        if found.night != self.night:
+            return
+        self.found = found
+        self.why.setText(_said(found))
+        emptied(self.nights)
+        self._coming = list(found.nights)
+        self._show_some()
+
+    def _show_some(self) -> None:
+        # A few at a time, so that fifty years of a day never hold the window up.
+        for night in self._coming[:AT_A_TIME]:
+            self.nights.addWidget(RememberedNight(self.desk, night, self.desk.tonight(), self._rest))
+        del self._coming[:AT_A_TIME]
+        if self._coming:
+            self._next.start()
+
+    def _rest(self, line: Line) -> None:
+        self.desk.write(lambda store: writing.rest_line(store, line.id), lambda _: self._on_rested())
+
+    def _on_rested(self) -> None:
+        self.desk.said.emit("It rests now: not brought up again, still found, and woken from its night.")
+        self.desk.changed.emit()
+
+    def _step(self, days: int) -> None:
+        self.desk.go("looking back", self.desk.shifted(self.night, days))
+
+
+def _said(found: LookingBack) -> str:
+    if found.why == ON_THE_DAY:
+        return "This day in other years"
+    if found.why == NEAR_THE_DAY:
+        return "Nothing on this day in other years. The nearest nights of that week:"
+    if found.why == AT_THE_PLACE:
+        return f"Nothing in this week of other years. The last time at {found.place_name}:"
+    return "Nothing yet from this week of other years. It will come."

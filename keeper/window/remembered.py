@@ -1,0 +1,61 @@
+"""One earlier night as it is brought up: when, where, and its lines."""
+
+from datetime import date
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+
+from keeper.model import Line, Night
+from keeper.window import wording
+from keeper.window.desk import Desk
+from keeper.window.parts import label, quiet_button, row
+
+
+class RememberedNight(QWidget):
+    """An earlier night; its heading opens it, each line can be let rest."""
+
+    def __init__(self, desk: Desk, night: Night, tonight: date, rest) -> None:
+        super().__init__()
+        self._desk = desk
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, desk.look.px(0.9), 0, desk.look.px(0.5))
+        layout.setSpacing(desk.look.px(0.3))
+        ago = wording.how_long_ago(night.date, tonight).capitalize()
+        self.heading = quiet_button(
+            wording.long_date(night.date), lambda: desk.go("night", night.date),
+            f"Open the night of {wording.long_date(night.date)}",
+        )  # fmt: skip
+        told = ago + (f" \u00b7 {night.place.name}" if night.place else "")
+        layout.addLayout(row(self.heading, label(told, "quiet", wrap=False), None))
+        layout.addLayout(self._lines(night, rest))
+
+    def _lines(self, night: Night, rest) -> QGridLayout:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(self._desk.look.px(1))
+        grid.setColumnStretch(1, 1)
+        for place, line in enumerate(night.lines):
+            grid.addWidget(self._kind(line), place, 0, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(self._words(line), place, 1)
+            button = quiet_button("Let rest", lambda line=line: rest(line), f"Let the {line.kind} rest")
+            grid.addWidget(button, place, 2, Qt.AlignmentFlag.AlignTop)
+        return grid
+
+    def _kind(self, line: Line) -> QWidget:
+        made = label(wording.KIND_NAMES[line.kind], "quiet", wrap=False)
+        made.setMinimumWidth(self._desk.look.px(5.2))
+        made.setContentsMargins(0, self._desk.look.px(0.35), 0, 0)
+        return made
+
+    def _words(self, line: Line) -> QWidget:
+        made = label(line.text, "words")
+        made.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        if line.text and _runs_left(line.text):
+            made.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignAbsolute)
+        return made
+
+
+def _runs_left(text: str) -> bool:
+    import unicodedata
+
+    strong = next((unicodedata.bidirectional(c) for c in text if unicodedata.bidirectional(c) in ("L", "R", "AL")), "L")
+    return strong != "L"

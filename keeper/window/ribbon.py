@@ -1,0 +1,279 @@
+"""The ribbon: one year as a thin band along the bottom, a tick for each night."""
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+
+from PySide6.QtCore import QEvent, QPoint, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QBrush, QColor, QFont, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QWheelEvent
+from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
+
+from keeper.days import FIRST_NIGHT, nights
+from keeper.model import Tick
+from keeper.window import wording
+from keeper.window.look import Look
+
+# Hue alone tells no place apart: each place has a hatching too, and long stays
+# carry their name.
+_HATCHINGS = (
+    Qt.BrushStyle.SolidPattern, Qt.BrushStyle.BDiagPattern, Qt.BrushStyle.Dense4Pattern,
+    Qt.BrushStyle.VerPattern, Qt.BrushStyle.FDiagPattern, Qt.BrushStyle.Dense6Pattern,
+)  # fmt: skip
+
+
+class Ribbon(QWidget):
+    """A year of nights; ``picked`` comes with the night clicked or entered.
+
+    ``year_wanted`` comes when a year is shown whose ticks are not yet given.
+    """
+
+    picked = Signal(object)
+    year_wanted = Signal(int)
+
+    def __init__(self, look: Look, tonight: date) -> None:
+        super().__init__()
+        self._look = look
+        self.tonight = tonight
+        self.year = tonight.year
+        self.night = tonight
+        self.cursor_night = tonight
+        self._ticks: dict[date, Tick] = {}
+        self._order: Mapping[str, int] = {}
+        self._wheel = 0
+        self._only: frozenset[date] | None = None
+        self.setMouseTracking(True)
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setAccessibleName("Ribbon of the year")
+        self._describe()
+
+    def sizeHint(self) -> QSize:
+        return QSize(800, self._look.px(5))
+
+    def show_night(self, night: date) -> None:
+        """Mark the night that the page shows, and its year."""
+        self.night = self.cursor_night = night
+        self.show_year(night.year)
+
+    def show_year(self, year: int) -> None:
+        """Show another year."""
+        year = min(max(year, FIRST_NIGHT.year), self.tonight.year)
+        if year != self.year:
+            self.year = year
+            self._ticks = {}
+            if self.cursor_night.year != year:
+                self.cursor_night = min(date(year, self.cursor_night.month, 1), self.tonight)
+        self.year_wanted.emit(year)
+        self._describe()
+        self.update()
+
+    def give(self, year: int, ticks: tuple[Tick, ...], order: Mapping[str, int]) -> None:
+        """The ticks of a year, and each place's number among all places."""
+        if year == self.year:
+            self._ticks = {tick.night: tick for tick in ticks}
+            self._order = order
+            self._describe()
+            self.update()
+
+    def narrow(self, only: frozenset[date] | None) -> None:
+        """Let only these nights stand out; None lets all."""
+        self._only = only
+        self.update()
+
+    def dress(self) -> None:
+        """Take up the palette and text size in force."""
+        self.updateGeometry()
+        self.update()
+
+    # telling
+
+    def told(self, night: date) -> str:
+        """What a night holds, in words."""
+        tick = self._ticks.get(night)
+        parts = [wording.short_date(night)]
+        if tick is None or not (tick.lines or tick.photos or tick.place_name):
+            return f"{parts[0]} \u00b7 " + ("tonight" if night == self.tonight else "open")
+        parts += [tick.place_name] if tick.place_name else []
+        parts.append(wording.counted(tick.lines, "line") if tick.lines else "open")
+        parts += [wording.counted(tick.photos, "photo")] if tick.photos else []
+        return " \u00b7 ".join(parts)
+
+    def _describe(self) -> None:
+        kept = sum(1 for tick in self._ticks.values() if tick.lines)
+        self.setAccessibleDescription(
+            f"{self.year}: {wording.counted(kept, 'night')} kept. {self.told(self.cursor_night)}. "
+            "Left and right choose a night, up and down a year, Enter opens."
+        )
+
+    # where things are
+
+    def _band(self) -> QRectF:
+        side = self._look.px(4.4)
+        return QRectF(side, self._look.px(1.5), self.width() - side - self._look.px(1.2), self._look.px(1.8))
+
+    def _days(self) -> int:
+        return (date(self.year + 1, 1, 1) - date(self.year, 1, 1)).days
+
+    def _x(self, night: date) -> float:
+        band = self._band()
+        return band.left() + band.width() * ((night - date(self.year, 1, 1)).days) / self._days()
+
+    def night_at(self, spot: QPoint) -> date | None:
+        """The night under a point, or None."""
+        band = self._band()
+        share = (spot.x() - band.left()) / max(1.0, band.width())
+        if not 0 <= share < 1:
+            return None
+        night = date(self.year, 1, 1) + timedelta(days=int(share * self._days()))
+        return night if night <= self.tonight else None
+
+    # drawing
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        self._paint_year(painter)
+        self._paint_months(painter)
+        self._paint_stays(painter)
+        self._paint_ticks(painter)
+        self._paint_marks(painter)
+        painter.end()
+
+    def _paint_year(self, painter: QPainter) -> None:
+        colours, band = self._look.palette, self._band()
+        painter.setPen(QColor(colours.faint))
+        painter.drawLine(0, 0, self.width(), 0)
+        painter.setPen(QColor(colours.ink))
+        painter.setFont(self._look.serif(1.1))
+        left = QRectF(self._look.px(1.2), band.top(), self._look.px(3.2), band.height())
+        painter.drawText(left, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, str(self.year))
+
+    def _paint_months(self, painter: QPainter) -> None:
+        band, colours = self._band(), self._look.palette
+        painter.setFont(self._small())
+        for month in range(1, 13):
+            left = self._x(date(self.year, month, 1))
+            painter.setPen(QColor(colours.faint))
+            painter.drawLine(int(left), int(band.top()), int(left), int(band.bottom()))
+            painter.setPen(QColor(colours.quiet))
+            painter.drawText(int(left) + 2, int(band.top()) - 5, wording.month_letter(month))
+
+    def _small(self) -> QFont:
+        return self._look.sans(0.78)
+
+    def _paint_ticks(self, painter: QPainter) -> None:
+        band, colours = self._band(), self._look.palette
+        width = max(1.0, band.width() / self._days() * 0.62)
+        open_ink, pale = QColor(colours.line), QColor(colours.faint)
+        for night in nights(date(self.year, 1, 1), min(date(self.year, 12, 31), self.tonight)):
+            x, tick = self._x(night), self._ticks.get(night)
+            if tick is None or not (tick.lines or tick.photos):
+                painter.fillRect(QRectF(x, band.bottom() - 2, width, 1), open_ink)
+                continue
+            weight = min(tick.lines, 3) + min(tick.photos, 1)
+            height = (band.height() - 4) * (0.34 + 0.165 * weight)
+            held_back = self._only is not None and night not in self._only
+            colour = pale if held_back else self._tint(tick.place_id)
+            painter.fillRect(QRectF(x, band.bottom() - height, width, height), colour)
+
+    def _tint(self, place_id: str | None) -> QColor:
+        colours = self._look.palette
+        if place_id is None or place_id not in self._order:
+            return QColor(colours.ink)
+        return QColor(colours.tints[self._order[place_id] % len(colours.tints)])
+
+    def _paint_stays(self, painter: QPainter) -> None:
+        band, colours = self._band(), self._look.palette
+        height, end_of_last = self._look.px(0.26), -1.0
+        painter.setFont(self._small())
+        metrics = painter.fontMetrics()
+        for first, last, tick in self._stays():
+            left, right = self._x(first), self._x(last) + band.width() / self._days()
+            strip = QRectF(left, band.bottom() + 2, right - left - 1, height)
+            hatching = _HATCHINGS[self._order.get(tick.place_id, 0) // len(colours.tints) % len(_HATCHINGS)]
+            painter.fillRect(strip, QBrush(self._tint(tick.place_id), hatching))
+            room = metrics.horizontalAdvance(tick.place_name) + 4
+            if room <= right - left and left >= end_of_last:
+                painter.setPen(QColor(colours.quiet))
+                painter.drawText(QRectF(left, strip.bottom(), room, metrics.height()), tick.place_name)
+                end_of_last = left + room
+
+    def _stays(self) -> list[tuple[date, date, Tick]]:
+        """Unbroken runs of nights at one place, as (first, last, a tick of it)."""
+        runs: list[tuple[date, date, Tick]] = []
+        for night in sorted(self._ticks):
+            tick = self._ticks[night]
+            if tick.place_id is None:
+                continue
+            if runs and runs[-1][2].place_id == tick.place_id and (night - runs[-1][1]).days == 1:
+                runs[-1] = (runs[-1][0], night, tick)
+            else:
+                runs.append((night, night, tick))
+        return runs
+
+    def _paint_marks(self, painter: QPainter) -> None:
+        band, colours = self._band(), self._look.palette
+        if self.night.year == self.year:
+            middle = self._x(self.night) + band.width() / self._days() / 2
+            painter.setPen(QPen(QColor(colours.ink), 1))
+            painter.drawLine(int(middle), int(band.top() - 3), int(middle), int(band.bottom() + 2))
+        if self.hasFocus() and self.cursor_night.year == self.year:
+            left = self._x(self.cursor_night) - 2
+            painter.setPen(QPen(QColor(colours.ink), 1.5))
+            painter.drawRect(QRectF(left, band.top() - 2, band.width() / self._days() + 4, band.height() + 4))
+
+    # moving
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        steps = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_PageUp: -30, Qt.Key.Key_PageDown: 30}
+        years = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
+        if event.key() in steps:
+            self._point_at(self.cursor_night + timedelta(days=steps[event.key()]))
+        elif event.key() in years:
+            self.show_year(self.year + years[event.key()])
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
+            self.picked.emit(self.cursor_night)
+        else:
+            super().keyPressEvent(event)
+
+    def _point_at(self, night: date) -> None:
+        self.cursor_night = min(max(night, FIRST_NIGHT), self.tonight)
+        if self.cursor_night.year != self.year:
+            self.show_year(self.cursor_night.year)
+        self._describe()
+        spot = QPoint(int(self._x(self.cursor_night)), int(self._band().top()) - self._look.px(3))
+        QToolTip.showText(self.mapToGlobal(spot), self.told(self.cursor_night), self)
+        self.update()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        night = self.night_at(event.position().toPoint())
+        self.setCursor(Qt.CursorShape.PointingHandCursor if night else Qt.CursorShape.ArrowCursor)
+        if night:
+            QToolTip.showText(event.globalPosition().toPoint(), self.told(night), self)
+        else:
+            QToolTip.hideText()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        night = self.night_at(event.position().toPoint())
+        if night and event.button() == Qt.MouseButton.LeftButton:
+            self.picked.emit(night)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        # One notch is 120; touchpads send less at a time.
+        self._wheel += event.angleDelta().y() or -event.angleDelta().x()
+        years, self._wheel = int(self._wheel / 120), self._wheel - int(self._wheel / 120) * 120
+        if years:
+            self.show_year(self.year - years)
+        event.accept()
+
+    def focusInEvent(self, event) -> None:
+        super().focusInEvent(event)
+        self.update()
+
+    def focusOutEvent(self, event) -> None:
+        super().focusOutEvent(event)
+        QToolTip.hideText()
+        self.update()
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.ToolTip:
+            return True
+        return super().event(event)

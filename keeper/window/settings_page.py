@@ -1,0 +1,116 @@
+"""The settings page, drawn from the list of settings."""
+
+from PySide6.QtGui import QColor, QIcon, QPixmap
+from PySide6.QtWidgets import QColorDialog, QGridLayout, QWidget
+
+from keeper import settings
+from keeper.settings import INKS, SETTINGS, Setting
+from keeper.window.desk import Desk
+from keeper.window.keys import KEYS
+from keeper.window.choice import Choice
+from keeper.window.parts import Paper, label
+
+OWN_INK = "one of my own\u2026"
+
+
+class SettingsPage(Paper):
+    """Few settings, each in force at once; then the keys, the place, the credits."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk.look)
+        self.desk = desk
+        self.controls: dict[str, QWidget] = {}
+        self.body.addWidget(label("Settings", "head"))
+        self.body.addLayout(self._settings())
+        self.body.addSpacing(desk.look.px(1.2))
+        self.body.addWidget(label("Keys", "words"))
+        self.body.addLayout(self._keys())
+        self.body.addSpacing(desk.look.px(1.2))
+        self.body.addWidget(label("This keeper", "words"))
+        self.body.addWidget(label(f"It lies in {desk.folder}. Nothing in it ever leaves this computer by itself."))
+        self.body.addWidget(label(CREDITS, "quiet"))
+        self.body.addStretch(1)
+        self.setFocusProxy(next(iter(self.controls.values())))
+        desk.dressed.connect(self.fit)
+
+    def _settings(self) -> QGridLayout:
+        grid = QGridLayout()
+        px = self.desk.look.px
+        grid.setContentsMargins(0, px(0.8), 0, 0)
+        grid.setHorizontalSpacing(px(1.2))
+        grid.setVerticalSpacing(px(0.9))
+        grid.setColumnStretch(2, 1)
+        for place, setting in enumerate(one for one in SETTINGS if one.label):
+            control = self._choice(setting) if setting.choices else self._number(setting)
+            control.setAccessibleDescription(setting.description)
+            control.setMinimumWidth(px(10))
+            self.controls[setting.name] = control
+            grid.addWidget(label(setting.label, wrap=False), place, 0)
+            grid.addWidget(control, place, 1)
+            grid.addWidget(label(setting.description, "quiet"), place, 2)
+        return grid
+
+    def _choice(self, setting: Setting) -> Choice:
+        made = Choice(self.desk.look, setting.label)
+        for choice in setting.choices:
+            made.addItem(choice)
+            if setting.name == "ink":
+                made.setItemIcon(made.count() - 1, _swatch(INKS[choice]))
+        if setting.name == "ink":
+            made.addItem(OWN_INK)
+        self._show_choice(made, settings.read(self.desk.kept, setting.name))
+        made.activated.connect(lambda _: self._on_choice(setting, made))
+        return made
+
+    def _show_choice(self, box: Choice, value: str) -> None:
+        place = box.findText(value)
+        if place < 0:
+            place = 0
+            box.insertItem(0, _swatch(value), value)
+        box.setCurrentIndex(place)
+
+    def _on_choice(self, setting: Setting, box: Choice) -> None:
+        value = box.currentText()
+        if value == OWN_INK:
+            now = settings.read(self.desk.kept, "ink")
+            colour = QColorDialog.getColor(QColor(INKS.get(now, now)), self, "Your ink")
+            value = colour.name() if colour.isValid() else now
+            self._show_choice(box, value)
+        self._put_in_force(setting.name, value)
+
+    def _number(self, setting: Setting) -> Choice:
+        made = Choice(self.desk.look, setting.label)
+        for number in range(setting.low, setting.high + 1, setting.step):
+            made.addItem(f"{number}{setting.unit}", str(number))
+        made.setCurrentIndex(made.findData(settings.read(self.desk.kept, setting.name)))
+        made.activated.connect(lambda _: self._put_in_force(setting.name, made.currentData()))
+        return made
+
+    def _put_in_force(self, name: str, value: str) -> None:
+        self.desk.change_setting(name, value)
+        if name in ("ink", "palette", "text_size"):
+            self.desk.look.dress(self.desk.kept)
+            self.desk.dressed.emit()
+        self.desk.changed.emit()
+
+    def _keys(self) -> QGridLayout:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(self.desk.look.px(1.5))
+        grid.setColumnStretch(1, 1)
+        for place, (keys, does) in enumerate(KEYS):
+            grid.addWidget(label(keys, wrap=False), place, 0)
+            grid.addWidget(label(does, "quiet"), place, 1)
+        return grid
+
+
+CREDITS = (
+    "Keeper of Days is made with Qt and PySide6 (LGPL), SQLite (public domain) and sqlite-utils (Apache 2.0). "
+    "Set in Source Serif 4 and Source Sans 3 (SIL Open Font License). "
+    "Place and theme colours: Okabe and Ito, 2008."
+)
+
+
+def _swatch(colour: str) -> QIcon:
+    spot = QPixmap(14, 14)
+    spot.fill(QColor(colour))
+    return QIcon(spot)
