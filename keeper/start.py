@@ -20,7 +20,7 @@ def main(arguments: list[str] | None = None) -> int:
         return open_window(demo=bool(arguments))
     from keeper.cli.command import main as command
 
-    return command(arguments)
+    return command(arguments, open_window)
 
 
 def open_window(folder: Path | None = None, night: date | None = None, demo: bool = False) -> int:
@@ -98,7 +98,16 @@ def check_system() -> None:
             "There is no screen to open a window on. The verbs work without one: keeper --help tells them."
         )
     if screen and not wayland and platform in ("", "xcb"):
+        _check_screen(screen)
         _check_libraries(_FOR_X11)
+
+
+def _check_screen(screen: str) -> None:
+    # Only a screen of this computer can be looked for; ":7.0" is number 7.
+    number = screen.removeprefix("unix").removeprefix(":").split(".")[0]
+    sockets = Path("/tmp/.X11-unix")
+    if screen.startswith((":", "unix:")) and sockets.is_dir() and not (sockets / f"X{number}").exists():
+        raise MissingLibrary(f"There is no screen {screen} to open a window on (the variable DISPLAY names it).")
 
 
 def _check_libraries(names: tuple[str, ...]) -> None:

@@ -61,6 +61,7 @@ class Lane(QObject):
         self._tasks: SimpleQueue = SimpleQueue()
         self._thread: threading.Thread | None = None
         self._name = name
+        self._silent = False
         # Emitted on the lane's thread, heard on the window's.
         self._ended.connect(self._on_ended)
         self._heard.connect(self._on_heard)
@@ -86,7 +87,8 @@ class Lane(QObject):
         return ready.wait(seconds)
 
     def end(self) -> None:
-        """Finish and let go of the connection."""
+        """Finish and let go of the connection; what comes of it is told no more."""
+        self._silent = True
         if self._thread is not None:
             self._tasks.put(None)
             self._thread.join(10.0)
@@ -121,7 +123,7 @@ class Lane(QObject):
             task._store = None
 
     def _on_ended(self, task: Task, result: object, error: KeeperError | None) -> None:
-        if task.stopped() or isinstance(error, Stopped):
+        if self._silent or task.stopped() or isinstance(error, Stopped):
             return
         if error is None and task.done:
             task.done(result)
@@ -129,6 +131,6 @@ class Lane(QObject):
             task.failed(error)
 
     def _on_heard(self, task: Task, share: float, words: str) -> None:
-        if task.heard and not task.stopped():
+        if task.heard and not (self._silent or task.stopped()):
             task.heard(share, words)
 

@@ -1,5 +1,6 @@
 """Dressing the application: typefaces, palette and one style sheet."""
 
+from functools import cache
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QColor, QFontDatabase, QPalette
@@ -25,6 +26,7 @@ _LATER_FACES = (
 )
 
 
+@cache
 def load_faces(later: bool = False) -> None:
     """Take in the typefaces that travel with the program: the two one types in, or the rest."""
     for face in _LATER_FACES if later else _FIRST_FACES:

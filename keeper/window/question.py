@@ -1,7 +1,6 @@
 """The month's question, standing over the reflection, and asking another."""
 
 from datetime import date
-
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal

@@ -1,0 +1,55 @@
+"""What all tests share: a real keeper in a folder of its own, and a clock that stands."""
+
+import os
+import sys
+from datetime import datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pytest
+
+if sys.platform.startswith("linux") and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+# For tests/fifty_years.py and tests/soundness.py.
+sys.path.insert(0, str(Path(__file__).parent))
+
+from hypothesis import HealthCheck, settings
+
+from keeper.actions.opening import open_or_begin
+from keeper.clock import StoppedClock
+
+# A busy machine may pause anywhere: that is no fault of the program.
+settings.register_profile(
+    "keeper", deadline=None, max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+settings.load_profile("keeper")
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Where the test's keeper is, or will be."""
+    return tmp_path / "keeper"
+
+
+@pytest.fixture
+def store(folder: Path):
+    """A keeper just begun, in a real file."""
+    with open_or_begin(folder) as opened:
+        yield opened
+
+
+@pytest.fixture
+def clock() -> StoppedClock:
+    """An evening in Riga in November 2026."""
+    return StoppedClock(datetime(2026, 11, 14, 22, 30, tzinfo=ZoneInfo("Europe/Riga")), "Europe/Riga")
+
+
+@pytest.fixture
+def unprivileged():
+    """Call it to give up the rights of the superuser, for whom nothing is forbidden."""
+    if not hasattr(os, "geteuid"):
+        pytest.skip("Permissions are different here.")
+    mine = os.geteuid()
+    yield lambda: os.seteuid(65534) if mine == 0 else None
+    os.seteuid(mine)

@@ -1,0 +1,58 @@
+"""A real window on a real keeper."""
+
+from datetime import date
+
+import pytest
+from PySide6.QtCore import QEvent
+from PySide6.QtWidgets import QApplication
+
+from keeper.actions import writing
+from keeper.clock import StoppedClock
+from keeper.window import opening
+
+
+@pytest.fixture
+def tonight() -> date:
+    return date(2026, 11, 14)
+
+
+@pytest.fixture
+def opened(qtbot, folder, clock):
+    """Opens windows on the test's keeper, and closes them at the end."""
+    frames = []
+
+    def open_frame(clock: StoppedClock = clock, night: date | None = None):
+        opening.application()
+        frame = opening.make_frame(QApplication.instance(), folder, clock)
+        frames.append(frame)
+        frame.show()
+        opening._open_page(frame, night)
+        frame.load_rest()
+        qtbot.waitUntil(frame.isActiveWindow)
+        qtbot.waitUntil(lambda: QApplication.focusWidget() is not None)
+        return frame
+
+    yield open_frame
+    for frame in frames:
+        if frame.isVisible():
+            frame.leave()
+        # A closed window still counts each time the style sheet is put on.
+        frame.deleteLater()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def frame(opened):
+    return opened()
+
+
+@pytest.fixture
+def page(frame):
+    """The page of the night."""
+    return frame.pages["night"]
+
+
+@pytest.fixture
+def write(store, clock):
+    """Writes a line as another program would, such as the command line."""
+    return lambda night, kind, text: writing.write_line(store, night, kind, text, clock)

@@ -1,0 +1,102 @@
+"""Find, typed into as a person would."""
+
+from datetime import date
+
+import pytest
+from PySide6.QtCore import Qt
+
+from keeper.actions import writing
+
+
+@pytest.fixture
+def find(qtbot, frame, write, store, clock):
+    write(date(2024, 3, 1), "memory", "The ferry to Rønne was late.")
+    write(date(2024, 3, 1), "gratitude", "Herring on the ferry.")
+    write(date(2025, 8, 9), "memory", "No ferries today; café instead.")
+    writing.set_place(store, date(2025, 8, 9), "Visby", clock)
+    frame.go("find")
+    return frame.pages["find"]
+
+
+def found(find):
+    return [find.model.at(i).line.text for i in range(find.model.rowCount())]
+
+
+def test_it_answers_as_one_types_newest_first(qtbot, find):
+    qtbot.keyClicks(find.typed, "ferr")
+    qtbot.waitUntil(lambda: len(found(find)) == 3)
+    assert found(find)[0].startswith("No ferries")
+    qtbot.waitUntil(lambda: find.told.text() == "3 lines")
+    qtbot.keyClicks(find.typed, "y late")
+    qtbot.waitUntil(lambda: found(find) == ["The ferry to Rønne was late."])
+
+
+def test_accents_may_be_left_out_and_quotes_ask_for_the_very_word(qtbot, find):
+    qtbot.keyClicks(find.typed, "ronne")
+    qtbot.waitUntil(lambda: len(found(find)) == 1)
+    find.typed.setText('"ferries"')
+    qtbot.waitUntil(lambda: found(find) == ["No ferries today; café instead."])
+    find.typed.setText('"ferrie"')
+    qtbot.waitUntil(lambda: find.told.text() == "Nothing found.")
+
+
+def test_controls_narrow(qtbot, find):
+    find.typed.setText("ferr")
+    find.kind.setCurrentIndex(find.kind.findData("gratitude"))
+    qtbot.waitUntil(lambda: found(find) == ["Herring on the ferry."])
+    find.kind.setCurrentIndex(0)
+    find.place.setCurrentIndex(find.place.findText("Visby"))
+    qtbot.waitUntil(lambda: found(find) == ["No ferries today; café instead."])
+    find.place.setCurrentIndex(0)
+    find.last.setText("2024")
+    qtbot.waitUntil(lambda: len(found(find)) == 2)
+    find.last.setText("2024-02")
+    qtbot.waitUntil(lambda: found(find) == [])
+
+
+def test_a_date_that_is_none_is_told_and_nothing_breaks(qtbot, find):
+    find.first.setText("2025-02-31")
+    qtbot.waitUntil(lambda: "28 days" in find.told.text())
+
+
+def test_controls_alone_find_without_words(qtbot, find):
+    find.place.setCurrentIndex(find.place.findText("Visby"))
+    qtbot.waitUntil(lambda: len(found(find)) == 1)
+
+
+@pytest.mark.parametrize("typed", ['"', "'", "*", "ferry AND", "NEAR(", "a:b", "\\", "%", "🎹", "-ferry", ";--"])
+def test_any_character_may_be_typed(qtbot, find, typed):
+    find.typed.setText(typed)
+    find.ask()
+    assert find.desk.reader.finish(5)
+    qtbot.wait(20)
+    assert "did not foresee" not in find.told.text()
+
+
+def test_a_click_and_enter_go_to_the_night(qtbot, frame, find):
+    find.typed.setText("late")
+    qtbot.waitUntil(lambda: len(found(find)) == 1)
+    qtbot.keyClick(find.typed, Qt.Key.Key_Down)
+    qtbot.keyClick(find.answers, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: frame.page_shown() == "night")
+    assert frame.night == date(2024, 3, 1)
+
+
+def test_best_match_first(qtbot, find, write):
+    write(date(2026, 1, 1), "memory", "A long day with a great many words in it, and one ferry far off at the end of them.")
+    find.typed.setText("ferry")
+    find.order.setChecked(True)
+    qtbot.waitUntil(lambda: len(found(find)) == 3)
+    qtbot.waitUntil(lambda: found(find)[0] == "Herring on the ferry.")
+
+
+def test_more_answers_come_when_scrolled(qtbot, frame, write):
+    for number in range(120):
+        write(date(2026, 1, 1).replace(month=1 + number // 28, day=1 + number % 28), "memory", f"ferry {number}")
+    frame.go("find")
+    find = frame.pages["find"]
+    find.typed.setText("ferry")
+    qtbot.waitUntil(lambda: find.model.rowCount() == 50)
+    find.answers.scrollToBottom()
+    find.model.fetchMore(find.answers.rootIndex())
+    qtbot.waitUntil(lambda: find.model.rowCount() >= 100)

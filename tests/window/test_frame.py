@@ -1,0 +1,166 @@
+"""Going about: pages, nights, keys, what is remembered, closing."""
+
+import os
+import signal
+import subprocess
+import sys
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
+
+from keeper.clock import StoppedClock
+from keeper.store import lines, open_store
+from keeper.window.single import Listener, call_forward
+
+
+def press(qtbot, frame, keys):
+    qtbot.keyPress(QApplication.focusWidget() or frame, *keys)
+
+
+def test_keys_lead_to_every_page(qtbot, frame):
+    frame.activateWindow()
+    qtbot.waitUntil(frame.isActiveWindow)
+    control = Qt.KeyboardModifier.ControlModifier
+    for key, page in ((Qt.Key.Key_2, "looking back"), (Qt.Key.Key_3, "find"), (Qt.Key.Key_Comma, "settings"),
+                      (Qt.Key.Key_1, "night"), (Qt.Key.Key_F, "find"), (Qt.Key.Key_T, "night")):  # fmt: skip
+        qtbot.keyClick(frame, key, control)
+        assert frame.page_shown() == page
+        assert frame.buttons[page].isChecked()
+
+
+def test_keys_lead_to_the_night_before_and_after(qtbot, frame):
+    frame.activateWindow()
+    qtbot.waitUntil(frame.isActiveWindow)
+    control = Qt.KeyboardModifier.ControlModifier
+    qtbot.keyClick(frame, Qt.Key.Key_PageUp, control)
+    qtbot.keyClick(frame, Qt.Key.Key_PageUp, control)
+    assert frame.night == date(2026, 11, 12)
+    qtbot.keyClick(frame, Qt.Key.Key_PageDown, control)
+    assert frame.pages["night"].night == date(2026, 11, 13)
+    for _ in range(3):
+        qtbot.keyClick(frame, Qt.Key.Key_PageDown, control)
+    assert frame.night == frame.desk.tonight()
+
+
+def test_every_control_has_a_name_for_a_screen_reader(qtbot, frame):
+    from PySide6.QtGui import QAccessible
+    from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QPlainTextEdit, QWidget
+
+    for page in frame.buttons:
+        frame.go(page)
+        for widget in frame.stack.currentWidget().findChildren(QWidget):
+            if isinstance(widget, QAbstractButton | QComboBox | QLineEdit | QPlainTextEdit) and widget.isVisible():
+                if widget.objectName().startswith("qt_"):
+                    continue
+                name = QAccessible.queryAccessibleInterface(widget).text(QAccessible.Text.Name)
+                assert name.strip(), f"{page}: {type(widget).__name__} has no name"
+
+
+def test_another_evening_opens_on_tonight_the_same_evening_where_one_was(opened, clock):
+    first = opened()
+    first.go("looking back", date(2026, 11, 3))
+    first.resize(760, 640)
+    assert first.close()
+    again = opened()
+    assert (again.page_shown(), again.night) == ("looking back", date(2026, 11, 3))
+    assert (again.width(), again.height()) == (760, 640)
+    assert again.close()
+    later = opened(StoppedClock(clock.at + timedelta(days=1), "Europe/Riga"))
+    assert (later.page_shown(), later.night) == ("night", date(2026, 11, 15))
+
+
+def test_at_the_rollover_hour_an_idle_page_turns_to_the_new_night(qtbot, frame):
+    frame.desk.clock = StoppedClock(datetime(2026, 11, 15, 4, 1, tzinfo=ZoneInfo("Europe/Riga")), "Europe/Riga")
+    frame._look_round()
+    assert frame.night == date(2026, 11, 15)
+
+
+def test_at_the_rollover_hour_words_being_typed_stay_on_their_night(qtbot, frame, page):
+    qtbot.keyClicks(page.fields["memory"], "half a")
+    frame.desk.clock = StoppedClock(datetime(2026, 11, 15, 4, 1, tzinfo=ZoneInfo("Europe/Riga")), "Europe/Riga")
+    frame._look_round()
+    assert page.night == date(2026, 11, 14)
+    assert page.fields["memory"].toPlainText() == "half a"
+
+
+def test_a_second_start_brings_the_first_window_forward(qtbot, frame, folder):
+    called = []
+    listener = Listener(folder, called.append)
+    script = (
+        "import sys; from pathlib import Path; from datetime import date; from PySide6.QtCore import QCoreApplication;"
+        "app = QCoreApplication([]); from keeper.window.single import call_forward;"
+        f"sys.exit(0 if call_forward(Path({str(folder)!r}), date(2026, 11, 2)) else 3)"
+    )
+    other = subprocess.Popen([sys.executable, "-c", script])
+    qtbot.waitUntil(lambda: other.poll() is not None, timeout=10_000)
+    assert other.returncode == 0
+    assert called == [date(2026, 11, 2)]
+    frame.come_forward(called[0])
+    assert frame.night == date(2026, 11, 2)
+    listener.deleteLater()
+
+
+def test_no_window_answers_where_none_is_open(qtbot, folder):
+    assert call_forward(folder / "nowhere", None) is False
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows has no such signals.")
+@pytest.mark.parametrize("number", ["SIGTERM", "SIGHUP", "SIGINT"])
+def test_a_signal_to_end_keeps_what_was_typed(folder, number):
+    script = (
+        "import sys, os, time\n"
+        "from pathlib import Path\n"
+        "import keeper.window.opening as opening\n"
+        "settle = opening._settle_in\n"
+        "def typed(app, frame):\n"
+        "    settle(app, frame)\n"
+        "    frame.pages['night'].fields['gratitude'].insertPlainText('typed just before the end')\n"
+        "    print('ready', flush=True)\n"
+        "opening._settle_in = typed\n"
+        f"sys.exit(opening.run(Path({str(folder)!r}), None, False))\n"
+    )
+    env = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
+    window = subprocess.Popen([sys.executable, "-c", script], stdout=subprocess.PIPE, text=True, env=env)
+    assert window.stdout.readline() == "ready\n"
+    window.send_signal(getattr(signal, number))
+    assert window.wait(15) == 0
+    window.stdout.close()
+    with open_store(folder) as store:
+        assert lines.count(store) == 1
+        first, _ = lines.span(store)
+        assert lines.of_night(store, first)[0].text == "typed just before the end"
+
+
+def test_work_that_fails_is_told_in_a_sentence_without_a_traceback(qtbot, frame, capsys):
+    def fail(store, task):
+        raise ZeroDivisionError("unforeseen")
+
+    told = []
+    frame.desk.worker.run(fail, failed=lambda error: told.append(str(error)))
+    qtbot.waitUntil(lambda: bool(told))
+    assert "did not foresee" in told[0] and "Traceback" not in told[0]
+    assert "unforeseen" in (frame.desk.folder / "trouble.txt").read_text()
+    assert "Traceback" not in capsys.readouterr().err
+
+
+def test_work_can_be_stopped_and_tells_how_far_it_is(qtbot, frame):
+    import threading
+
+    heard, go_on = [], threading.Event()
+
+    def long(store, task):
+        for step in range(1000):
+            task.progress(step / 1000, "working")
+            go_on.wait(0.01)
+        return "finished"
+
+    done = []
+    task = frame.desk.worker.run(long, done=done.append, heard=lambda share, words: heard.append((share, words)))
+    qtbot.waitUntil(lambda: len(heard) > 2)
+    task.stop()
+    assert frame.desk.worker.finish(5)
+    qtbot.wait(50)
+    assert done == [] and heard[0] == (0.0, "working")

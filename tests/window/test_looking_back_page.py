@@ -1,0 +1,71 @@
+"""Looking back, as it is shown."""
+
+from datetime import date
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
+
+from keeper.store import lines
+from keeper.window.remembered import RememberedNight
+
+
+def shown(page):
+    return [page.nights.itemAt(i).widget() for i in range(page.nights.count())]
+
+
+def texts(page):
+    return [label.text() for night in shown(page) for label in night.findChildren(QLabel)]
+
+
+def open_page(qtbot, frame, night):
+    frame.go("looking back", night)
+    page = frame.pages["looking back"]
+    qtbot.waitUntil(lambda: page.found is not None and page.found.night == night and not page._coming)
+    return page
+
+
+def test_other_years_come_newest_first(qtbot, frame, write, tonight):
+    for year in (2019, 2024, 2022):
+        write(date(year, 11, 14), "memory", f"of {year}")
+    page = open_page(qtbot, frame, tonight)
+    assert page.why.text() == "This day in other years"
+    assert [text for text in texts(page) if text.startswith("of ")] == ["of 2024", "of 2022", "of 2019"]
+
+
+def test_stand_ins_are_named_for_what_they_are(qtbot, frame, write, tonight):
+    write(date(2024, 11, 16), "memory", "two days off")
+    page = open_page(qtbot, frame, tonight)
+    assert page.why.text().startswith("Nothing on this day in other years. The nearest nights")
+    assert "two days off" in texts(page)
+
+
+def test_a_new_keeper_says_that_it_will_come(qtbot, frame, tonight):
+    page = open_page(qtbot, frame, tonight)
+    assert page.why.text() == "Nothing yet from this week of other years. It will come."
+    assert shown(page) == []
+
+
+def test_a_line_set_to_rest_is_gone_at_once_and_stays_away(qtbot, frame, write, store, tonight):
+    write(date(2024, 11, 14), "memory", "better left alone")
+    write(date(2024, 11, 14), "gratitude", "a kind word")
+    page = open_page(qtbot, frame, tonight)
+    night = shown(page)[0]
+    button = next(b for b in night.findChildren(type(night.heading)) if b.accessibleName() == "Let the memory rest")
+    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: "better left alone" not in texts(page) and "a kind word" in texts(page))
+    assert [line.resting for line in lines.of_night(store, date(2024, 11, 14))] == [False, True]
+
+
+def test_words_are_never_taken_for_markup(qtbot, frame, write, tonight):
+    write(date(2024, 11, 14), "memory", "<b>bold</b> & <img src=x>")
+    page = open_page(qtbot, frame, tonight)
+    label = next(label for label in shown(page)[0].findChildren(QLabel) if "bold" in label.text())
+    assert label.textFormat() == Qt.TextFormat.PlainText
+
+
+def test_a_heading_opens_its_night(qtbot, frame, write, tonight):
+    write(date(2024, 11, 14), "memory", "then")
+    page = open_page(qtbot, frame, tonight)
+    assert isinstance(shown(page)[0], RememberedNight)
+    qtbot.mouseClick(shown(page)[0].heading, Qt.MouseButton.LeftButton)
+    assert (frame.page_shown(), frame.night) == ("night", date(2024, 11, 14))
