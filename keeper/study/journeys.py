@@ -1,0 +1,134 @@
+"""Stays and journeys: what a row of nights tells of where a person has been."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import lru_cache
+from itertools import pairwise
+from operator import itemgetter
+
+Point = tuple[float, float]
+"""Latitude and longitude in degrees, WGS 84."""
+
+_ONE_NIGHT = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """Nights at one place, from ``first`` to ``last``, both included.
+
+    ``nights`` counts those that are known; fewer than the days between only
+    where unknown nights were bridged.
+    """
+
+    place_id: str
+    first: date
+    last: date
+    nights: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceSummary:
+    """All of a place's stays: known nights, number of stays, first and last night."""
+
+    place_id: str
+    nights: int
+    visits: int
+    first: date
+    last: date
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """The way from one stay to the next.
+
+    ``left`` is the last night known at the one, ``arrived`` the first known at
+    the other. ``metres`` is the geodesic length, None if either place has no
+    coordinates.
+    """
+
+    from_place: str
+    to_place: str
+    left: date
+    arrived: date
+    metres: float | None
+
+    @property
+    def unknown_nights(self) -> int:
+        """Nights between the two of which nothing is known."""
+        return (self.arrived - self.left).days - 1
+
+
+def stays(nights: Iterable[tuple[date, str | None]], bridge_unknown: bool = False) -> list[Stay]:
+    """The stays in order of time.
+
+    Nights may come in any order; None and missing dates are unknown. A gap of
+    unknown nights ends a stay, unless ``bridge_unknown`` and the place after
+    it is the same.
+    """
+    found: list[Stay] = []
+    here, first, last, count = None, date.min, date.min, 0
+    for night, place_id in sorted((pair for pair in nights if pair[1] is not None), key=itemgetter(0)):
+        if place_id == here and (bridge_unknown or night - last <= _ONE_NIGHT):
+            count += night != last
+        else:
+            if here is not None:
+                found.append(Stay(here, first, last, count))
+            here, first, count = place_id, night, 1
+        last = night
+    return [*found, Stay(here, first, last, count)] if here is not None else found
+
+
+def summaries(stays: Iterable[Stay]) -> list[PlaceSummary]:
+    """One summary a place, most nights first, then the latest."""
+    found: dict[str, PlaceSummary] = {}
+    for stay in stays:
+        held = found.get(stay.place_id)
+        found[stay.place_id] = PlaceSummary(
+            stay.place_id,
+            stay.nights + (held.nights if held else 0),
+            1 + (held.visits if held else 0),
+            min(stay.first, held.first) if held else stay.first,
+            max(stay.last, held.last) if held else stay.last,
+        )
+    return sorted(found.values(), key=lambda place: (-place.nights, -place.last.toordinal(), place.place_id))
+
+
+def legs(stays: Iterable[Stay], points: Mapping[str, Point | None]) -> list[Leg]:
+    """The ways between consecutive stays at different places, in order of time."""
+    ordered = list(stays)
+    return [
+        Leg(one.place_id, other.place_id, one.last, other.first, _length(one, other, points))
+        for one, other in pairwise(ordered)
+        if one.place_id != other.place_id
+    ]
+
+
+def _length(one: Stay, other: Stay, points: Mapping[str, Point | None]) -> float | None:
+    here, there = points.get(one.place_id), points.get(other.place_id)
+    if here is None or there is None:
+        return None
+    # There and back are the same length: one reckoning serves both.
+    return metres_between(*sorted((here, there)))
+
+
+@lru_cache(maxsize=1 << 16)
+def metres_between(here: Point, there: Point) -> float:
+    """Length in metres of the geodesic on the WGS 84 ellipsoid.
+
+    C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013), through
+    geographiclib.
+    """
+    # Not needed before the first journey is shown.
+    from geographiclib.geodesic import Geodesic
+
+    return Geodesic.WGS84.Inverse(*here, *there, Geodesic.DISTANCE)["s12"]
+
+
+def kilometres_by_year(legs: Iterable[Leg]) -> dict[int, float]:
+    """Kilometres of the measured legs, by the year of arrival, in order."""
+    found: dict[int, float] = {}
+    for leg in legs:
+        if leg.metres is not None:
+            found[leg.arrived.year] = found.get(leg.arrived.year, 0.0) + leg.metres / 1000
+    return dict(sorted(found.items()))
