@@ -3,11 +3,11 @@
 import os
 from collections import Counter, deque
 from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from keeper.actions.photo_bringing import Brought, bring, keep_brought
 from keeper.actions.photo_offers import lies_ahead, own_night
@@ -15,6 +15,9 @@ from keeper.clock import Clock
 from keeper.errors import CannotWrite, KeeperError, Stopped, UnreadablePhoto, shown_name
 from keeper.exchange.picture import PictureFacts
 from keeper.store import Store, photo_files, photos
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future, ThreadPoolExecutor
 
 _AT_ONCE = 32
 """Photos kept in one transaction."""
@@ -79,6 +82,9 @@ def take_in_many(
     the summary says why it ended. Memory does not grow with the number of
     photos but for the list of their names.
     """
+    # Only now: it costs the start of the program more than this whole module.
+    from concurrent.futures import ThreadPoolExecutor
+
     photo_files.sweep(store.folder)
     run = _Run(store, clock, rollover)
     files = list(run.found([sources] if isinstance(sources, Path) else sources))
@@ -106,7 +112,7 @@ class _Run:
     rollover: int
     known: dict[str, str] = field(default_factory=dict)
     waiting: list[Brought] = field(default_factory=list)
-    under_way: deque[Future] = field(default_factory=deque)
+    under_way: deque["Future"] = field(default_factory=deque)
     nights: set[date] = field(default_factory=set)
     left_out: list[LeftOut] = field(default_factory=list)
     taken: int = 0
@@ -118,7 +124,8 @@ class _Run:
     def found(self, sources: Iterable[Path]) -> Iterator[Path]:
         """The files to look at, folder by folder, in the order of their names."""
         for source in sources:
-            if not source.is_dir():
+            # Unlike Path.is_dir, this does not raise for a folder that is closed.
+            if not os.path.isdir(source):
                 yield source
                 continue
             for here, folders, names in os.walk(source, onerror=self._unread):
@@ -131,7 +138,7 @@ class _Run:
     def _unread(self, error: OSError) -> None:
         self.left_out.append(LeftOut(Path(error.filename), f"cannot be read: {(error.strerror or '').lower()}"))
 
-    def outcomes(self, pool: ThreadPoolExecutor, files: list[Path]) -> Iterator[Brought | LeftOut]:
+    def outcomes(self, pool: "ThreadPoolExecutor", files: list[Path]) -> Iterator[Brought | LeftOut]:
         """What became of each file, in order, with a few under way at a time."""
         for file in files:
             self.under_way.append(pool.submit(self.bring, file))

@@ -3,7 +3,6 @@
 import os
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
-from zoneinfo import ZoneInfo
 
 from keeper import settings
 from keeper.clock import Clock, StoppedClock
@@ -74,6 +73,8 @@ def lay_out_demo(folder: Path) -> Path:
 
 def demo_clock(store: Store) -> Clock:
     """A clock that stands on the evening after the demo's last night."""
+    from zoneinfo import ZoneInfo
+
     ends = lines.span(store)
     last = ends[1] if ends else date.today()
     zone = ZoneInfo("Europe/Berlin")

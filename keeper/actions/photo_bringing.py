@@ -85,9 +85,9 @@ def keep_brought(
 
 
 def take_back(folder: Path, brought: Sequence[Brought]) -> None:
-    """Take away the files of photos that were not kept after all."""
+    """Take away the files of new photos that were not kept after all."""
     for one in brought:
-        if one.fresh:
+        if one.fresh and one.facts:
             # A file without a row is harmless; the first trouble is the one to tell.
             with suppress(CannotWrite):
                 photo_files.take_away(folder, one.sha256, one.ending)

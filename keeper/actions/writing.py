@@ -65,6 +65,8 @@ def check_text(text: str) -> None:
         raise UnreadableText(
             f"This is {len(text):,} characters long; a line holds {LONGEST:,}. It waits as a draft until it is shorter."
         )
+    if text.isprintable():
+        return
     for place, letter in enumerate(text):
         if letter not in _ALLOWED_CONTROLS and unicodedata.category(letter) in ("Cc", "Cs"):
             raise UnreadableText(

@@ -1,0 +1,162 @@
+"""Places: where one has been, and mending what is known of a place."""
+
+from dataclasses import replace
+from datetime import date
+
+from keeper.actions.writing import check_text
+from keeper.errors import UnknownThing, UnreadableText
+from keeper.model import Found, Photo, Place
+from keeper.review import places as review
+from keeper.review.places import PlacesView, PlaceView, Travels
+from keeper.store import Store, nights, photos, places, resting, search
+from keeper.store.folding import bare
+from keeper.study.where import UnreadableCoordinates, read_coordinates, zone_at
+
+LONGEST_NAME = 200
+"""The most characters a place's name may have."""
+
+
+class NoPlaceName(UnreadableText):
+    """What was given as a place's name cannot be one."""
+
+
+def places_view(store: Store, year: int | None = None) -> PlacesView:
+    """Where one has been, in all years or in one."""
+    return review.places_view(nights.spent(store), places.every(store), nights.places_in_order(store), year)
+
+
+def travels(store: Store, year: int | None = None) -> Travels:
+    """The journeys of all years, or of one."""
+    return review.travels(nights.spent(store), places.every(store), year)
+
+
+def place_view(store: Store, place_id: str) -> PlaceView:
+    """A place's own page. Raises UnknownThing."""
+    place = _known(store, place_id)
+    order = nights.places_in_order(store)
+    number = order.index(place_id) if place_id in order else len(order)
+    lines = search.count(store, search.Sought(place_id=place_id))
+    return review.place_view(
+        place, number, nights.all_at(store, place_id), lines, places.photo_count(store, place_id)
+    )
+
+
+def lines_at(store: Store, place_id: str, limit: int = 50, skip: int = 0) -> tuple[Found, ...]:
+    """The lines of a place's nights, newest first."""
+    return search.find(store, search.Sought(place_id=place_id), limit, skip)
+
+
+def photos_at(store: Store, place_id: str, limit: int = 12) -> tuple[tuple[Photo, date], ...]:
+    """The photos of a place's nights, each with its night, newest first."""
+    found = ((photos.by_id(store, photo_id), night) for photo_id, night in places.photo_nights(store, place_id, limit))
+    return tuple((photo, night) for photo, night in found if photo)
+
+
+def rename(store: Store, place_id: str, name: str) -> Place:
+    """Call a place something else; all its nights follow.
+
+    Raises NoPlaceName for what cannot be a name or is another place's,
+    UnknownThing.
+    """
+    name = place_name(name)
+    with store.writing():
+        place = _known(store, place_id)
+        for other in places.all_named(store, name):
+            if other.id != place_id and other.country == place.country:
+                raise NoPlaceName(
+                    f"There is a place called \u201c{other.name}\u201d already. If the two are the same, merge them."
+                )
+        return _changed(store, replace(place, name=name))
+
+
+def place_name(typed: str) -> str:
+    """A place's name from what was typed, spaces made one.
+
+    Raises NoPlaceName when there is none, when it is too long, or when it is
+    coordinates: those are no name. Raises UnreadableText for what is no text.
+    """
+    check_text(typed)
+    name = " ".join(typed.split())
+    if not name:
+        raise NoPlaceName("A place needs a name.")
+    if len(name) > LONGEST_NAME:
+        raise NoPlaceName(f"A place\u2019s name has at most {LONGEST_NAME} characters; this has {len(name):,}.")
+    if are_coordinates(name):
+        raise NoPlaceName(
+            f"\u201c{name}\u201d tells a position, not a name. Name the place first; "
+            "its position can then be set on its own page, under Places."
+        )
+    return name
+
+
+def are_coordinates(typed: str) -> bool:
+    """Whether what was typed reads as latitude and longitude."""
+    try:
+        read_coordinates(typed)
+    except UnreadableCoordinates:
+        return False
+    return True
+
+
+def set_coordinates(store: Store, place_id: str, typed: str) -> Place:
+    """Say where a place lies, by coordinates as a person types them; "" takes them away.
+
+    The time zone follows. Raises UnreadableCoordinates, UnknownThing.
+    """
+    latitude = longitude = None
+    zone = ""
+    if typed.strip():
+        latitude, longitude = read_coordinates(typed)
+        zone = zone_at(latitude, longitude)
+    with store.writing():
+        place = _known(store, place_id)
+        return _changed(store, replace(place, latitude=latitude, longitude=longitude, zone=zone))
+
+
+def merge(store: Store, gone_id: str, kept_id: str) -> Place:
+    """Make one place of two: the nights of the one move to the other, which keeps its name.
+
+    What is not known of the kept place is taken from the other; resting stays
+    if either rested. Raises UnknownThing.
+    """
+    if gone_id == kept_id:
+        raise UnknownThing("A place cannot be merged with itself.")
+    with store.writing():
+        gone, kept = _known(store, gone_id), _known(store, kept_id)
+        places.merge(store, gone_id, kept_id)
+        if gone.resting:
+            resting.rest(store, "place", kept_id)
+        return _changed(store, _filled(kept, gone))
+
+
+def _filled(kept: Place, gone: Place) -> Place:
+    if kept.latitude is None and gone.latitude is not None:
+        kept = replace(kept, latitude=gone.latitude, longitude=gone.longitude, zone=gone.zone)
+    if not kept.country:
+        kept = replace(kept, country=gone.country, region=gone.region)
+    if kept.geoname_id is None and bare(kept.name) == bare(gone.name):
+        kept = replace(kept, geoname_id=gone.geoname_id)
+    return kept
+
+
+def rest_place(store: Store, place_id: str) -> None:
+    """Never bring up the nights at a place unasked. Raises UnknownThing."""
+    _known(store, place_id)
+    resting.rest(store, "place", place_id)
+
+
+def wake_place(store: Store, place_id: str) -> None:
+    """Let the nights at a place be brought up again."""
+    resting.wake(store, "place", place_id)
+
+
+def _known(store: Store, place_id: str) -> Place:
+    place = places.by_id(store, place_id)
+    if place is None:
+        raise UnknownThing("That place is no longer in the keeper.")
+    return place
+
+
+def _changed(store: Store, place: Place) -> Place:
+    places.change(store, place)
+    return places.by_id(store, place.id)
