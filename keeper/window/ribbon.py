@@ -19,6 +19,9 @@ _HATCHINGS = (
     Qt.BrushStyle.VerPattern, Qt.BrushStyle.FDiagPattern, Qt.BrushStyle.Dense6Pattern,
 )  # fmt: skip
 
+NAME_MAY_REACH = 1.6
+"""How far, in lengths of its stay, a place's name may run on below the ribbon."""
+
 
 class Ribbon(QWidget):
     """A year of nights; ``picked`` comes with the night clicked or entered.
@@ -182,28 +185,37 @@ class Ribbon(QWidget):
 
     def _paint_stays(self, painter: QPainter) -> None:
         band, colours = self._band(), self._look.palette
-        height, end_of_last = self._look.px(0.26), -1.0
-        painter.setFont(self._small())
-        metrics = painter.fontMetrics()
-        for first, last, tick in self._stays():
+        height = self._look.px(0.26)
+        for first, last, tick in self._stays(within=1):
             left, right = self._x(first), self._x(last) + band.width() / self._days()
-            strip = QRectF(left, band.bottom() + 2, right - left - 1, height)
             hatching = _HATCHINGS[self._order.get(tick.place_id, 0) // len(colours.tints) % len(_HATCHINGS)]
+            strip = QRectF(left, band.bottom() + 2, right - left - 1, height)
             painter.fillRect(strip, QBrush(self._tint(tick.place_id), hatching))
-            room = metrics.horizontalAdvance(tick.place_name) + 4
-            if room <= right - left and left >= end_of_last:
-                painter.setPen(QColor(colours.quiet))
-                painter.drawText(QRectF(left, strip.bottom(), room, metrics.height()), tick.place_name)
-                end_of_last = left + room
+        self._paint_names(painter, band.bottom() + 2 + height)
 
-    def _stays(self) -> list[tuple[date, date, Tick]]:
-        """Unbroken runs of nights at one place, as (first, last, a tick of it)."""
+    def _paint_names(self, painter: QPainter, top: float) -> None:
+        # A name may stand under a stay with a night or two left open in it.
+        painter.setFont(self._small())
+        painter.setPen(QColor(self._look.palette.quiet))
+        metrics, end_of_last = painter.fontMetrics(), -1.0
+        for first, last, tick in self._stays(within=4):
+            left, right = self._x(first), self._x(last + timedelta(days=1))
+            room = metrics.horizontalAdvance(tick.place_name) + 4
+            if left >= end_of_last and room <= (right - left) * NAME_MAY_REACH:
+                painter.drawText(QRectF(left, top, room, metrics.height()), tick.place_name)
+                end_of_last = left + room + 2
+
+    def _stays(self, within: int) -> list[tuple[date, date, Tick]]:
+        """Runs of nights at one place, as (first, last, a tick of it).
+
+        Nights of a run lie at most ``within`` days apart.
+        """
         runs: list[tuple[date, date, Tick]] = []
         for night in sorted(self._ticks):
             tick = self._ticks[night]
             if tick.place_id is None:
                 continue
-            if runs and runs[-1][2].place_id == tick.place_id and (night - runs[-1][1]).days == 1:
+            if runs and runs[-1][2].place_id == tick.place_id and (night - runs[-1][1]).days <= within:
                 runs[-1] = (runs[-1][0], night, tick)
             else:
                 runs.append((night, night, tick))
