@@ -22,13 +22,15 @@ class Clock:
 
     def zone(self) -> str:
         """The IANA name of the local zone, or "" when the system will not tell."""
-        return _zone(self.now().utcoffset(), int(time.monotonic() // 60))
+        return self._zone_at(self.now())
+
+    def _zone_at(self, now: datetime) -> str:
+        return _zone(now.utcoffset(), int(time.monotonic() // 60))
 
     def moment(self) -> Moment:
         """Now, with the offset and zone in which it is lived."""
         now = self.now()
-        offset = now.utcoffset()
-        return Moment(now.astimezone(UTC), round(offset.total_seconds() / 60), self.zone())
+        return Moment(now.astimezone(UTC), round(now.utcoffset().total_seconds() / 60), self._zone_at(now))
 
     def tonight(self, rollover: int) -> date:
         """The night that is being lived."""
@@ -58,5 +60,5 @@ class StoppedClock(Clock):
     def now(self) -> datetime:
         return self.at
 
-    def zone(self) -> str:
+    def _zone_at(self, now: datetime) -> str:
         return self.zone_name

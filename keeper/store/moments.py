@@ -5,12 +5,10 @@ from datetime import UTC, date, datetime
 from keeper.errors import NotAKeeper
 from keeper.model import KINDS, Moment
 
-UTC_FORM = "%Y-%m-%dT%H:%M:%S.%fZ"
-
 
 def utc_text(instant: datetime) -> str:
     """An aware instant as ISO 8601 in UTC, to the microsecond."""
-    return instant.astimezone(UTC).strftime(UTC_FORM)
+    return instant.astimezone(UTC).isoformat(timespec="microseconds").removesuffix("+00:00") + "Z"
 
 
 def utc_instant(text: str) -> datetime:

@@ -128,3 +128,19 @@ def places_in_order(store: Store) -> tuple[str, ...]:
     """The ids of all places with a night, the one first slept at first."""
     rows = store.rows("SELECT place_id FROM night WHERE place_id IS NOT NULL GROUP BY place_id ORDER BY min(date)")
     return tuple(row[0] for row in rows)
+
+
+def spent(store: Store) -> tuple[tuple[date, str], ...]:
+    """Every night whose place is known, with the id of that place, oldest first."""
+    rows = store.rows("SELECT date, place_id FROM night WHERE place_id IS NOT NULL ORDER BY date")
+    try:
+        # Not day() for each: there may be twenty thousand.
+        return tuple((date.fromisoformat(text), place_id) for text, place_id in rows)
+    except ValueError:
+        return tuple((day(text), place_id) for text, place_id in rows)
+
+
+def all_at(store: Store, place_id: str) -> tuple[date, ...]:
+    """Every night at a place, with lines or without, oldest first."""
+    rows = store.rows("SELECT date FROM night WHERE place_id = ? ORDER BY date", (place_id,))
+    return tuple(day(row[0]) for row in rows)

@@ -1,11 +1,11 @@
 """Places the person has named."""
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 from keeper.model import Place
 from keeper.store.folding import bare
 from keeper.store.ids import new_id
-from keeper.store.moments import utc_text
+from keeper.store.moments import day, utc_text
 from keeper.store.opening import Store
 
 COLUMNS = (
@@ -40,6 +40,18 @@ def named(store: Store, name: str) -> Place | None:
     return next((place for place in every(store) if bare(place.name) == wanted), None)
 
 
+def all_named(store: Store, name: str) -> tuple[Place, ...]:
+    """The places of this name, capitals and accents left aside; latest first."""
+    wanted = bare(name)
+    return tuple(place for place in every(store) if bare(place.name) == wanted)
+
+
+def by_geoname(store: Store, geoname_id: int) -> Place | None:
+    """The place that is this town of the gazetteer."""
+    row = store.row(f"SELECT {COLUMNS} FROM place WHERE geoname_id = ? ORDER BY begun_at", (geoname_id,))
+    return place_from(row) if row else None
+
+
 def add(store: Store, place: Place) -> Place:
     """Keep a new place; an empty id is given one. Returns it as kept."""
     kept = Place(place.id or new_id(), *(getattr(place, name) for name in _TOLD))
@@ -64,3 +76,22 @@ def merge(store: Store, gone_id: str, kept_id: str) -> None:
         connection.execute("UPDATE night SET place_id = ? WHERE place_id = ?", (kept_id, gone_id))
         connection.execute("DELETE FROM resting WHERE what = 'place' AND ref = ?", (gone_id,))
         connection.execute("DELETE FROM place WHERE id = ?", (gone_id,))
+
+
+def photo_nights(store: Store, place_id: str, limit: int) -> tuple[tuple[str, date], ...]:
+    """The ids of the photos of a place's nights, each with its latest night there, newest first."""
+    rows = store.rows(
+        "SELECT night_photo.photo_id, max(date) FROM night_photo JOIN night ON night.date = night_photo.night WHERE place_id = ? "
+        "GROUP BY night_photo.photo_id ORDER BY max(date) DESC, min(position) LIMIT ?",
+        (place_id, limit),
+    )
+    return tuple((row[0], day(row[1])) for row in rows)
+
+
+def photo_count(store: Store, place_id: str) -> int:
+    """How many photos a place's nights have."""
+    return store.row(
+        "SELECT count(DISTINCT night_photo.photo_id) FROM night_photo JOIN night ON night.date = night_photo.night "
+        "WHERE place_id = ?",
+        (place_id,),
+    )[0]

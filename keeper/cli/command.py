@@ -1,0 +1,201 @@
+"""The command ``keeper``: its options, its verbs, and how mistakes are told."""
+
+import errno
+import os
+import sys
+from collections.abc import Callable, Sequence
+from datetime import date
+from pathlib import Path
+
+import click
+
+from keeper import __version__
+from keeper.cli import shown
+from keeper.cli.desk import Desk
+from keeper.cli.typed import DATE, KIND, MONTH, WORDS, from_outside
+from keeper.errors import KeeperError
+
+DONE, WRONG, MISUSED = 0, 1, 2
+"""What the command returns: done; it could not be done; it was not understood."""
+
+_NAMES = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
+
+
+def main(args: Sequence[str], open_window: Callable[..., int]) -> int:
+    """Do what the arguments say and return DONE, WRONG or MISUSED.
+
+    ``open_window`` is ``keeper.start.open_window``. Every mistake becomes a
+    sentence on standard error, never a traceback.
+    """
+    _forgive_terminals()
+    try:
+        return _run(list(args), open_window)
+    except click.ClickException as error:
+        error.show()
+        return error.exit_code
+    except KeeperError as error:
+        click.echo(str(error), err=True)
+        return WRONG
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("Stopped; nothing was kept.", err=True)
+        return WRONG
+    except OSError as error:
+        return _reader_gone(error)
+
+
+def _run(args: list[str], open_window: Callable[..., int]) -> int:
+    result = keeper.main(args, prog_name="keeper", standalone_mode=False, obj=open_window)
+    sys.stdout.flush()
+    return result if isinstance(result, int) else DONE
+
+
+def _forgive_terminals() -> None:
+    # A terminal that cannot show a letter gets a question mark in its place.
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+
+
+def _reader_gone(error: OSError) -> int:
+    if error.errno != errno.EPIPE:
+        click.echo(f"The system would not do it: {error.strerror or error}.", err=True)
+        return WRONG
+    # The reader of a pipe (such as head) has had enough. Python flushes once
+    # more at its end; that must not complain either.
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return WRONG
+
+
+@click.group(context_settings=_NAMES, invoke_without_command=True)
+@click.option("--in", "folder", metavar="FOLDER", type=click.Path(path_type=Path), help="Use the keeper in this folder.")
+@click.option("--demo", is_flag=True, help="Use the demo keeper; your own is not touched.")
+@click.version_option(__version__, message="Keeper of Days %(version)s")
+@click.pass_context
+def keeper(context: click.Context, folder: Path | None, demo: bool) -> int | None:
+    """One line before bed, and all the looking back.
+
+    Without a verb the window opens. DATE is a night, such as 2026-11-14,
+    "tonight" or "yesterday".
+    """
+    if folder and demo:
+        raise click.UsageError("--in and --demo each name a keeper; give one of them.")
+    context.obj = context.with_resource(Desk(folder, demo, context.obj))
+    return _open(context.obj, None) if context.invoked_subcommand is None else None
+
+
+@keeper.command(short_help="Keep a line, for tonight or another night.")
+@click.argument("text", nargs=-1, type=WORDS)
+@click.option("--night", metavar="DATE", type=DATE, help="The night it belongs to (tonight).")
+@click.option("--kind", type=KIND, default="gratitude", help="gratitude, memory or reflection; g, m, r will do.")
+@click.option("--place", metavar="NAME", type=WORDS, help="Where the night is spent; a new name is a new place.")
+@click.option("--add", "how", flag_value="add", help="Add to the line that is there.")
+@click.option("--replace", "how", flag_value="replace", help="Put it in place of the line that is there.")
+@click.pass_obj
+def write(desk: Desk, text: tuple[str, ...], night: str | None, kind: str, place: str | None, how: str | None) -> None:
+    """Keep a line: TEXT, or what comes in by the pipe when there is none (or "-").
+
+    A night has one line of a kind. Where there is one, say --add or
+    --replace; earlier wordings are always kept aside.
+    """
+    words = from_outside() if text in ((), ("-",)) else " ".join(text)
+    line, kept = desk.write(words, desk.night(night, to_write=True), kind, place, how)
+    click.echo(shown.kept_sentence(line, kept, desk.why_still(night)))
+
+
+@keeper.command()
+@click.argument("night", metavar="[DATE]", required=False, type=DATE)
+@click.option("--earlier", is_flag=True, help="Show earlier wordings too.")
+@click.pass_obj
+def show(desk: Desk, night: str | None, earlier: bool) -> None:
+    """Show what is kept of a night (of tonight)."""
+    wanted = desk.night(night)
+    click.echo(shown.night_text(desk.page(wanted), desk.wordings(wanted) if earlier else ()))
+
+
+@keeper.command(short_help="Find lines by their words, kind, place and dates.")
+@click.argument("words", nargs=-1, type=WORDS)
+@click.option("--kind", type=KIND, help="Only lines of this kind.")
+@click.option("--place", metavar="NAME", type=WORDS, help="Only nights at this place.")
+@click.option("--from", "first", metavar="DATE", type=DATE, help="Only from this night on.")
+@click.option("--to", "last", metavar="DATE", type=DATE, help="Only up to this night, or this month's end.")
+@click.option("--best", is_flag=True, help="Best match first, not newest first.")
+@click.option("--limit", type=click.IntRange(1, 1_000_000), default=50, show_default=True, help="How many at most.")
+@click.pass_obj
+def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool | None) -> int:
+    """Find lines that hold all of WORDS, or words that begin so.
+
+    Words in one pair of quotes are sought exactly as they stand together. In a
+    terminal lines are laid out; in a pipe each is one row: night, kind, place
+    and text, with tabs between. Returns 1 when nothing is found.
+    """
+    sought = desk.sought(words, **narrowed)
+    found, count = desk.find(sought, limit)
+    if not found:
+        click.echo("Nothing found.", err=True)
+        return WRONG
+    click.echo(shown.found_text(found) if sys.stdout.isatty() else shown.found_rows(found))
+    if count > len(found):
+        click.echo(f"{len(found):,} of {count:,}; --limit shows more.", err=True)
+    return DONE
+
+
+@keeper.command("open", short_help="Open the window on a night.")
+@click.argument("night", metavar="[DATE]", required=False, type=DATE)
+@click.pass_obj
+def open_(desk: Desk, night: str | None) -> int:
+    """Open the window on a night; a window that is open already comes forward."""
+    return _open(desk, desk.night(night) if night else None)
+
+
+@keeper.command()
+@click.pass_obj
+def where(desk: Desk) -> None:
+    """Tell in which folder the keeper is."""
+    click.echo(os.fspath(desk.folder))
+    if not desk.begun:
+        click.echo("Nothing is kept there yet.", err=True)
+
+
+@keeper.command()
+@click.argument("question", nargs=-1, type=WORDS)
+@click.option("--month", metavar="YEAR-MONTH", type=MONTH, help="Which month (this one).")
+@click.option("--none", "unasked", is_flag=True, help="Ask nothing that month.")
+@click.pass_obj
+def ask(desk: Desk, question: tuple[str, ...], month: str | None, unasked: bool) -> None:
+    """Show the question of a month, or set it to QUESTION."""
+    if question and unasked:
+        raise click.UsageError("Give a question or --none, not both.")
+    wanted = desk.month(month)
+    before = desk.question(wanted)
+    if not question and not unasked:
+        click.echo(shown.wrapped(before or f"No question is set for {shown.month_name(wanted)}."))
+        return
+    desk.ask(wanted, " ".join(question))
+    click.echo(shown.asked_sentence(wanted, desk.question(wanted), before))
+
+
+@keeper.command()
+@click.argument("night", metavar="DATE", type=DATE)
+@click.option("--kind", type=KIND, help="Only the line of this kind.")
+@click.pass_obj
+def rest(desk: Desk, night: str, kind: str | None) -> None:
+    """Let a night's lines rest: never brought up unasked, still found."""
+    wanted = desk.night(night)
+    desk.rest(wanted, kind)
+    click.echo(f"Resting: {shown.long_date(wanted)}.")
+
+
+@keeper.command()
+@click.argument("night", metavar="DATE", type=DATE)
+@click.option("--kind", type=KIND, help="Only the line of this kind.")
+@click.pass_obj
+def wake(desk: Desk, night: str, kind: str | None) -> None:
+    """Let a night's resting lines be brought up again."""
+    wanted = desk.night(night)
+    desk.wake(wanted, kind)
+    click.echo(f"Awake: {shown.long_date(wanted)}.")
+
+
+def _open(desk: Desk, night: date | None) -> int:
+    desk.let_go()
+    return desk.open_window(desk.folder, night=night, demo=desk.demo)

@@ -1,0 +1,175 @@
+"""The keeper a command works on, opened when it is first needed."""
+
+from collections.abc import Callable
+from datetime import date, timedelta
+from functools import cached_property
+from pathlib import Path
+
+from keeper import settings
+from keeper.actions import finding, opening, reading, writing
+from keeper.clock import Clock
+from keeper.days import last_of_month, night_of, read_date
+from keeper.errors import AlreadyKept, UnknownThing, UnreadableDate, UnreadableText
+from keeper.model import KINDS, Found, Line, Night, Place, Wording
+from keeper.review.night import NightPage
+
+
+class Desk:
+    """The folder that was named, its keeper, and the clock that goes with it.
+
+    ``open_window`` is what opens the window: it lies above this room.
+    """
+
+    def __init__(self, folder: Path | None, demo: bool, open_window: Callable[..., int]) -> None:
+        self.demo = demo
+        self.open_window = open_window
+        self.folder = opening.demo_folder() if demo else (folder or opening.own_folder()).absolute()
+
+    @property
+    def begun(self) -> bool:
+        """Whether a keeper is there."""
+        return opening.has_keeper(self.folder)
+
+    @cached_property
+    def store(self):
+        """The open keeper. Raises NotAKeeper where there is none."""
+        if self.demo and not self.begun:
+            opening.lay_out_demo(self.folder)
+        return opening.open_kept(self.folder)
+
+    @cached_property
+    def clock(self) -> Clock:
+        """The computer's clock, or the demo's."""
+        return opening.demo_clock(self.store) if self.demo else Clock()
+
+    def __enter__(self) -> "Desk":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.let_go()
+
+    def let_go(self) -> None:
+        """Close the keeper, if it was opened."""
+        if "store" in self.__dict__:
+            self.__dict__.pop("store").close()
+
+    @property
+    def rollover(self) -> int:
+        """The hour at which this keeper's nights end; the usual one before it is begun."""
+        kept = opening.read_settings(self.store) if self.begun or self.demo else {}
+        return settings.number(kept, "rollover")
+
+    @property
+    def tonight(self) -> date:
+        """The night that is being lived."""
+        return self.clock.tonight(self.rollover)
+
+    def night(self, typed: str | None, to_write: bool = False) -> date:
+        """The night that was typed; without a word, tonight.
+
+        Raises UnreadableDate when it is none, or is to be written and lies ahead.
+        """
+        night = read_date(typed or "", self.tonight)
+        # One day of grace: who flies east over the date line and back has
+        # written tomorrow's line already, and may mend it.
+        if to_write and night > self.tonight + timedelta(days=1):
+            raise UnreadableDate(f"The night of {night.isoformat()} is still to come; nothing was kept.")
+        return night
+
+    def month(self, typed: str | None) -> date:
+        """The first day of the month that was typed; without a word, of this month."""
+        return read_date(typed or "", self.tonight).replace(day=1)
+
+    def why_still(self, typed: str | None) -> str:
+        """Why tonight is not the calendar's today; "" when it is, or a date was typed."""
+        if typed or self.tonight == night_of(self.clock.now(), 0):
+            return ""
+        return f"Until {self.rollover}:00 it is still the night before."
+
+    def page(self, night: date) -> NightPage:
+        """All that is kept of a night, and what waits."""
+        return reading.night_page(self.store, night, self.tonight)
+
+    def wordings(self, night: date) -> tuple[Wording, ...]:
+        """Earlier wordings of all the night's lines."""
+        return tuple(wording for kind in KINDS for wording in reading.wordings(self.store, night, kind))
+
+    def write(self, text: str, night: date, kind: str, place: str | None, how: str | None) -> tuple[Line, Night]:
+        """Keep a line, and where the night was spent if that is said.
+
+        ``how`` says what becomes of a line that is there: ``add``, ``replace``
+        or, with None, the writing is refused. Raises UnreadableText for words
+        that cannot be kept or are none.
+        """
+        if not text.strip():
+            raise UnreadableText("There are no words to keep.")
+        writing.check_text(place or "")
+        self._begin()
+        try:
+            line = writing.write_once(self.store, night, kind, text, self.clock, how or "")
+        except AlreadyKept as there:
+            raise AlreadyKept(f"{there} To change it, say --add or --replace.") from there
+        if place and place.strip():
+            writing.set_place(self.store, night, place, self.clock)
+        return line, reading.one_night(self.store, night)
+
+    def _begin(self) -> None:
+        if not self.demo and not self.begun:
+            opening.open_or_begin(self.folder).close()
+
+    def sought(self, words: tuple[str, ...], *, kind: str | None, place: str | None, first: str | None,
+               last: str | None, best: bool) -> finding.Sought:  # fmt: skip
+        """What is looked for. Raises UnknownThing for a place that is not known."""
+        return finding.Sought(
+            typed=" ".join(_exactly(word) for word in words),
+            kind=kind or "",
+            place_id=self._place(place).id if place else "",
+            first=read_date(first, self.tonight) if first else None,
+            last=self._last_night(last) if last else None,
+            best_first=best,
+        )
+
+    def _last_night(self, typed: str) -> date:
+        night = read_date(typed, self.tonight)
+        return last_of_month(night) if typed.count("-") == 1 else night
+
+    def _place(self, name: str) -> Place:
+        place = reading.place_named(self.store, name)
+        if place is None:
+            raise UnknownThing(f"No night was spent at a place called \u201c{name}\u201d.")
+        return place
+
+    def find(self, sought: finding.Sought, limit: int) -> tuple[tuple[Found, ...], int]:
+        """The lines that answer, and how many there are in all."""
+        return finding.find(self.store, sought, limit), finding.count_found(self.store, sought)
+
+    def question(self, month: date) -> str:
+        """The question of a month, or ""."""
+        return reading.month_question(self.store, month) if self.begun or self.demo else ""
+
+    def ask(self, month: date, question: str) -> None:
+        """Set the question of a month; "" asks none."""
+        self._begin()
+        writing.ask_question(self.store, month, question)
+
+    def rest(self, night: date, kind: str | None) -> None:
+        """Let the night's lines rest. Raises UnknownThing when there are none."""
+        for line in self._lines(night, kind):
+            writing.rest_line(self.store, line.id)
+
+    def wake(self, night: date, kind: str | None) -> None:
+        """Let the night's lines be brought up again. Raises UnknownThing when there are none."""
+        for line in self._lines(night, kind):
+            writing.wake_line(self.store, line.id)
+
+    def _lines(self, night: date, kind: str | None) -> tuple[Line, ...]:
+        kept = reading.one_night(self.store, night).lines
+        lines = tuple(line for line in kept if kind in (None, line.kind))
+        if not lines:
+            raise UnknownThing(f"There is no {kind or 'line'} on {night.isoformat()}.")
+        return lines
+
+
+def _exactly(word: str) -> str:
+    # The shell took away the quotes that the person typed round several words.
+    return f'"{word}"' if " " in word.strip() and '"' not in word else word

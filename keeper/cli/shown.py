@@ -1,0 +1,98 @@
+"""How the command line lays out what it tells."""
+
+import shutil
+import textwrap
+from collections.abc import Iterable
+from datetime import date
+
+from keeper.actions.writing import readable
+from keeper.model import Draft, Found, Line, Night, Wording
+from keeper.review.night import NightPage
+
+WIDEST = 100
+"""Longer rows than this are hard to read, however wide the terminal."""
+
+_INDENT = " " * 12
+
+
+def wrapped(text: str, first: str = "", others: str = "") -> str:
+    """The text in rows that fit the terminal; its own line breaks are kept."""
+    width = max(30, min(shutil.get_terminal_size().columns, WIDEST))
+    rows = []
+    # Control codes in a file that came from elsewhere must not steer the terminal.
+    for row in readable(text).split("\n"):
+        rows.append(textwrap.fill(row, width, initial_indent=others if rows else first, subsequent_indent=others))
+    return "\n".join(rows)
+
+
+def long_date(day: date) -> str:
+    """Such as "Saturday 14 November 2026"."""
+    return f"{day:%A} {day.day} {day:%B} {day.year}"
+
+
+def month_name(month: date) -> str:
+    """Such as "November 2026"."""
+    return f"{month:%B} {month.year}"
+
+
+def night_text(page: NightPage, earlier: Iterable[Wording] = ()) -> str:
+    """A night: its date and place, its lines, and what waits to become one."""
+    rows = [_heading(page.night)]
+    if page.question:
+        rows.append(wrapped(page.question, "Question".ljust(12), _INDENT))
+    rows += [_line(line) for line in page.night.lines]
+    rows += [_draft(draft) for draft in page.drafts]
+    rows += [_wording(wording) for wording in earlier]
+    return "\n".join(rows if page.night.lines or page.drafts else [*rows, "Nothing is kept of this night."])
+
+
+def _heading(night: Night) -> str:
+    return wrapped(", ".join(part for part in (long_date(night.date), night.place and night.place.name) if part))
+
+
+def _line(line: Line) -> str:
+    resting = " (resting)" if line.resting else ""
+    return wrapped(line.text + resting, line.kind.capitalize().ljust(12), _INDENT)
+
+
+def _draft(draft: Draft) -> str:
+    return wrapped(f"{draft.text} (being written, not yet kept)", draft.kind.capitalize().ljust(12), _INDENT)
+
+
+def _wording(wording: Wording) -> str:
+    until = wording.replaced_at.astimezone()
+    return wrapped(f"{wording.text} ({wording.kind}, until {until:%Y-%m-%d %H:%M})", "Earlier".ljust(12), _INDENT)
+
+
+def found_text(found: Iterable[Found]) -> str:
+    """Lines found, laid out for reading."""
+    return "\n\n".join(f"{_whence(one)}\n{wrapped(one.line.text, '    ', '    ')}" for one in found)
+
+
+def _whence(found: Found) -> str:
+    parts = (found.line.night.isoformat(), found.line.kind, found.place_name, "resting" * found.line.resting)
+    return wrapped(", ".join(part for part in parts if part))
+
+
+def found_rows(found: Iterable[Found]) -> str:
+    """Lines found, one row each, with tabs between night, kind, place and text."""
+    return "\n".join(
+        "\t".join(_one_row(part) for part in (f.line.night.isoformat(), f.line.kind, f.place_name, f.line.text))
+        for f in found
+    )
+
+
+def _one_row(text: str) -> str:
+    return " ".join(readable(text).replace("\t", " ").split("\n"))
+
+
+def kept_sentence(line: Line, night: Night, note: str = "") -> str:
+    """What was kept, and for which night."""
+    at = f", {night.place.name}" if night.place else ""
+    return wrapped(" ".join(part for part in (f"Kept: {line.kind}, {long_date(night.date)}{at}.", note) if part))
+
+
+def asked_sentence(month: date, now: str, before: str) -> str:
+    """What will be asked, and what was asked before that."""
+    told = f"{month_name(month)} asks: {now}" if now else f"{month_name(month)} asks nothing."
+    return wrapped(f"{told}\nBefore: {before}" if before and before != now else told)

@@ -1,0 +1,144 @@
+"""Themes against the bare pipeline, and how well they agree with labels that people gave.
+
+The labelled lines (CL-Aff Shared Task 2019, lines of a corpus by Asai et al., LREC 2018) state no licence: they are read
+from ../shared when they are there, and never kept here.
+"""
+
+import random
+import subprocess
+import sys
+from datetime import date
+from pathlib import Path
+from statistics import median
+
+import pytest
+from diary_lines import shuffled
+from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
+
+from keeper.study.themes import ThemeLine, group_lines, rebuild
+
+ROOT = Path(__file__).resolve().parents[2]
+LABELLED = ROOT.parent / "shared" / "data" / "lines" / "happy_dev.tsv"
+NIGHT = date(2024, 1, 1)
+
+labelled = pytest.mark.skipif(not LABELLED.is_file(), reason="the labelled lines are not here")
+
+
+@pytest.fixture(scope="module")
+def lines():
+    return [row.split("\t", 1) for row in LABELLED.read_text("utf-8").splitlines()]
+
+
+def drawn(lines, count, seed):
+    part = random.Random(seed).sample(lines, min(count, len(lines)))
+    return [label for label, _ in part], [text for _, text in part]
+
+
+def many_texts(count, seed=0):
+    """Lines of a made-up tongue with subjects, as many as wished."""
+    rng = random.Random(seed)
+    subjects = [[f"w{s}x{i}" for i in range(400)] for s in range(25)]
+    common = [f"c{i}" for i in range(600)]
+    return [
+        " ".join(rng.choices(rng.choice(subjects), k=5) + rng.choices(common, k=6)) for _ in range(count)
+    ]
+
+
+def bare(texts):
+    from sklearn.cluster import KMeans
+    from sklearn.decomposition import TruncatedSVD
+    from sklearn.feature_extraction.text import TfidfVectorizer
+
+    points = TruncatedSVD(100, random_state=0).fit_transform(TfidfVectorizer().fit_transform(texts))
+    return KMeans(20, random_state=0).fit_predict(points)
+
+
+@pytest.mark.parametrize(("count", "rounds"), [(3000, 3), (55_000, 1)])
+def test_rebuild_against_the_bare_pipeline(compared, count, rounds):
+    texts = many_texts(count)
+    lines = [ThemeLine(str(i), text, NIGHT) for i, text in enumerate(texts)]
+    bare(texts[:500])
+    rebuild(lines[:500])
+    compared(f"{count} lines", lambda n: rebuild(lines, seed=n), lambda n: bare(texts), rounds=max(2, rounds), target=4)
+
+
+def test_placing_one_line(benchmark):
+    texts = many_texts(3000)
+    fitted = rebuild([ThemeLine(str(i), text, NIGHT) for i, text in enumerate(texts)]).fitted
+    benchmark(fitted.place, texts[0])
+
+
+def test_memory_of_fifty_years(request):
+    """Peak memory of a process of its own that rebuilds 55,000 lines; the target is 500 MB."""
+    program = (
+        "import resource, sys; sys.path[:0] = ['tests', 'tests/bench']; import test_bench_themes as b;"
+        "from keeper.study.themes import ThemeLine, rebuild;"
+        "rebuild([ThemeLine(str(i), t, b.NIGHT) for i, t in enumerate(b.many_texts(55_000))]);"
+        "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)"
+    )
+    done = subprocess.run([sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, check=True)
+    print(f"\n55,000 lines: {done.stdout.strip()} MB at most (target 500)")
+
+
+@labelled
+@pytest.mark.parametrize(
+    ("count", "times", "least", "aim"), [(365, 9, 0.49, 0.52), (1000, 7, 0.52, 0.55), (3000, 3, 0.52, 0.55), (7108, 1, 0.53, 0.55)]
+)
+def test_agreement_with_the_true_number(lines, count, times, least, aim):
+    scores = []
+    for seed in range(times):
+        labels, texts = drawn(lines, count, seed)
+        scores.append(adjusted_mutual_info_score(labels, group_lines(texts, count=len(set(labels)))))
+    print(f"\n{count} lines, true number: AMI {median(scores):.3f} (at least {least}, aim {aim})")
+
+
+@labelled
+@pytest.mark.parametrize(("count", "times", "least"), [(365, 9, 0.47), (1000, 7, 0.51), (3000, 3, 0.50)])
+def test_agreement_with_a_number_of_our_own(lines, count, times, least):
+    scores, likeness, off = [], [], []
+    for seed in range(times):
+        labels, texts = drawn(lines, count, seed)
+        found = group_lines(texts)
+        scores.append(adjusted_mutual_info_score(labels, found))
+        likeness.append(adjusted_rand_score(labels, found))
+        off.append(abs(len(set(found) - {-1}) - len(set(labels))))
+    print(
+        f"\n{count} lines, own number: AMI {median(scores):.3f} (at least {least}), ARI {median(likeness):.3f}, "
+        f"off by {sum(off) / len(off):.1f}"
+    )
+
+
+@labelled
+@pytest.mark.parametrize(("count", "times", "aim"), [(365, 9, 0.61), (1000, 7, 0.56)])
+def test_agreement_on_eight_labels(lines, count, times, aim):
+    names = [label for label, _ in lines]
+    eight = sorted(set(names), key=lambda label: (-names.count(label), label))[:8]
+    kept, scores = [row for row in lines if row[0] in eight], []
+    for seed in range(times):
+        labels, texts = drawn(kept, count, seed)
+        scores.append(adjusted_mutual_info_score(labels, group_lines(texts, count=8)))
+    print(f"\n{count} lines of eight labels: AMI {median(scores):.3f} (aim {aim})")
+
+
+@labelled
+@pytest.mark.parametrize("count", [100, 365, 1000, 3000])
+def test_shuffled_lines_have_no_theme(lines, count):
+    for seed in range(4):
+        assert set(group_lines(shuffled(drawn(lines, count, seed)[1], seed))) == {-1}
+
+
+@labelled
+@pytest.mark.parametrize("count", [365, 1000, 3000])
+def test_old_lines_after_thirty_more(lines, count):
+    scores = []
+    for seed in range(3):
+        texts = drawn(lines, count + 30, seed)[1]
+        all_lines = [ThemeLine(str(i), text, NIGHT) for i, text in enumerate(texts)]
+        before = rebuild(all_lines[:count])
+        after = rebuild(
+            all_lines, previous=before.base, next_number=before.next_number, fitted_before=before.fitted
+        )
+        old, new = ({line: t.id for t in found.themes for line, _ in t.members} for found in (before, after))
+        ids = [line.id for line in all_lines[:count]]
+        scores.append(adjusted_rand_score([old.get(i, -1) for i in ids], [new.get(i, -1) for i in ids]))
+    print(f"\n{count} lines and 30 more: ARI of the old with themselves {median(scores):.3f} (at least 0.93)")

@@ -1,0 +1,106 @@
+"""Who may import whom, and that only the store speaks SQL."""
+
+import ast
+import os
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+SQL = re.compile(
+    r"\b(SELECT\b.*\bFROM|INSERT (OR \w+ )?INTO|UPDATE \w+ SET|DELETE FROM|CREATE (TABLE|INDEX|TRIGGER|VIEW|VIRTUAL)"
+    r"|DROP TABLE|ALTER TABLE|PRAGMA \w+|BEGIN IMMEDIATE)\b"
+)
+
+
+def contracts(project: Path) -> subprocess.CompletedProcess:
+    """Check the contracts of pyproject.toml over the program in a folder."""
+    return subprocess.run(
+        [sys.executable, "-c", "from importlinter.cli import lint_imports_command as run; run()", "--no-cache"],
+        cwd=project, env={**os.environ, "PYTHONPATH": str(project), "PYTHONDONTWRITEBYTECODE": "1"},
+        capture_output=True, text=True, encoding="utf-8", errors="replace", timeout=60,
+    )  # fmt: skip
+
+
+def test_the_rooms_keep_to_their_contracts():
+    checked = contracts(ROOT)
+    assert checked.returncode == 0, checked.stdout + checked.stderr
+
+
+VIOLATIONS = {
+    "Only the window knows Qt": ("review/violating.py", "import PySide6.QtCore"),
+    "Only the store speaks SQL": ("actions/violating.py", "import sqlite3"),
+    "Window and command line reach the store through actions": ("cli/violating.py", "from keeper.store import lines"),
+    "The study is pure": ("study/violating.py", "from keeper.store import lines"),
+    "Data flows one way": ("store/violating.py", "def late():\n    from keeper.review import night"),
+}
+
+
+@pytest.fixture(scope="module")
+def violated(tmp_path_factory) -> str:
+    """What is said of a copy in which every contract is broken."""
+    copy = tmp_path_factory.mktemp("violated")
+    shutil.copytree(ROOT / "keeper", copy / "keeper", ignore=shutil.ignore_patterns("__pycache__", "_shipped"))
+    shutil.copy(ROOT / "pyproject.toml", copy)
+    for module, text in VIOLATIONS.values():
+        (copy / "keeper" / module).write_text(f'"""Should not be."""\n\n{text}\n', encoding="utf-8")
+    checked = contracts(copy)
+    assert checked.returncode == 1, checked.stdout + checked.stderr
+    return checked.stdout
+
+
+@pytest.mark.parametrize("contract", VIOLATIONS)
+def test_a_contract_really_fails_when_it_is_broken(violated, contract):
+    assert f"{contract} BROKEN" in violated
+
+
+def speaks_sql(source: str) -> list[str]:
+    """Strings of a module, other than docstrings, that hold SQL."""
+    tree = ast.parse(source)
+    documented = (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)
+    docs = {id(node.body[0].value) for node in ast.walk(tree)
+            if isinstance(node, documented) and node.body and isinstance(node.body[0], ast.Expr)}  # fmt: skip
+    texts = [node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and id(node) not in docs]
+    return [text for text in texts if isinstance(text, str) and SQL.search(" ".join(text.split()))]
+
+
+def modules() -> list[Path]:
+    """Every module of the program outside the store."""
+    return [path for path in (ROOT / "keeper").rglob("*.py") if path.parent.name != "store" and "_shipped" not in path.parts]
+
+
+def test_no_room_but_the_store_speaks_sql():
+    assert len(modules()) > 20
+    spoken = {str(path.relative_to(ROOT)): speaks_sql(path.read_text("utf-8")) for path in modules()}
+    assert {path: texts for path, texts in spoken.items() if texts} == {}
+
+
+def test_sql_is_known_when_seen():
+    assert speaks_sql('"""SELECT a FROM b is only told of."""\nx = "SELECT a\\n FROM b"') == ["SELECT a\n FROM b"]
+    assert speaks_sql("f'DELETE FROM {table}'") == ["DELETE FROM "]
+    assert speaks_sql("x = 'PRAGMA user_version'") == ["PRAGMA user_version"]
+    assert speaks_sql("x = 'Select a place from the list. Update it, then set it.'") == []
+    store = (ROOT / "keeper" / "store" / "lines.py").read_text("utf-8")
+    assert len(speaks_sql(store)) > 5
+
+
+def test_no_module_of_the_program_opens_the_network():
+    forbidden = {"socket", "urllib", "http", "requests", "ftplib", "smtplib", "ssl", "asyncio"}
+    reached = {}
+    for path in (ROOT / "keeper").rglob("*.py"):
+        tree = ast.parse(path.read_text("utf-8"))
+        names = {alias.name.split(".")[0] for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names}
+        names |= {(node.module or "").split(".")[0] for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
+        if names & forbidden:
+            reached[str(path.relative_to(ROOT))] = names & forbidden
+    assert reached == {}
+
+
+def test_the_command_line_wakes_neither_qt_nor_sqlite_utils():
+    listed = "import sys, keeper.cli.command; print(*[m for m in ('PySide6', 'sqlite_utils', 'tzlocal') if m in sys.modules])"
+    shown = subprocess.run([sys.executable, "-c", listed], capture_output=True, text=True, timeout=60)
+    assert (shown.returncode, shown.stdout.split()) == (0, [])

@@ -1,0 +1,159 @@
+"""Nights, anniversaries and spans."""
+
+from datetime import UTC, date, datetime, timedelta
+from itertools import pairwise
+from zoneinfo import ZoneInfo
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from keeper import days
+from keeper.days import FIRST_NIGHT, LAST_NIGHT
+from keeper.errors import KeeperError, UnreadableDate
+
+NIGHTS = st.dates(FIRST_NIGHT, LAST_NIGHT)
+YEARS = st.integers(FIRST_NIGHT.year, LAST_NIGHT.year)
+ZONES = st.sampled_from(
+    [ZoneInfo(name) for name in ("Europe/Berlin", "Pacific/Apia", "Australia/Lord_Howe", "Asia/Kathmandu", "UTC")]
+)
+HOURS = st.integers(0, 12)
+
+
+@pytest.mark.parametrize(
+    ("moment", "rollover", "night"),
+    [
+        (datetime(2026, 11, 15, 0, 30), 4, date(2026, 11, 14)),
+        (datetime(2026, 11, 15, 3, 59, 59), 4, date(2026, 11, 14)),
+        (datetime(2026, 11, 15, 4, 0), 4, date(2026, 11, 15)),
+        (datetime(2026, 11, 15, 0, 0), 0, date(2026, 11, 15)),
+        (datetime(2026, 11, 15, 11, 59), 12, date(2026, 11, 14)),
+        (datetime(2024, 3, 1, 1, 0), 4, date(2024, 2, 29)),
+        (datetime(2027, 1, 1, 1, 0), 4, date(2026, 12, 31)),
+    ],
+)
+def test_before_the_rollover_hour_it_is_still_the_night_before(moment, rollover, night):
+    assert days.night_of(moment, rollover) == night
+
+
+@given(st.datetimes(datetime(1801, 1, 1), datetime(2998, 1, 1)), HOURS)
+def test_a_night_is_the_wall_clocks_day_shifted_by_the_rollover(moment, rollover):
+    assert days.night_of(moment, rollover) == (moment - timedelta(hours=rollover)).date()
+
+
+@given(st.datetimes(datetime(1950, 1, 1), datetime(2037, 1, 1)), ZONES, HOURS)
+def test_staying_in_one_zone_no_night_is_lost_unless_the_zone_itself_skipped_it(start, zone, rollover):
+    instants = [start.replace(tzinfo=UTC) + timedelta(hours=n) for n in range(72)]
+    seen = [days.night_of(instant.astimezone(zone), rollover) for instant in instants]
+    steps = [(later - earlier).days for earlier, later in pairwise(seen)]
+    assert all(step in (0, 1) for step in steps) or zone.key == "Pacific/Apia"
+
+
+@given(NIGHTS.filter(lambda n: n.year < 2900), ZONES, HOURS)
+def test_a_nights_length_is_the_time_that_really_passes(night, zone, rollover):
+    begins = datetime(night.year, night.month, night.day, rollover, tzinfo=zone)
+    after = night + timedelta(days=1)
+    ends = datetime(after.year, after.month, after.day, rollover, tzinfo=zone)
+    assert days.length(night, zone, rollover) == ends.astimezone(UTC) - begins.astimezone(UTC)
+
+
+@given(NIGHTS, YEARS)
+def test_an_anniversary_is_the_same_day_of_that_year(night, year):
+    there = days.anniversary(night, year)
+    assert there.year == year
+    assert (there.month, there.day) in {(night.month, night.day), (2, 28)}
+    assert (there.day == night.day) or (night.month, night.day) == (2, 29)
+
+
+def test_a_leap_day_is_brought_up_on_the_28th_in_common_years_only():
+    leap = date(2024, 2, 29)
+    assert days.same_day(date(2025, 2, 28), leap)
+    assert not days.same_day(date(2028, 2, 28), leap)
+    assert days.same_day(date(2028, 2, 29), leap)
+    assert not days.same_day(date(2028, 2, 29), date(2025, 2, 28))
+
+
+@given(NIGHTS)
+def test_every_night_is_brought_up_exactly_once_each_later_year(night):
+    for year in range(night.year + 1, min(night.year + 9, LAST_NIGHT.year)):
+        brought_up = [day for day in days.nights(date(year, 1, 1), date(year, 12, 31)) if days.same_day(day, night)]
+        assert brought_up == [days.anniversary(night, year)]
+
+
+@given(NIGHTS, NIGHTS)
+def test_days_apart_is_never_more_than_half_a_year(night, other):
+    apart = days.days_apart(night, other)
+    assert -183 <= apart <= 183
+    assert (apart == 0) == (days.anniversary(other, night.year) == night)
+
+
+def test_days_apart_reaches_over_new_year():
+    assert days.days_apart(date(2026, 12, 31), date(2020, 1, 2)) == 2
+    assert days.days_apart(date(2026, 1, 1), date(2020, 12, 30)) == -2
+
+
+@given(NIGHTS)
+def test_months_follow_one_another(night):
+    assert days.last_month(days.next_month(night)) == days.first_of_month(night)
+    assert days.next_month(night) == days.last_of_month(night) + timedelta(days=1)
+    assert days.first_of_month(night) <= night <= days.last_of_month(night)
+
+
+@given(NIGHTS, st.integers(0, 800))
+def test_a_span_holds_both_ends_and_each_night_once(first, length):
+    last = min(first + timedelta(days=length), LAST_NIGHT)
+    span = list(days.nights(first, last))
+    assert (span[0], span[-1], len(span)) == (first, last, (last - first).days + 1)
+
+
+def test_a_span_backwards_is_empty():
+    assert list(days.nights(date(2026, 1, 2), date(2026, 1, 1))) == []
+
+
+@given(NIGHTS)
+def test_a_date_written_out_is_read_back(night):
+    assert days.read_date(night.isoformat(), date(2026, 1, 1)) == night
+
+
+@pytest.mark.parametrize(
+    ("typed", "night"),
+    [
+        ("", date(2026, 3, 1)),
+        ("tonight", date(2026, 3, 1)),
+        (" Today ", date(2026, 3, 1)),
+        ("yesterday", date(2026, 2, 28)),
+        ("2026-11", date(2026, 11, 1)),
+        ("2026-1-5", date(2026, 1, 5)),
+    ],
+)
+def test_words_for_dates(typed, night):
+    assert days.read_date(typed, date(2026, 3, 1)) == night
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("2026-02-31", "February 2026 has 28 days; there is no day 31."),
+        ("2024-02-30", "February 2024 has 29 days; there is no day 30."),
+        ("2026-11-00", "November 2026 has 30 days; there is no day 0."),
+        ("2026-13-01", "There is no month 13; months go from 1 to 12."),
+        ("2026-00-01", "There is no month 0; months go from 1 to 12."),
+        ("1799-12-31", "The year 1799 is too early; nights begin in 1800."),
+        ("9999-12-31", "The year 9999 is too far ahead; nights end in 2999."),
+        ("31 February", "\u201c31 February\u201d is not a date. Write it as year-month-day, such as 2026-11-14."),
+    ],
+)
+def test_a_day_that_does_not_exist_is_told_of(typed, told):
+    with pytest.raises(UnreadableDate) as caught:
+        days.read_date(typed, date(2026, 3, 1))
+    assert str(caught.value) == told
+
+
+@given(st.text(max_size=30))
+def test_whatever_is_typed_is_a_date_or_told_of(typed):
+    try:
+        night = days.read_date(typed, date(2026, 3, 1))
+    except KeeperError as error:
+        assert str(error).endswith(".")
+    else:
+        assert FIRST_NIGHT <= night <= LAST_NIGHT
