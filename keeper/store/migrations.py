@@ -191,6 +191,40 @@ _FIRST = (
         undone_at TEXT
     ) STRICT""",
     "CREATE TABLE theme_model (name TEXT PRIMARY KEY, built_at TEXT NOT NULL, arrays BLOB NOT NULL) STRICT",
+    """CREATE TABLE year_page (
+        year INTEGER PRIMARY KEY CHECK (year BETWEEN 1 AND 9999),
+        state TEXT NOT NULL CHECK (state IN ('begun', 'closed')),
+        at INTEGER NOT NULL CHECK (at BETWEEN 1 AND 13),
+        begun_at TEXT NOT NULL,
+        closed_at TEXT
+    ) STRICT""",
+    """CREATE TABLE year_month (
+        year INTEGER NOT NULL REFERENCES year_page (year),
+        month INTEGER NOT NULL CHECK (month BETWEEN 1 AND 12),
+        PRIMARY KEY (year, month)
+    ) STRICT, WITHOUT ROWID""",
+    # Month 0 is the year as a whole. A choice outlives what was chosen, as a
+    # line that is taken out and written anew is the same line; hence no
+    # reference to it.
+    """CREATE TABLE year_choice (
+        year INTEGER NOT NULL REFERENCES year_page (year),
+        month INTEGER NOT NULL CHECK (month BETWEEN 0 AND 12),
+        what TEXT NOT NULL CHECK (what IN ('photo', 'line')),
+        ref TEXT NOT NULL,
+        position INTEGER NOT NULL,
+        decision TEXT NOT NULL CHECK (decision IN ('kept', 'changed', 'dropped')),
+        decided_at TEXT NOT NULL,
+        PRIMARY KEY (year, month, what, ref)
+    ) STRICT, WITHOUT ROWID""",
+    # With the question as it was asked, since ours may change.
+    """CREATE TABLE year_answer (
+        year INTEGER NOT NULL REFERENCES year_page (year),
+        question TEXT NOT NULL CHECK (question <> ''),
+        answer TEXT NOT NULL,
+        position INTEGER NOT NULL,
+        answered_at TEXT NOT NULL,
+        PRIMARY KEY (year, question)
+    ) STRICT, WITHOUT ROWID""",
     """CREATE TABLE resting (
         id TEXT PRIMARY KEY,
         what TEXT NOT NULL CHECK (what IN ('line', 'photo', 'place', 'person', 'span')),

@@ -6,7 +6,9 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
+from threading import Lock
 from typing import TYPE_CHECKING
+from weakref import WeakSet
 
 from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper, Stopped, UnreadableText
 from keeper.store.ids import new_id
@@ -35,7 +37,6 @@ class Store:
         self.folder = folder
         self.connection = connection
         self._db: Database | None = None
-        self._depth = 0
 
     @property
     def db(self) -> "Database":
@@ -92,6 +93,7 @@ class Store:
     def close(self) -> None:
         """Let go of the file."""
         self.connection.close()
+        _let_go(self)
 
     def __enter__(self) -> "Store":
         return self
@@ -116,8 +118,7 @@ def open_store(folder: Path) -> Store:
     if not is_keeper(folder):
         raise NotAKeeper(f"There is no keeper in {folder}: it has no file {FILE}.")
     with _told(folder):
-        _refuse_strangers(folder, *_header(file))
-        return _checked(Store(folder, _connected(file)))
+        return _checked(_opened(folder, file))
 
 
 def create_store(folder: Path) -> Store:
@@ -169,6 +170,28 @@ def _connected(file: Path) -> sqlite3.Connection:
     connection.execute("PRAGMA foreign_keys = ON")
     connection.execute("PRAGMA synchronous = FULL")
     return connection
+
+
+_opened_here: "WeakSet[Store]" = WeakSet()
+_looking = Lock()
+
+
+def _opened(folder: Path, file: Path) -> Store:
+    with _looking:
+        # The header is never read while this process has the file open: the
+        # system drops all of a process's locks on a file when it closes any
+        # one of its handles, and another program would then take the file for
+        # its own.
+        if not any(store.folder == folder for store in _opened_here):
+            _refuse_strangers(folder, *_header(file))
+        store = Store(folder, _connected(file))
+        _opened_here.add(store)
+    return store
+
+
+def _let_go(store: Store) -> None:
+    with _looking:
+        _opened_here.discard(store)
 
 
 def _header(file: Path) -> tuple[int, int]:

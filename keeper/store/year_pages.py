@@ -1,0 +1,168 @@
+"""Year pages: the sitting with a year, what came of it, and what it is made of."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import UTC, date, datetime
+
+from keeper.errors import UnknownThing
+from keeper.model import KINDS, Line, Photo, YearAnswer, YearChoice, YearPage
+from keeper.store import lines, nights, photos
+from keeper.store.moments import day, line_number, utc_text
+from keeper.store.opening import Store
+
+CLOSING = 13
+"""The step after the twelve months."""
+
+AWAKE_NIGHT = (
+    "NOT EXISTS (SELECT 1 FROM resting WHERE (what = 'place' AND ref = night.place_id) "
+    "OR (what = 'span' AND night.date BETWEEN resting.first AND resting.last))"
+)
+
+
+def one(store: Store, year: int) -> YearPage:
+    """What was decided of a year; an empty page when nothing was."""
+    row = store.row("SELECT state, at FROM year_page WHERE year = ?", (year,))
+    if row is None:
+        return YearPage(year)
+    settled = store.rows("SELECT month FROM year_month WHERE year = ?", (year,))
+    choices = store.rows(
+        "SELECT month, what, ref, decision FROM year_choice WHERE year = ? ORDER BY month, what, position, ref", (year,)
+    )
+    answers = store.rows("SELECT question, answer FROM year_answer WHERE year = ? ORDER BY position", (year,))
+    return YearPage(
+        year, *row, frozenset(row[0] for row in settled),
+        tuple(YearChoice(*row) for row in choices), tuple(YearAnswer(*row) for row in answers),
+    )  # fmt: skip
+
+
+def begin(store: Store, year: int) -> None:
+    """Sit down with a year; one begun already, or closed, stays as it is."""
+    with store.writing() as connection:
+        connection.execute("INSERT OR IGNORE INTO year_page VALUES (?, 'begun', 1, ?, NULL)", (year, _now()))
+
+
+def reach(store: Store, year: int, at: int) -> None:
+    """Remember where the sitting is: a month, or CLOSING."""
+    with store.writing() as connection:
+        begin(store, year)
+        connection.execute("UPDATE year_page SET at = ? WHERE year = ?", (at, year))
+
+
+def settle(store: Store, year: int, month: int) -> None:
+    """Say that a month was gone through."""
+    with store.writing() as connection:
+        begin(store, year)
+        connection.execute("INSERT OR IGNORE INTO year_month VALUES (?, ?)", (year, month))
+
+
+def close(store: Store, year: int) -> None:
+    """Say that the sitting is done; it may be opened again and changed."""
+    with store.writing() as connection:
+        begin(store, year)
+        connection.execute("UPDATE year_page SET state = 'closed', closed_at = ? WHERE year = ?", (_now(), year))
+
+
+def choose(store: Store, year: int, month: int, what: str, choices: Iterable[YearChoice]) -> None:
+    """Keep what is chosen of a month (0: of the year), in this order, in place of what was.
+
+    ``what`` says whether it is the photo or the lines that are chosen; choices
+    of anything else are passed over. No choices at all: as it is proposed.
+    """
+    now = _now()
+    rows = [(year, month, what, one.ref, place, one.decision, now)
+            for place, one in enumerate(choices) if one.what == what]  # fmt: skip
+    with store.writing() as connection:
+        begin(store, year)
+        connection.execute("DELETE FROM year_choice WHERE year = ? AND month = ? AND what = ?", (year, month, what))
+        connection.executemany("INSERT INTO year_choice VALUES (?, ?, ?, ?, ?, ?, ?)", rows)
+
+
+def answer(store: Store, year: int, question: str, words: str) -> None:
+    """Keep the answer to a closing question; "" takes it out."""
+    with store.writing() as connection:
+        begin(store, year)
+        if not words:
+            connection.execute("DELETE FROM year_answer WHERE year = ? AND question = ?", (year, question))
+            return
+        connection.execute(
+            "INSERT INTO year_answer SELECT :year, :question, :answer, coalesce(max(position) + 1, 0), :now "
+            "FROM year_answer WHERE year = :year "
+            "ON CONFLICT DO UPDATE SET answer = excluded.answer, answered_at = excluded.answered_at",
+            {"year": year, "question": question, "answer": words, "now": _now()},
+        )
+
+
+def lines_between(store: Store, first: date, last: date) -> tuple[Line, ...]:
+    """The lines of a span of nights, oldest first.
+
+    Those that rest with their night or its place are marked as resting too.
+    """
+    rows = store.rows(
+        f"SELECT {lines.COLUMNS}, {nights.UNRESTED} FROM line JOIN night ON night.date = line.night "
+        "WHERE number BETWEEN ? AND ? ORDER BY number",
+        (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
+    )
+    return tuple(replace(lines.line_from(row), resting=not row[8]) for row in rows)
+
+
+def line_by_id(store: Store, line_id: str) -> Line:
+    """A line of the keeper. Raises UnknownThing."""
+    found = lines.by_id(store, line_id)
+    if found is None:
+        raise UnknownThing("That line is no longer in the keeper.")
+    return found
+
+
+def photos_between(store: Store, first: date, last: date) -> tuple[tuple[date, Photo], ...]:
+    """The photos awake of the nights awake of a span, each with its night, oldest first.
+
+    The photo chosen for a night comes before its others.
+    """
+    rows = store.rows(
+        f"SELECT night.date, {photos.COLUMNS} FROM night JOIN night_photo ON night_photo.night = night.date "
+        f"JOIN photo ON photo.id = night_photo.photo_id WHERE night.date BETWEEN ? AND ? AND {AWAKE_NIGHT} "
+        "ORDER BY night.date, photo.id IS NOT night.photo_id, night_photo.position",
+        (first.isoformat(), last.isoformat()),
+    )
+    found = ((day(row[0]), photos.photo_from(row[1:])) for row in rows)
+    return tuple((night, photo) for night, photo in found if not photo.resting)
+
+
+def nights_awake(store: Store, first: date, last: date) -> tuple[tuple[date, str | None], ...]:
+    """The kept nights of a span that do not rest, each with the id of its place, oldest first."""
+    rows = store.rows(
+        f"SELECT date, place_id FROM night WHERE date BETWEEN ? AND ? AND {AWAKE_NIGHT} ORDER BY date",
+        (first.isoformat(), last.isoformat()),
+    )
+    return tuple((day(row[0]), row[1]) for row in rows)
+
+
+def last_place_before(store: Store, night: date) -> tuple[date, str] | None:
+    """The last night awake before a night whose place is known, and that place's id."""
+    row = store.row(
+        f"SELECT date, place_id FROM night WHERE date < ? AND place_id IS NOT NULL AND {AWAKE_NIGHT} "
+        "ORDER BY date DESC LIMIT 1",
+        (night.isoformat(),),
+    )
+    return (day(row[0]), row[1]) if row else None
+
+
+def theme_lines(store: Store, first: date, last: date) -> tuple[tuple[str, int, str], ...]:
+    """Which theme each line of a span belongs to: its id, the theme's number and name."""
+    rows = store.rows(
+        "SELECT line.id, theme.number, theme.name FROM line JOIN theme_line ON theme_line.line_id = line.id "
+        "JOIN theme ON theme.number = theme_line.theme "
+        "WHERE line.number BETWEEN ? AND ? AND theme.retired_at IS NULL",
+        (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
+    )
+    return tuple(rows)
+
+
+def resting_names(store: Store) -> tuple[str, ...]:
+    """The names of the people who rest."""
+    rows = store.rows("SELECT name FROM person JOIN resting ON what = 'person' AND ref = person.id ORDER BY name")
+    return tuple(row[0] for row in rows)
+
+
+def _now() -> str:
+    return utc_text(datetime.now(UTC))
