@@ -42,6 +42,7 @@ class Field(QPlainTextEdit):
         self._pause.timeout.connect(self.paused)
         self.textChanged.connect(self._on_typed)
         self._fitted = 0
+        self._both_ways = False
         self.follow_document()
 
     def follow_document(self) -> None:
@@ -58,6 +59,21 @@ class Field(QPlainTextEdit):
         option.setTextDirection(Qt.LayoutDirection.LayoutDirectionAuto)
         option.setWrapMode(option.WrapMode.WrapAtWordBoundaryOrAnywhere)
         self.document().setDefaultTextOption(option)
+        self._both_ways = True
+        self._take_side()
+
+    def _take_side(self) -> None:
+        # A plain text layout turns the words round, but leaves them at the left.
+        if not self._both_ways:
+            return
+        from PySide6.QtCore import Qt
+
+        runs_left = self.document().firstBlock().textDirection() == Qt.LayoutDirection.RightToLeft
+        side = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignAbsolute if runs_left else Qt.AlignmentFlag.AlignLeft
+        option = self.document().defaultTextOption()
+        if option.alignment() != side:
+            option.setAlignment(side)
+            self.document().setDefaultTextOption(option)
 
     def put(self, text: str) -> None:
         """Show another text; the change can be undone like any other."""
@@ -124,6 +140,7 @@ class Field(QPlainTextEdit):
         return not cursor.movePosition(cursor.MoveOperation.Down if down else cursor.MoveOperation.Up)
 
     def _on_typed(self) -> None:
+        self._take_side()
         # Not begun anew with each key: a draft is never older than a second.
         if not self._pause.isActive():
             self._pause.start()

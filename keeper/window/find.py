@@ -12,10 +12,10 @@ from keeper.days import last_of_month, read_date
 from keeper.errors import UnreadableDate
 from keeper.model import KINDS
 from keeper.window import wording
+from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.found_list import FoundDelegate, FoundModel
-from keeper.window.choice import Choice
-from keeper.window.parts import label, row
+from keeper.window.parts import headed, label, row
 
 AT_ONCE = 50
 
@@ -49,6 +49,9 @@ class FindPage(QWidget):
         self.answers.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.answers.setResizeMode(QListView.ResizeMode.Adjust)
         self.answers.setMouseTracking(True)
+        # A dozen rows are laid out at a time, so that no turn is long.
+        self.answers.setLayoutMode(QListView.LayoutMode.Batched)
+        self.answers.setBatchSize(12)
         self.answers.setAccessibleName("Lines found")
         self.answers.clicked.connect(self._open)
         self.answers.activated.connect(self._open)
@@ -77,8 +80,8 @@ class FindPage(QWidget):
         body.setContentsMargins(px(1.5), px(1.6), px(1.5), 0)
         body.setSpacing(px(0.6))
         body.addWidget(self.typed)
-        body.addLayout(row(self.kind, self.place, self.first, self.last, None, self.order, gap=px(1)))
-        body.addWidget(self.told)
+        body.addLayout(row(self.kind, self.place, self.first, self.last, None, gap=px(1)))
+        body.addLayout(headed(self.told, self.order))
         body.addWidget(self.answers, 1)
         beside = row(gap=0)
         beside.addStretch(1)

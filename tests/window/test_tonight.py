@@ -215,6 +215,9 @@ def test_right_to_left_words_set_themselves_from_the_right(page, text):
     field = page.fields["gratitude"]
     field.put(text)
     assert field.document().firstBlock().textDirection() == Qt.LayoutDirection.RightToLeft
+    assert field.cursorRect().left() > field.viewport().width() / 4
+    field.put("and back")
+    assert field.cursorRect().left() < field.viewport().width() / 2
 
 
 def test_an_input_method_may_compose_with_enter(qtbot, page, store, tonight):
