@@ -2,7 +2,9 @@
 
 from datetime import date
 
-from PySide6.QtWidgets import QCalendarWidget, QDialog, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QIcon, QTextCharFormat
+from PySide6.QtWidgets import QCalendarWidget, QDialog, QLineEdit, QPushButton, QToolButton, QVBoxLayout, QWidget
 
 from keeper.days import FIRST_NIGHT, read_date
 from keeper.errors import UnreadableDate
@@ -44,9 +46,21 @@ class GoToDialog(QDialog):
         made.setHorizontalHeaderFormat(QCalendarWidget.HorizontalHeaderFormat.ShortDayNames)
         made.setDateRange(wording.qdate(FIRST_NIGHT), wording.qdate(self._desk.tonight()))
         made.setSelectedDate(wording.qdate(night))
+        self._in_one_ink(made)
         made.clicked.connect(lambda day: self.typed.setText(day.toPython().isoformat()))
         made.activated.connect(lambda _: self._take())
         return made
+
+    def _in_one_ink(self, calendar: QCalendarWidget) -> None:
+        plain = QTextCharFormat()
+        plain.setForeground(QColor(self._desk.look.palette.ink))
+        for day in (Qt.DayOfWeek.Saturday, Qt.DayOfWeek.Sunday):
+            calendar.setWeekdayTextFormat(day, plain)
+        for name, sign, told in (("prev", "\u2039", "The month before"), ("next", "\u203a", "The month after")):
+            button = calendar.findChild(QToolButton, f"qt_calendar_{name}month")
+            button.setIcon(QIcon())
+            button.setText(sign)
+            button.setAccessibleName(told)
 
     def _buttons(self):
         leave, go = QPushButton("Leave"), QPushButton("Go")
