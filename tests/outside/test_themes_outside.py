@@ -8,7 +8,7 @@ from sklearn.metrics import adjusted_mutual_info_score, normalized_mutual_info_s
 from sklearn.metrics.cluster import contingency_matrix
 
 from keeper.study.theme_guard import recurring_pairs
-from keeper.study.theme_vectors import count_matrix, unit, weigh
+from keeper.study.theme_words import count_matrix, unit, weigh
 from keeper.study.themes import group_lines
 from keeper.study.trend import wilson
 from keeper.study.words import stem

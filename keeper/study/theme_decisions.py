@@ -1,0 +1,168 @@
+"""The person's word counts: decisions laid over what the engine found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import singledispatch
+from typing import TYPE_CHECKING
+
+from keeper.study.theme_parts import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
+
+if TYPE_CHECKING:
+    import numpy as np
+
+
+@dataclass
+class Overlay:
+    """Where each line is while decisions are applied in order; only alive within `decided`.
+
+    `points`: (n, d) unit rows of the lines `ids`. `home`: line -> theme, absent = loose. `held`: lines whose theme the
+    person has said. `barred`: (line, theme) pairs that may not be. `taken_over`: merged theme -> the one it went into.
+    """
+
+    ids: Sequence[str]
+    points: np.ndarray
+    home: dict[str, int]
+    names: dict[int, str] = field(default_factory=dict)
+    pinned: set[int] = field(default_factory=set)
+    made: set[int] = field(default_factory=set)
+    held: set[str] = field(default_factory=set)
+    barred: set[tuple[str, int]] = field(default_factory=set)
+    taken_over: dict[int, int] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.row = {line: i for i, line in enumerate(self.ids)}
+
+    def now(self, theme: int) -> int:
+        """The theme that stands for this one after merges."""
+        while theme in self.taken_over:
+            theme = self.taken_over[theme]
+        return theme
+
+    def there(self, theme: int) -> bool:
+        """Whether the theme can take a line: it has lines, or the person made or pinned it."""
+        return theme in self.pinned or theme in self.made or theme in self.home.values()
+
+    def put(self, lines: Iterable[str], theme: int, *, hold: bool) -> None:
+        """Lines that are here go to the theme; the person's earlier word gives way to the later."""
+        for line in lines:
+            if line in self.row:
+                self.home[line] = theme
+                self.barred.discard((line, theme))
+                if hold:
+                    self.held.add(line)
+
+    def middle(self, lines: Iterable[str]) -> np.ndarray | None:
+        """(d,) mean direction of those of the lines that are here; None when none is."""
+        import numpy as np
+
+        rows = [self.row[line] for line in lines if line in self.row]
+        if not rows:
+            return None
+        mean = self.points[rows].mean(axis=0)
+        return mean / max(float(np.linalg.norm(mean)), 1e-9)
+
+    def members(self, theme: int) -> list[str]:
+        """Lines of a theme, in the order of `ids`."""
+        return [line for line in self.ids if self.home.get(line) == theme]
+
+
+def decided(ids: Sequence[str], points: np.ndarray, home: Mapping[str, int], decisions: Sequence[Decision]) -> Overlay:
+    """Apply decisions in order; the given `home` is not changed. A decision about things no longer there does nothing.
+
+    Nothing but its arguments counts, so a decision is undone by leaving it out.
+    """
+    overlay = Overlay(ids, points, dict(home))
+    for decision in decisions:
+        apply(decision, overlay)
+    for line, theme in overlay.barred:
+        if overlay.home.get(line) == overlay.now(theme):
+            del overlay.home[line]
+    return overlay
+
+
+@singledispatch
+def apply(decision: Decision, overlay: Overlay) -> None:
+    """Carry one decision out on the overlay."""
+    raise TypeError(f"not a decision: {decision!r}")
+
+
+@apply.register
+def _merge(decision: Merge, overlay: Overlay) -> None:
+    keep, gone = overlay.now(decision.keep), overlay.now(decision.gone)
+    if keep == gone:
+        return
+    overlay.put(overlay.members(gone), keep, hold=False)
+    overlay.taken_over[gone] = keep
+    for kind in (overlay.pinned, overlay.made):
+        if gone in kind:
+            kind.add(keep)
+    if keep not in overlay.names and gone in overlay.names:
+        overlay.names[keep] = overlay.names[gone]
+
+
+@apply.register
+def _split(decision: Split, overlay: Overlay) -> None:
+    theme = overlay.now(decision.theme)
+    going, staying = overlay.middle(decision.go), overlay.middle(decision.stay)
+    if going is None:
+        return
+    settled = set(decision.stay) | set(decision.go) | overlay.held
+    if staying is not None:
+        later = [line for line in overlay.members(theme) if line not in settled]
+        nearer = [line for line in later if overlay.points[overlay.row[line]] @ (going - staying) > 0]
+        overlay.put(nearer, decision.new, hold=False)
+    overlay.put(decision.go, decision.new, hold=True)
+    overlay.made.add(decision.new)
+
+
+@apply.register
+def _move(decision: Move, overlay: Overlay) -> None:
+    theme = overlay.now(decision.theme)
+    if overlay.there(theme):
+        overlay.put([decision.line], theme, hold=True)
+
+
+@apply.register
+def _take_out(decision: TakeOut, overlay: Overlay) -> None:
+    theme = overlay.now(decision.theme)
+    overlay.barred.add((decision.line, theme))
+    if overlay.home.get(decision.line) == theme:
+        del overlay.home[decision.line]
+
+
+@apply.register
+def _pin(decision: Pin, overlay: Overlay) -> None:
+    theme = overlay.now(decision.theme)
+    if not overlay.members(theme):
+        overlay.put([line for line in decision.lines if line not in overlay.held], theme, hold=False)
+    overlay.pinned.add(theme)
+
+
+@apply.register
+def _start(decision: Start, overlay: Overlay) -> None:
+    middle = overlay.middle(decision.lines)
+    if middle is None:
+        return
+    joining = _nearer_than_own(overlay, middle)
+    overlay.put(joining, decision.theme, hold=False)
+    overlay.put(decision.lines, decision.theme, hold=True)
+    overlay.made.add(decision.theme)
+
+
+def _nearer_than_own(overlay: Overlay, middle: np.ndarray) -> list[str]:
+    centres = {theme: overlay.middle(overlay.members(theme)) for theme in set(overlay.home.values())}
+    joining = []
+    for line, theme in overlay.home.items():
+        point, own = overlay.points[overlay.row[line]], centres[theme]
+        if line not in overlay.held and own is not None and point @ middle > point @ own:
+            joining.append(line)
+    return joining
+
+
+@apply.register
+def _rename(decision: Rename, overlay: Overlay) -> None:
+    overlay.names[overlay.now(decision.theme)] = decision.name
+
+

@@ -1,0 +1,164 @@
+"""The guard against chance: would the same words, dealt out among the lines anew, give such themes too?
+
+Grouping finds themes in anything. What shuffled lines do not have is words that keep company: pairs that come together
+in one line after another, and words of one line that the dictionary, too, holds to be near.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import numpy as np
+
+SHUFFLES = 24
+SAMPLE = 2000  # lines looked at; more would not make a surer guard
+SURE_FROM = 3.5  # standard deviations above the shuffled lines; chance gets there about once in a thousand times
+SURE_AT = 16.0
+
+
+@dataclass(frozen=True)
+class Company:
+    """How far words keep company: standard deviations above shuffled lines, by recurring pairs and by the dictionary."""
+
+    pairs: float
+    nearness: float
+
+    @property
+    def beats_chance(self) -> bool:
+        """Whether either stands clear of what shuffled lines give."""
+        return max(self.pairs, self.nearness) >= SURE_FROM
+
+    @property
+    def holds(self) -> bool:
+        """Whether what once beat chance may go on: a lower bar, so that nothing flickers at the border."""
+        return max(self.pairs, self.nearness) >= SURE_FROM / 2
+
+    @property
+    def sure(self) -> float:
+        """0 at chance, 1 from sixteen standard deviations up; grows with the logarithm."""
+        above = max(self.pairs, self.nearness, 0.0)
+        return min(1.0, math.log1p(above) / math.log1p(SURE_AT))
+
+
+def company(counts, far, seed: int = 0) -> Company:
+    """Compare lines with shuffled ones: (n, v) sparse counts, (v, d) background directions (zeros where unknown).
+
+    A permutation test: words are dealt out anew among the lines, each line keeping its length. Deterministic for a seed.
+    """
+    import numpy as np
+
+    rng = np.random.default_rng(seed)
+    if counts.shape[0] > SAMPLE:
+        counts = counts[np.sort(rng.choice(counts.shape[0], SAMPLE, replace=False))]
+    there = _presence(counts)
+    chance = [_dealt_anew(there, rng) for _ in range(SHUFFLES)]
+    # A handful of recurring pairs is no normal variate: few lines must not be sure by them alone.
+    pairs = _above(recurring_pairs, there, chance) * min(1.0, there.shape[0] / 200)
+    return Company(pairs, _above(lambda dealt: line_nearness(dealt, far), there, chance))
+
+
+def _presence(counts):
+    there = counts.tocsr().copy()
+    there.data[:] = 1
+    return there
+
+
+def _dealt_anew(there, rng):
+    """Each line as long as before, with words of the others; a word dealt twice to a line counts once."""
+    from scipy.sparse import csr_matrix
+
+    dealt = csr_matrix((there.data.copy(), rng.permutation(there.indices), there.indptr), shape=there.shape)
+    dealt.sum_duplicates()
+    dealt.data[:] = 1
+    return dealt
+
+
+def _above(measure: Callable[..., float], there, chance: Sequence) -> float:
+    import numpy as np
+
+    values = np.array([measure(dealt) for dealt in chance])
+    spread = float(values.std(ddof=1))
+    return float((measure(there) - values.mean()) / spread) if spread > 0 else 0.0
+
+
+def recurring_pairs(there) -> float:
+    """How much more often than by chance word pairs recur: Dunning's G2 (1993) over pairs that share two lines or more."""
+    import numpy as np
+
+    seen = np.asarray(there.sum(axis=0)).ravel()
+    together = (there.T @ there).tocoo()
+    again = (together.data >= 2) & (together.row < together.col)
+    times, one, other = together.data[again], seen[together.row[again]], seen[together.col[again]]
+    return float((times * np.log(times * there.shape[0] / (one * other))).sum())
+
+
+def line_nearness(there, far) -> float:
+    """Mean cosine of two different words of one line, by the background table; 0 without a table."""
+    import numpy as np
+
+    known = (np.abs(far).sum(axis=1) > 0).astype(np.float32)
+    sums, each = there @ far, there @ known
+    pairs = float((each * (each - 1)).sum())
+    return float(((sums**2).sum() - each.sum()) / pairs) if pairs > 0 else 0.0
+
+
+def theme_company(counts, far, labels, usual_nearness: float) -> np.ndarray:
+    """(k,) how many standard deviations each theme's lines stand above chance, the better of two ways.
+
+    Pairs: how often the word pairs of its lines come up in other lines, against what the words' own frequencies would
+    give (Poisson). Nearness: mean cosine of two words of a line, against `usual_nearness`, that of shuffled lines.
+    """
+    import numpy as np
+
+    if counts.shape[0] > 2 * SAMPLE:
+        part = np.sort(np.random.default_rng(0).choice(counts.shape[0], 2 * SAMPLE, replace=False))
+        counts, size, labels = counts[part], int(labels.max(initial=-1)) + 1, labels[part]
+    else:
+        size = int(labels.max(initial=-1)) + 1
+    there = _presence(counts)
+    observed, expected = _recurrences(there)
+    near, spread = _nearness_by_line(there, far)
+    result = np.zeros(size)
+    for theme in range(size):
+        inside = labels == theme
+        o, e = observed[inside].sum(), expected[inside].sum()
+        told = near[inside & spread]
+        by_nearness = (told.mean() - usual_nearness) / (told.std() / math.sqrt(len(told)) + 1e-6) if len(told) > 4 else 0
+        result[theme] = max((o - e) / math.sqrt(max(e, 1.0) * 2), by_nearness)
+    return result
+
+
+def _recurrences(there):
+    """(n,) how often a line's word pairs come up in other lines, and (n,) how often they would by chance."""
+    import numpy as np
+
+    seen = np.asarray(there.sum(axis=0)).ravel()
+    together = (there.T @ there).tocsr()
+    together.setdiag(0)
+    within = np.asarray((there @ together).multiply(there).sum(axis=1)).ravel() / 2
+    length = np.asarray(there.sum(axis=1)).ravel()
+    observed = within - length * (length - 1) / 2
+    sums, squares = there @ seen, there @ seen**2
+    expected = (sums**2 - squares) / 2 / max(1, there.shape[0])
+    return observed, expected
+
+
+def _nearness_by_line(there, far):
+    import numpy as np
+
+    known = (np.abs(far).sum(axis=1) > 0).astype(np.float32)
+    sums, each = there @ far, there @ known
+    pairs = each * (each - 1)
+    near = ((sums**2).sum(axis=1) - each) / np.maximum(pairs, 1)
+    return near, pairs > 0
+
+
+def shuffled_nearness(counts, far, seed: int = 0) -> float:
+    """What `line_nearness` is for lines whose words were dealt out anew."""
+    import numpy as np
+
+    return line_nearness(_dealt_anew(_presence(counts), np.random.default_rng(seed)), far)

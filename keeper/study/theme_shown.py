@@ -1,0 +1,82 @@
+"""A theme as it is shown: middle, name, words, members in order, and how sure it is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from keeper.study import theme_clusters, theme_names
+from keeper.study.theme_decisions import Overlay
+from keeper.study.theme_model import Middles
+from keeper.study.theme_parts import FoundTheme
+from keeper.study.words import Word
+
+if TYPE_CHECKING:
+    import numpy as np
+
+LOOSE_SHARE = 0.03  # of its lines, the furthest from a theme's middle are loose
+LOOSE_BELOW = 0.35  # and only when they are as far away as this
+
+
+def floor(near: np.ndarray) -> float:
+    """The least closeness of a line that belongs, from the (m,) closeness of a theme's lines to its middle."""
+    import numpy as np
+
+    return float(min(LOOSE_BELOW, np.quantile(near, LOOSE_SHARE)))
+
+
+def middles_of(smoothed: np.ndarray, ids: Sequence[str], home: Mapping[str, int]) -> Middles:
+    """Middles of the themes in `home` (line -> theme), from (n, d) rows of the lines `ids`."""
+    import numpy as np
+
+    themes = tuple(sorted(set(home.values())))
+    at = {theme: i for i, theme in enumerate(themes)}
+    labels = np.array([at.get(home.get(line, -1), -1) for line in ids], dtype=int)
+    near = theme_clusters.closeness(smoothed, labels)
+    floors = np.array([floor(near[labels == i]) for i in range(len(themes))], np.float32)
+    return Middles(themes, theme_clusters.middles(smoothed, labels, len(themes)), floors)
+
+
+def dressed(
+    ids: Sequence[str],
+    words: Sequence[Sequence[Word]],
+    points: np.ndarray,
+    smoothed: np.ndarray,
+    overlay: Overlay,
+    middles: Middles,
+    sure: float,
+) -> tuple[FoundTheme, ...]:
+    """Themes with names, terms and members, largest first."""
+    inside: dict[int, list[int]] = {}
+    for i, line in enumerate(ids):
+        if line in overlay.home:
+            inside.setdefault(overlay.home[line], []).append(i)
+    inside = dict(sorted(inside.items(), key=lambda item: (-len(item[1]), item[0])))
+    terms = theme_names.theme_terms(words, inside)
+    names = theme_names.theme_names(terms) | overlay.names
+    found = []
+    for theme, at in inside.items():
+        middle = middles.rows[middles.ids.index(theme)]
+        near = _members(ids, points, smoothed, at, middle)
+        own = tuple((term.spelling, round(term.weight, 4)) for term in terms[theme])
+        central = tuple(line for line, _ in near[:3])
+        said = theme in overlay.pinned or theme in overlay.made
+        found.append(
+            FoundTheme(
+                theme, names[theme], theme in overlay.names, theme in overlay.pinned, own, near, central,
+                1.0 if said else _sure(near, sure),
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
+def _members(ids, points, smoothed, at: Sequence[int], middle: np.ndarray) -> tuple[tuple[str, float], ...]:
+    near = (0.5 * points[at] @ middle + 0.5 * smoothed[at] @ middle).clip(0, 1)
+    ranked = sorted(zip(at, near.tolist(), strict=True), key=lambda pair: (-pair[1], pair[0]))
+    return tuple((ids[i], round(cosine, 4)) for i, cosine in ranked)
+
+
+def _sure(near: Sequence[tuple[str, float]], sure: float) -> float:
+    """A theme is as sure as the whole, less when its lines lie far apart or are few."""
+    mean = sum(cosine for _, cosine in near) / len(near)
+    return round(sure * min(1.0, 0.4 + mean * 0.8) * min(1.0, 0.5 + len(near) / 20), 4)

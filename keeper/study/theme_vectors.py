@@ -1,0 +1,132 @@
+"""From lines to points: words weighed, words given directions, lines where their words point.
+
+All arrays are float32 and C-ordered; n lines, v stems, d dimensions.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from keeper.study.theme_background import Background, background_weight, far_rows, topical_weight
+from keeper.study.theme_smoothing import MANY_LINES, REFERENCE_LINES, smooth
+from keeper.study.theme_words import count_matrix, unit, unit_sparse, weigh, word_vectors
+
+if TYPE_CHECKING:
+    import numpy as np
+
+OWN_DIMENSIONS = 50
+
+
+@dataclass(frozen=True, eq=False)
+class Space:
+    """What turns words into a line's point, learned from all lines.
+
+    stems: v known stems. idf, weight: (v,). own: (v, d1) word directions learned from the lines, zero rows for stems
+    seen once. own_common, far_common: the direction that all lines share, removed from each. far_weight: weight of the
+    background table beside the own vectors, 0 = not used. count: number of lines learned from.
+    """
+
+    stems: tuple[str, ...]
+    idf: np.ndarray
+    weight: np.ndarray
+    own: np.ndarray
+    own_common: np.ndarray
+    far_common: np.ndarray
+    far_weight: float
+    count: int
+
+
+def learn_space(docs: Sequence[Sequence[str]], table: Background | None, seed: int = 0) -> Space:
+    """Learn a Space from the stems of each line.
+
+    Twice: the first points tell which words keep steady company; those that do not (they turn up in all sorts of
+    lines) are weighed down for the second.
+    """
+    import numpy as np
+
+    stems = tuple(sorted({stem for doc in docs for stem in doc}))
+    counts = count_matrix(docs, stems)
+    seen = np.bincount(counts.indices, minlength=len(stems))
+    idf = (np.log((1 + len(docs)) / (1 + seen)) + 1).astype(np.float32)
+    far, topicality = far_rows(stems, table)
+    own = _own_vectors(counts, seen, seed)
+    far_weight = background_weight(counts, far, len(docs)) if table else 0.0
+    first = _common(stems, idf, topical_weight(topicality), own, far, far_weight, counts)
+    weight = first.weight * _steadiness(first, counts, seen, far)
+    return _common(stems, idf, weight, own, far, far_weight, counts)
+
+
+def _own_vectors(counts, seen, seed: int):
+    import numpy as np
+
+    # In many lines a word seen a few times has no company to speak of, yet makes the table of pairs large.
+    often = np.flatnonzero(seen >= 2 + counts.shape[0] // MANY_LINES)
+    if len(often) < 3:
+        return np.zeros((counts.shape[1], 1), np.float32)
+    vectors = word_vectors(counts[:, often], OWN_DIMENSIONS, seed)
+    own = np.zeros((counts.shape[1], vectors.shape[1]), np.float32)
+    own[often] = vectors
+    return own
+
+
+def _common(stems, idf, weight, own, far, far_weight, counts) -> Space:
+    """A Space with its shared directions worked out (Arora, Liang & Ma 2017)."""
+    import numpy as np
+
+    weighed = weigh(counts, idf, weight)
+    often = np.linalg.norm(own, axis=1) > 0
+    own_common = _first_direction(unit(_only(weighed, often) @ own))
+    far_common = _first_direction(unit(weighed @ far))
+    return Space(stems, idf, weight, own, own_common, far_common, far_weight, counts.shape[0])
+
+
+def _only(weighed, kept):
+    import numpy as np
+    from scipy.sparse import diags
+
+    return unit_sparse(weighed @ diags(np.asarray(kept, dtype=np.float32)))
+
+
+def _first_direction(rows):
+    import numpy as np
+
+    return np.linalg.eigh((rows.T @ rows).astype(np.float64))[1][:, -1].astype(np.float32)
+
+
+def line_points(space: Space, counts, far):
+    """(n, d) unit rows, one point for each line, and the (n, v) TF-IDF rows of the words seen more than once."""
+    import numpy as np
+
+    weighed = weigh(counts, space.idf, space.weight)
+    shared = _only(weighed, np.linalg.norm(space.own, axis=1) > 0)
+    near = _without(unit(shared @ space.own), space.own_common)
+    if space.far_weight == 0:
+        return near, shared
+    away = _without(unit(weighed @ far), space.far_common)
+    return unit(np.hstack([near, np.float32(space.far_weight) * away])), shared
+
+
+def _without(rows, direction):
+    import numpy as np
+
+    return unit(rows - np.outer(rows @ direction, direction).astype(np.float32, copy=False))
+
+
+def _steadiness(space: Space, counts, seen, far):
+    """(v,) 0.45 to 1: square root of how alike the lines are that share a word, once smoothed."""
+    import numpy as np
+
+    if counts.shape[0] > REFERENCE_LINES:
+        part = np.random.default_rng(0).choice(counts.shape[0], REFERENCE_LINES, replace=False)
+        counts = counts[np.sort(part)]
+        seen = np.bincount(counts.indices, minlength=counts.shape[1])
+    points, shared = line_points(space, counts, far)
+    smoothed = smooth(points, shared, rounds=1)
+    there = counts.copy()
+    there.data[:] = 1
+    pull = ((there.T @ smoothed) ** 2).sum(axis=1)
+    alike = np.where(seen > 1, (pull - seen) / (seen - 1 + 3 / np.maximum(seen, 1)), 0) / np.maximum(seen, 1)
+    usual = np.percentile(np.repeat(alike, seen), 90) if seen.sum() else 1.0
+    return np.sqrt(np.clip(alike / max(usual, 1e-6), 0.2, 1)).astype(np.float32)

@@ -1,0 +1,94 @@
+"""Words as numbers: counts of stems by line, their weight, and directions learned from the company they keep.
+
+All arrays are float32 and C-ordered; n lines, v stems, d dimensions.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+
+def count_matrix(docs: Sequence[Sequence[str]], stems: Sequence[str]):
+    """(n, v) sparse matrix of how often each stem is in each line; stems not listed are passed over."""
+    import numpy as np
+    from scipy.sparse import csr_matrix
+
+    row_of = {stem: i for i, stem in enumerate(stems)}
+    rows, columns = [], []
+    for i, doc in enumerate(docs):
+        known = [row_of[stem] for stem in doc if stem in row_of]
+        columns += known
+        rows += [i] * len(known)
+    shape = (len(docs), len(stems))
+    counts = csr_matrix((np.ones(len(rows), dtype=np.float32), (rows, columns)), shape=shape)
+    counts.sum_duplicates()
+    return counts
+
+
+def weigh(counts, idf, weight):
+    """TF-IDF rows of unit length: (1 + log tf) x idf x the word's own weight (Salton & Buckley 1988)."""
+    import numpy as np
+
+    weighed = counts.copy()
+    weighed.data = (1 + np.log(weighed.data)) * (idf * weight)[weighed.indices]
+    return unit_sparse(weighed)
+
+
+def unit(rows):
+    """Rows of length one; rows of zeros stay zeros."""
+    import numpy as np
+
+    lengths = np.linalg.norm(rows, axis=1, keepdims=True)
+    return (rows / np.where(lengths > 0, lengths, 1)).astype(np.float32, copy=False)
+
+
+def unit_sparse(matrix):
+    """The same for a sparse matrix."""
+    import numpy as np
+    from scipy.sparse import diags
+
+    lengths = np.sqrt(np.asarray(matrix.multiply(matrix).sum(axis=1)).ravel())
+    return (diags(1 / np.where(lengths > 0, lengths, 1)) @ matrix).tocsr().astype(np.float32)
+
+
+def word_vectors(counts, dimensions: int, seed: int, entry_weight=None):
+    """(v, dimensions) unit rows: words that share lines point the same way.
+
+    Words counted together within a line, zero diagonal, positive pointwise mutual information with context power
+    0.75, truncated SVD, singular values to the power 0.5 (Levy & Goldberg 2014; Levy, Goldberg & Dagan 2015).
+    `entry_weight`: (n,) how much each line counts.
+    """
+    import numpy as np
+    from scipy.sparse import diags
+
+    there = counts.copy()
+    there.data[:] = 1
+    weighed = there if entry_weight is None else diags(entry_weight.astype(np.float32)) @ there
+    together = (there.T @ weighed).tocsr()
+    together = (together - diags(together.diagonal())).tocsr()
+    together.eliminate_zeros()
+    if together.nnz == 0:
+        return np.zeros((counts.shape[1], 1), dtype=np.float32)
+    left, values = _truncated(_positive_information(together), dimensions, seed)
+    return unit(left * np.sqrt(values))
+
+
+def _positive_information(together):
+    import numpy as np
+    from scipy.sparse import coo_matrix
+
+    pairs = together.tocoo()
+    rows = np.asarray(together.sum(axis=1)).ravel()
+    contexts = np.asarray(together.sum(axis=0)).ravel() ** 0.75
+    information = np.log(pairs.data / (rows[pairs.row] * (contexts / contexts.sum())[pairs.col]))
+    kept = information > 0
+    cells = (information[kept].astype(np.float32), (pairs.row[kept], pairs.col[kept]))
+    return coo_matrix(cells, shape=together.shape).tocsr()
+
+
+def _truncated(matrix, dimensions: int, seed: int):
+    from sklearn.utils.extmath import randomized_svd
+
+    size = max(1, min(dimensions, min(matrix.shape) - 1))
+    left, values, _ = randomized_svd(matrix, size, n_iter=4, random_state=seed)
+    return left, values

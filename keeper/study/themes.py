@@ -1,0 +1,373 @@
+"""Themes: what keeps coming back, told by the lines themselves.
+
+`group_lines` is for use from outside; `rebuild` and `redraw` are what the program uses. The steps: words with weights and
+directions (theme_vectors), groups and their number (theme_clusters), a guard against chance (theme_guard), lasting ids
+(theme_identity), the person's decisions (theme_decisions), names (theme_names), and what is kept to place a new line
+(theme_model). Deterministic for a seed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from keeper.study import (
+    theme_background,
+    theme_clusters,
+    theme_guard,
+    theme_identity,
+    theme_names,
+    theme_shown,
+    theme_smoothing,
+    theme_vectors,
+    theme_words,
+)
+from keeper.study.theme_decisions import decided
+from keeper.study.theme_model import KEPT_LINES, Fitted, Placement, Speech, nearest
+from keeper.study.theme_parts import (
+    BaseTheme,
+    Decision,
+    FoundTheme,
+    Merge,
+    Move,
+    Pin,
+    Rename,
+    Split,
+    Start,
+    Stopped,
+    TakeOut,
+    ThemeLine,
+)
+from keeper.study.words import Word
+
+if TYPE_CHECKING:
+    import numpy as np
+
+__all__ = [
+    "ENOUGH", "BaseTheme", "Decision", "Fitted", "FoundTheme", "Merge", "Move", "Pin", "Placement", "Rename", "Split",
+    "Start", "Stopped", "TakeOut", "ThemeLine", "Themes", "group_lines", "propose_split", "rebuild", "redraw",
+]  # fmt: skip
+
+ENOUGH = 30  # lines with content words; fewer are not grouped
+GROWN = 0.25  # a fresh start is due when there are so many more or fewer lines than at the last one
+LEAST_MEMBERS = 3
+THEME_SURE_FROM = 1.5  # standard deviations; the lines as a whole have passed a stricter test by then
+
+Progress = Callable[[float, str], None]
+
+
+@dataclass(frozen=True, eq=False)
+class Themes:
+    """The threads among lines, as `rebuild` or `redraw` found them.
+
+    `enough`: False under 30 lines with content words; then there are no themes and all lines are loose. `sure`: 0..1 for
+    the whole. `themes`: largest first. `base`, `next_number` and `fitted` are handed back to the next rebuild.
+    """
+
+    enough: bool
+    sure: float
+    themes: tuple[FoundTheme, ...]
+    loose: tuple[str, ...]
+    base: tuple[BaseTheme, ...]
+    next_number: int
+    fitted: Fitted | None
+
+
+@dataclass(frozen=True, eq=False)
+class _Learned:
+    """Lines turned into points; `some`: positions of the lines that have any."""
+
+    space: theme_vectors.Space
+    counts: object
+    far: np.ndarray
+    points: np.ndarray
+    smoothed: np.ndarray
+    some: np.ndarray
+
+
+def group_lines(texts: Sequence[str], *, count: int | None = None, language: str = "en", seed: int = 0) -> list[int]:
+    """A label for each text: an int from 0 for its theme, -1 for a loose line.
+
+    With `count`, that many themes are made (fewer when there are not so many different lines) and only lines without
+    content words are loose. Without, the number follows from the lines; there are no themes under 30 lines or when the
+    lines do not stand out from shuffled ones. ValueError if count is below 1.
+    """
+    import numpy as np
+
+    if count is not None and count < 1:
+        raise ValueError("a number of themes is at least 1")
+    speech = Speech((language,))
+    docs = [[word.stem for word in speech.words(text)] for text in texts]
+    labels = np.full(len(docs), -1)
+    if (count is None and sum(map(bool, docs)) < ENOUGH) or not any(docs):
+        return labels.tolist()
+    learned = _learn(docs, speech, seed)
+    if count is None and not _company(learned, seed).beats_chance:
+        return labels.tolist()
+    some = learned.some
+    found = theme_clusters.group(learned.points[some], learned.smoothed[some], count=count, seed=seed)
+    labels[some] = found if count is not None else _honest(learned.smoothed[some], found)
+    if count is not None:
+        # Words that no other line has give no direction; such a line goes where most lines are.
+        wordy = np.array([bool(doc) for doc in docs])
+        labels[wordy & (labels < 0)] = np.bincount(found).argmax() if len(found) else 0
+    return labels.tolist()
+
+
+def rebuild(
+    lines: Sequence[ThemeLine],
+    *,
+    previous: Sequence[BaseTheme] = (),
+    next_number: int = 1,
+    fitted_before: Fitted | None = None,
+    decisions: Sequence[Decision] = (),
+    leave_out: Sequence[str] = (),
+    names: Sequence[str] = (),
+    languages: Sequence[str] = ("en",),
+    seed: int = 0,
+    progress: Progress | None = None,
+    stopped: Callable[[], bool] | None = None,
+) -> Themes:
+    """Group all lines, keeping the identity of `previous` themes and respecting the person's decisions.
+
+    Goes on from the earlier themes while there are about as many lines as at the last fresh start, else starts afresh
+    and matches. `decisions` are those still standing, in order. Raises Stopped when `stopped()` says so between two
+    steps; nothing is changed then.
+    """
+    step = _steps(progress, stopped)
+    step(0.0, "reading the lines")
+    speech = Speech(tuple(languages), tuple(leave_out), tuple(names))
+    words = [speech.words(line.text) for line in lines]
+    number = _free_number(next_number, previous, decisions)
+    if sum(map(bool, words)) < ENOUGH:
+        return Themes(False, 0.0, (), tuple(line.id for line in lines), tuple(previous), number, None)
+    step(0.15, "learning the words")
+    learned = _learn([[word.stem for word in doc] for doc in words], speech, seed)
+    step(0.55, "grouping")
+    ids = [line.id for line in lines]
+    labels, fresh, begun = _grouped(ids, learned, previous, fitted_before, seed)
+    step(0.85, "asking whether it could be chance")
+    company = _company(learned, seed)
+    labels = _guarded(learned, labels, company, begun, seed)
+    step(0.9, "finding names")
+    base, number = _identified(ids, words, labels, previous, number)
+    fitted = _fitted(speech, learned, _home(base, ids), ids, fresh)
+    return _shown(ids, words, learned.points, learned.smoothed, base, number, decisions, fitted, company.sure, step)
+
+
+def redraw(
+    fitted: Fitted,
+    lines: Sequence[ThemeLine],
+    *,
+    base: Sequence[BaseTheme],
+    next_number: int,
+    decisions: Sequence[Decision] = (),
+    sure: float = 1.0,
+    progress: Progress | None = None,
+    stopped: Callable[[], bool] | None = None,
+) -> Themes:
+    """Apply decisions again without grouping anew; lines that `base` does not know find their theme.
+
+    `sure` is handed through. Undo a decision by calling it without that one. Raises Stopped like `rebuild`.
+    """
+    step = _steps(progress, stopped)
+    step(0.0, "reading the lines")
+    ids, words = [line.id for line in lines], [fitted.speech.words(line.text) for line in lines]
+    step(0.4, "finding places")
+    points, smoothed = fitted.locate([[word.stem for word in doc] for doc in words])
+    known = {line for theme in base for line in theme.members}
+    placed = nearest(smoothed, fitted.base)
+    joined: dict[int, list[str]] = {}
+    for line, doc, place in zip(ids, words, placed, strict=True):
+        if line not in known and place.theme is not None and doc:
+            joined.setdefault(place.theme, []).append(line)
+    base = tuple(BaseTheme(t.id, (*t.members, *joined.get(t.id, ())), t.terms) for t in base)
+    number = _free_number(next_number, base, decisions)
+    return _shown(ids, words, points, smoothed, base, number, decisions, fitted, sure, step)
+
+
+def propose_split(
+    fitted: Fitted, lines: Sequence[ThemeLine], members: Sequence[str], *, seed: int = 0
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Part a theme's lines in two for `Split`: (stay, go), the larger part stays. Fewer than two lines: none go."""
+    import numpy as np
+    from sklearn.cluster import KMeans
+
+    wanted = set(members)
+    inside = [line for line in lines if line.id in wanted]
+    _, smoothed = fitted.locate([[word.stem for word in fitted.speech.words(line.text)] for line in inside])
+    if len(inside) < 2 or len(np.unique(smoothed, axis=0)) < 2:
+        return tuple(line.id for line in inside), ()
+    halves = KMeans(2, n_init=10, random_state=seed).fit(smoothed).labels_
+    stays = int(halves.sum() * 2 > len(inside))
+    parts = [tuple(line.id for line, half in zip(inside, halves, strict=True) if half == h) for h in (0, 1)]
+    return parts[stays], parts[1 - stays]
+
+
+def _steps(progress: Progress | None, stopped: Callable[[], bool] | None) -> Progress:
+    def step(done: float, what: str) -> None:
+        if stopped and stopped():
+            raise Stopped
+        if progress:
+            progress(done, what)
+
+    return step
+
+
+def _free_number(next_number: int, before: Sequence[BaseTheme], decisions: Sequence[Decision]) -> int:
+    made = [d.new if isinstance(d, Split) else d.theme for d in decisions if isinstance(d, Split | Start)]
+    return max([next_number, *(theme.id + 1 for theme in before), *(theme + 1 for theme in made)])
+
+
+def _learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int) -> _Learned:
+    import numpy as np
+
+    table = speech.table()
+    space = theme_vectors.learn_space(docs, table, seed)
+    counts = theme_words.count_matrix(docs, space.stems)
+    far, _ = theme_background.far_rows(space.stems, table)
+    points, shared = theme_vectors.line_points(space, counts, far)
+    some = np.flatnonzero(np.linalg.norm(points, axis=1) > 0)
+    if len(some) == len(points):
+        smoothed = theme_smoothing.smooth(points, shared, seed=seed)
+    else:
+        smoothed = np.zeros_like(points)
+        smoothed[some] = theme_smoothing.smooth(points[some], shared[some], seed=seed)
+    return _Learned(space, counts, far, points, smoothed, some)
+
+
+def _company(learned: _Learned, seed: int) -> theme_guard.Company:
+    return theme_guard.company(learned.counts, learned.far, seed)
+
+
+def _honest(smoothed: np.ndarray, labels: np.ndarray) -> np.ndarray:
+    """Labels with what fits nowhere made loose: the far lines of each theme, and themes of fewer than three lines."""
+    import numpy as np
+
+    near = theme_clusters.closeness(smoothed, labels)
+    honest = labels.copy()
+    for theme in range(labels.max(initial=-1) + 1):
+        inside = np.flatnonzero(labels == theme)
+        if len(inside) < LEAST_MEMBERS:
+            honest[inside] = -1
+        else:
+            honest[inside[near[inside] < theme_shown.floor(near[inside])]] = -1
+    return honest
+
+
+def _grouped(
+    ids: Sequence[str], learned: _Learned, previous: Sequence[BaseTheme], fitted: Fitted | None, seed: int
+) -> tuple[np.ndarray, int, bool]:
+    """(n,) labels, -1 = loose; the number of lines at the last fresh start; whether this is one."""
+    import numpy as np
+
+    some, labels = learned.some, np.full(len(ids), -1)
+    points, smoothed = learned.points[some], learned.smoothed[some]
+    before = _labels_before([ids[i] for i in some], previous)
+    fresh = fitted.fresh if fitted else int((before >= 0).sum())
+    if before.max(initial=-1) < 0 or not fresh / (1 + GROWN) <= len(some) <= fresh * (1 + GROWN):
+        labels[some] = _honest(smoothed, theme_clusters.group(points, smoothed, seed=seed))
+        return labels, len(some), True
+    loose = np.array([fitted is not None and ids[i] in fitted.loose for i in some])
+    labels[some] = _honest_anew(smoothed, theme_clusters.continued(smoothed, before), before, loose)
+    return labels, fresh, False
+
+
+def _labels_before(ids: Sequence[str], previous: Sequence[BaseTheme]) -> np.ndarray:
+    import numpy as np
+
+    theme_of = {line: i for i, theme in enumerate(previous) for line in theme.members}
+    return np.unique([-1, *(theme_of.get(line, -1) for line in ids)], return_inverse=True)[1][1:] - 1
+
+
+def _honest_anew(smoothed: np.ndarray, labels: np.ndarray, before: np.ndarray, loose: np.ndarray) -> np.ndarray:
+    """Loose lines among the new ones; who was in a theme or loose stays so, until a fresh start looks again."""
+    import numpy as np
+
+    honest = np.where(loose & (before < 0), -1, _honest(smoothed, labels))
+    sizes = np.bincount(labels, minlength=labels.max() + 1)
+    return np.where((before >= 0) & (sizes[labels] >= LEAST_MEMBERS), labels, honest)
+
+
+def _guarded(
+    learned: _Learned, labels: np.ndarray, company: theme_guard.Company, begun: bool, seed: int
+) -> np.ndarray:
+    """Labels without the themes that do not beat chance; none at all when the lines as a whole do not.
+
+    Themes that go on from earlier ones have passed already; what is near the border must not flicker.
+    """
+    import numpy as np
+
+    if not (company.beats_chance or (company.holds and not begun)) or labels.max(initial=-1) < 0:
+        return np.full_like(labels, -1)
+    if not begun:
+        return labels
+    above = _theme_company(learned, labels, seed)
+    return np.where((labels >= 0) & (above[np.maximum(labels, 0)] >= THEME_SURE_FROM), labels, -1)
+
+
+def _theme_company(learned: _Learned, labels: np.ndarray, seed: int) -> np.ndarray:
+    usual = theme_guard.shuffled_nearness(learned.counts, learned.far, seed)
+    return theme_guard.theme_company(learned.counts, learned.far, labels, usual)
+
+
+def _identified(
+    ids: Sequence[str], words: Sequence[Sequence[Word]], labels: np.ndarray, previous: Sequence[BaseTheme], number: int
+) -> tuple[tuple[BaseTheme, ...], int]:
+    import numpy as np
+
+    inside = {label: np.flatnonzero(labels == label).tolist() for label in sorted(set(labels.tolist()) - {-1})}
+    terms = theme_names.theme_terms(words, inside)
+    groups = [({ids[i] for i in at}, {term.stem for term in terms[label]}) for label, at in inside.items()]
+    theme_ids, number = theme_identity.matched(previous, groups, number)
+    absent = _absent(previous, set(ids))
+    base = [
+        BaseTheme(theme, tuple(ids[i] for i in at) + absent.get(theme, ()), tuple(t.stem for t in terms[label]))
+        for theme, (label, at) in zip(theme_ids, inside.items(), strict=True)
+    ]
+    return tuple(sorted(base, key=lambda theme: theme.id)), number
+
+
+def _absent(previous: Sequence[BaseTheme], here: set[str]) -> dict[int, tuple[str, ...]]:
+    """Members that are not there at present; if they come back, they come home."""
+    return {theme.id: tuple(line for line in theme.members if line not in here) for theme in previous}
+
+
+def _home(base: Sequence[BaseTheme], ids: Sequence[str]) -> dict[str, int]:
+    here = set(ids)
+    return {line: theme.id for theme in base for line in theme.members if line in here}
+
+
+def _fitted(speech: Speech, learned: _Learned, home: Mapping[str, int], ids: Sequence[str], fresh: int) -> Fitted:
+    import numpy as np
+
+    kept = learned.some
+    if len(kept) > KEPT_LINES:
+        kept = np.sort(np.random.default_rng(0).choice(kept, KEPT_LINES, replace=False))
+    middles = theme_shown.middles_of(learned.smoothed, ids, home)
+    loose = frozenset(ids) - home.keys()
+    return Fitted(speech, learned.space, learned.points[kept], learned.smoothed[kept], middles, middles, fresh, loose)
+
+
+def _shown(
+    ids: Sequence[str],
+    words: Sequence[Sequence[Word]],
+    points: np.ndarray,
+    smoothed: np.ndarray,
+    base: Sequence[BaseTheme],
+    number: int,
+    decisions: Sequence[Decision],
+    fitted: Fitted,
+    sure: float,
+    step: Progress,
+) -> Themes:
+    import dataclasses
+
+    overlay = decided(ids, smoothed, _home(base, ids), decisions)
+    middles = theme_shown.middles_of(smoothed, ids, overlay.home)
+    themes = theme_shown.dressed(ids, words, points, smoothed, overlay, middles, sure)
+    step(1.0, "done")
+    loose = tuple(line for line in ids if line not in overlay.home)
+    kept = dataclasses.replace(fitted, shown=middles)
+    return Themes(True, sure, themes, loose, tuple(base), number, kept)

@@ -1,0 +1,195 @@
+"""The shared tokeniser: from a person's line to the words that carry its meaning."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from keeper.shipped import resource
+
+# Code of a language -> its name in snowballstemmer; None = we have a stop list, but words are taken as they stand.
+STEMMERS: dict[str, str | None] = {
+    "da": "danish", "de": "german", "en": "english", "es": "spanish", "fi": "finnish", "fr": "french",
+    "it": "italian", "ja": None, "nl": "dutch", "no": "norwegian", "pl": "polish", "pt": "portuguese",
+    "ru": "russian", "sv": "swedish", "zh": None,
+}  # fmt: skip
+LANGUAGES: tuple[str, ...] = tuple(STEMMERS)
+
+_HAN = "\u3005\u3400-\u4dbf\u4e00-\u9fff\uf900-\ufaff\U00020000-\U0003ffff"
+# Characters so common in Chinese that they part the words around them.
+_HAN_SMALL = "的了是我你他她它们很着把被让给跟吗呢吧啊这那"
+_HIRAGANA = "\u3041-\u309f"
+_KATAKANA = "\u30a0-\u30ff\u31f0-\u31ff\uff66-\uff9f"
+_SENTENCE_END = re.compile("[.!?:\u2026\u3002\uff01\uff1f\u201c\u201d\"]")
+_ASCII_WORD = re.compile("[A-Za-z][A-Za-z0-9]*")
+_UNSPACED = "\u0e00-\u0eff\u1000-\u109f\u1780-\u17ff"  # Thai, Lao, Myanmar, Khmer
+
+
+@dataclass(frozen=True)
+class Word:
+    """A content word: the stem it is counted under, how the person wrote it, and whether it opened a sentence.
+
+    At the opening of a sentence a capital letter says nothing of how the word is written elsewhere.
+    """
+
+    stem: str
+    spelling: str
+    opens: bool = False
+
+
+def words(text: str) -> list[str]:
+    """Every word of a text, as written, in order.
+
+    A word is a run of letters, with marks and digits after the first letter; apostrophes and hyphens part words.
+    Chinese characters and the letters of Thai, Lao, Myanmar and Khmer, which are written without spaces, come as
+    overlapping pairs (threes for the latter), the usual stand-in for words in retrieval (Nie, Gao, Zhang & Zhou, 2000).
+    Hiragana and katakana runs are words of their own.
+    """
+    return [word for word, _ in _spoken(text)]
+
+
+def _spoken(text: str) -> list[tuple[str, bool]]:
+    """Every word with whether it opens a sentence."""
+    text = text if text.isascii() else unicodedata.normalize("NFC", text)
+    pattern = _ASCII_WORD if text.isascii() else _pattern()
+    found: list[tuple[str, bool]] = []
+    end = 0
+    for match in pattern.finditer(text):
+        opens = not found or _SENTENCE_END.search(text, end, match.start()) is not None
+        size = {"han": 2, "unspaced": 3}.get(match.lastgroup or "", 0)
+        found += [(part, opens) for part in _overlapping(match.group(), size)] if size else [(match.group(), opens)]
+        end = match.end()
+    return found
+
+
+def content_words(
+    text: str,
+    *,
+    languages: Sequence[str] = ("en",),
+    leave_out: Collection[str] = frozenset(),
+    names: Iterable[str] = (),
+) -> list[Word]:
+    """The words of a line that can tell what it is about, in order, with repetitions.
+
+    Function words and the words of time, degree and gladness are dropped, and so are the person's own words to
+    `leave_out` (in any case, with all words of the same stem). `names` of people, of one word or several, stay whole
+    and are not stemmed. With several `languages` the language of the line is guessed among them.
+    """
+    language = guess_language(text, languages) if len(languages) > 1 else languages[0]
+    dropped = _dropped(frozenset(leave_out), language)
+    kept = []
+    for spelling, opens, is_name in _with_names(_spoken(text), tuple(names)):
+        word = _name_word(spelling) if is_name else _plain_word(spelling, language, opens)
+        if word and word.stem not in dropped and spelling.casefold() not in dropped:
+            kept.append(word)
+    return kept
+
+
+def stem(word: str, language: str = "en") -> str:
+    """The lower-case stem of a word by the Snowball algorithm of its language (Porter 2001), or the word itself."""
+    return _stem(unicodedata.normalize("NFC", word).casefold(), language)
+
+
+def stop_words(language: str) -> frozenset[str]:
+    """Lower-case words that say nothing of a theme in that language; empty for a language without a list of ours."""
+    return _stop_words(language)
+
+
+def guess_language(text: str, languages: Sequence[str]) -> str:
+    """The one of `languages` whose small words (and letters) the text uses most; the first when nothing tells."""
+    if not languages:
+        raise ValueError("no languages to choose from")
+    spoken = [word.casefold() for word in words(text)]
+    return max(languages, key=lambda code: (_likeness(spoken, code), -list(languages).index(code)))
+
+
+def _likeness(spoken: list[str], language: str) -> float:
+    small = _stop_words(language)
+    letters = {"ru": "[\u0400-\u04ff]", "zh": f"[{_HAN}]", "ja": f"[{_HIRAGANA}{_KATAKANA}]"}.get(language)
+    by_script = sum(1 for word in spoken if letters and re.match(letters, word))
+    # Kana settle it: a line with any is Japanese, however many characters it shares with Chinese.
+    return sum(word in small for word in spoken) + by_script * (5.0 if language == "ja" else 0.5)
+
+
+@lru_cache(maxsize=1)
+def _pattern() -> re.Pattern[str]:
+    # Python's \w leaves out the vowel signs of Indic scripts and other marks; without them words fall to pieces.
+    marks = "".join(re.escape(c) for c in map(chr, range(0x300, 0x10000)) if unicodedata.category(c)[0] == "M")
+    unspaced, letter = f"[{_UNSPACED}]", f"[^\\W\\d_{_HAN}{_HIRAGANA}{_KATAKANA}{_UNSPACED}]"
+    return re.compile(
+        f"(?P<small>[{_HAN_SMALL}])|(?P<han>(?:(?![{_HAN_SMALL}])[{_HAN}])+)|(?P<hiragana>[{_HIRAGANA}]+)|(?P<katakana>[{_KATAKANA}]+)"
+        f"|(?P<unspaced>{unspaced}+)|(?P<word>{letter}(?:{letter}|\\d|[{marks}])*)"
+    )
+
+
+def _overlapping(run: str, size: int) -> list[str]:
+    return [run[i : i + size] for i in range(max(1, len(run) - size + 1))]
+
+
+@lru_cache(maxsize=200_000)
+def _plain_word(spelling: str, language: str, opens: bool) -> Word | None:
+    low = spelling.casefold()
+    alone = len(low) == 1 and not re.match(f"[{_HAN}{_KATAKANA}]", low)
+    if alone or low in _stop_words(language):
+        return None
+    return Word(_stem(low, language), spelling, opens)
+
+
+@lru_cache(maxsize=10_000)
+def _name_word(spelling: str) -> Word:
+    return Word(spelling.casefold(), spelling)
+
+
+def _with_names(spoken: list[tuple[str, bool]], names: tuple[str, ...]) -> Iterable[tuple[str, bool, bool]]:
+    """The words again (word, opens, is a name), those that together make a name joined with a space."""
+    if not names:
+        yield from ((word, opens, False) for word, opens in spoken)
+        return
+    known = _name_keys(names)
+    low, at = [word.casefold() for word, _ in spoken], 0
+    while at < len(spoken):
+        length = next((len(k) for k in known.get(low[at], ()) if tuple(low[at : at + len(k)]) == k), 0)
+        step = max(1, length)
+        yield " ".join(word for word, _ in spoken[at : at + step]), spoken[at][1], length > 0
+        at += step
+
+
+@lru_cache(maxsize=64)
+def _name_keys(names: tuple[str, ...]) -> dict[str, list[tuple[str, ...]]]:
+    """First word of each name -> the names that begin so, as tuples of lower-case words, longest first."""
+    keys: dict[str, list[tuple[str, ...]]] = {}
+    for key in sorted({tuple(w.casefold() for w in words(name)) for name in names}, key=lambda k: (-len(k), k)):
+        if key:
+            keys.setdefault(key[0], []).append(key)
+    return keys
+
+
+@lru_cache(maxsize=64)
+def _dropped(leave_out: frozenset[str], language: str) -> frozenset[str]:
+    low = {unicodedata.normalize("NFC", word).casefold().strip() for word in leave_out}
+    return frozenset(low | {_stem(word, language) for word in low})
+
+
+@lru_cache(maxsize=32)
+def _stop_words(language: str) -> frozenset[str]:
+    if language not in STEMMERS:
+        return frozenset()
+    lines = resource(f"words/stop/{language}.txt").read_text("utf-8").splitlines()
+    return frozenset(word.casefold() for line in lines if not line.startswith("#") for word in line.split())
+
+
+@lru_cache(maxsize=200_000)
+def _stem(low: str, language: str) -> str:
+    stemmer = _stemmer(language)
+    return stemmer.stemWord(low) if stemmer else low
+
+
+@lru_cache(maxsize=32)
+def _stemmer(language: str):
+    import snowballstemmer
+
+    name = STEMMERS.get(language)
+    return snowballstemmer.stemmer(name) if name else None

@@ -1,0 +1,370 @@
+import itertools
+from collections import Counter
+from functools import lru_cache
+
+import pytest
+from diary_lines import diary, shuffled
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
+
+from keeper.study.themes import (
+    Fitted,
+    Merge,
+    Move,
+    Pin,
+    Rename,
+    Split,
+    Start,
+    Stopped,
+    TakeOut,
+    ThemeLine,
+    group_lines,
+    propose_split,
+    rebuild,
+    redraw,
+)
+
+FEW = settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
+
+
+@lru_cache(maxsize=8)
+def built(count=240, seed=0):
+    lines, about = diary(count, seed)
+    return lines, about, rebuild(lines)
+
+
+def where(themes):
+    """Line -> theme id."""
+    return {line: theme.id for theme in themes.themes for line, _ in theme.members}
+
+
+def again(lines, before, **more):
+    return rebuild(
+        lines, previous=before.base, next_number=before.next_number, fitted_before=before.fitted, **more
+    )
+
+
+# group_lines
+
+
+def test_subjects_are_found():
+    lines, about, _ = built()
+    labels = group_lines([line.text for line in lines], count=6)
+    assert adjusted_mutual_info_score(about, labels) > 0.9
+
+
+def test_number_is_chosen():
+    lines, about, _ = built()
+    labels = group_lines([line.text for line in lines])
+    assert 4 <= len(set(labels) - {-1}) <= 8
+    assert adjusted_mutual_info_score(about, labels) > 0.75
+
+
+def test_same_seed_same_labels():
+    texts = [line.text for line in built()[0]]
+    assert group_lines(texts, seed=3) == group_lines(texts, seed=3)
+
+
+def test_only_lines_without_content_are_loose_when_a_number_is_wished():
+    texts = [line.text for line in built()[0]] + ["", "and so it was", "Zxqvw"]
+    labels = group_lines(texts, count=4)
+    assert labels[-3:-1] == [-1, -1]
+    assert min(labels[:-3]) == 0
+    assert labels[-1] >= 0
+    assert len(set(labels)) == 5
+
+
+@pytest.mark.parametrize("texts", [[], [""], ["Bread"], ["Bread"] * 50, ["and the"] * 40, ["a b c"] * 3])
+@pytest.mark.parametrize("count", [None, 1, 3])
+def test_odd_lines_do_no_harm(texts, count):
+    assert len(group_lines(texts, count=count)) == len(texts)
+
+
+def test_numbers_below_one_are_refused():
+    with pytest.raises(ValueError, match="at least 1"):
+        group_lines(["bread"], count=0)
+
+
+@pytest.mark.parametrize("language", ["de", "is", "zh"])
+def test_other_languages_work_without_a_table(language):
+    lines, about, _ = built()
+    labels = group_lines([line.text for line in lines], count=6, language=language)
+    assert adjusted_mutual_info_score(about, labels) > 0.8
+
+
+@pytest.mark.parametrize("count", [40, 300])
+@pytest.mark.parametrize("seed", [1, 2])
+def test_shuffled_lines_have_no_theme(count, seed):
+    texts = shuffled([line.text for line in diary(count, seed)[0]], seed)
+    assert set(group_lines(texts)) == {-1}
+    lines, _ = diary(count, seed)
+    found = rebuild([ThemeLine(line.id, text, line.night) for line, text in zip(lines, texts, strict=True)])
+    assert found.enough
+    assert found.themes == ()
+
+
+# what is shown
+
+
+def test_under_thirty_lines_is_not_enough():
+    lines, _ = diary(29)
+    found = rebuild(lines)
+    assert (found.enough, found.themes, len(found.loose), found.fitted) == (False, (), 29, None)
+
+
+def test_every_line_is_in_one_theme_or_loose():
+    lines, _, found = built()
+    shown = [line for theme in found.themes for line, _ in theme.members]
+    assert sorted(shown + list(found.loose)) == sorted(line.id for line in lines)
+
+
+def test_names_are_the_persons_words_and_lead_apart():
+    lines, _, found = built()
+    spoken = {word.strip(".").casefold() for line in lines for word in line.text.split()}
+    for theme in found.themes:
+        parts = theme.name.split(", ")
+        assert 2 <= len(parts) <= 4
+        assert {part.casefold() for part in parts} <= spoken
+    leads = [theme.name.split(", ")[0].casefold() for theme in found.themes]
+    assert len(set(leads)) == len(leads)
+
+
+def test_central_lines_lead_the_members():
+    for theme in built()[2].themes:
+        closeness = [near for _, near in theme.members]
+        assert closeness == sorted(closeness, reverse=True)
+        assert theme.central == tuple(line for line, _ in theme.members[:3])
+        assert 0 <= theme.sure <= 1
+
+
+def test_names_of_people_are_whole():
+    lines, _ = diary(120)
+    lines = [*lines, *(ThemeLine(f"p{i}", f"Frau Petersen baked bread {i}", lines[0].night) for i in range(30))]
+    found = rebuild(lines, names=["Frau Petersen"])
+    assert any("Frau Petersen" in [word for word, _ in theme.terms] for theme in found.themes)
+
+
+def test_words_left_out_are_in_no_name():
+    lines, _, _ = built()
+    found = rebuild(lines, leave_out=["bread"])
+    assert not any(word == "bread" for theme in found.themes for word, _ in theme.terms)
+
+
+# stop and progress
+
+
+def test_progress_rises_to_the_end():
+    told = []
+    rebuild(built()[0], progress=lambda done, what: told.append(done))
+    assert told == sorted(told)
+    assert (told[0], told[-1]) == (0.0, 1.0)
+
+
+@pytest.mark.parametrize("at", range(5))
+def test_it_stops_between_any_two_steps(at):
+    asked = itertools.count()
+    with pytest.raises(Stopped):
+        rebuild(built()[0], stopped=lambda: next(asked) >= at)
+
+
+# a new line
+
+
+def test_a_new_line_finds_its_theme():
+    _, about, found = built()
+    home = where(found)
+    lines = built()[0]
+    new, subjects = diary(40, seed=9)
+    usual = {s: Counter(home.get(li.id) for li, a in zip(lines, about, strict=True) if a == s) for s in set(about)}
+    right = [found.fitted.place(li.text).theme in dict(usual[s].most_common(2)) for li, s in zip(new, subjects, strict=True)]
+    assert sum(right) >= 36
+
+
+def test_a_line_without_content_is_placed_nowhere():
+    assert built()[2].fitted.place("and so it was").theme is None
+    assert built()[2].fitted.place("").theme is None
+
+
+def test_fitted_is_the_same_after_keeping():
+    fitted = built()[2].fitted
+    read = Fitted.from_bytes(fitted.to_bytes())
+    for line in diary(20, seed=5)[0]:
+        one, other = fitted.place(line.text), read.place(line.text)
+        assert one.theme == other.theme
+        assert one.closeness == pytest.approx(other.closeness, abs=0.01)
+
+
+@pytest.mark.parametrize("data", [b"", b"PK\x03\x04 nothing", b"x" * 100])
+def test_damaged_bytes_are_told(data):
+    with pytest.raises(ValueError):
+        Fitted.from_bytes(data)
+
+
+def test_every_shortening_of_the_bytes_is_told():
+    data = built()[2].fitted.to_bytes()
+    for share in (0.1, 0.5, 0.9, 0.99):
+        with pytest.raises(ValueError):
+            Fitted.from_bytes(data[: int(len(data) * share)])
+
+
+# lasting identity
+
+
+@FEW
+@given(st.integers(0, 10_000), st.integers(1, 30))
+def test_lines_stay_in_their_theme_when_others_come(seed, more):
+    lines, _, before = built()
+    after = again([*lines, *diary(more, seed=seed + 100)[0]], before)
+    old, new = where(before), where(after)
+    ids = [line.id for line in lines]
+    assert sum(old.get(i) == new.get(i) for i in ids) >= 0.95 * len(ids)
+    assert adjusted_rand_score([old.get(i, -1) for i in ids], [new.get(i, -1) for i in ids]) >= 0.93
+
+
+@FEW
+@given(st.sets(st.integers(0, 239), max_size=30))
+def test_removing_and_adding_back_changes_nothing(gone):
+    lines, _, before = built()
+    fewer = again([line for i, line in enumerate(lines) if i not in gone], before)
+    assert where(again(lines, fewer)) == where(before)
+
+
+def test_nothing_new_changes_nothing():
+    lines, _, before = built()
+    after = again(lines, before)
+    assert where(after) == where(before)
+    assert [theme.name for theme in after.themes] == [theme.name for theme in before.themes]
+
+
+def test_ids_survive_a_fresh_start():
+    lines, _about, before = built()
+    more, _their = diary(200, seed=4)
+    after = again([*lines, *more], before)
+    assert after.fitted.fresh > before.fitted.fresh
+    assert len({theme.id for theme in before.themes} & {theme.id for theme in after.themes}) >= 4
+
+
+def test_retired_numbers_are_never_used_again():
+    _lines, _, before = built()
+    retired = {theme.id for theme in before.base}
+    other, _ = diary(200, seed=2, subjects=("garden",))
+    empty = rebuild(other, next_number=before.next_number)
+    assert not {theme.id for theme in empty.base} & retired
+    assert empty.next_number >= before.next_number
+
+
+# the person's word
+
+
+def shown(found, theme):
+    return next((t for t in found.themes if t.id == theme), None)
+
+
+def checked(lines, before, decisions):
+    """The outcome at once, and after a rebuild with new lines."""
+    at_once = redraw(before.fitted, lines, base=before.base, next_number=before.next_number, decisions=decisions)
+    later = again([*lines, *diary(25, seed=77)[0]], before, decisions=decisions)
+    return at_once, later
+
+
+@FEW
+@given(st.data())
+def test_merged_stays_merged(data):
+    lines, _, before = built()
+    keep, gone = data.draw(st.permutations([t.id for t in before.themes]))[:2]
+    old = where(before)
+    for found in checked(lines, before, [Merge(keep, gone)]):
+        assert shown(found, gone) is None
+        new = where(found)
+        both = [line for line, theme in old.items() if theme in (keep, gone)]
+        assert sum(new.get(line) == keep for line in both) >= 0.95 * len(both)
+
+
+@FEW
+@given(st.data())
+def test_split_stays_split(data):
+    lines, _, before = built()
+    theme = data.draw(st.sampled_from(before.themes))
+    stay, go = propose_split(before.fitted, lines, [line for line, _ in theme.members])
+    number = before.next_number
+    for found in checked(lines, before, [Split(theme.id, number, stay, go)]):
+        new = where(found)
+        assert all(new[line] == number for line in go)
+        assert sum(new.get(line) == theme.id for line in stay) >= 0.95 * len(stay)
+        assert found.next_number > number
+
+
+@FEW
+@given(st.data())
+def test_moved_and_taken_out_lines_stay_so(data):
+    lines, _, before = built()
+    old = where(before)
+    moved, out = data.draw(st.lists(st.sampled_from(sorted(old)), min_size=2, max_size=2, unique=True))
+    target = data.draw(st.sampled_from([t.id for t in before.themes]))
+    for found in checked(lines, before, [Move(moved, target), TakeOut(out, old[out])]):
+        new = where(found)
+        assert new[moved] == target
+        assert new.get(out) != old[out]
+
+
+def test_a_pinned_theme_is_there_without_its_like():
+    lines, _about, before = built()
+    theme = before.themes[0]
+    pin = Pin(theme.id, tuple(line for line, _ in theme.members))
+    kept = dict.fromkeys(pin.lines[:2])
+    rest = [line for line in lines if line.id in kept or line.id not in pin.lines]
+    found = again(rest, before, decisions=[pin])
+    assert shown(found, theme.id).pinned
+    assert shown(found, theme.id).sure == 1.0
+
+
+def test_a_started_theme_draws_its_like():
+    lines, _about, before = built()
+    roses = [line.id for line in lines if "roses" in line.text.casefold()]
+    number = before.next_number
+    for found in checked(lines, before, [Start(number, tuple(roses[:5]))]):
+        inside = {line for line, _ in shown(found, number).members}
+        assert set(roses[:5]) <= inside
+
+
+def test_a_name_stays_and_follows_a_merge():
+    lines, _, before = built()
+    one, two = (theme.id for theme in before.themes[:2])
+    for found in checked(lines, before, [Rename(two, "By the water"), Merge(one, two)]):
+        assert shown(found, one).name == "By the water"
+        assert shown(found, one).named
+
+
+@FEW
+@given(st.data())
+def test_undone_is_as_never_done(data):
+    lines, _, before = built()
+    ids = [t.id for t in before.themes]
+    chosen = data.draw(st.lists(st.sampled_from(decisions_on(before)), max_size=4))
+    with_it = redraw(before.fitted, lines, base=before.base, next_number=before.next_number, decisions=chosen)
+    undone = redraw(with_it.fitted, lines, base=with_it.base, next_number=with_it.next_number)
+    assert where(undone) == where(before)
+    assert [t.id for t in undone.themes] == ids
+
+
+def decisions_on(found):
+    one, two, three = found.themes[:3]
+    some = tuple(line for line, _ in one.members[:6])
+    return [
+        Merge(one.id, two.id), Merge(two.id, one.id), Merge(three.id, two.id), Move(some[0], three.id),
+        TakeOut(some[1], one.id), Pin(two.id, tuple(line for line, _ in two.members)),
+        Start(found.next_number, some), Rename(one.id, "Mine"), Split(one.id, found.next_number + 1, some[3:], some[:3]),
+    ]  # fmt: skip
+
+
+@FEW
+@given(st.data())
+def test_any_decisions_leave_every_line_in_one_place(data):
+    lines, _, before = built()
+    chosen = data.draw(st.lists(st.sampled_from([*decisions_on(before), Move("gone", 1), Merge(98, 99)]), max_size=8))
+    for found in checked(lines, before, chosen):
+        inside = [line for theme in found.themes for line, _ in theme.members]
+        assert len(set(inside)) == len(inside)
+        assert not set(inside) & set(found.loose)
+        assert all(theme.members for theme in found.themes)

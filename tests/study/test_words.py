@@ -1,0 +1,105 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from keeper.study.words import LANGUAGES, Word, content_words, guess_language, stem, stop_words, words
+
+
+def stems(text, **how):
+    return [word.stem for word in content_words(text, **how)]
+
+
+def test_small_words_and_words_of_gladness_are_dropped_but_things_stay():
+    assert stems("I was so happy to work at home today and help with good bread") == ["work", "home", "help", "bread"]
+
+
+def test_spelling_is_the_persons_own():
+    assert content_words("We baked in Gdańsk") == [Word("bake", "baked"), Word("gdańsk", "Gdańsk")]
+
+
+def test_opening_of_a_sentence_is_marked():
+    assert [word.opens for word in content_words("Bread. Herring, soup")] == [True, True, False]
+
+
+def test_names_stay_whole_and_unstemmed():
+    found = content_words("Then frau Petersen and Niels baked", names=["Frau Petersen", "Niels"])
+    assert [word.stem for word in found] == ["frau petersen", "niels", "bake"]
+
+
+def test_the_longest_name_wins():
+    assert stems("Anna Maria sang", names=["Anna", "Anna Maria"]) == ["anna maria", "sang"]
+
+
+def test_words_to_leave_out_go_with_all_of_their_stem():
+    assert stems("Tuning tuned tunes bread", leave_out={"TUNING"}) == ["bread"]
+
+
+def test_possessives_and_contractions():
+    assert stems("the dog's lead wasn't there, l'été") == ["dog", "lead", "été"]
+
+
+def test_marks_do_not_part_words():
+    assert words("हिन्दी में") == ["हिन्दी", "में"]
+    assert words("cafe\u0301") == ["café"]
+
+
+def test_scripts_without_spaces_come_in_pairs():
+    assert words("北京大学") == ["北京", "京大", "大学"]
+    assert words("コーヒーを飲む") == ["コーヒー", "を", "飲", "む"]
+    assert "我" not in stems("我在公园散步", languages=("zh",))
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_language_has_a_list(language):
+    small = stop_words(language)
+    assert len(small) > 80
+    assert all(word == word.casefold() for word in small)
+
+
+def test_english_list_keeps_what_a_theme_is_made_of():
+    assert not stop_words("en") & {"home", "work", "help", "dinner", "dog", "friend", "family", "walk", "school", "sea"}
+
+
+def test_language_without_a_list_is_taken_as_it_stands():
+    assert stems("ett tvo þrjú", languages=("is",)) == ["ett", "tvo", "þrjú"]
+    assert stem("Bækur", "is") == "bækur"
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("Heute habe ich mit der Nachbarin Brot gebacken", "de"),
+        ("Today I baked bread with the neighbour", "en"),
+        ("Aujourd'hui j'ai fait du pain avec la voisine", "fr"),
+        ("сегодня был дождь", "ru"),
+        ("今日は雨でした", "ja"),
+        ("今天下雨了", "zh"),
+    ],
+)
+def test_language_of_a_line(text, language):
+    assert guess_language(text, ("en", "de", "fr", "ru", "ja", "zh")) == language
+
+
+def test_first_language_when_nothing_tells():
+    assert guess_language("42", ("sv", "en")) == "sv"
+    with pytest.raises(ValueError, match="no languages"):
+        guess_language("x", ())
+
+
+def test_each_line_is_stemmed_in_its_own_language():
+    assert stems("Wir haben mit den Hunden gebacken", languages=("en", "de")) == ["hund", "geback"]
+
+
+@given(st.text(max_size=80))
+def test_any_text_gives_words_without_blanks(text):
+    for word in content_words(text):
+        assert word.stem
+        assert not any(c.isspace() for c in word.spelling)
+
+
+@given(st.text(max_size=80))
+def test_words_are_parts_of_the_text(text):
+    import unicodedata
+
+    normal = unicodedata.normalize("NFC", text)
+    assert all(word in normal for word in words(text))
