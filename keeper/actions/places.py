@@ -36,9 +36,7 @@ def place_view(store: Store, place_id: str) -> PlaceView:
     order = nights.places_in_order(store)
     number = order.index(place_id) if place_id in order else len(order)
     lines = search.count(store, search.Sought(place_id=place_id))
-    return review.place_view(
-        place, number, nights.all_at(store, place_id), lines, places.photo_count(store, place_id)
-    )
+    return review.place_view(place, number, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
 
 
 def lines_at(store: Store, place_id: str, limit: int = 50, skip: int = 0) -> tuple[Found, ...]:

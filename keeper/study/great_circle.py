@@ -26,8 +26,10 @@ def _along(here: Point, there: Point) -> list[tuple[float, float]]:
     cosine = sum(a * b for a, b in zip(start, end, strict=True))
     sine = hypot(*_cross(start, end))
     if sine < 1e-9 and cosine < 0:
-        pole = (90.0, 0.0)
-        return [*_along(here, pole)[:-1], *_along(pole, there)[1:]]
+        # The north pole would not do for the poles themselves: they take a meridian.
+        meridian = there[1] if abs(here[0]) > 89.0 else here[1]
+        via = (0.0, meridian) if abs(here[0]) > 89.0 or abs(there[0]) > 89.0 else (90.0, 0.0)
+        return [*_along(here, via)[:-1], *_along(via, there)[1:]]
     angle = atan2(sine, cosine)
     steps = max(1, ceil(degrees(angle) / _STEP))
     inner = [_between(start, end, angle, step / steps) for step in range(1, steps)]

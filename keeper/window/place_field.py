@@ -1,10 +1,10 @@
-"""Where: a known place by a few letters, or a new one by its name."""
+"""Where: a known place by a few letters, a town of the gazetteer, or a new place by its name."""
 
 from collections.abc import Callable, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QLineEdit
 
 from keeper.actions.reading import same_letters
@@ -13,48 +13,61 @@ from keeper.model import Place
 if TYPE_CHECKING:
     from PySide6.QtCore import QModelIndex
     from PySide6.QtGui import QFocusEvent, QKeyEvent
-    from PySide6.QtWidgets import QCompleter
+
+    from keeper.town import Town
+    from keeper.window.place_offers import Chosen, Offer, Offers
+    from keeper.window.town_search import TownSearch
 
 MOST = 8
+"""Known places offered at once; towns come after them, up to as many rows."""
+
+_A_TOWN = 15_000
+"""People a town must have to be meant by its mere name; a place of one's own may be called as a village is."""
 
 
 class PlaceField(QLineEdit):
     """The place of a night.
 
-    ``chosen`` comes with the name when the person has settled on one, "" when
-    they took it out. ``known`` gives the places to choose from, likeliest
-    first; it is asked anew each time the field is entered. ``settled`` comes
-    when the person is done with the field, changed or not.
+    ``chosen`` comes with a known Place, a Town or a new place's name when the
+    person has settled on one, "" when they took it out. ``refused`` comes with
+    a sentence when what was typed can be no name. ``settled`` comes when the
+    person is done with the field, changed or not. ``known`` gives the places
+    to choose from, likeliest first; it is asked anew each time the field is
+    entered. ``towns``, if any, is called for the gazetteer on the first entry.
     """
 
-    chosen = Signal(str)
+    chosen = Signal(object)
+    refused = Signal(str)
     settled = Signal()
 
-    def __init__(self, known: Callable[[], Sequence[Place]]) -> None:
+    def __init__(self, known: Callable[[], Sequence[Place]], towns: "Callable[[], TownSearch] | None" = None) -> None:
         super().__init__()
         self._ask_known = known
-        self._known: Sequence[Place] = ()
+        self._make_towns = towns
+        self._known: list[tuple[str, Place]] = []
+        self._found: tuple[str, Sequence[Town]] = ("", ())
         self._settled = ""
-        self._rows: list[str] = []
         self.setPlaceholderText("Where are you?")
         self.setAccessibleName("Place")
         self.textEdited.connect(self._offer)
         self.returnPressed.connect(self._on_return)
 
     @cached_property
-    def offers(self) -> "QCompleter":
+    def offers(self) -> "Offers":
         """The list that opens below, made when it is first wanted."""
-        from PySide6.QtCore import QModelIndex, QStringListModel
-        from PySide6.QtWidgets import QCompleter
+        from PySide6.QtCore import QModelIndex
+
+        from keeper.window.place_offers import Offers
 
         # Not handed over with setCompleter: the field would then write each row
         # that is merely passed over into itself.
-        offers = QCompleter(QStringListModel(self), self)
-        offers.setCompletionMode(QCompleter.CompletionMode.UnfilteredPopupCompletion)
-        offers.setMaxVisibleItems(MOST + 1)
-        offers.setWidget(self)
+        offers = Offers(self, 2 * MOST + 1)
         offers.activated[QModelIndex].connect(self._on_picked)
         return offers
+
+    @cached_property
+    def _towns(self) -> "TownSearch | None":
+        return self._make_towns() if self._make_towns else None
 
     def show_place(self, name: str) -> None:
         """Show the place that is kept, or carried on."""
@@ -65,17 +78,41 @@ class PlaceField(QLineEdit):
             self.setModified(False)
 
     def settle(self) -> None:
-        """Take what is typed for the place: the first known one it begins, or a new one."""
-        typed = " ".join(self.text().split())
+        """Take the row picked out, or what is typed.
+
+        That is the first known place it begins, a town of that very name, or
+        a new place.
+        """
         if not self.isModified():
             return
         self.setModified(False)
-        matches = self._matches(typed) if typed else []
-        self._take(matches[0] if matches and same_letters(matches[0]).startswith(same_letters(typed)) else typed)
+        picked = self.offers.picked() if "offers" in self.__dict__ else None
+        self._take(picked.chosen if picked else self._meant(" ".join(self.text().split())))
+
+    def _meant(self, typed: str) -> "Chosen":
+        if not typed:
+            return ""
+        wanted = same_letters(typed)
+        begun = next((place for name, place in self._places() if name.startswith(wanted)), None)
+        if begun:
+            return begun
+        same = (town for town in self._towns_of(typed) if same_letters(town.spelling) == wanted)
+        return next((town for town in same if town.population >= _A_TOWN), typed)
+
+    def _places(self) -> list[tuple[str, Place]]:
+        if not self._known:
+            self._known = [(same_letters(place.name), place) for place in self._ask_known()]
+        return self._known
+
+    # keys and focus
 
     def focusInEvent(self, event: "QFocusEvent") -> None:
         super().focusInEvent(event)
-        self._known = self._ask_known()
+        self._known = []
+        if self._towns:
+            self._towns.warm()
+        # So that the first letter is answered as fast as the others.
+        QTimer.singleShot(0, self, lambda: self.offers)
 
     def focusOutEvent(self, event: "QFocusEvent") -> None:
         from PySide6.QtCore import Qt
@@ -88,8 +125,7 @@ class PlaceField(QLineEdit):
         from PySide6.QtCore import Qt
 
         if event.key() == Qt.Key.Key_Escape and self.isModified():
-            self.setModified(False)
-            self.setText(self._settled)
+            self._put_back()
             self.offers.popup().hide()
         elif event.key() == Qt.Key.Key_Down and not self.offers.popup().isVisible():
             self._offer(self.text() if self.isModified() else "")
@@ -100,33 +136,85 @@ class PlaceField(QLineEdit):
         self.settle()
         self.settled.emit()
 
-    def _offer(self, typed: str) -> None:
-        matches = self._matches(typed)
-        new = " ".join(typed.split())
-        self._rows = matches[:MOST]
-        if new and all(same_letters(name) != same_letters(new) for name in matches):
-            self._rows = [*self._rows, new]
-        shown = [name if name in matches else f"{name}  (a new place)" for name in self._rows]
-        self.offers.model().setStringList(shown)
-        if self._rows:
-            self.offers.complete()
-            self.offers.popup().setCurrentIndex(self.offers.model().index(0, 0))
+    # offering
 
-    def _matches(self, typed: str) -> list[str]:
+    def _offer(self, typed: str) -> None:
+        self._show_offers(typed)
+        if self._towns:
+            self._towns.ask(typed, self._last_point(), lambda towns: self._on_towns(typed, towns))
+
+    def _on_towns(self, typed: str, towns: "Sequence[Town]") -> None:
+        self._found = (typed, towns)
+        if typed == self.text() and self.isModified() and self.hasFocus():
+            self._show_offers(typed)
+
+    def _show_offers(self, typed: str) -> None:
+        from keeper.window.place_offers import of_name, of_place, of_town, unknown_towns
+
+        picked, new = self.offers.picked(), " ".join(typed.split())
+        matches = self._matches(new)[:MOST]
+        towns = unknown_towns(self._towns_of(typed), [place for _, place in self._places()])
+        rows = [*map(of_place, matches), *map(of_town, towns)]
+        if new and not _are_coordinates(new) and all(same_letters(one.name) != same_letters(new) for one in matches):
+            rows.append(of_name(new))
+        self.offers.show_rows(rows, self._row_for(rows, picked, matches, new))
+
+    def _row_for(self, rows: "list[Offer]", picked: "Offer | None", matches: list[Place], new: str) -> int:
+        # Towns come a moment after the rest: what is picked out stays so.
+        if picked in rows:
+            return rows.index(picked)
+        sure = matches and (not new or same_letters(matches[0].name).startswith(same_letters(new)))
+        return 0 if sure else -1
+
+    def _towns_of(self, typed: str) -> "Sequence[Town]":
+        return self._found[1] if self._found[0].split() == typed.split() else ()
+
+    def _matches(self, typed: str) -> list[Place]:
         wanted = same_letters(typed)
-        begun = [p.name for p in self._known if same_letters(p.name).startswith(wanted)]
-        within = [p.name for p in self._known if f" {wanted}" in same_letters(p.name)]
+        begun = [place for name, place in self._places() if name.startswith(wanted)]
+        within = [place for name, place in self._places() if f" {wanted}" in name]
         return list(dict.fromkeys(begun + within))
 
+    def _last_point(self) -> tuple[float, float] | None:
+        points = ((place.latitude, place.longitude) for _, place in self._places() if place.latitude is not None)
+        return next(points, None)
+
+    # taking
+
     def _on_picked(self, index: "QModelIndex") -> None:
-        if 0 <= index.row() < len(self._rows):
-            self.setModified(False)
-            self._take(self._rows[index.row()])
+        if 0 <= index.row() < len(self.offers.rows):
+            self._take(self.offers.rows[index.row()].chosen)
             self.settled.emit()
 
-    def _take(self, name: str) -> None:
+    def _take(self, chosen: "Chosen") -> None:
+        if self._towns:
+            self._towns.stop()
+        name = chosen if isinstance(chosen, str) else chosen.name
+        if isinstance(chosen, str) and _are_coordinates(name):
+            self._put_back()
+            self.refused.emit(
+                f"\u201c{name}\u201d tells a position, not a name. Name the place first; "
+                "its position can then be set on its own page, under Places."
+            )
+            return
         self.setText(name)
         self.setModified(False)
-        if name != self._settled:
+        if name != self._settled or not isinstance(chosen, str):
             self._settled = name
-            self.chosen.emit(name)
+            self.chosen.emit(chosen)
+
+    def _put_back(self) -> None:
+        self.setModified(False)
+        self.setText(self._settled)
+
+
+def _are_coordinates(typed: str) -> bool:
+    if not any(letter.isdigit() for letter in typed):
+        return False
+    from keeper.study.where import UnreadableCoordinates, read_coordinates
+
+    try:
+        read_coordinates(typed)
+    except UnreadableCoordinates:
+        return False
+    return True

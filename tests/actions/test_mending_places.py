@@ -15,8 +15,12 @@ from keeper.town import Town
 
 NIGHT = date(2026, 11, 14)
 RIGA = Town(456172, "Riga", "Riga", "Rīga", "LV", "Latvia", 56.946, 24.10589, "Europe/Riga", 742572, "Rīga", "Riga")
-NEWPORT_GB = Town(2641598, "Newport", "Newport", "Wales", "GB", "United Kingdom", 51.588, -2.998, "Europe/London", 9, "")
-NEWPORT_US = Town(5221077, "Newport", "Newport", "Rhode Island", "US", "United States", 41.49, -71.313, "America/New_York", 9)
+NEWPORT_GB = Town(
+    2641598, "Newport", "Newport", "Wales", "GB", "United Kingdom", 51.588, -2.998, "Europe/London", 9, ""
+)
+NEWPORT_US = Town(
+    5221077, "Newport", "Newport", "Rhode Island", "US", "United States", 41.49, -71.313, "America/New_York", 9
+)
 
 
 @pytest.fixture

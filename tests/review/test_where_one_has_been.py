@@ -54,10 +54,10 @@ def test_journeys_by_the_year_of_arrival():
 
 
 def test_there_and_back_is_one_way_and_unsure_only_if_always_so():
-    way, = travels(SPENT, ALL).ways
+    (way,) = travels(SPENT, ALL).ways
     assert (way.times, way.unsure, way.latest) == (2, False, date(2025, 1, 4))
     assert {way.here, way.there} == {(56.946, 24.106), (57.641, 18.296)}
-    way, = travels(row("r", None, "v"), ALL).ways
+    (way,) = travels(row("r", None, "v"), ALL).ways
     assert way.unsure
 
 

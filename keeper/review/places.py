@@ -1,0 +1,162 @@
+"""Where one has been: what the Places page and a place's own page show."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from keeper.model import Place
+from keeper.study.journeys import Leg, Point, Stay, kilometres_by_year, legs, stays, summaries
+
+Spent = Sequence[tuple[date, str]]
+"""Nights whose place is known, with the id of that place."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceKept:
+    """A place with its known nights in the years shown.
+
+    ``number`` counts places by their first night over all years; it decides
+    the place's tint. Without a night, ``first`` and ``last`` are None.
+    """
+
+    place: Place
+    number: int
+    nights: int = 0
+    visits: int = 0
+    first: date | None = None
+    last: date | None = None
+
+    @property
+    def point(self) -> Point | None:
+        """Latitude and longitude in degrees, or None if not known."""
+        return point_of(self.place)
+
+
+@dataclass(frozen=True, slots=True)
+class PlacesView:
+    """The places of all years (``year`` is None) or of one, most nights first.
+
+    ``years`` are all years with a known night, newest first. Places without a
+    night stand at the end, and only when all years are shown. ``stays`` are in
+    order of time.
+    """
+
+    year: int | None
+    years: tuple[int, ...]
+    places: tuple[PlaceKept, ...]
+    stays: tuple[Stay, ...]
+
+    @property
+    def nights(self) -> int:
+        """How many nights have a known place."""
+        return sum(stay.nights for stay in self.stays)
+
+    @property
+    def been(self) -> int:
+        """How many places have a night."""
+        return sum(1 for kept in self.places if kept.nights)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """All journeys between two places, there and back, as one line of the map.
+
+    Points are latitude and longitude in degrees. ``unsure`` when each of the
+    journeys has unknown nights in it.
+    """
+
+    here: Point
+    there: Point
+    times: int
+    latest: date
+    unsure: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Travels:
+    """The journeys of all years or of one, by the year of arrival.
+
+    ``kilometres`` are those of each year there is, whichever is shown. ``ways``
+    are latest first.
+    """
+
+    legs: tuple[Leg, ...]
+    kilometres: Mapping[int, float]
+    ways: tuple[Way, ...]
+
+    @property
+    def metres(self) -> float:
+        """The length of those journeys that have one."""
+        return sum(leg.metres for leg in self.legs if leg.metres is not None)
+
+    @property
+    def unmeasured(self) -> int:
+        """How many journeys have no length, for want of a position."""
+        return sum(1 for leg in self.legs if leg.metres is None)
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceView:
+    """A place's own page. ``stays`` are newest first."""
+
+    kept: PlaceKept
+    stays: tuple[Stay, ...]
+    lines: int
+    photos: int
+
+
+def point_of(place: Place) -> Point | None:
+    """Latitude and longitude of a place in degrees, or None if not known."""
+    return None if place.latitude is None else (place.latitude, place.longitude)
+
+
+def places_view(spent: Spent, places: Iterable[Place], order: Sequence[str], year: int | None = None) -> PlacesView:
+    """Where one has been. ``order`` are the ids of all places by their first night."""
+    shown = [pair for pair in spent if year in (None, pair[0].year)]
+    its_stays = stays(shown)
+    by_id = {place.id: place for place in places}
+    numbers = {place_id: number for number, place_id in enumerate(order)}
+    kept = [
+        PlaceKept(by_id[one.place_id], numbers.get(one.place_id, 0), one.nights, one.visits, one.first, one.last)
+        for one in summaries(its_stays)
+        if one.place_id in by_id
+    ]
+    if year is None:
+        kept += [PlaceKept(place, len(order)) for place in by_id.values() if place.id not in numbers]
+    years = sorted({night.year for night, _ in spent}, reverse=True)
+    return PlacesView(year, tuple(years), tuple(kept), tuple(its_stays))
+
+
+def travels(spent: Spent, places: Iterable[Place], year: int | None = None) -> Travels:
+    """The journeys between stays, with their lengths; some 0.1 ms for each new pair of places."""
+    points = {place.id: point_of(place) for place in places}
+    every = legs(stays(spent), points)
+    shown = [leg for leg in every if year in (None, leg.arrived.year)]
+    return Travels(tuple(shown), kilometres_by_year(every), _ways(shown, points))
+
+
+def _ways(shown: Iterable[Leg], points: Mapping[str, Point | None]) -> tuple[Way, ...]:
+    found: dict[tuple[Point, Point], Way] = {}
+    for leg in shown:
+        here, there = points.get(leg.from_place), points.get(leg.to_place)
+        if here is None or there is None or here == there:
+            continue
+        ends, unsure = tuple(sorted((here, there))), leg.unknown_nights > 0
+        held = found.get(ends)
+        if held is None:
+            found[ends] = Way(*ends, 1, leg.arrived, unsure)
+        else:
+            found[ends] = replace(held, times=held.times + 1, latest=max(held.latest, leg.arrived),
+                                  unsure=held.unsure and unsure)  # fmt: skip
+    return tuple(sorted(found.values(), key=lambda way: way.latest, reverse=True))
+
+
+def place_view(place: Place, number: int, nights: Iterable[date], lines: int, photos: int) -> PlaceView:
+    """A place's own page, from all its nights."""
+    its_stays = stays((night, place.id) for night in nights)
+    summed = summaries(its_stays)
+    kept = PlaceKept(place, number)
+    if summed:
+        one = summed[0]
+        kept = PlaceKept(place, number, one.nights, one.visits, one.first, one.last)
+    return PlaceView(kept, tuple(reversed(its_stays)), lines, photos)

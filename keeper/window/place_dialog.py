@@ -1,0 +1,230 @@
+"""Mending a place: another name, another position, one place out of two."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QDialog, QLineEdit, QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
+
+from keeper.actions import places, reading
+from keeper.errors import KeeperError
+from keeper.model import Place
+from keeper.review.places import PlaceKept
+from keeper.study.where import UnreadableCoordinates, read_coordinates, write_coordinates, zone_at
+from keeper.town import Town
+from keeper.window import place_wording, wording
+from keeper.window.desk import Desk
+from keeper.window.parts import label, row
+from keeper.window.place_offers import of_town
+from keeper.window.town_search import TownSearch
+
+
+class _Edit(QLineEdit):
+    """Up and Down go through a list without leaving the field."""
+
+    def __init__(self, list_: QListWidget | None) -> None:
+        super().__init__()
+        self._list = list_
+        self.setProperty("sought", True)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        steps = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
+        if self._list is not None and event.key() in steps and self._list.count():
+            row_ = self._list.currentRow() + steps[event.key()]
+            self._list.setCurrentRow(min(max(row_, 0), self._list.count() - 1))
+        else:
+            super().keyPressEvent(event)
+
+
+class _PlaceDialog(QDialog):
+    """A field, perhaps a list below it, a sentence, and two or three buttons."""
+
+    def __init__(self, desk: Desk, title: str, field: str, act: str, listed: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.desk = desk
+        self.setWindowTitle(title)
+        px = desk.look.px
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(px(1.4), px(1.2), px(1.4), px(1.2))
+        layout.setSpacing(px(0.6))
+        self.list = QListWidget() if listed else None
+        self.typed = _Edit(self.list)
+        self.typed.setAccessibleName(field)
+        self.typed.setPlaceholderText(field)
+        self.typed.returnPressed.connect(self.take)
+        self.told = label("", "quiet")
+        layout.addWidget(self.typed)
+        if self.list is not None:
+            self.list.setProperty("words", True)
+            self.list.setAccessibleName(listed)
+            self.list.setMinimumSize(px(32), px(13))
+            self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+            self.list.itemActivated.connect(lambda _: self.take())
+            layout.addWidget(self.list, 1)
+        layout.addWidget(self.told)
+        self.leave, self.act = self._button("Leave", self.reject), self._button(act, self.take)
+        self.buttons = row(None, self.leave, self.act)
+        layout.addLayout(self.buttons)
+        self.setMinimumWidth(px(26))
+
+    def _button(self, text: str, pressed: Callable[[], object]) -> QPushButton:
+        made = QPushButton(text)
+        made.setProperty("plain", True)
+        made.setAutoDefault(False)
+        made.clicked.connect(lambda: pressed())
+        return made
+
+    def take(self) -> None:
+        """Do what the dialog is for."""
+        raise NotImplementedError
+
+    def write(self, work: Callable) -> None:
+        """Write, then close; what is wrong is told instead."""
+        self.act.setEnabled(False)
+        self.desk.write(work, lambda _: self._on_written(), self._on_failed)
+
+    def _on_written(self) -> None:
+        self.desk.changed.emit()
+        self.accept()
+
+    def _on_failed(self, error: KeeperError) -> None:
+        self.act.setEnabled(True)
+        self.told.setText(str(error))
+
+
+class RenameDialog(_PlaceDialog):
+    """Another name for a place."""
+
+    def __init__(self, desk: Desk, place: Place, parent: QWidget) -> None:
+        super().__init__(desk, "Rename a place", "The place\u2019s name", "Rename", "", parent)
+        self.place = place
+        self.typed.setText(place.name)
+        self.typed.selectAll()
+        self.told.setText("All its nights follow.")
+
+    def take(self) -> None:
+        """Keep the new name."""
+        name, place_id = self.typed.text(), self.place.id
+        self.write(lambda store: places.rename(store, place_id, name))
+
+
+class PositionDialog(_PlaceDialog):
+    """Where a place lies: a town from the list, or coordinates."""
+
+    def __init__(self, desk: Desk, place: Place, parent: QWidget) -> None:
+        super().__init__(desk, f"Where {place.name} lies", "A town nearby, or coordinates", "Set", "Towns", parent)
+        self.place = place
+        self._towns = TownSearch(desk)
+        self._towns.warm()
+        self._offered: list[Town] = []
+        self.none = self._button("No position", self._take_away)
+        self.none.setEnabled(place.latitude is not None)
+        self.buttons.insertWidget(0, self.none)
+        self.typed.textEdited.connect(self._follow)
+        if place.latitude is not None:
+            self.typed.setText(write_coordinates(place.latitude, place.longitude))
+            self.typed.selectAll()
+        self._follow(self.typed.text(), ask=False)
+
+    def _follow(self, typed: str, ask: bool = True) -> None:
+        try:
+            point = read_coordinates(typed)
+        except UnreadableCoordinates as error:
+            has_digits = any(letter.isdigit() for letter in typed)
+            self.told.setText(str(error) if has_digits else "Such as a town\u2019s name, or 54.3520, 18.6466.")
+            if ask:
+                self._towns.ask(typed, self._near(), self._offer)
+            return
+        self._towns.stop()
+        self._offer(())
+        self.told.setText(f"{write_coordinates(*point, sexagesimal=True)} \u00b7 {zone_at(*point)}")
+
+    def _near(self) -> tuple[float, float] | None:
+        if self.place.latitude is not None:
+            return self.place.latitude, self.place.longitude
+        return last_point(reading.known_places(self.desk.store))
+
+    def _offer(self, towns) -> None:
+        self._offered = list(towns)
+        self.list.clear()
+        for town in self._offered:
+            self.list.addItem(QListWidgetItem(of_town(town).told))
+        if self._offered:
+            self.list.setCurrentRow(0)
+            self.told.setText("The place keeps its name, and lies where the town does.")
+
+    def take(self) -> None:
+        """Keep the town chosen, or the coordinates typed."""
+        row_, place_id, typed = self.list.currentRow(), self.place.id, self.typed.text()
+        if 0 <= row_ < len(self._offered):
+            town = self._offered[row_]
+            self.write(lambda store: _set_to_town(store, place_id, town))
+        elif typed.strip():
+            self.write(lambda store: places.set_coordinates(store, place_id, typed))
+
+    def _take_away(self) -> None:
+        place_id = self.place.id
+        self.write(lambda store: places.set_coordinates(store, place_id, ""))
+
+
+class MergeDialog(_PlaceDialog):
+    """Another place that is the same; ``moved`` is called with the id of the one that remains."""
+
+    def __init__(self, desk: Desk, kept: PlaceKept, moved: Callable[[str], None], parent: QWidget) -> None:
+        super().__init__(desk, f"Merge {kept.place.name}", "The other place", "Merge", "Other places", parent)
+        self.kept = kept
+        self._moved = moved
+        self._others = [one for one in reading.known_places(desk.store) if one.id != kept.place.id]
+        self._shown: list[Place] = []
+        self.typed.textEdited.connect(self._narrow)
+        self.list.currentRowChanged.connect(lambda _: self._tell())
+        self._narrow("")
+
+    def _narrow(self, typed: str) -> None:
+        wanted = reading.same_letters(typed)
+        self._shown = [one for one in self._others if wanted in reading.same_letters(one.name)][:200]
+        self.list.clear()
+        for one in self._shown:
+            where = place_wording.lies_in(one)
+            self.list.addItem(QListWidgetItem(f"{one.name}, {where}" if where else one.name))
+        if typed and self._shown:
+            self.list.setCurrentRow(0)
+        self._tell()
+
+    def _tell(self) -> None:
+        other = self._chosen()
+        self.act.setEnabled(other is not None)
+        if other is None:
+            self.told.setText("Choose the place that is the same as this one." if self._others else
+                              "There is no other place yet.")  # fmt: skip
+            return
+        nights = wording.counted(self.kept.nights, "night")
+        self.told.setText(f"{nights} at {self.kept.place.name} become nights at {other.name}; "
+                          f"the name {self.kept.place.name} goes. This cannot be taken back.")  # fmt: skip
+
+    def _chosen(self) -> Place | None:
+        row_ = self.list.currentRow()
+        return self._shown[row_] if 0 <= row_ < len(self._shown) else None
+
+    def take(self) -> None:
+        """Make one place of the two."""
+        other, gone_id = self._chosen(), self.kept.place.id
+        if other:
+            self.into_id = other.id
+            self.write(lambda store: places.merge(store, gone_id, other.id))
+
+    def _on_written(self) -> None:
+        # Before the news goes round: nobody may ask for the place that is gone.
+        self._moved(self.into_id)
+        super()._on_written()
+
+
+def last_point(known) -> tuple[float, float] | None:
+    """Where the person last was, as far as a position is known."""
+    return next(((one.latitude, one.longitude) for one in known if one.latitude is not None), None)
+
+
+def _set_to_town(store, place_id: str, town: Town) -> Place:
+    from keeper.actions import towns
+
+    return towns.set_to_town(store, place_id, town)

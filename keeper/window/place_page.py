@@ -1,0 +1,280 @@
+"""A place's own page: where it is, when one was there, what was written there."""
+
+from dataclasses import replace
+from datetime import date
+
+from PySide6.QtCore import QPointF, QSize, Signal
+from PySide6.QtGui import QIcon, QImage, QPainter, QPaintEvent, QPixmap, QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QListView, QPushButton, QVBoxLayout, QWidget
+
+from keeper.actions import photos, places
+from keeper.errors import KeeperError
+from keeper.model import Found, Photo, Place
+from keeper.review.places import PlaceView
+from keeper.window import place_wording, wording
+from keeper.window.desk import Desk
+from keeper.window.found_list import FoundDelegate, FoundModel
+from keeper.window.look import Look
+from keeper.window.low_window import LowWindow
+from keeper.window.parts import emptied, label, quiet_button, row
+from keeper.window.place_mark import paint_mark
+from keeper.window.tips import plain_tip
+
+AT_ONCE = 50
+PHOTOS = 6
+
+
+class Mark(QWidget):
+    """A place's mark, as on the map."""
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self._look = look
+        self._number: int | None = None
+
+    def show_number(self, number: int | None) -> None:
+        """Show the mark of the place with this number; none for None."""
+        self._number = number
+        self.setVisible(number is not None)
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        return QSize(self._look.px(1.4), self._look.px(1.4))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        middle = QPointF(self.width() / 2, self.height() / 2)
+        paint_mark(painter, self._look, middle, self._look.px(0.45), self._number or 0)
+        painter.end()
+
+
+class PlacePage(LowWindow):
+    """One place. ``left`` comes when the person goes back to all places."""
+
+    left = Signal()
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self.place_id = ""
+        self.view: PlaceView | None = None
+        self._under_way: list = []
+        self.back = quiet_button("\u2039 all places", self.left.emit, "Back to all places")
+        self.mark = Mark(desk.look)
+        self.heading = label("", "head")
+        self.where, self.position = label("", "quiet"), label("", "quiet")
+        self.nights, self.visits, self.told = label(""), label("", "quiet"), label("", "quiet")
+        self.rename = quiet_button("Rename", self._rename, "Rename this place")
+        self.move = quiet_button("Position", self._move, "Say where this place lies")
+        self.merge = quiet_button("Merge", self._merge, "Merge this place with another that is the same")
+        self.rest = quiet_button("Let rest", self._rest_or_wake, "Let this place rest: never brought up unasked")
+        self.photos = QHBoxLayout()
+        self.lines = self._list()
+        self._lay_out()
+        self.setFocusProxy(self.lines)
+        desk.changed.connect(self.refresh)
+        desk.dressed.connect(self.dress)
+
+    def _list(self) -> QListView:
+        self.model = FoundModel(self._more)
+        made = QListView()
+        made.setModel(self.model)
+        made.setItemDelegate(FoundDelegate(self.desk.look, made))
+        made.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        made.setResizeMode(QListView.ResizeMode.Adjust)
+        made.setMouseTracking(True)
+        made.setAccessibleName("Lines written here")
+        made.setMinimumHeight(self.desk.look.px(12))
+        made.clicked.connect(self._open)
+        made.activated.connect(self._open)
+        return made
+
+    def _lay_out(self) -> None:
+        px = self.desk.look.px
+        self.column = QWidget()
+        self.column.setMaximumWidth(px(52))
+        body = QVBoxLayout(self.column)
+        body.setContentsMargins(px(1.5), px(1.0), px(1.5), 0)
+        body.setSpacing(px(0.3))
+        body.addLayout(row(self.back, None))
+        heading = row(self.mark, self.heading, gap=px(0.5))
+        heading.setStretch(1, 1)
+        body.addLayout(heading)
+        for part in (self.where, self.position, self.nights, self.visits):
+            body.addWidget(part)
+        body.addLayout(row(self.rename, self.move, self.merge, self.rest, None, gap=px(1.2)))
+        self.photos.setSpacing(px(0.5))
+        body.addLayout(self.photos)
+        body.addWidget(self.told)
+        body.addWidget(self.lines, 1)
+        beside = row(gap=0)
+        beside.addStretch(1)
+        beside.addWidget(self.column, 1000)
+        beside.addStretch(1)
+        self.within.setLayout(beside)
+
+    def dress(self) -> None:
+        """Take up the palette and sizes in force."""
+        self.column.setMaximumWidth(self.desk.look.px(52))
+        self.lines.setMinimumHeight(self.desk.look.px(12))
+        self.model.layoutChanged.emit()
+        self.mark.update()
+
+    # asking
+
+    def show_place(self, place_id: str) -> None:
+        """Show a place."""
+        if place_id != self.place_id:
+            self.place_id, self.view = place_id, None
+            self.model.show((), "", False)
+            emptied(self.photos)
+        self.ask()
+
+    def refresh(self) -> None:
+        """Ask again, when the page is seen."""
+        if self.isVisible():
+            self.ask()
+
+    def ask(self) -> None:
+        """Ask for what is known of the place, its lines and its photos."""
+        for task in self._under_way:
+            task.stop()
+        place_id, shown = self.place_id, max(AT_ONCE, self.model.rowCount())
+        run = self.desk.reader.run
+        self._under_way = [
+            run(lambda store, task: places.place_view(store, place_id), self._show, self._gone),
+            run(
+                lambda store, task: places.lines_at(store, place_id, shown),
+                lambda found: self._show_lines(found, shown),
+            ),
+            run(lambda store, task: places.photos_at(store, place_id, PHOTOS), self._fetch_photos),
+        ]
+
+    def _gone(self, error: KeeperError) -> None:
+        self.desk.said.emit(str(error))
+        self.left.emit()
+
+    def _show(self, view: PlaceView) -> None:
+        self.view, place = view, view.kept.place
+        self.mark.show_number(view.kept.number if view.kept.nights else None)
+        self.heading.setText(place.name)
+        self._say(self.where, place_wording.lies_in(place))
+        self._say(self.position, place_wording.position(place))
+        self._say(self.nights, place_wording.kept(view.kept))
+        self._say(self.visits, place_wording.visits(view.stays))
+        self._say(self.told, self._counted(view))
+        self.rest.setText("Wake" if place.resting else "Let rest")
+        self.rest.setAccessibleName("Let this place be brought up again" if place.resting else "Let this place rest")
+
+    def _say(self, part, words: str) -> None:
+        part.setText(words)
+        part.setVisible(bool(words))
+
+    def _counted(self, view: PlaceView) -> str:
+        parts = [wording.counted(view.lines, "line") if view.lines else "No line was written here yet."]
+        parts += [wording.counted(view.photos, "photo")] if view.photos else []
+        parts += ["resting: not brought up unasked"] if view.kept.place.resting else []
+        return " \u00b7 ".join(parts)
+
+    # lines
+
+    def _show_lines(self, found: tuple[Found, ...], asked: int) -> None:
+        at = self.lines.currentIndex().row()
+        self.model.show(_bare(found), "", len(found) == asked)
+        if 0 <= at < self.model.rowCount():
+            self.lines.setCurrentIndex(self.model.index(at, 0))
+
+    def _more(self) -> None:
+        place_id, shown = self.place_id, self.model.rowCount()
+        self._under_way.append(
+            self.desk.reader.run(
+                lambda store, task: places.lines_at(store, place_id, AT_ONCE, shown),
+                lambda found: self.model.append(_bare(found), len(found) == AT_ONCE),
+            )
+        )
+
+    def _open(self, index) -> None:
+        self.desk.go("night", self.model.at(index.row()).line.night)
+
+    # photos
+
+    def _fetch_photos(self, found: tuple[tuple[Photo, date], ...]) -> None:
+        emptied(self.photos)
+        for photo, night in found:
+            button = self._frame_for(photo, night)
+            self.photos.addWidget(button)
+            self._under_way.append(
+                self.desk.darkroom.run(
+                    lambda store, task, photo=photo: QImage.fromData(photos.thumbnail_of(store, photo)),
+                    lambda image, button=button: _put(button, image),
+                    lambda error, button=button: _miss(button, error),
+                )
+            )
+        self.photos.addStretch(1)
+        self._make_room()
+
+    def _frame_for(self, photo: Photo, night: date) -> QPushButton:
+        made = QPushButton()
+        side = self.desk.look.px(5)
+        made.setFixedSize(side, side)
+        made.setStyleSheet("QPushButton { padding: 0; }")
+        made.setAccessibleName(f"Photo of {wording.long_date(night)}. {photo.caption}".strip())
+        made.setToolTip(wording.short_date(night))
+        made.clicked.connect(lambda: self.desk.go("night", night))
+        return made
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        # On a low window the words come first.
+        fits = self.height() >= self.desk.look.px(26)
+        for place in range(self.photos.count()):
+            if self.photos.itemAt(place).widget():
+                self.photos.itemAt(place).widget().setVisible(fits)
+
+    # mending
+
+    def _rename(self) -> None:
+        from keeper.window.place_dialog import RenameDialog
+
+        if self.view:
+            RenameDialog(self.desk, self.view.kept.place, self).exec()
+
+    def _move(self) -> None:
+        from keeper.window.place_dialog import PositionDialog
+
+        if self.view:
+            PositionDialog(self.desk, self.view.kept.place, self).exec()
+
+    def _merge(self) -> None:
+        from keeper.window.place_dialog import MergeDialog
+
+        if self.view:
+            MergeDialog(self.desk, self.view.kept, self.show_place, self).exec()
+
+    def _rest_or_wake(self) -> None:
+        if self.view is None:
+            return
+        place: Place = self.view.kept.place
+        act = places.wake_place if place.resting else places.rest_place
+        self.desk.write(lambda store: act(store, place.id), lambda _: self.desk.changed.emit())
+
+
+def _bare(found: tuple[Found, ...]) -> tuple[Found, ...]:
+    """The lines without the place's name, which stands above them all."""
+    return tuple(replace(one, place_name="") for one in found)
+
+
+def _put(button: QPushButton, image: QImage) -> None:
+    high = button.height()
+    button.setFixedWidth(max(1, round(high * image.width() / max(1, image.height()))))
+    button.setIcon(QIcon(QPixmap.fromImage(image)))
+    button.setIconSize(QSize(button.width() - 2, high - 4))
+
+
+def _miss(button: QPushButton, error: KeeperError) -> None:
+    button.setText("gone")
+    button.setToolTip(plain_tip(str(error)))

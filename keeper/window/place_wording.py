@@ -1,0 +1,91 @@
+"""The program's words for places: where, when, how often, how far."""
+
+from datetime import date
+
+from PySide6.QtCore import QLocale
+
+from keeper.model import Place
+from keeper.review.places import PlaceKept, PlacesView, Travels
+from keeper.study.journeys import Stay
+from keeper.study.where import write_coordinates
+from keeper.window import wording
+
+_VISITS_TOLD = 4
+
+
+def day(night: date) -> str:
+    """Such as 14 Nov 2026."""
+    return wording.short_date(night).split(" ", 1)[1]
+
+
+def span(first: date, last: date) -> str:
+    """Such as 14 Nov 2026, 3 to 9 Nov 2026, or 30 Dec 2025 to 2 Jan 2026."""
+    if first == last:
+        return day(last)
+    same = (first.year, first.month) == (last.year, last.month)
+    return f"{first.day if same else day(first)} to {day(last)}"
+
+
+def kilometres(metres: float) -> str:
+    """Such as 12,480 km; under ten with one decimal."""
+    far = metres / 1000
+    return f"{far:,.1f} km" if far < 9.95 else f"{far:,.0f} km"
+
+
+def country(code: str) -> str:
+    """A country's English name from its ISO 3166-1 alpha-2 code."""
+    territory = QLocale.codeToTerritory(code) if code else QLocale.Country.AnyCountry
+    return QLocale.territoryToString(territory) if territory != QLocale.Country.AnyCountry else code
+
+
+def lies_in(place: Place) -> str:
+    """Such as Pomerania, Poland."""
+    return ", ".join(part for part in (place.region, country(place.country)) if part)
+
+
+def position(place: Place) -> str:
+    """A place's coordinates and time zone, or that it has none."""
+    if place.latitude is None:
+        return "No position yet"
+    return " \u00b7 ".join(filter(None, (write_coordinates(place.latitude, place.longitude), place.zone)))
+
+
+def kept(one: PlaceKept) -> str:
+    """How often one was at a place, and from when to when."""
+    if one.last is None:
+        return "No night was spent here yet."
+    nights = wording.counted(one.nights, "night")
+    if one.visits == 1:
+        return f"{nights}, {span(one.first, one.last)}"
+    return f"{nights} in {one.visits:,} visits, from {day(one.first)} to {day(one.last)}"
+
+
+def visits(stays: tuple[Stay, ...]) -> str:
+    """The latest visits; "" for a single one, which is told already."""
+    if len(stays) < 2:
+        return ""
+    told = "; ".join(span(stay.first, stay.last) for stay in stays[:_VISITS_TOLD])
+    more = len(stays) - _VISITS_TOLD
+    return f"There {told}" + (f", and {wording.counted(more, 'earlier time')}" if more > 0 else "")
+
+
+def been(view: PlacesView) -> str:
+    """How many nights at how many places."""
+    if not view.nights:
+        return "No night has a place yet. Say where you are on the page of a night, and it will stand here."
+    when = f" in {view.year}" if view.year else ""
+    if view.year is None and len(view.years) > 1:
+        when = f" in {len(view.years)} years"
+    return f"{wording.counted(view.nights, 'night')} at {wording.counted(view.been, 'place')}{when}"
+
+
+def travelled(travels: Travels) -> str:
+    """How far from place to place, and what is not in it; "" when there was no journey."""
+    if not travels.legs:
+        return ""
+    told = f"{kilometres(travels.metres)} from place to place, as the crow flies" if travels.metres else ""
+    if not travels.unmeasured:
+        return told
+    left = wording.counted(travels.unmeasured, "journey")
+    untold = f"{left} to or from places without a position" + (" not counted" if told else "")
+    return "; ".join(part for part in (told, untold) if part)

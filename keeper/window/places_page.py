@@ -1,0 +1,244 @@
+"""Places: where one has been, as a map and as a list."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+
+from keeper.actions import places
+from keeper.review.places import PlacesView, Travels
+from keeper.window import map_shapes, place_wording
+from keeper.window.choice import Choice
+from keeper.window.desk import Desk
+from keeper.window.low_window import LowWindow
+from keeper.window.map_view import MapView
+from keeper.window.parts import headed, label, quiet_button, row
+from keeper.window.places_list import PlacesList
+
+if TYPE_CHECKING:
+    from keeper.window.place_page import PlacePage
+
+_WAYS_AT_ONCE = 100
+"""Ways made ready in one go on the reader's lane, so that it stays free for others."""
+
+NO_MAP = "No place has a position yet, so there is no map. A place\u2019s own page lets you say where it lies."
+
+
+class PlacesOverview(LowWindow):
+    """The map and the list of all places, for all years or one."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self.view: PlacesView | None = None
+        self.travels: Travels | None = None
+        self._under_way: list = []
+        self.heading = label("Places", "head", wrap=False)
+        self.year = Choice(desk.look, "Years")
+        self.year.addItem("all years", None)
+        self.order = QPushButton("Most nights first")
+        self.order.setCheckable(True)
+        self.order.setProperty("quiet", True)
+        self.told = label("", "quiet")
+        self.map = MapView(desk.look)
+        self.map_told = label("", "quiet")
+        self.list = PlacesList(desk.look)
+        self.beside = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._lay_out()
+        self._connect()
+        self.setFocusProxy(self.list)
+
+    def _lay_out(self) -> None:
+        px = self.desk.look.px
+        body = QVBoxLayout(self.within)
+        body.setContentsMargins(px(1.5), px(1.4), px(1.5), px(0.6))
+        body.setSpacing(px(0.5))
+        body.addLayout(headed(self.heading, self.year, self.order))
+        body.addWidget(self.told)
+        self.mapped = QWidget()
+        below = QVBoxLayout(self.mapped)
+        below.setContentsMargins(0, 0, 0, 0)
+        below.setSpacing(px(0.2))
+        below.addWidget(self.map, 1)
+        below.addLayout(self._nearer_and_farther())
+        self.beside.setSpacing(px(1))
+        self.beside.addWidget(self.mapped, 3)
+        self.beside.addWidget(self.list, 2)
+        self._turn()
+        body.addLayout(self.beside, 1)
+
+    def _nearer_and_farther(self):
+        zoom = self.map.zoom
+        self.nearer = quiet_button("Closer", lambda: zoom(1.6), "Look closer at the map")
+        self.farther = quiet_button("Farther", lambda: zoom(1 / 1.6), "Look at the map from farther off")
+        self.all = quiet_button("All of it", self.map.fit, "Show all places on the map")
+        made = row(self.nearer, self.farther, self.all, self.map_told, gap=self.desk.look.px(0.9))
+        made.setStretch(3, 1)
+        self.map_told.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        return made
+
+    def _connect(self) -> None:
+        self.year.currentIndexChanged.connect(lambda _: self.ask())
+        self.order.toggled.connect(self._on_order)
+        self.list.looked_at.connect(self._look_at)
+        self.map.level_wanted.connect(self._fetch_land)
+        self.map.left_out.connect(self._tell_left_out)
+        self.desk.changed.connect(self.refresh)
+        self.desk.dressed.connect(self.dress)
+
+    def dress(self) -> None:
+        """Take up the palette and sizes in force."""
+        self.list.rows.layoutChanged.emit()
+        self.map.draw_anew()
+        self._turn()
+
+    # asking
+
+    def refresh(self) -> None:
+        """Ask again, when the page is seen."""
+        if self.isVisible():
+            self.ask()
+
+    def ask(self) -> None:
+        """Ask for the places of the years chosen, then for the journeys."""
+        for task in self._under_way:
+            task.stop()
+        year = self.year.currentData()
+        run = self.desk.reader.run
+        self._under_way = [
+            run(lambda store, task: places.places_view(store, year), self._show),
+            run(lambda store, task: places.travels(store, year), self._show_travels),
+        ]
+
+    def _show(self, view: PlacesView) -> None:
+        if view == self.view:
+            return
+        another = self.view is None or view.year != self.view.year or not self.map.places
+        if self.view and view.year != self.view.year:
+            self.travels = None
+        self.view = view
+        self._fill_years(view)
+        self.list.show_places(view.places, self.order.isChecked())
+        self.map.show_places(view.places, fit=another)
+        self.mapped.setVisible(any(kept.point and kept.nights for kept in view.places))
+        self._turn()
+        self._tell()
+
+    def _show_travels(self, travels: Travels) -> None:
+        if travels == self.travels:
+            return
+        self.travels = travels
+        self._name_years(travels)
+        self._tell()
+        self.map.show_ways(())
+        for first in range(0, len(travels.ways), _WAYS_AT_ONCE):
+            some = travels.ways[first : first + _WAYS_AT_ONCE]
+            self._under_way.append(
+                self.desk.reader.run(lambda store, task, some=some: map_shapes.drawn_ways(some), self.map.add_ways)
+            )
+
+    def _fetch_land(self, level: str) -> None:
+        self.desk.reader.run(
+            lambda store, task: map_shapes.land(level),
+            lambda shapes: self.map.give_land(level, shapes),
+            lambda error: self.desk.said.emit(str(error)),
+        )
+
+    # telling
+
+    def _tell(self) -> None:
+        parts = [place_wording.been(self.view)] if self.view else []
+        parts += [place_wording.travelled(self.travels)] if self.travels else []
+        if self.view and self.view.nights and self.mapped.isHidden():
+            parts.append(NO_MAP)
+        self.told.setText(" \u00b7 ".join(part for part in parts if part))
+
+    def _tell_left_out(self, number: int) -> None:
+        self.map_told.setText("Not everything is drawn from so far off." if number else "")
+
+    def _fill_years(self, view: PlacesView) -> None:
+        shown = [self.year.itemData(place) for place in range(1, self.year.count())]
+        if shown == list(view.years):
+            return
+        self.year.blockSignals(True)
+        while self.year.count() > 1:
+            self.year.removeItem(1)
+        for year in view.years:
+            self.year.addItem(str(year), year)
+        self.year.setCurrentIndex(max(0, self.year.findData(view.year)))
+        self.year.blockSignals(False)
+
+    def _name_years(self, travels: Travels) -> None:
+        for place in range(1, self.year.count()):
+            year = self.year.itemData(place)
+            far = place_wording.kilometres(travels.kilometres.get(year, 0.0) * 1000)
+            self.year.setItemText(place, f"{year} \u00b7 {far}" if year in travels.kilometres else str(year))
+
+    def _on_order(self, latest: bool) -> None:
+        self.order.setText("Latest first" if latest else "Most nights first")
+        if self.view:
+            self.list.show_places(self.view.places, latest)
+
+    # looking
+
+    def _look_at(self, place_id: str) -> None:
+        self.map.mark(place_id)
+        if self.list.hasFocus():
+            self.map.look_at(place_id)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._turn()
+
+    def _turn(self) -> None:
+        px = self.desk.look.px
+        narrow = self.width() < px(42)
+        sideways, down = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
+        self.beside.setDirection(down if narrow else sideways)
+        self.list.setMinimumSize(px(14), px(11))
+        self.list.setMaximumWidth(self.width() if narrow or self.mapped.isHidden() else px(26))
+
+
+class PlacesPage(QStackedWidget):
+    """Where one has been, and each place's own page."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self.overview = PlacesOverview(desk)
+        self.place: PlacePage | None = None
+        self.addWidget(self.overview)
+        self.overview.list.opened.connect(self.show_place)
+        self.overview.map.picked.connect(self.show_place)
+        self.setFocusProxy(self.overview)
+
+    def show_page(self) -> None:
+        """Show where one has been."""
+        self.setCurrentWidget(self.overview)
+        self.setFocusProxy(self.overview)
+        self.overview.ask()
+
+    def show_place(self, place_id: str) -> None:
+        """Show a place's own page."""
+        if self.place is None:
+            # Not before it is wanted: it brings photos along.
+            from keeper.window.place_page import PlacePage
+
+            self.place = PlacePage(self.desk)
+            self.place.left.connect(self._back)
+            self.addWidget(self.place)
+        self.place.show_place(place_id)
+        self.setCurrentWidget(self.place)
+        self.setFocusProxy(self.place)
+        self.place.setFocus()
+
+    def _back(self) -> None:
+        self.show_page()
+        self.overview.setFocus()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.place:
+            self._back()
+        else:
+            super().keyPressEvent(event)

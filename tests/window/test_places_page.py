@@ -1,0 +1,454 @@
+"""The places page with its real map, and the place field with the real gazetteer."""
+
+from datetime import date, timedelta
+
+import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QColor
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
+
+from keeper.actions import places, towns, writing
+from keeper.model import Photo
+from keeper.store import nights, photos
+from keeper.store import places as kept
+from keeper.window import map_shapes
+from keeper.window.place_dialog import MergeDialog, PositionDialog, RenameDialog
+from keeper.window.tips import plain_tip
+
+NIGHT = date(2026, 11, 14)
+BALTIC = {"Riga": (56.946, 24.106), "Visby": (57.641, 18.296), "Kalmar": (56.663, 16.357)}
+
+
+@pytest.fixture(scope="session")
+def gazetteer(tmp_path_factory):
+    return tmp_path_factory.mktemp("gazetteer")
+
+
+@pytest.fixture(autouse=True)
+def own_cache(gazetteer, monkeypatch):
+    monkeypatch.setattr(towns, "towns_folder", lambda: gazetteer)
+
+
+@pytest.fixture
+def stay(store, clock):
+    """Spends nights, as days before NIGHT, at a place of the Baltic or elsewhere."""
+
+    def spend(name, *days):
+        for back in days:
+            place = writing.set_place(store, NIGHT - timedelta(days=back), name, clock)
+        if name in BALTIC and place.latitude is None:
+            place = places.set_coordinates(store, place.id, "{}, {}".format(*BALTIC[name]))
+        return place
+
+    return spend
+
+
+@pytest.fixture
+def seen(qtbot, opened):
+    """Opens the page and waits until everything is on it."""
+
+    def open_page():
+        frame = opened()
+        frame.resize(1024, 700)
+        frame.go("places")
+        page = frame.pages["places"]
+        settle(qtbot, page)
+        return page
+
+    return open_page
+
+
+def settle(qtbot, page):
+    qtbot.waitUntil(lambda: page.overview.view is not None and page.overview.travels is not None)
+    for _ in range(3):
+        page.desk.writer.finish()
+        page.desk.reader.finish()
+        qtbot.wait(30)
+        page.grab()
+
+
+def names(page):
+    return [one.place.name for one in page.overview.list.rows.places]
+
+
+def spot_of(page, name):
+    view = page.overview.map
+    view.grab()
+    one = next(one for one in view.places if one.place.name == name)
+    return QPointF(*view.chart.nearest_spot(one.point)).toPoint()
+
+
+def test_nothing_yet_is_said_and_there_is_no_map(seen):
+    page = seen()
+    assert "No night has a place yet" in page.overview.told.text()
+    assert page.overview.mapped.isHidden()
+
+
+def test_places_without_a_position_are_listed_and_the_missing_map_is_told(seen, stay):
+    stay("The night ferry", 0)
+    page = seen()
+    assert names(page) == ["The night ferry"]
+    assert page.overview.mapped.isHidden()
+    assert "no map" in page.overview.told.text()
+
+
+def test_by_nights_or_by_last_time(qtbot, seen, stay):
+    stay("Visby", 5, 6, 7)
+    stay("Riga", 0)
+    page = seen()
+    assert names(page) == ["Visby", "Riga"]
+    qtbot.mouseClick(page.overview.order, Qt.MouseButton.LeftButton)
+    assert names(page) == ["Riga", "Visby"]
+    assert page.overview.order.text() == "Latest first"
+
+
+def test_one_year_or_all_with_its_kilometres(qtbot, seen, stay):
+    stay("Visby", 0, 1)
+    stay("Riga", 2, 400)
+    stay("Kalmar", 401)
+    page = seen()
+    over = page.overview
+    assert over.told.text().startswith("5 nights at 3 places in 2 years")
+    assert "km from place to place, as the crow flies" in over.told.text()
+    assert [over.year.itemData(n) for n in range(over.year.count())] == [None, 2026, 2025]
+    assert over.year.itemText(1).endswith("km")
+    over.year.setCurrentIndex(2)
+    qtbot.waitUntil(lambda: names(page) == ["Kalmar", "Riga"] or names(page) == ["Riga", "Kalmar"])
+    assert {one.place.name for one in over.map.places} == {"Kalmar", "Riga"}
+
+
+def test_the_map_has_land_places_and_ways(seen, stay):
+    stay("Riga", 0, 1, 2)
+    stay("Visby", 3)
+    page = seen()
+    view = page.overview.map
+    picture = view.grab().toImage()
+    paper, wash = QColor(page.desk.look.palette.paper), QColor(page.desk.look.palette.wash)
+    found = {
+        picture.pixelColor(x, y).name() for x in range(0, picture.width(), 5) for y in range(0, picture.height(), 5)
+    }
+    assert {paper.name(), wash.name()} <= found
+    at = spot_of(page, "Riga")
+    assert picture.pixelColor(at).name() == page.desk.look.palette.tints[1].lower()
+    assert len(view._ways) == 1 and not view._ways[0].way.unsure
+
+
+def test_a_click_on_the_map_opens_the_place(qtbot, seen, stay):
+    stay("Riga", 0)
+    stay("Visby", 1)
+    page = seen()
+    qtbot.mouseMove(page.overview.map, spot_of(page, "Visby"))
+    qtbot.mouseClick(page.overview.map, Qt.MouseButton.LeftButton, pos=spot_of(page, "Visby"))
+    assert page.currentWidget() is page.place
+    qtbot.waitUntil(lambda: page.place.heading.text() == "Visby")
+
+
+def test_a_drag_pushes_the_map_and_opens_nothing(qtbot, seen, stay):
+    stay("Riga", 0)
+    stay("Visby", 1)
+    page = seen()
+    view, at = page.overview.map, spot_of(page, "Visby")
+    before = view.chart
+    QTest.mousePress(view, Qt.MouseButton.LeftButton, pos=at)
+    QTest.mouseMove(view, at + QPoint(40, 10))
+    QTest.mouseMove(view, at + QPoint(60, 20))
+    QTest.mouseRelease(view, Qt.MouseButton.LeftButton, pos=at + QPoint(60, 20))
+    assert page.currentWidget() is page.overview
+    assert view.chart.longitude < before.longitude and view.chart.latitude > before.latitude
+    moved = spot_of(page, "Visby")
+    assert (moved - at - QPoint(60, 20)).manhattanLength() <= 2
+
+
+def test_the_map_by_keys(qtbot, seen, stay):
+    stay("Riga", 0)
+    stay("Visby", 1)
+    page = seen()
+    view = page.overview.map
+    view.setFocus()
+    fit = view.chart
+    qtbot.keyClick(view, Qt.Key.Key_Plus)
+    assert view.chart.scale > fit.scale
+    qtbot.keyClick(view, Qt.Key.Key_Right)
+    assert view.chart.longitude > fit.longitude
+    qtbot.keyClick(view, Qt.Key.Key_Minus)
+    qtbot.keyClick(view, Qt.Key.Key_Minus)
+    assert view.chart.scale < fit.scale
+    qtbot.keyClick(view, Qt.Key.Key_Home)
+    assert view.chart == fit
+    assert "Arrows" in view.accessibleDescription()
+
+
+def test_closer_up_a_finer_land_comes(qtbot, seen, stay):
+    stay("Riga", 0)
+    page = seen()
+    view = page.overview.map
+    qtbot.waitUntil(lambda: map_shapes.FINEST in view._land, timeout=15_000)
+    while view.chart.degrees_across < 300:
+        view.zoom(0.5)
+    view.grab()
+    qtbot.waitUntil(lambda: map_shapes.COARSEST in view._land)
+
+
+def test_the_list_by_keys_marks_the_map_and_opens(qtbot, seen, stay):
+    stay("Riga", 0, 1)
+    visby = stay("Visby", 2)
+    page = seen()
+    page.overview.list.setFocus()
+    assert page.overview.map.marked == ""
+    qtbot.keyClick(page.overview.list, Qt.Key.Key_Down)
+    assert page.overview.map.marked == visby.id
+    qtbot.keyClick(page.overview.list, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: page.place is not None and page.place.heading.text() == "Visby")
+    qtbot.keyClick(page.place, Qt.Key.Key_Escape)
+    assert page.currentWidget() is page.overview
+
+
+def opened_place(qtbot, page, place):
+    page.show_place(place.id)
+    qtbot.waitUntil(lambda: page.place.view is not None and page.place.view.kept.place.id == place.id)
+    page.desk.reader.finish()
+    qtbot.wait(50)
+    return page.place
+
+
+def test_a_places_own_page(qtbot, seen, stay, write):
+    place = stay("Riga", 0, 1, 9)
+    write(NIGHT, "memory", "Rye bread.")
+    write(NIGHT - timedelta(days=9), "gratitude", "A tuned Blüthner.")
+    page = seen()
+    shown = opened_place(qtbot, page, place)
+    assert shown.position.text() == "56.9460, 24.1060 · Europe/Riga"
+    assert shown.nights.text() == "3 nights in 2 visits, from 5 Nov 2026 to 14 Nov 2026"
+    assert "13 to 14 Nov 2026; 5 Nov 2026" in shown.visits.text()
+    assert [shown.model.at(n).line.text for n in range(2)] == ["Rye bread.", "A tuned Blüthner."]
+    qtbot.keyClick(shown.lines, Qt.Key.Key_Down)
+    shown.lines.setCurrentIndex(shown.model.index(1, 0))
+    qtbot.keyClick(shown.lines, Qt.Key.Key_Return)
+    frame = page.window()
+    qtbot.waitUntil(lambda: frame.page_shown() == "night")
+    assert frame.night == NIGHT - timedelta(days=9)
+
+
+def test_lines_come_fifty_at_a_time(qtbot, seen, store, clock, write):
+    for back in range(60):
+        writing.set_place(store, NIGHT - timedelta(days=back), "Riga", clock)
+        write(NIGHT - timedelta(days=back), "memory", f"Night {back}.")
+    page = seen()
+    shown = opened_place(qtbot, page, kept.named(store, "Riga"))
+    qtbot.waitUntil(lambda: shown.model.rowCount() == 50)
+    shown.model.fetchMore(shown.lines.rootIndex())
+    qtbot.waitUntil(lambda: shown.model.rowCount() == 60)
+
+
+def test_a_photo_that_is_gone_is_no_crash(qtbot, seen, stay, store):
+    place = stay("Riga", 0)
+    photo = photos.add(store, Photo("", "a" * 64, "jpg", 9, caption="The market"))
+    photos.attach(store, NIGHT, photo.id)
+    page = seen()
+    shown = opened_place(qtbot, page, place)
+    qtbot.waitUntil(lambda: shown.photos.count() == 2)
+    button = shown.photos.itemAt(0).widget()
+    assert "The market" in button.accessibleName()
+    qtbot.waitUntil(lambda: button.toolTip() != "Sat 14 Nov 2026")
+    button.click()
+    assert page.window().page_shown() == "night"
+
+
+def test_rename(qtbot, seen, stay, store):
+    place = stay("Rigga", 0)
+    page = seen()
+    shown = opened_place(qtbot, page, place)
+    dialog = RenameDialog(page.desk, shown.view.kept.place, shown)
+    dialog.typed.setText("  ")
+    dialog.take()
+    qtbot.waitUntil(lambda: "needs a name" in dialog.told.text())
+    dialog.typed.setText("Rīga")
+    dialog.take()
+    qtbot.waitUntil(lambda: shown.heading.text() == "Rīga")
+    assert kept.by_id(store, place.id).name == "Rīga"
+
+
+def test_position_by_town_and_by_coordinates(qtbot, seen, stay, store):
+    place = stay("The farm", 0)
+    page = seen()
+    shown = opened_place(qtbot, page, place)
+    dialog = PositionDialog(page.desk, shown.view.kept.place, shown)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.keyClicks(dialog.typed, "Gdansk")
+    qtbot.waitUntil(lambda: dialog.list.count() > 0, timeout=15_000)
+    assert "Poland" in dialog.list.item(0).text()
+    qtbot.keyClick(dialog.typed, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: kept.by_id(store, place.id).zone == "Europe/Warsaw")
+    dialog = PositionDialog(page.desk, kept.by_id(store, place.id), shown)
+    dialog.typed.setText("91, 0")
+    dialog._follow("91, 0")
+    assert "beyond the pole" in dialog.told.text() or "no point" in dialog.told.text()
+    dialog.typed.setText("57.64, 18.29")
+    dialog._follow("57.64, 18.29")
+    assert "Europe/Stockholm" in dialog.told.text()
+    dialog.take()
+    qtbot.waitUntil(lambda: kept.by_id(store, place.id).latitude == 57.64)
+    dialog = PositionDialog(page.desk, kept.by_id(store, place.id), shown)
+    dialog.none.click()
+    qtbot.waitUntil(lambda: kept.by_id(store, place.id).latitude is None)
+
+
+def test_merge(qtbot, seen, stay, store):
+    gone, remains = stay("Kalmar slott", 0), stay("Kalmar", 1)
+    page = seen()
+    shown = opened_place(qtbot, page, gone)
+    dialog = MergeDialog(page.desk, shown.view.kept, shown.show_place, shown)
+    assert not dialog.act.isEnabled()
+    qtbot.keyClicks(dialog.typed, "kalm")
+    assert "cannot be taken back" in dialog.told.text()
+    dialog.take()
+    qtbot.waitUntil(lambda: shown.heading.text() == "Kalmar")
+    assert len(nights.all_at(store, remains.id)) == 2
+    assert page.currentWidget() is shown
+
+
+def test_rest_and_wake(qtbot, seen, stay, store):
+    place = stay("Riga", 0)
+    page = seen()
+    shown = opened_place(qtbot, page, place)
+    shown.rest.click()
+    qtbot.waitUntil(lambda: shown.rest.text() == "Wake")
+    assert kept.by_id(store, place.id).resting
+    shown.rest.click()
+    qtbot.waitUntil(lambda: shown.rest.text() == "Let rest")
+
+
+def test_a_persons_words_stay_plain(qtbot, seen, stay):
+    place = stay("<b>Riga</b> &amp; <img src=x>", 0)
+    page = seen()
+    shown = opened_place(qtbot, page, place)
+    assert shown.heading.textFormat() == Qt.TextFormat.PlainText
+    assert all(part.textFormat() == Qt.TextFormat.PlainText for part in page.findChildren(QLabel))
+
+
+def test_everything_has_a_name_and_is_reached_by_tab(seen, stay):
+    stay("Riga", 0)
+    page = seen()
+    over = page.overview
+    parts = (over.year, over.order, over.map, over.list, over.nearer, over.farther, over.all)
+    for part in parts:
+        assert part.accessibleName() or part.text()
+        assert part.focusPolicy() & Qt.FocusPolicy.TabFocus
+    assert all(button.accessibleName() or button.text() for button in page.findChildren(QPushButton))
+
+
+def test_what_another_program_writes_is_seen(qtbot, seen, stay):
+    stay("Riga", 0)
+    page = seen()
+    chart = page.overview.map.chart
+    stay("Visby", 1, 2)
+    page.desk.changed.emit()
+    qtbot.waitUntil(lambda: names(page) == ["Visby", "Riga"])
+    assert page.overview.map.chart == chart, "the map one looks at stays where it is"
+
+
+def test_by_day_and_by_night(seen, stay):
+    stay("Riga", 0)
+    page = seen()
+    look = page.desk.look
+    for light in ("night", "day"):
+        page.desk.kept["palette"] = light
+        look.dress(page.desk.kept)
+        page.desk.dressed.emit()
+        picture = page.overview.map.grab().toImage()
+        found = {picture.pixelColor(x, 9).name() for x in range(picture.width())}
+        assert QColor(look.palette.paper).name() in found or QColor(look.palette.wash).name() in found
+
+
+# the place field
+
+
+@pytest.fixture
+def field(qtbot, page):
+    page.place.setFocus()
+    page.place.selectAll()
+    return page.place
+
+
+def offered(field):
+    return [row.told for row in field.offers.rows]
+
+
+def typed(qtbot, field, text):
+    for letter in text:
+        qtbot.keyClick(QApplication.activePopupWidget() or field, letter)
+    qtbot.waitUntil(lambda: field._found[0] == field.text(), timeout=15_000)
+
+
+def test_towns_are_offered_after_known_places_and_the_own_name_last(qtbot, opened, stay, tonight):
+    stay("Gdynia pier", 1)
+    field = opened().pages["night"].place
+    field.setFocus()
+    field.selectAll()
+    typed(qtbot, field, "Gdyn")
+    rows = offered(field)
+    assert rows[0] == "Gdynia pier"
+    assert "Poland" in rows[1]
+    assert rows[-1] == "Gdyn, a new place of your own"
+
+
+def test_a_town_picked_becomes_the_place_of_the_night(qtbot, field, store, tonight):
+    typed(qtbot, field, "Visby")
+    assert field.offers.picked() is None, "nothing is taken that was not chosen"
+    qtbot.keyClick(QApplication.activePopupWidget(), Qt.Key.Key_Down)
+    qtbot.keyClick(QApplication.activePopupWidget(), Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: nights.one(store, tonight).place is not None)
+    place = nights.one(store, tonight).place
+    assert (place.name, place.country, place.zone) == ("Visby", "SE", "Europe/Stockholm")
+
+
+def test_a_towns_very_name_is_the_town(qtbot, field, store, tonight):
+    typed(qtbot, field, "Helsinki")
+    qtbot.keyClick(QApplication.activePopupWidget() or field, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: nights.one(store, tonight).place is not None)
+    assert nights.one(store, tonight).place.country == "FI"
+
+
+def test_a_name_of_ones_own_is_never_taken_for_a_town(qtbot, field, store, tonight):
+    typed(qtbot, field, "Home")
+    qtbot.keyClick(QApplication.activePopupWidget() or field, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: nights.one(store, tonight).place is not None)
+    place = nights.one(store, tonight).place
+    assert (place.name, place.latitude) == ("Home", None)
+
+
+def test_coordinates_name_nothing(qtbot, frame, field, store, tonight):
+    qtbot.keyClicks(field, "54.1, 10.8")
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: "tells a position" in frame.said.text())
+    assert field.text() == ""
+    frame.desk.writer.finish()
+    assert nights.one(store, tonight).place is None
+
+
+def test_without_the_list_of_towns_a_place_is_named_all_the_same(
+    qtbot, frame, field, store, tonight, tmp_path, monkeypatch
+):
+    (tmp_path / "in the way").write_text("")
+    monkeypatch.setattr(towns, "towns_folder", lambda: tmp_path / "in the way")
+    qtbot.keyClicks(field, "The quay")
+    qtbot.waitUntil(lambda: "list of towns" in frame.said.text())
+    qtbot.keyClick(QApplication.activePopupWidget() or field, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: nights.one(store, tonight).place is not None)
+
+
+def test_find_is_narrowed_by_place_and_the_ribbon_tells_where(qtbot, frame, stay, store):
+    stay("Riga", 0)
+    frame.desk.changed.emit()
+    qtbot.waitUntil(lambda: "Riga" in frame.ribbon.told(NIGHT))
+    frame.go("find")
+    assert frame.pages["find"].place.findText("Riga") > 0
+
+
+def test_the_tip_of_the_ribbon_shows_a_name_as_it_is(qtbot, frame, stay):
+    stay("<b>Riga</b>", 0)
+    frame.desk.changed.emit()
+    qtbot.waitUntil(lambda: "<b>Riga</b>" in frame.ribbon.told(NIGHT))
+    assert plain_tip("<b>Riga</b>") == "<qt>&lt;b&gt;Riga&lt;/b&gt;</qt>"
