@@ -45,10 +45,12 @@ SETTINGS = (
             low=0, high=12, unit=":00"),
     Setting("week_begins", "as the system", "The week begins on", "In the calendar.",
             ("as the system", "Monday", "Saturday", "Sunday")),
+    Setting("open_nights", "left open", choices=("left open", "joined up")),
     Setting("window", ""),
     Setting("page", ""),
     Setting("night", ""),
     Setting("left_on", ""),
+    Setting("turn", ""),
 )  # fmt: skip
 
 BY_NAME = {setting.name: setting for setting in SETTINGS}

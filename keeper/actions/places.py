@@ -3,12 +3,14 @@
 from dataclasses import replace
 from datetime import date
 
+from keeper import settings
 from keeper.actions.writing import check_text
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import Found, Photo, Place
 from keeper.review import places as review
 from keeper.review.places import PlacesView, PlaceView, Travels
 from keeper.store import Store, nights, photos, places, resting, search
+from keeper.store import settings as kept_settings
 from keeper.store.folding import bare
 from keeper.study.where import UnreadableCoordinates, read_coordinates, zone_at
 
@@ -22,12 +24,23 @@ class NoPlaceName(UnreadableText):
 
 def places_view(store: Store, year: int | None = None) -> PlacesView:
     """Where one has been, in all years or in one."""
-    return review.places_view(nights.spent(store), places.every(store), nights.places_in_order(store), year)
+    order = nights.places_in_order(store)
+    return review.places_view(nights.spent(store), places.every(store), order, year, joined_up(store))
 
 
 def travels(store: Store, year: int | None = None) -> Travels:
     """The journeys of all years, or of one."""
-    return review.travels(nights.spent(store), places.every(store), year)
+    return review.travels(nights.spent(store), places.every(store), year, joined_up(store))
+
+
+def joined_up(store: Store) -> bool:
+    """Whether the person has said that open nights are to be joined up."""
+    return settings.read(kept_settings.read(store), "open_nights") == "joined up"
+
+
+def join_up(store: Store, joined: bool) -> None:
+    """Say whether open nights between two places are one journey, and between two at one place one stay."""
+    kept_settings.write(store, {"open_nights": "joined up" if joined else "left open"})
 
 
 def place_view(store: Store, place_id: str) -> PlaceView:

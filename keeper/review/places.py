@@ -77,12 +77,14 @@ class Travels:
     """The journeys of all years or of one, by the year of arrival.
 
     ``kilometres`` are those of each year there is, whichever is shown. ``ways``
-    are latest first.
+    are latest first. ``open_legs`` have unknown nights in them: they are drawn,
+    but not counted, unless the person joins them up.
     """
 
     legs: tuple[Leg, ...]
     kilometres: Mapping[int, float]
     ways: tuple[Way, ...]
+    open_legs: tuple[Leg, ...] = ()
 
     @property
     def metres(self) -> float:
@@ -110,10 +112,15 @@ def point_of(place: Place) -> Point | None:
     return None if place.latitude is None else (place.latitude, place.longitude)
 
 
-def places_view(spent: Spent, places: Iterable[Place], order: Sequence[str], year: int | None = None) -> PlacesView:
-    """Where one has been. ``order`` are the ids of all places by their first night."""
+def places_view(
+    spent: Spent, places: Iterable[Place], order: Sequence[str], year: int | None = None, joined: bool = False
+) -> PlacesView:
+    """Where one has been. ``order`` are the ids of all places by their first night.
+
+    ``joined``: unknown nights between two at the same place are one stay.
+    """
     shown = [pair for pair in spent if year in (None, pair[0].year)]
-    its_stays = stays(shown)
+    its_stays = stays(shown, joined)
     by_id = {place.id: place for place in places}
     numbers = {place_id: number for number, place_id in enumerate(order)}
     kept = [
@@ -127,21 +134,31 @@ def places_view(spent: Spent, places: Iterable[Place], order: Sequence[str], yea
     return PlacesView(year, tuple(years), tuple(kept), tuple(its_stays))
 
 
-def travels(spent: Spent, places: Iterable[Place], year: int | None = None) -> Travels:
-    """The journeys between stays, with their lengths; some 0.1 ms for each new pair of places."""
+def travels(spent: Spent, places: Iterable[Place], year: int | None = None, joined: bool = False) -> Travels:
+    """The journeys between stays, with their lengths; some 0.1 ms for each new pair of places.
+
+    A journey with unknown nights in it counts only when ``joined``: where one
+    was in between is not known.
+    """
     points = {place.id: point_of(place) for place in places}
-    every = legs(stays(spent), points)
+    every = legs(stays(spent, joined), points)
+    counted = [leg for leg in every if joined or not leg.unknown_nights]
     shown = [leg for leg in every if year in (None, leg.arrived.year)]
-    return Travels(tuple(shown), kilometres_by_year(every), _ways(shown, points))
+    return Travels(
+        tuple(leg for leg in shown if joined or not leg.unknown_nights),
+        kilometres_by_year(counted),
+        _ways(shown, points, joined),
+        tuple(leg for leg in shown if leg.unknown_nights and not joined),
+    )
 
 
-def _ways(shown: Iterable[Leg], points: Mapping[str, Point | None]) -> tuple[Way, ...]:
+def _ways(shown: Iterable[Leg], points: Mapping[str, Point | None], joined: bool) -> tuple[Way, ...]:
     found: dict[tuple[Point, Point], Way] = {}
     for leg in shown:
         here, there = points.get(leg.from_place), points.get(leg.to_place)
         if here is None or there is None or here == there:
             continue
-        ends, unsure = tuple(sorted((here, there))), leg.unknown_nights > 0
+        ends, unsure = tuple(sorted((here, there))), leg.unknown_nights > 0 and not joined
         held = found.get(ends)
         if held is None:
             found[ends] = Way(*ends, 1, leg.arrived, unsure)

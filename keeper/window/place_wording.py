@@ -81,11 +81,11 @@ def been(view: PlacesView) -> str:
 
 def travelled(travels: Travels) -> str:
     """How far from place to place, and what is not in it; "" when there was no journey."""
-    if not travels.legs:
-        return ""
     told = f"{kilometres(travels.metres)} from place to place, as the crow flies" if travels.metres else ""
-    if not travels.unmeasured:
-        return told
-    left = wording.counted(travels.unmeasured, "journey")
-    untold = f"{left} to or from places without a position" + (" not counted" if told else "")
-    return "; ".join(part for part in (told, untold) if part)
+    untold = []
+    if travels.open_legs:
+        untold.append(f"{wording.counted(len(travels.open_legs), 'journey')} over open nights")
+    if travels.unmeasured:
+        untold.append(f"{wording.counted(travels.unmeasured, 'journey')} to or from places without a position")
+    left_out = " and ".join(untold) + (" not counted" if told and untold else "")
+    return "; ".join(part for part in (told, left_out) if part)

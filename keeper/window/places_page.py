@@ -24,6 +24,9 @@ _WAYS_AT_ONCE = 100
 
 NO_MAP = "No place has a position yet, so there is no map. A place\u2019s own page lets you say where it lies."
 
+JOIN = "Join over open nights"
+LEAVE_OPEN = "Leave open nights open"
+
 
 class PlacesOverview(LowWindow):
     """The map and the list of all places, for all years or one."""
@@ -73,8 +76,9 @@ class PlacesOverview(LowWindow):
         self.nearer = quiet_button("Closer", lambda: zoom(1.6), "Look closer at the map")
         self.farther = quiet_button("Farther", lambda: zoom(1 / 1.6), "Look at the map from farther off")
         self.all = quiet_button("All of it", self.map.fit, "Show all places on the map")
-        made = row(self.nearer, self.farther, self.all, self.map_told, gap=self.desk.look.px(0.9))
-        made.setStretch(3, 1)
+        self.join = quiet_button("", self._join_or_leave)
+        made = row(self.nearer, self.farther, self.all, self.join, self.map_told, gap=self.desk.look.px(0.9))
+        made.setStretch(4, 1)
         self.map_told.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         return made
 
@@ -109,6 +113,7 @@ class PlacesOverview(LowWindow):
         self._under_way = [
             run(lambda store, task: places.places_view(store, year), self._show),
             run(lambda store, task: places.travels(store, year), self._show_travels),
+            run(lambda store, task: places.joined_up(store), lambda up: self.join.setText(LEAVE_OPEN if up else JOIN)),
         ]
 
     def _show(self, view: PlacesView) -> None:
@@ -137,6 +142,10 @@ class PlacesOverview(LowWindow):
             self._under_way.append(
                 self.desk.reader.run(lambda store, task, some=some: map_shapes.drawn_ways(some), self.map.add_ways)
             )
+
+    def _join_or_leave(self) -> None:
+        joined = self.join.text() == JOIN
+        self.desk.write(lambda store: places.join_up(store, joined), lambda _: self.desk.changed.emit())
 
     def _fetch_land(self, level: str) -> None:
         self.desk.reader.run(

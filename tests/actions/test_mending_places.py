@@ -178,3 +178,11 @@ def test_towns_are_looked_up_and_the_nearest_found(cache):
     assert (found[0].country, found[0].geoname_id) == ("PL", 3099434)
     assert towns.towns(cache, "Gda", limit=2) and len(towns.towns(cache, "Gda", limit=2)) == 2
     assert towns.nearest_town(cache, 57.64, 18.29).name == "Visby"
+
+
+def test_joining_over_open_nights_is_remembered(store):
+    assert not places.joined_up(store)
+    places.join_up(store, True)
+    assert places.joined_up(store)
+    places.join_up(store, False)
+    assert not places.joined_up(store)

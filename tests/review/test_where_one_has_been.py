@@ -42,15 +42,29 @@ def test_one_year_has_only_its_own_nights():
 
 
 def test_journeys_by_the_year_of_arrival():
-    all_of_them = travels(SPENT, ALL)
+    all_of_them = travels(SPENT, ALL, joined=True)
+    assert all_of_them.open_legs == ()
     assert [(leg.from_place, leg.to_place, leg.unknown_nights) for leg in all_of_them.legs] == [
         ("r", "v", 0), ("v", "r", 1), ("r", "f", 0), ("f", "v", 0),
     ]  # fmt: skip
     assert all_of_them.unmeasured == 2
     assert all_of_them.metres == pytest.approx(2 * all_of_them.legs[0].metres)
-    only = travels(SPENT, ALL, 2024)
+    only = travels(SPENT, ALL, 2024, joined=True)
     assert len(only.legs) == 1 and only.unmeasured == 0
     assert set(only.kilometres) == {2024, 2025}
+
+
+def test_a_journey_over_unknown_nights_counts_only_when_the_person_joins_them():
+    left_open, joined = travels(SPENT, ALL), travels(SPENT, ALL, joined=True)
+    assert [(leg.from_place, leg.to_place) for leg in left_open.open_legs] == [("v", "r")]
+    assert left_open.metres == pytest.approx(joined.metres / 2)
+    (way,) = travels(row("r", None, "v"), ALL, joined=True).ways
+    assert not way.unsure
+
+
+def test_unknown_nights_at_one_place_are_one_stay_only_when_joined():
+    spent = row("r", "r", None, "r")
+    assert [len(places_view(spent, ALL, ORDER, joined=joined).stays) for joined in (False, True)] == [2, 1]
 
 
 def test_there_and_back_is_one_way_and_unsure_only_if_always_so():
