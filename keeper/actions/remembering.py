@@ -3,10 +3,10 @@
 from datetime import date
 
 from keeper.actions.writing import CARRIED_FOR
-from keeper.model import Place
+from keeper.model import Night, Photo, Place
 from keeper.review import looking_back as back
 from keeper.review.looking_back import LookingBack
-from keeper.store import Store, nights, places
+from keeper.store import Store, nights, photos, places
 
 
 def looking_back(store: Store, night: date) -> LookingBack:
@@ -19,8 +19,14 @@ def looking_back(store: Store, night: date) -> LookingBack:
         if place:
             shown = back.last_time_there(night, nights.at_place(store, place.id, night))
             why, place_name = (back.AT_THE_PLACE, place.name) if shown else (back.NOTHING, "")
-    awake = (back.without_resting(one) for one in nights.some(store, shown))
-    return LookingBack(night, why, tuple(one for one in awake if one.lines), place_name)
+    awake = tuple(back.without_resting(one) for one in nights.some(store, shown))
+    told = tuple(one for one in awake if one.lines)
+    return LookingBack(night, why, told, place_name, _photos_of(store, told))
+
+
+def _photos_of(store: Store, told: tuple[Night, ...]) -> dict[date, Photo]:
+    chosen = {one.date: photos.photo_of_night(store, one.date) for one in told if one.photo_count}
+    return {night: photo for night, photo in chosen.items() if photo and not photo.resting}
 
 
 def _place_of(store: Store, night: date) -> Place | None:

@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 
 from keeper import __version__
-from keeper.cli import shown
+from keeper.cli import making_books, shown, taking, telling_themes
 from keeper.cli.desk import Desk
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, from_outside
 from keeper.errors import KeeperError
@@ -116,6 +116,7 @@ def show(desk: Desk, night: str | None, earlier: bool) -> None:
 @click.argument("words", nargs=-1, type=WORDS)
 @click.option("--kind", type=KIND, help="Only lines of this kind.")
 @click.option("--place", metavar="NAME", type=WORDS, help="Only nights at this place.")
+@click.option("--theme", metavar="NAME", type=WORDS, help="Only lines of this theme; how its name begins will do.")
 @click.option("--from", "first", metavar="DATE", type=DATE, help="Only from this night on.")
 @click.option("--to", "last", metavar="DATE", type=DATE, help="Only up to this night, or this month's end.")
 @click.option("--best", is_flag=True, help="Best match first, not newest first.")
@@ -137,6 +138,39 @@ def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool 
     if count > len(found):
         click.echo(f"{len(found):,} of {count:,}; --limit shows more.", err=True)
     return DONE
+
+
+@keeper.command(short_help="Take in photos, and folders of them.")
+@click.argument("files", metavar="FILE...", nargs=-1, required=True, type=click.Path(exists=True, path_type=Path))
+@click.option("--night", metavar="DATE", type=DATE, help="The night they belong to (that of their own date).")
+@click.pass_obj
+def photo(desk: Desk, files: tuple[Path, ...], night: str | None) -> int:
+    """Take in photos: JPEG, PNG, WebP, HEIC or TIFF. The files stay as they are.
+
+    FILE may be a folder; it is gone through to the bottom, and each photo goes
+    to the night of its own date. Returns 1 when one that was named could not
+    be taken in.
+    """
+    folders = [file for file in files if file.is_dir()]
+    if folders and night:
+        raise click.UsageError("The photos of a folder go to the nights of their own dates; --night is for files.")
+    wanted = desk.night(night, to_write=True) if night else None
+    went_well = [taking.take_in(desk, file, wanted) for file in files if file not in folders]
+    if folders:
+        went_well.append(taking.take_in_folders(desk, folders))
+    return DONE if all(went_well) else WRONG
+
+
+@keeper.command(short_help="Tell what keeps coming back.")
+@click.option("--again", is_flag=True, help="Look for the themes again, even if that is not due.")
+@click.pass_obj
+def themes(desk: Desk, again: bool) -> int:
+    """Tell the themes: how many lines, since when, when last.
+
+    In a pipe each is one row: name, lines, nights, first and last night, and
+    growing or fading, with tabs between. Returns 1 when there are none.
+    """
+    return DONE if telling_themes.look_and_tell(desk, again) else WRONG
 
 
 @keeper.command("open", short_help="Open the window on a night.")
@@ -194,6 +228,29 @@ def wake(desk: Desk, night: str, kind: str | None) -> None:
     wanted = desk.night(night)
     desk.wake(wanted, kind)
     click.echo(f"Awake: {shown.long_date(wanted)}.")
+
+
+@keeper.command(short_help="Make a year into a book (PDF), or a month into a page.")
+@click.argument("when", metavar="YEAR|YEAR-MONTH", type=WORDS)
+@click.option("--to", metavar="FILE", type=click.Path(path_type=Path), help="Where to (keeper-YEAR.pdf, here).")
+@click.option("--size", type=click.Choice(making_books.SIZES), default="a5", show_default=True, help="The page.")
+@click.option("--lines", type=click.Choice(making_books.LINES), help="All lines, or those chosen for each month.")
+@click.option("--without", multiple=True, type=click.Choice(tuple(making_books.PARTS)), help="Leave this out; may be repeated.")
+@click.option("--title", type=WORDS, default="", help="The title (the year).")
+@click.option("--name", type=WORDS, default="", help="Whose book it is.")
+@click.option("--with-resting", is_flag=True, help="Bring in what rests.")
+@click.option("--small-photo", is_flag=True, help="On a month\u2019s page, set the photo at 50 x 76 mm.")
+@click.option("--replace", is_flag=True, help="Put it in place of a file that is there.")
+@click.pass_obj
+def book(desk: Desk, when: str, to: Path | None, replace: bool, small_photo: bool, without: tuple[str, ...],
+         with_resting: bool, lines: str | None, **told: str) -> None:  # fmt: skip
+    """Make a year into a typeset book, or a month into a single page to print.
+
+    What rests stays out of it, unless you bring it in.
+    """
+    left_out = dict.fromkeys((making_books.PARTS[part] for part in without), False)
+    parts = {**told, **left_out, "resting": with_resting, "lines": lines or ("chosen" if "-" in when else "all")}
+    making_books.make(desk, making_books.Wanted(when, to, replace, small_photo, parts))
 
 
 def _open(desk: Desk, night: date | None) -> int:

@@ -1,9 +1,10 @@
 """The keeper a command works on, opened when it is first needed."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date, timedelta
 from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from keeper import settings
 from keeper.actions import finding, opening, reading, writing
@@ -12,6 +13,11 @@ from keeper.days import last_of_month, night_of, read_date
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableDate, UnreadableText
 from keeper.model import KINDS, Found, Line, Night, Place, Wording
 from keeper.review.night import NightPage
+
+if TYPE_CHECKING:
+    from keeper.actions.book import BookMade
+    from keeper.actions.photos import Summary, TakenIn
+    from keeper.review.themes import ThemesView
 
 
 class Desk:
@@ -117,13 +123,27 @@ class Desk:
         if not self.demo and not self.begun:
             opening.open_or_begin(self.folder).close()
 
-    def sought(self, words: tuple[str, ...], *, kind: str | None, place: str | None, first: str | None,
+    def themes(self, again: bool, progress: Callable[[float, str], None]) -> "ThemesView":
+        """The themes, looked for first where that is due or asked for."""
+        from keeper.actions import themes
+
+        act = themes.rebuild_themes if again else themes.look_again
+        act(self.store, self.clock, progress)
+        return themes.themes_view(self.store)
+
+    def _theme(self, name: str) -> int:
+        from keeper.actions.themes import named
+
+        return named(self.store, name)
+
+    def sought(self, words: tuple[str, ...], *, kind: str | None, place: str | None, theme: str | None, first: str | None,
                last: str | None, best: bool) -> finding.Sought:  # fmt: skip
-        """What is looked for. Raises UnknownThing for a place that is not known."""
+        """What is looked for. Raises UnknownThing for a place or theme that is not known."""
         return finding.Sought(
             typed=" ".join(_exactly(word) for word in words),
             kind=kind or "",
             place_id=self._place(place).id if place else "",
+            theme=self._theme(theme) if theme else None,
             first=read_date(first, self.tonight) if first else None,
             last=self._last_night(last) if last else None,
             best_first=best,
@@ -151,6 +171,42 @@ class Desk:
         """Set the question of a month; "" asks none."""
         self._begin()
         writing.ask_question(self.store, month, question)
+
+    def take_in(self, file: Path, night: date | None) -> "TakenIn":
+        """Take in a photo, for the night given or its own. Raises UnreadablePhoto, CannotWrite."""
+        from keeper.actions.photo_towns import nearest
+        from keeper.actions.photos import take_in
+
+        self._begin()
+        return take_in(self.store, file, self.clock, night, self.rollover, nearest)
+
+    def take_in_folders(
+        self, folders: Sequence[Path], progress: Callable[[float, str], None], stopped: Callable[[], bool]
+    ) -> "Summary":
+        """Take in the photos of folders, each with the night of its own date."""
+        from keeper.actions.photos import take_in_many
+
+        self._begin()
+        return take_in_many(self.store, folders, self.clock, self.rollover, progress, stopped)
+
+    def make_book(
+        self, year: int, target: Path, parts: dict[str, object], progress: Callable[[float, str], None],
+        stopped: Callable[[], bool],
+    ) -> "BookMade":  # fmt: skip
+        """Make a year into a book. Raises UnknownThing, CannotWrite, Stopped."""
+        from keeper.actions import book
+
+        return book.make_book(self.store, year, book.BookParts(**parts), target, progress, stopped)
+
+    def make_sheet(
+        self, month: date, target: Path, parts: dict[str, object], small_photo: bool,
+        progress: Callable[[float, str], None], stopped: Callable[[], bool],
+    ) -> "BookMade":  # fmt: skip
+        """Make a month into a page to print. Raises UnknownThing, CannotWrite, Stopped."""
+        from keeper.actions import book
+
+        wanted = book.BookParts(**{"answers": False, **parts})
+        return book.make_month_sheet(self.store, month, target, wanted, small_photo, progress, stopped)
 
     def rest(self, night: date, kind: str | None) -> None:
         """Let the night's lines rest. Raises UnknownThing when there are none."""

@@ -77,12 +77,13 @@ def _whence(found: Found) -> str:
 def found_rows(found: Iterable[Found]) -> str:
     """Lines found, one row each, with tabs between night, kind, place and text."""
     return "\n".join(
-        "\t".join(_one_row(part) for part in (f.line.night.isoformat(), f.line.kind, f.place_name, f.line.text))
+        "\t".join(one_row(part) for part in (f.line.night.isoformat(), f.line.kind, f.place_name, f.line.text))
         for f in found
     )
 
 
-def _one_row(text: str) -> str:
+def one_row(text: str) -> str:
+    """A text without breaks and tabs, for rows that a script reads."""
     return " ".join(readable(text).replace("\t", " ").split("\n"))
 
 

@@ -1,11 +1,11 @@
 """What a night's date held in other years, with honest stand-ins."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from keeper.days import anniversary, days_apart, same_day
-from keeper.model import Night
+from keeper.model import Night, Photo
 
 ON_THE_DAY = "on the day"
 NEAR_THE_DAY = "near the day"
@@ -22,13 +22,15 @@ _LEAP_YEAR = 2000
 class LookingBack:
     """Earlier nights worth showing for ``night``.
 
-    ``why`` is ON_THE_DAY, NEAR_THE_DAY, AT_THE_PLACE or NOTHING.
+    ``why`` is ON_THE_DAY, NEAR_THE_DAY, AT_THE_PLACE or NOTHING. ``photos``
+    are the nights' own, where there is one and it does not rest.
     """
 
     night: date
     why: str
     nights: tuple[Night, ...] = ()
     place_name: str = ""
+    photos: Mapping[date, Photo] = field(default_factory=dict)
 
     @property
     def on_the_day(self) -> bool:

@@ -19,7 +19,8 @@ class Desk(QObject):
 
     ``store`` answers the small questions of the window's own thread; all
     writing goes through ``writer``, all long or large questions through
-    ``reader``, and what takes minutes through ``worker``.
+    ``reader``, and what takes minutes through ``worker``. In the ``darkroom``
+    photos are taken in and made small, so that no line and no search waits.
     """
 
     changed = Signal()
@@ -27,6 +28,9 @@ class Desk(QObject):
 
     said = Signal(str)
     """A sentence for the person."""
+
+    ending = Signal()
+    """The window closes: what can be done another time is broken off."""
 
     dressed = Signal()
     """Another palette or text size is in force."""
@@ -41,6 +45,7 @@ class Desk(QObject):
         self.writer = Lane(folder, "writer")
         self.reader = Lane(folder, "reader")
         self.worker = Lane(folder, "worker")
+        self.darkroom = Lane(folder, "darkroom")
         self._go: Callable[[str, date | None], None] = lambda *_: None
 
     def tonight(self) -> date:
@@ -74,7 +79,8 @@ class Desk(QObject):
 
     def end(self) -> None:
         """Let go of everything, writing last."""
-        for lane in (self.reader, self.worker, self.writer):
+        self.ending.emit()
+        for lane in (self.reader, self.worker, self.darkroom, self.writer):
             lane.end()
         self.store.close()
 

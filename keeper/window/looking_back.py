@@ -70,7 +70,8 @@ class LookingBackPage(Paper):
     def _show_some(self) -> None:
         # A few at a time, so that fifty years of a day never hold the window up.
         for night in self._coming[:AT_A_TIME]:
-            self.nights.addWidget(RememberedNight(self.desk, night, self.desk.tonight(), self._rest))
+            photo = self.found.photos.get(night.date)
+            self.nights.addWidget(RememberedNight(self.desk, night, self.desk.tonight(), self._rest, photo))
         del self._coming[:AT_A_TIME]
         if self._coming:
             self._next.start()

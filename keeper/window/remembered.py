@@ -5,16 +5,21 @@ from datetime import date
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
-from keeper.model import Line, Night
+from keeper.model import Line, Night, Photo
 from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.parts import label, quiet_button, row
+from keeper.window.photo_view import PhotoView
+from keeper.window.thumbnail import Thumbnail
+
+PHOTO_HEIGHT = 7.5
+"""Times the text's height."""
 
 
 class RememberedNight(QWidget):
-    """An earlier night; its heading opens it, each line can be let rest."""
+    """An earlier night; its heading opens it, each line can be let rest, its photo be seen whole."""
 
-    def __init__(self, desk: Desk, night: Night, tonight: date, rest) -> None:
+    def __init__(self, desk: Desk, night: Night, tonight: date, rest, photo: Photo | None = None) -> None:
         super().__init__()
         self._desk = desk
         layout = QVBoxLayout(self)
@@ -27,7 +32,16 @@ class RememberedNight(QWidget):
         )  # fmt: skip
         told = ago + (f" \u00b7 {night.place.name}" if night.place else "")
         layout.addLayout(row(self.heading, label(told, "quiet", wrap=False), None))
-        layout.addLayout(self._lines(night, rest))
+        lines = self._lines(night, rest)
+        layout.addLayout(lines)
+        if photo:
+            lines.setRowMinimumHeight(lines.rowCount(), desk.look.px(0.2))
+            lines.addWidget(self._photo(night, photo), lines.rowCount(), 1, Qt.AlignmentFlag.AlignLeft)
+
+    def _photo(self, night: Night, photo: Photo) -> QWidget:
+        made = Thumbnail(self._desk, photo, PHOTO_HEIGHT)
+        made.clicked.connect(lambda: PhotoView(self._desk, [photo], 0, night.date, self.window()).open())
+        return made
 
     def _lines(self, night: Night, rest) -> QGridLayout:
         grid = QGridLayout()

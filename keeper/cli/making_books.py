@@ -1,0 +1,66 @@
+"""Making a book from the command line: what is left out of it, where it goes, and what is told."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+import click
+
+from keeper.cli import shown
+from keeper.cli.desk import Desk
+from keeper.cli.taking import heeding_interrupts
+from keeper.errors import AlreadyKept, UnreadableDate
+
+PARTS = {
+    "photos": "photos", "map": "map", "themes": "themes", "readings": "readings", "index": "index",
+    "month-pages": "month_pages", "answers": "answers",
+}  # fmt: skip
+"""What can be left out, as it is typed, with the name of the part."""
+
+SIZES = ("a5", "a4", "half-letter")
+LINES = ("all", "chosen")
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A book as it was asked for."""
+
+    when: str
+    to: Path | None
+    replace: bool
+    small_photo: bool
+    parts: dict[str, object]
+
+
+def make(desk: Desk, wanted: Wanted) -> None:
+    """Make the book of a year or the page of a month, and tell what came of it.
+
+    Raises UnreadableDate, AlreadyKept, UnknownThing, CannotWrite.
+    """
+    month = wanted.when.count("-") == 1
+    first = desk.month(wanted.when if month else f"{_year(wanted.when)}-01")
+    target = (wanted.to or Path(f"keeper-{wanted.when}.pdf")).absolute()
+    if target.exists() and not wanted.replace:
+        raise AlreadyKept(f"There is a file {target.name} already. To put the book in its place, say --replace.")
+    with heeding_interrupts() as stopped:
+        progress = _progress if sys.stderr.isatty() else lambda *_: None
+        if month:
+            made = desk.make_sheet(first, target, wanted.parts, wanted.small_photo, progress, stopped)
+        else:
+            made = desk.make_book(first.year, target, wanted.parts, progress, stopped)
+    for sentence in made.left_out:
+        click.echo(shown.wrapped(sentence), err=True)
+    click.echo(shown.wrapped(f"{made.pages:,} page{'s' * (made.pages != 1)} in {made.path}."))
+
+
+def _year(typed: str) -> str:
+    if not (typed.isascii() and typed.isdecimal() and len(typed) == 4):
+        raise UnreadableDate(f"\u201c{typed[:40]}\u201d is no year. Write it as 2026, or a month as 2026-11.")
+    return typed
+
+
+def _progress(share: float, words: str) -> None:
+    # The rest of the row is blanked: an earlier word may have been longer.
+    click.echo(f"\r{'' if share == 1 else words:40}\r", nl=False, err=True)

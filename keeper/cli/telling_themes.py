@@ -1,0 +1,58 @@
+"""Themes on the command line: looking for them when that is due, and telling them."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING
+
+import click
+
+from keeper.cli import shown
+from keeper.cli.desk import Desk
+
+if TYPE_CHECKING:
+    from keeper.review.themes import ThemesView, Thread
+
+
+def look_and_tell(desk: Desk, again: bool) -> bool:
+    """Look for the themes if need be, and tell them; whether there are any."""
+    view = desk.themes(again, _progress if sys.stderr.isatty() else lambda *_: None)
+    if not view.threads:
+        click.echo(_why_none(view), err=True)
+        return False
+    click.echo(_laid_out(view) if sys.stdout.isatty() else _rows(view))
+    return True
+
+
+def _progress(share: float, words: str) -> None:
+    # The rest of the row is blanked: an earlier word may have been longer.
+    click.echo(f"\r{'' if share == 1 else words:40}\r", nl=False, err=True)
+
+
+def _why_none(view: ThemesView) -> str:
+    if view.enough:
+        return "Nothing keeps coming back more than chance would have it."
+    return "Not enough yet to tell what keeps coming back."
+
+
+def _laid_out(view: ThemesView) -> str:
+    parts = [f"{shown.wrapped(_name(one))}\n{shown.wrapped(_facts(one), '    ', '    ')}" for one in view.threads]
+    return "\n".join([*parts, f"Loose lines: {view.loose:,}."])
+
+
+def _name(thread: Thread) -> str:
+    return f"{thread.name} (pinned)" if thread.pinned else thread.name
+
+
+def _facts(thread: Thread) -> str:
+    parts = [f"{thread.lines:,} line{'s' * (thread.lines != 1)}", f"since {shown.month_name(thread.first)}"]
+    parts += [f"last on {thread.last.isoformat()}", thread.change.word if thread.change else ""]
+    return ", ".join(part for part in parts if part)
+
+
+def _rows(view: ThemesView) -> str:
+    return "\n".join(
+        "\t".join((shown.one_row(one.name), str(one.lines), str(one.nights), one.first.isoformat(), one.last.isoformat(),
+                   one.change.word if one.change else ""))
+        for one in view.threads
+    )  # fmt: skip

@@ -1,0 +1,66 @@
+"""What one does with a photo that is there: choose it, let it rest, take it from its night."""
+
+from collections.abc import Callable
+from datetime import date
+
+from PySide6.QtCore import QObject
+from shiboken6 import isValid
+
+from keeper.actions import photos
+from keeper.model import Photo
+from keeper.window.desk import Desk
+
+
+def while_alive(thing: QObject, act: Callable) -> Callable:
+    """The act, done only while the thing is there: an answer may come after its window has gone."""
+    return lambda *told: act(*told) if isValid(thing) else None
+
+
+class PhotoActs:
+    """Each act writes, tells the pages, and then calls ``then``.
+
+    ``failed`` hears the KeeperError; without it the window says it.
+    """
+
+    def __init__(self, desk: Desk, failed: Callable | None = None) -> None:
+        self._desk = desk
+        self._failed = failed
+
+    def choose(self, night: date, photo: Photo, then: Callable[[], None]) -> None:
+        """Make it the photo of the night."""
+        clock = self._desk.clock
+        self._write(lambda store: photos.choose_for_night(store, night, photo.id, clock), lambda _: then())
+
+    def rest_or_wake(self, photo: Photo, then: Callable[[], None] = lambda: None) -> None:
+        """Let it rest, or wake it."""
+        act = photos.wake_photo if photo.resting else photos.rest_photo
+        self._write(lambda store: act(store, photo.id), lambda _: then())
+
+    def take_out(self, night: date, photo: Photo, then: Callable[[bool], None]) -> None:
+        """Take it from the night; ``then`` hears whether it was the first of several."""
+
+        def work(store) -> bool:
+            first = photos.photo_of_night(store, night)
+            was_first = first is not None and first.id == photo.id and len(photos.of_night(store, night)) > 1
+            photos.take_from(store, night, photo.id)
+            return was_first
+
+        self._write(work, then)
+
+    def put_back(self, night: date, photo: Photo, first: bool) -> None:
+        """Put it with the night once more, perhaps as its photo."""
+        clock = self._desk.clock
+
+        def work(store) -> None:
+            photos.put_with(store, night, photo.id, clock)
+            if first:
+                photos.choose_for_night(store, night, photo.id, clock)
+
+        self._write(work, lambda _: None)
+
+    def _write(self, work: Callable, then: Callable) -> None:
+        def done(outcome: object) -> None:
+            self._desk.changed.emit()
+            then(outcome)
+
+        self._desk.write(work, done, self._failed)

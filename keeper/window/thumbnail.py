@@ -1,0 +1,129 @@
+"""A small photo one can press, made in the darkroom and remembered for a while."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QRect, QSize, Qt
+from PySide6.QtGui import QColor, QImage, QPainter, QPen
+from PySide6.QtWidgets import QAbstractButton
+
+from keeper.actions import photos
+from keeper.errors import KeeperError
+from keeper.model import Photo
+from keeper.window import wording
+from keeper.window.desk import Desk
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QKeyEvent, QPaintEvent
+
+REMEMBERED = 60
+"""Small pictures held in memory: they are there at once when the page is drawn anew."""
+
+WIDEST, NARROWEST = 2.2, 0.5
+"""Of the height; what is longer still is made to fit."""
+
+BELOW = 6
+"""Pixels below the picture, for the line that sets it off."""
+
+_seen: dict[str, QImage] = {}
+
+
+class Thumbnail(QAbstractButton):
+    """A photo as tall as so many times the text, pressed by mouse, Enter or Space.
+
+    ``marked`` underlines it; other keys than those go to the widget around it.
+    """
+
+    def __init__(self, desk: Desk, photo: Photo, ems: float, marked: bool = False) -> None:
+        super().__init__()
+        self.photo = photo
+        self.marked = marked
+        self.problem = ""
+        self._look = desk.look
+        self._image = _seen.get(photo.sha256)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.setFixedSize(self._size(self._look.px(ems)))
+        self.describe(photo)
+        if self._image is None:
+            self._ask(desk)
+
+    def describe(self, photo: Photo) -> None:
+        """Take up another caption or rest of the same photo."""
+        self.photo = photo
+        name = photo.caption or "a photo without a caption"
+        more = ", the photo of the night" * self.marked + ", resting" * photo.resting
+        self.setAccessibleName(f"Photo: {name}{more}")
+        self.setToolTip(self.problem or photo.caption)
+
+    def _ask(self, desk: Desk) -> None:
+        photo = self.photo
+        task = desk.darkroom.run(lambda store, task: _small(store, photo), self._show, self._fail)
+        # It may be gone from the page before its picture comes.
+        self.destroyed.connect(task.stop)
+
+    def _show(self, image: QImage) -> None:
+        self._image = image
+        _seen[self.photo.sha256] = image
+        while len(_seen) > REMEMBERED:
+            _seen.pop(next(iter(_seen)))
+        self.update()
+
+    def _fail(self, error: KeeperError) -> None:
+        self.problem = str(error)
+        self.setAccessibleDescription(self.problem)
+        self.setToolTip(self.problem)
+        self.update()
+
+    def _size(self, height: int) -> QSize:
+        wide, high = self.photo.width or 4, self.photo.height or 3
+        width = min(max(wide / high, NARROWEST), WIDEST) * height
+        return QSize(round(width), height + BELOW)
+
+    def keyPressEvent(self, event: "QKeyEvent") -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.click()
+        elif event.key() == Qt.Key.Key_Space:
+            super().keyPressEvent(event)
+        else:
+            event.ignore()
+
+    def paintEvent(self, event: "QPaintEvent") -> None:
+        painter, ink = QPainter(self), QColor(self._look.palette.ink)
+        room = self.rect().adjusted(0, 0, 0, -BELOW)
+        place = self._drawn(painter, room.adjusted(4, 4, -4, -4) if self.hasFocus() else room)
+        if self.marked:
+            painter.fillRect(room.left(), self.height() - 3, place.right() - room.left() + 1, 3, ink)
+        if self.hasFocus():
+            painter.setPen(QPen(ink, 2))
+            painter.drawRect(place.adjusted(-3, -3, 3, 3))
+        painter.end()
+
+    def _drawn(self, painter: QPainter, room: QRect) -> QRect:
+        if self._image is None or self._image.isNull():
+            painter.fillRect(room, QColor(self._look.palette.wash))
+            if self.problem:
+                painter.setPen(QColor(self._look.palette.quiet))
+                painter.setFont(self._look.sans(0.85))
+                wrapped = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
+                painter.drawText(room.adjusted(4, 4, -4, -4), wrapped, "cannot be shown")
+            return room
+        place = QRect(room.topLeft(), self._image.size().scaled(room.size(), Qt.AspectRatioMode.KeepAspectRatio))
+        place.moveBottom(room.bottom())
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        painter.drawImage(place, self._image)
+        return place
+
+
+def seen_small(photo: Photo) -> QImage | None:
+    """The small picture of a photo, where it has been seen of late."""
+    return _seen.get(photo.sha256)
+
+
+def said_of(photo: Photo) -> str:
+    """When a photo was taken, by its own clock; "" when it does not say."""
+    taken = photo.taken_local
+    return f"Taken {wording.long_date(taken.date())}, {taken.hour}:{taken.minute:02d}" if taken else ""
+
+
+def _small(store, photo: Photo) -> QImage:
+    return QImage.fromData(photos.thumbnail_of(store, photo))

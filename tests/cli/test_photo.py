@@ -1,0 +1,139 @@
+"""Taking photos in from the command line."""
+
+import os
+import signal
+from datetime import date
+
+import pytest
+from sample_pictures import exif, jpeg_bytes, quarters, with_exif
+
+from keeper.actions import opening, photos
+from keeper.cli import desk as desks
+from keeper.cli.command import DONE, MISUSED, WRONG, main
+
+NIGHT = date(2026, 11, 14)
+PLAIN = jpeg_bytes(quarters(120, 80))
+
+
+@pytest.fixture(autouse=True)
+def _at_home(folder, clock, monkeypatch):
+    """The person's keeper is the test's, and the clock stands."""
+    monkeypatch.setenv(opening.WHERE, str(folder))
+    monkeypatch.setenv("COLUMNS", "100")
+    monkeypatch.setattr(desks, "Clock", lambda: clock)
+
+
+@pytest.fixture
+def run(capsys):
+    """Do a command; returns its status, what it told and what it complained of."""
+
+    def do(*args) -> tuple[int, str, str]:
+        status = main([os.fspath(arg) for arg in args], lambda *_, **__: DONE)
+        return status, *capsys.readouterr()
+
+    return do
+
+
+@pytest.fixture
+def kept(folder):
+    """The photos that the keeper has of a night."""
+
+    def of(night: date) -> list[str]:
+        with opening.open_kept(folder) as store:
+            return [photo.name for photo in photos.of_night(store, night)]
+
+    return of
+
+
+@pytest.fixture
+def taken(tmp_path):
+    """Makes a photo of a name that carries a date."""
+
+    def make(name: str, when: str = ""):
+        path = tmp_path / "card" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(with_exif(PLAIN, exif(when)))
+        return path
+
+    return make
+
+
+def test_a_photo_goes_to_the_night_of_its_own_date(run, kept, taken):
+    status, told, complaint = run("photo", taken("a.jpg", "2026:11:10 18:20:00"))
+    assert (status, complaint) == (DONE, "")
+    assert told == "“a.jpg”: It is kept with 10 November 2026, from its own date: taken at 18:20.\n"
+    assert kept(date(2026, 11, 10)) == ["a.jpg"]
+
+
+def test_a_night_may_be_named(run, kept, taken):
+    status, told, _ = run("photo", taken("a.jpg", "2026:11:10 18:20:00"), taken("b.jpg", "2026:11:14 9:00:00"),
+                          "--night", "tonight")  # fmt: skip
+    assert (status, kept(NIGHT)) == (DONE, ["a.jpg", "b.jpg"])
+    assert "by its own date it belongs to 10 November 2026." in told
+
+
+def test_what_is_no_picture_is_told_and_the_rest_taken_in(run, kept, taken, tmp_path):
+    (tmp_path / "empty.jpg").touch()
+    (tmp_path / "words.png").write_text("not a picture")
+    cut = tmp_path / "cut.jpg"
+    cut.write_bytes(PLAIN[: len(PLAIN) // 2])
+    status, _, complaint = run("photo", tmp_path / "empty.jpg", tmp_path / "words.png", cut,
+                               taken("a\u202egpj.jpg", "2026:11:10 18:20:00"))  # fmt: skip
+    assert (status, len(kept(date(2026, 11, 10)))) == (WRONG, 1)
+    assert complaint == (
+        "“empty.jpg” is empty: it has 0 bytes.\n"
+        "“words.png” is no picture that can be taken in: JPEG, PNG, WebP, HEIC or TIFF.\n"
+        "“cut.jpg” is damaged or cut short, so it was left alone.\n"
+    )
+
+
+def test_a_folder_is_sorted_to_its_nights(run, kept, taken):
+    taken("a.jpg", "2026:11:10 18:20:00")
+    taken("deep/b.jpg", "2026:11:11 18:20:00")
+    none = taken("c.jpg")
+    status, told, complaint = run("photo", none.parent)
+    assert (status, told) == (DONE, "2 photos taken in, for 2 nights. 1 left out: has no date (1).\n")
+    assert complaint == "“c.jpg” in “card” has no date.\n"
+    assert (kept(date(2026, 11, 10)), kept(date(2026, 11, 11))) == (["a.jpg"], ["b.jpg"])
+    assert run("photo", none.parent)[1].startswith("0 photos taken in, for 0 nights. 2 in the keeper already.")
+
+
+def test_a_folder_is_taken_in_though_a_file_was_none(run, kept, taken, tmp_path):
+    (tmp_path / "empty.jpg").touch()
+    folder = taken("a.jpg", "2026:11:10 18:20:00").parent
+    assert run("photo", tmp_path / "empty.jpg", folder)[0] == WRONG
+    assert kept(date(2026, 11, 10)) == ["a.jpg"]
+
+
+def test_a_night_is_not_named_for_a_folder(run, taken, folder):
+    status, _, complaint = run("photo", taken("a.jpg").parent, "--night", "tonight")
+    assert status == MISUSED
+    assert "--night is for files." in complaint
+    assert not folder.exists()
+
+
+def test_what_is_not_there_or_still_to_come_begins_no_keeper(run, taken, folder):
+    assert run("photo", "nowhere.jpg")[0] == MISUSED
+    status, _, complaint = run("photo", taken("a.jpg"), "--night", "2027-01-01")
+    assert (status, "still to come" in complaint) == (WRONG, True)
+    assert not folder.exists()
+
+
+def test_an_interrupt_keeps_what_has_come_and_says_so(run, taken, folder, monkeypatch):
+    for number in range(40):
+        taken(f"{number:02}.jpg", f"2026:10:{number % 28 + 1:02} 12:00:{number:02}")
+    begun = desks.Desk.take_in_folders
+
+    def interrupted(self, folders, progress, stopped):
+        def heard(share, words):
+            if share > 0.2:
+                signal.raise_signal(signal.SIGINT)
+
+        return begun(self, folders, heard, stopped)
+
+    monkeypatch.setattr(desks.Desk, "take_in_folders", interrupted)
+    status, told, _ = run("photo", taken("a.jpg").parent)
+    assert status == WRONG
+    assert told.endswith("Stopped before the end.\n")
+    with opening.open_kept(folder) as store:
+        assert 0 < len(photos.every(store)) < 40
