@@ -52,7 +52,8 @@ def fold(spelling: str) -> str:
     """
     loose = spelling.lower()
     if not spelling.isascii():
-        loose = _without_accents(spelling.casefold())
+        # Taken apart first: a letter in fancy dress has its small form only then.
+        loose = _without_accents(unicodedata.normalize("NFKD", spelling).casefold())
     letters = loose.translate(_FOLDED)
     return " ".join("".join(letter if _belongs(letter) else " " for letter in letters).split())
 

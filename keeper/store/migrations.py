@@ -165,22 +165,24 @@ _FIRST = (
         pinned INTEGER NOT NULL DEFAULT 0 CHECK (pinned IN (0, 1)),
         sure REAL NOT NULL DEFAULT 0,
         terms TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(terms)),
-        central TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(central)),
         base_terms TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(base_terms)),
         begun_at TEXT NOT NULL,
         retired_at TEXT
     ) STRICT""",
     # Two layers, both made anew by a rebuild: what is shown, with the person's
-    # decisions in it, and what was found before them.
+    # decisions in it, and what was found before them. Without a theme: loose.
     """CREATE TABLE theme_line (
         line_id TEXT PRIMARY KEY REFERENCES line (id) ON DELETE CASCADE,
-        theme INTEGER NOT NULL REFERENCES theme (number),
+        theme INTEGER REFERENCES theme (number),
         closeness REAL NOT NULL
     ) STRICT, WITHOUT ROWID""",
-    """CREATE TABLE theme_base (
-        line_id TEXT PRIMARY KEY REFERENCES line (id) ON DELETE CASCADE,
-        theme INTEGER NOT NULL
-    ) STRICT, WITHOUT ROWID""",
+    # Not tied to the lines: one that was taken out and comes back comes home.
+    "CREATE TABLE theme_base (line_id TEXT PRIMARY KEY, theme INTEGER REFERENCES theme (number)) STRICT, WITHOUT ROWID",
+    # Other words may belong elsewhere, so the line has to find its theme again.
+    """CREATE TRIGGER line_reworded AFTER UPDATE OF text ON line WHEN old.text <> new.text BEGIN
+        DELETE FROM theme_line WHERE line_id = old.id;
+        DELETE FROM theme_base WHERE line_id = old.id;
+    END""",
     "CREATE INDEX theme_line_theme ON theme_line (theme)",
     """CREATE TABLE theme_decision (
         id TEXT PRIMARY KEY,
@@ -190,7 +192,12 @@ _FIRST = (
         decided_at TEXT NOT NULL,
         undone_at TEXT
     ) STRICT""",
-    "CREATE TABLE theme_model (name TEXT PRIMARY KEY, built_at TEXT NOT NULL, arrays BLOB NOT NULL) STRICT",
+    """CREATE TABLE theme_model (
+        name TEXT PRIMARY KEY,
+        built_at TEXT NOT NULL,
+        told TEXT NOT NULL CHECK (json_valid(told)),
+        arrays BLOB NOT NULL
+    ) STRICT""",
     """CREATE TABLE year_page (
         year INTEGER PRIMARY KEY CHECK (year BETWEEN 1 AND 9999),
         state TEXT NOT NULL CHECK (state IN ('begun', 'closed')),

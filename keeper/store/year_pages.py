@@ -128,6 +128,26 @@ def photos_between(store: Store, first: date, last: date) -> tuple[tuple[date, P
     return tuple((night, photo) for night, photo in found if not photo.resting)
 
 
+def photo_awake(store: Store, photo_id: str) -> Photo | None:
+    """The photo with this id, unless it rests or all its nights do."""
+    row = store.row(
+        f"SELECT {photos.COLUMNS} FROM photo WHERE id = :id AND (NOT EXISTS "
+        "(SELECT 1 FROM night_photo WHERE photo_id = :id) OR EXISTS (SELECT 1 FROM night_photo JOIN night "
+        f"ON night.date = night_photo.night WHERE night_photo.photo_id = :id AND {AWAKE_NIGHT}))",
+        {"id": photo_id},
+    )
+    photo = photos.photo_from(row) if row else None
+    return None if photo is None or photo.resting else photo
+
+
+def photo_count(store: Store, first: date, last: date) -> int:
+    """How many photos the nights of a span have, resting ones too."""
+    return store.row(
+        "SELECT count(DISTINCT photo_id) FROM night_photo WHERE night BETWEEN ? AND ?",
+        (first.isoformat(), last.isoformat()),
+    )[0]
+
+
 def nights_awake(store: Store, first: date, last: date) -> tuple[tuple[date, str | None], ...]:
     """The kept nights of a span that do not rest, each with the id of its place, oldest first."""
     rows = store.rows(

@@ -1,0 +1,52 @@
+"""What the person decided about themes, in order; an undone decision stays, marked as such."""
+
+import json
+from dataclasses import dataclass
+from datetime import datetime
+
+from keeper.store.ids import new_id
+from keeper.store.moments import utc_text
+from keeper.store.opening import Store
+
+
+@dataclass(frozen=True, slots=True)
+class KeptDecision:
+    """A decision: ``what`` it is, and ``detail`` as plain names and values."""
+
+    id: str
+    what: str
+    detail: dict
+
+
+def standing(store: Store) -> tuple[KeptDecision, ...]:
+    """The decisions that were not undone, earliest first."""
+    rows = store.rows("SELECT id, what, detail FROM theme_decision WHERE undone_at IS NULL ORDER BY position")
+    return tuple(KeptDecision(row[0], row[1], json.loads(row[2])) for row in rows)
+
+
+def last(store: Store) -> KeptDecision | None:
+    """The latest decision that was not undone."""
+    row = store.row(
+        "SELECT id, what, detail FROM theme_decision WHERE undone_at IS NULL ORDER BY position DESC LIMIT 1"
+    )
+    return KeptDecision(row[0], row[1], json.loads(row[2])) if row else None
+
+
+def add(store: Store, what: str, detail: dict, at: datetime) -> KeptDecision:
+    """Put a decision after all others."""
+    made = KeptDecision(new_id(), what, detail)
+    with store.writing() as connection:
+        connection.execute(
+            "INSERT INTO theme_decision (id, position, what, detail, decided_at) "
+            "SELECT ?, coalesce(max(position), 0) + 1, ?, ?, ? FROM theme_decision",
+            (made.id, what, json.dumps(detail), utc_text(at)),
+        )
+    return made
+
+
+def undo(store: Store, decision_id: str, at: datetime) -> None:
+    """Let a decision stand no more."""
+    with store.writing() as connection:
+        connection.execute(
+            "UPDATE theme_decision SET undone_at = ? WHERE id = ? AND undone_at IS NULL", (utc_text(at), decision_id)
+        )

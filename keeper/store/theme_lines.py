@@ -1,0 +1,84 @@
+"""The lines of themes, and where and when they were written: what the pages ask for."""
+
+from datetime import date
+
+from keeper.model import Found, Line
+from keeper.store import lines, nights
+from keeper.store.moments import day
+from keeper.store.opening import Store
+
+
+def nights_kept(store: Store) -> tuple[date, ...]:
+    """Every night with a line, oldest first."""
+    return tuple(day(row[0]) for row in store.rows("SELECT DISTINCT night FROM line ORDER BY night"))
+
+
+def nights_by_theme(store: Store) -> dict[int | None, list[date]]:
+    """The night of each line that has a place, by theme, oldest first; a night twice when it has two such lines."""
+    found: dict[int | None, list[date]] = {}
+    rows = store.rows("SELECT theme, night FROM theme_line JOIN line ON id = line_id ORDER BY number")
+    known = {text: day(text) for text in {row[1] for row in rows}}
+    for theme, night in rows:
+        found.setdefault(theme, []).append(known[night])
+    return found
+
+
+def nights_of(store: Store, number: int | None) -> tuple[date, ...]:
+    """The night of each line of a theme (None: of the loose lines), oldest first."""
+    rows = store.rows(
+        "SELECT night FROM theme_line JOIN line ON id = line_id WHERE theme IS ? ORDER BY number", (number,)
+    )
+    return tuple(day(row[0]) for row in rows)
+
+
+def central(store: Store, number: int, limit: int) -> tuple[Line, ...]:
+    """The lines nearest to a theme's middle that may be brought up unasked."""
+    rows = store.rows(
+        f"SELECT {lines.COLUMNS} FROM theme_line JOIN line ON line.id = line_id JOIN night ON night.date = line.night "
+        f"WHERE theme = ? AND {nights.UNRESTED} ORDER BY closeness DESC, line.number LIMIT ?",
+        (number, limit),
+    )
+    return tuple(lines.line_from(row) for row in rows)
+
+
+def lines_of(store: Store, number: int | None, limit: int, skip: int, central_first: bool) -> tuple[Found, ...]:
+    """A theme's lines (None: the loose ones), newest or most central first."""
+    order = "closeness DESC, line.number DESC" if central_first else "line.number DESC"
+    rows = store.rows(
+        f"SELECT {lines.COLUMNS}, coalesce(place.name, '') FROM theme_line JOIN line ON line.id = line_id "
+        "JOIN night ON night.date = line.night LEFT JOIN place ON place.id = night.place_id "
+        f"WHERE theme IS ? ORDER BY {order} LIMIT ? OFFSET ?",
+        (number, limit, skip),
+    )
+    return tuple(Found(lines.line_from(row[:8]), row[8]) for row in rows)
+
+
+def member_ids(store: Store, number: int | None) -> tuple[str, ...]:
+    """The ids of a theme's lines, most central first."""
+    rows = store.rows("SELECT line_id FROM theme_line WHERE theme IS ? ORDER BY closeness DESC, line_id", (number,))
+    return tuple(row[0] for row in rows)
+
+
+def places_of(store: Store, number: int, limit: int) -> tuple[tuple[str, int], ...]:
+    """The names of the places where a theme came up, with the number of nights there, most first."""
+    return tuple(
+        store.rows(
+            "SELECT place.name, count(DISTINCT night.date) AS times FROM theme_line JOIN line ON line.id = line_id "
+            "JOIN night ON night.date = line.night JOIN place ON place.id = night.place_id WHERE theme = ? "
+            "GROUP BY place.id ORDER BY times DESC, place.name LIMIT ?",
+            (number, limit),
+        )
+    )
+
+
+def photos_of(store: Store, number: int, limit: int) -> tuple[tuple[str, date], ...]:
+    """Photos, not at rest, of a theme's nights, each with a night; those of the most central lines first."""
+    rows = store.rows(
+        "SELECT night_photo.photo_id, line.night, max(closeness) AS nearest FROM theme_line JOIN line ON line.id = line_id "
+        "JOIN night ON night.date = line.night JOIN night_photo ON night_photo.night = line.night "
+        f"WHERE theme = ? AND {nights.UNRESTED} "
+        "AND NOT EXISTS (SELECT 1 FROM resting WHERE what = 'photo' AND ref = night_photo.photo_id) "
+        "GROUP BY night_photo.photo_id ORDER BY nearest DESC, night_photo.photo_id LIMIT ?",
+        (number, limit),
+    )
+    return tuple((row[0], day(row[1])) for row in rows)

@@ -1,0 +1,240 @@
+"""Themes as they were last found: rows that can all be made anew, but for their numbers."""
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from keeper.store.ids import new_id
+from keeper.store.moments import day, utc_instant, utc_text
+from keeper.store.opening import Store
+
+Membership = tuple[str, int | None, float]
+"""A line's id, its theme (None: loose), and how near it is to its middle, 0 to 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class KeptTheme:
+    """A theme's row. ``named``: the name is the person's; ``terms``: words with weights, heaviest first."""
+
+    number: int
+    name: str
+    named: bool
+    pinned: bool
+    sure: float
+    terms: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """What is true of the last rebuild as a whole.
+
+    ``id`` tells it from every other. ``lines`` is how many there were;
+    ``decided`` and ``speech`` stand for the decisions and the words left out
+    that it heeded; ``form`` is that of the arrays.
+    """
+
+    id: str
+    built_at: datetime
+    lines: int
+    enough: bool
+    sure: float
+    decided: str
+    speech: str
+    form: int
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """All that a rebuild or redraw gives, ready to be kept.
+
+    ``read`` are the texts it was made from, by line id; ``base`` and
+    ``base_terms`` are the layer before the person's decisions; None leaves the
+    one that is there.
+    """
+
+    build: Build
+    arrays: bytes
+    themes: Sequence[KeptTheme]
+    members: Sequence[Membership]
+    base: Mapping[str, int | None] | None
+    base_terms: Mapping[int, Sequence[str]]
+    read: Mapping[str, str]
+
+
+_COLUMNS = "number, name, named, pinned, sure, terms"
+
+
+def _theme(row: tuple) -> KeptTheme:
+    terms = tuple((word, weight) for word, weight in json.loads(row[5]))
+    return KeptTheme(row[0], row[1], bool(row[2]), bool(row[3]), row[4], terms)
+
+
+def every(store: Store) -> tuple[KeptTheme, ...]:
+    """The themes that are shown, by number."""
+    rows = store.rows(f"SELECT {_COLUMNS} FROM theme WHERE retired_at IS NULL ORDER BY number")
+    return tuple(_theme(row) for row in rows)
+
+
+def one(store: Store, number: int) -> KeptTheme | None:
+    """The theme of this number, if it is shown."""
+    row = store.row(f"SELECT {_COLUMNS} FROM theme WHERE number = ? AND retired_at IS NULL", (number,))
+    return _theme(row) if row else None
+
+
+def next_number(store: Store) -> int:
+    """The first number that no theme ever had."""
+    return store.row("SELECT coalesce(max(number), 0) + 1 FROM theme")[0]
+
+
+def reserve(store: Store, number: int, at: datetime) -> None:
+    """Give a number away, to a theme that will be shown from the next redraw on."""
+    with store.writing() as connection:
+        connection.execute(
+            "INSERT INTO theme (number, id, begun_at, retired_at) VALUES (?, ?, ?, ?)",
+            (number, new_id(), utc_text(at), utc_text(at)),
+        )
+
+
+def call(store: Store, number: int, name: str) -> None:
+    """Let a theme bear the person's name for it."""
+    with store.writing() as connection:
+        connection.execute("UPDATE theme SET name = ?, named = 1 WHERE number = ?", (name, number))
+
+
+def pin(store: Store, number: int, pinned: bool) -> None:
+    """Say whether a theme is always there."""
+    with store.writing() as connection:
+        connection.execute("UPDATE theme SET pinned = ? WHERE number = ?", (int(pinned), number))
+
+
+# what a rebuild reads
+
+
+def plain_lines(store: Store) -> list[tuple[str, str, date]]:
+    """Every line as id, text and night, oldest first."""
+    rows = store.rows("SELECT id, text, night FROM line ORDER BY number")
+    return [(line_id, text, day(night)) for line_id, text, night in rows]
+
+
+def base(store: Store) -> dict[int, tuple[tuple[str, ...], tuple[str, ...]]]:
+    """Line ids and terms of each theme as found before the person's decisions, by number."""
+    members: dict[int, list[str]] = {}
+    for line_id, theme in store.rows("SELECT line_id, theme FROM theme_base WHERE theme IS NOT NULL ORDER BY line_id"):
+        members.setdefault(theme, []).append(line_id)
+    terms = dict(store.rows("SELECT number, base_terms FROM theme"))
+    return {number: (tuple(ids), tuple(json.loads(terms[number]))) for number, ids in sorted(members.items())}
+
+
+def loose_in_base(store: Store) -> tuple[str, ...]:
+    """The lines that the last rebuild left without a theme."""
+    return tuple(row[0] for row in store.rows("SELECT line_id FROM theme_base WHERE theme IS NULL"))
+
+
+def people(store: Store) -> tuple[str, ...]:
+    """The names of people, which are kept whole."""
+    return tuple(row[0] for row in store.rows("SELECT name FROM person ORDER BY name"))
+
+
+def build(store: Store) -> Build | None:
+    """What is true of the last rebuild; None before the first."""
+    row = store.row("SELECT built_at, told FROM theme_model WHERE name = 'themes'")
+    return Build(built_at=utc_instant(row[0]), **json.loads(row[1])) if row else None
+
+
+def arrays(store: Store) -> bytes:
+    """What places a new line, as the rebuild gave it; empty when there is nothing."""
+    row = store.row("SELECT arrays FROM theme_model WHERE name = 'themes'")
+    return row[0] if row else b""
+
+
+def new_count(store: Store) -> int:
+    """How many lines the last rebuild has not seen as they are now."""
+    return store.row("SELECT count(*) FROM line WHERE id NOT IN (SELECT line_id FROM theme_base)")[0]
+
+
+def unplaced(store: Store, limit: int) -> list[tuple[str, str, int | None]]:
+    """Lines that have not yet looked for a theme, latest first: id, text, and the theme where it was at home."""
+    return store.rows(
+        "SELECT id, text, theme_base.theme FROM line LEFT JOIN theme_base ON theme_base.line_id = id "
+        "WHERE id NOT IN (SELECT line_id FROM theme_line) ORDER BY number DESC LIMIT ?",
+        (limit,),
+    )
+
+
+# keeping
+
+
+def put(store: Store, members: Sequence[Membership]) -> None:
+    """Say where some lines belong; those taken out in the meantime are passed over."""
+    with store.writing() as connection:
+        connection.executemany(
+            "INSERT OR REPLACE INTO theme_line SELECT id, ?, ? FROM line WHERE id = ?",
+            [(theme, closeness, line_id) for line_id, theme, closeness in members],
+        )
+
+
+def keep(store: Store, outcome: Outcome) -> None:
+    """Put an outcome in the place of the last one, all of it or nothing.
+
+    Lines that were written or reworded while it was made are left without a
+    theme, for ``unplaced`` to tell.
+    """
+    with store.writing():
+        _keep_themes(store, outcome)
+        here = dict(store.rows("SELECT id, text FROM line"))
+        shown = [member for member in outcome.members if here.get(member[0]) == outcome.read[member[0]]]
+        _change(store, "theme_line", "line_id, theme, closeness", shown)
+        if outcome.base is not None:
+            _keep_base(store, outcome, here)
+        keep_build(store, outcome.build, outcome.arrays)
+
+
+def _keep_base(store: Store, outcome: Outcome, here: Mapping[str, str]) -> None:
+    # A line that is gone stays in the base: it may come back.
+    base = [(i, t) for i, t in outcome.base.items() if here.get(i, outcome.read.get(i)) == outcome.read.get(i)]
+    with store.writing() as connection:
+        connection.execute("UPDATE theme SET base_terms = '[]'")
+        connection.executemany(
+            "UPDATE theme SET base_terms = ? WHERE number = ?",
+            [(json.dumps(list(terms)), number) for number, terms in outcome.base_terms.items()],
+        )
+    _change(store, "theme_base", "line_id, theme", base)
+
+
+def _change(store: Store, table: str, columns: str, wanted: Sequence[tuple]) -> None:
+    """Make a table hold just these rows, writing only what differs: who saves a line meanwhile has to wait."""
+    have = set(store.rows(f"SELECT {columns} FROM {table}"))
+    kept = {row[0] for row in wanted}
+    marks = ", ".join("?" * len(columns.split(", ")))
+    with store.writing() as connection:
+        gone = [(row[0],) for row in have if row[0] not in kept]
+        connection.executemany(f"DELETE FROM {table} WHERE line_id = ?", gone)
+        changed = [row for row in wanted if row not in have]
+        connection.executemany(f"INSERT OR REPLACE INTO {table} VALUES ({marks})", changed)
+
+
+def _keep_themes(store: Store, outcome: Outcome) -> None:
+    at = utc_text(outcome.build.built_at)
+    known = {theme.number: theme for theme in outcome.themes}
+    with store.writing() as connection:
+        connection.execute("UPDATE theme SET retired_at = coalesce(retired_at, ?)", (at,))
+        connection.executemany(
+            "INSERT OR IGNORE INTO theme (number, id, begun_at, retired_at) VALUES (?, ?, ?, ?)",
+            [(number, new_id(), at, at) for number in sorted({*known, *outcome.base_terms})],
+        )
+        connection.executemany(
+            "UPDATE theme SET name = ?, named = ?, pinned = ?, sure = ?, terms = ?, retired_at = NULL WHERE number = ?",
+            [(t.name, int(t.named), int(t.pinned), t.sure, json.dumps(t.terms), n) for n, t in known.items()],
+        )
+
+
+def keep_build(store: Store, build: Build, arrays: bytes | None = None) -> None:
+    """Keep what is true of a rebuild; None leaves the arrays as they are."""
+    told = {name: getattr(build, name) for name in Build.__slots__ if name != "built_at"}
+    with store.writing() as connection:
+        connection.execute(
+            "INSERT INTO theme_model VALUES ('themes', ?, ?, coalesce(?, X'')) ON CONFLICT DO UPDATE SET "
+            "built_at = excluded.built_at, told = excluded.told, arrays = coalesce(?, arrays)",
+            (utc_text(build.built_at), json.dumps(told), arrays, arrays),
+        )

@@ -1,0 +1,101 @@
+"""The small questions of a month's page."""
+
+from datetime import date
+
+import pytest
+
+from keeper.actions import writing
+from keeper.model import Line
+from keeper.store import lines, month_pages, months, nights, places, resting
+from keeper.store.places import Place
+
+FIRST, LAST = date(2026, 5, 1), date(2026, 5, 31)
+
+
+@pytest.fixture
+def write(store, clock):
+    return lambda night, text, kind="memory": writing.write_line(store, night, kind, text, clock)
+
+
+def test_whether_a_span_has_lines(store, write):
+    assert not months.has_lines(store, FIRST, LAST)
+    write(LAST, "the last night counts")
+    assert months.has_lines(store, FIRST, LAST) and months.has_lines(store, LAST, LAST)
+    assert not months.has_lines(store, FIRST, date(2026, 5, 30))
+
+
+def test_nights_rest_by_span_and_by_place(store, write, clock):
+    for day in (1, 2, 3, 9):
+        write(date(2026, 5, day), "words")
+    place = places.add(store, Place("", "Riga"))
+    nights.set_place(store, date(2026, 5, 9), place.id, "said", "2026-05-09T20:00:00Z")
+    resting.rest_span(store, date(2026, 5, 2), date(2026, 5, 3))
+    assert months.resting_nights(store, FIRST, LAST) == {date(2026, 5, 2), date(2026, 5, 3)}
+    resting.rest(store, "place", place.id)
+    assert date(2026, 5, 9) in months.resting_nights(store, FIRST, LAST)
+    assert date(2026, 5, 9) not in months.resting_nights(store, FIRST, LAST, places=False)
+
+
+def test_the_words_of_all_lines_are_counted_by_the_index(store, write):
+    assert months.words_in_all(store) == 0
+    write(FIRST, "Tuned the old piano, and the pianist slept.")
+    write(LAST, "Two pianos; a Müller sang.", "gratitude")
+    assert months.words_in_all(store) == 13
+    assert months.words_beginning(store, ["pian", "mull"]) == {"piano": 1, "pianos": 1, "pianist": 1, "muller": 1}
+    assert months.words_beginning(store, ["xyz"]) == months.words_beginning(store, []) == {}
+
+
+def test_counts_follow_what_is_changed_and_taken_out(store, write):
+    write(FIRST, "snow snow snow")
+    assert months.words_beginning(store, ["sno"]) == {"snow": 3}
+    write(FIRST, "rain")
+    assert months.words_beginning(store, ["sno"]) == {}
+    assert months.words_in_all(store) == 1
+    write(FIRST, "")
+    assert months.words_in_all(store) == 0
+
+
+def test_counting_changes_nothing_in_the_file(store, write):
+    write(FIRST, "snow")
+    before = store.rows("SELECT name FROM sqlite_master ORDER BY name")
+    months.words_beginning(store, ["sno"])
+    assert store.rows("SELECT name FROM sqlite_master ORDER BY name") == before
+
+
+def test_places_and_names_of_before(store, write):
+    place, other = (places.add(store, Place("", name)) for name in ("Riga", "Visby"))
+    nights.set_place(store, date(2026, 4, 30), place.id, "said", "2026-04-30T20:00:00Z")
+    nights.set_place(store, date(2026, 5, 2), other.id, "said", "2026-05-02T20:00:00Z")
+    assert months.places_before(store, [place.id, other.id], FIRST) == {place.id}
+    write(date(2026, 4, 3), 'Frau Jürgen said "no".')
+    assert months.named_before(store, "Frau Jürgen", FIRST) and months.named_before(store, "frau jurgen", FIRST)
+    assert not months.named_before(store, "Jürgen Frau", FIRST)
+    assert (months.lines_with(store, "frau Jürgen"), months.lines_with(store, "Jürgen Frau")) == (1, 0)
+    assert not months.named_before(store, 'a" OR "said', FIRST)
+    assert not months.named_before(store, "Frau Jürgen", date(2026, 4, 3))
+
+
+def test_themes_by_month(store, write):
+    early, late = write(date(2026, 4, 3), "bread"), write(date(2026, 5, 3), "bread again")
+    loose: Line = write(date(2026, 5, 4), "nothing")
+    with store.writing() as connection:
+        connection.execute("INSERT INTO theme (number, id, name, begun_at) VALUES (1, 'a', 'bread', ''), (2, 'b', 'gone', '')")
+        connection.execute("UPDATE theme SET retired_at = 'x' WHERE number = 2")
+        connection.executemany(
+            "INSERT INTO theme_line VALUES (?, ?, 0.5)", [(early.id, 1), (late.id, 1), (loose.id, None)]
+        )
+    assert months.theme_lines(store, FIRST, LAST) == ((late.id, 1, "bread", 0.5),)
+    assert months.theme_totals(store) == {1: 2}
+    assert months.themes_before(store, [1, 2], FIRST) == {1}
+    assert [line.text for line in months.lines_of_theme(store, 1)] == ["bread", "bread again"]
+
+
+def test_lines_of_a_place_and_questions(store, write):
+    write(FIRST, "here")
+    place = places.add(store, Place("", "Riga"))
+    nights.set_place(store, FIRST, place.id, "said", "2026-05-01T20:00:00Z")
+    assert [line.text for line in months.lines_of_place(store, place.id)] == ["here"]
+    month_pages.set_question(store, date(2026, 6, 3), "What now?")
+    month_pages.set_question(store, date(2026, 5, 3), "")
+    assert months.questions(store) == ((date(2026, 6, 1), "What now?"),)
+    assert lines.count(store) == 1
