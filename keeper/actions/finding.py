@@ -1,10 +1,11 @@
 """Finding lines by their words."""
 
 from keeper.model import Found
-from keeper.store import Store, search
+from keeper.store import Store, search, themes
+from keeper.store.folding import bare
 from keeper.store.search import Sought
 
-__all__ = ["Sought", "count_found", "find", "marked"]
+__all__ = ["Sought", "count_found", "find", "marked", "theme_names"]
 
 
 def find(store: Store, sought: Sought, limit: int = 50, skip: int = 0) -> tuple[Found, ...]:
@@ -20,3 +21,9 @@ def count_found(store: Store, sought: Sought) -> int:
 def marked(text: str, typed: str) -> tuple[tuple[int, int], ...]:
     """Where the words sought stand in a text, as (start, end)."""
     return search.marked(text, typed)
+
+
+def theme_names(store: Store) -> tuple[tuple[int, str], ...]:
+    """The number and name of every theme that is shown, by name."""
+    shown = [(theme.number, theme.name) for theme in themes.every(store)]
+    return tuple(sorted(shown, key=lambda pair: (bare(pair[1]), pair[0])))

@@ -1,0 +1,144 @@
+"""Making the book of a year, and the sheet of a month."""
+
+import os
+import tempfile
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from keeper.actions.book_contents import book_of, sheet_of
+from keeper.actions.photos import to_give_away
+from keeper.book import press
+from keeper.book.laying_out import LaidOut, lay_out
+from keeper.errors import CannotWrite, DamagedPhoto, Stopped
+from keeper.review.book import LINES, SIZES, Book, BookParts, MonthSheet
+from keeper.store import Store, photos
+
+__all__ = ["LINES", "SIZES", "BookParts"]
+
+Progress = Callable[[float, str], None]
+
+_PHOTOS = 0.75
+"""The share of the whole work after which the photos are done."""
+
+
+@dataclass(frozen=True, slots=True)
+class BookMade:
+    """A book that lies where it was wanted. ``left_out`` are sentences on what is not in it, and why."""
+
+    path: Path
+    pages: int
+    left_out: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class Draft:
+    """A book that is made but not yet put anywhere; its folder goes with it."""
+
+    laid: LaidOut
+    pdf: bytes
+    pages: int
+    left_out: tuple[str, ...]
+    pictures: tuple[Path, ...] = field(default=())
+
+
+def make_book(
+    store: Store,
+    year: int,
+    parts: BookParts,
+    target: Path,
+    progress: Progress = lambda share, words: None,
+    stopped: Callable[[], bool] = lambda: False,
+) -> BookMade:
+    """Make the book of a year and put it into a file.
+
+    A file that is there gives way only to a whole one. ``progress`` hears a
+    share of 0 to 1. Raises Stopped, UnknownThing for a year of which nothing is
+    kept, CannotWrite, CannotTypeset.
+    """
+    with tempfile.TemporaryDirectory(prefix="keeper-book-") as folder:
+        return save(draft_book(store, year, parts, Path(folder), progress, stopped), target)
+
+
+def make_month_sheet(
+    store: Store,
+    month: date,
+    target: Path,
+    parts: BookParts | None = None,
+    small_photo: bool = False,
+    progress: Progress = lambda share, words: None,
+    stopped: Callable[[], bool] = lambda: False,
+) -> BookMade:
+    """Make a month's page to print, a single one; ``small_photo`` sets the photo at 50 x 76 mm.
+
+    Where not all lines have room, the first ones stay and the outcome tells.
+    Raises as ``make_book``.
+    """
+    sheet = sheet_of(store, month, parts or BookParts(lines="chosen", answers=False), small_photo)
+    with tempfile.TemporaryDirectory(prefix="keeper-book-") as folder:
+        return save(_drafted(store, sheet, Path(folder), progress, stopped), target)
+
+
+def draft_book(
+    store: Store,
+    year: int,
+    parts: BookParts,
+    folder: Path,
+    progress: Progress = lambda share, words: None,
+    stopped: Callable[[], bool] = lambda: False,
+) -> Draft:
+    """Make the book of a year in an empty folder, to be looked at and saved. Raises as ``make_book``."""
+    progress(0.0, "Gathering the year")
+    return _drafted(store, book_of(store, year, parts), folder, progress, stopped)
+
+
+def picture_pages(draft: Draft, dots_per_inch: float = 110.0) -> tuple[Path, ...]:
+    """The pages of a draft as pictures (PNG) in its folder, in order; some seconds for a full year."""
+    if not draft.pictures:
+        draft.pictures = press.picture_pages(draft.laid, draft.laid.folder, dots_per_inch)
+    return draft.pictures
+
+
+def save(draft: Draft, target: Path) -> BookMade:
+    """Put a draft into a file. Raises CannotWrite; then a file that was there is still what it was."""
+    unfinished = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        with unfinished.open("wb") as file:
+            file.write(draft.pdf)
+            file.flush()
+            os.fsync(file.fileno())
+        unfinished.replace(target)
+    except OSError as error:
+        with suppress(OSError):
+            unfinished.unlink(missing_ok=True)
+        raise CannotWrite(f"The book cannot be put into {target}: {(error.strerror or str(error)).lower()}.") from error
+    return BookMade(target, draft.pages, draft.left_out)
+
+
+def _drafted(
+    store: Store, work: Book | MonthSheet, folder: Path, progress: Progress, stopped: Callable[[], bool]
+) -> Draft:
+    def check() -> None:
+        if stopped():
+            raise Stopped("Stopped; no book was made.")
+
+    check()
+    laid = lay_out(
+        work, folder, lambda photo_id, side: _printable(store, photo_id, side),
+        lambda share, words: progress(0.05 + share * (_PHOTOS - 0.05), words), stopped,
+    )  # fmt: skip
+    check()
+    progress(_PHOTOS, "Setting the pages")
+    pdf, pages, left_out = press.print_pdf(laid)
+    check()
+    progress(1.0, "Done")
+    return Draft(laid, pdf, pages, left_out)
+
+
+def _printable(store: Store, photo_id: str, longest_side: int) -> bytes:
+    photo = photos.by_id(store, photo_id)
+    if photo is None:
+        raise DamagedPhoto("It is no longer in the keeper.")
+    return to_give_away(store, photo, longest_side)

@@ -1,0 +1,52 @@
+"""What a month had that no month before it had, and the themes that set it apart."""
+
+from keeper.days import last_of_month
+from keeper.review.month import MonthView
+from keeper.store import Store, lines, months, trackers
+from keeper.study import distinctive
+from keeper.study.firsts import PERSON, PLACE, THEME, TRACKER, First, earliest, firsts_between, mentions
+
+
+def themes_apart(store: Store, view: MonthView) -> tuple[str, ...]:
+    """The themes that set a month apart from the person's other months, by name."""
+    if not view.themes:
+        return ()
+    totals = months.theme_totals(store)
+    counted = [
+        distinctive.Counted(one.name, one.lines, one.nights, totals.get(one.number, one.lines)) for one in view.themes
+    ]
+    found = distinctive.set_apart(
+        counted, len(view.lines), lines.count(store), view.kept, distinctive.LINES_OF_PRIOR, most=3
+    )
+    return tuple(str(one.what) for one in found)
+
+
+def firsts(store: Store, view: MonthView, resting: tuple[str, ...]) -> tuple[First, ...]:
+    """What came for the first time in a month; names that are ``resting`` are left out."""
+    first, last = view.month, last_of_month(view.month)
+    found = [*_first_places(store, view), *_first_themes(store, view), *_first_names(store, view, resting)]
+    began = (First(one.began, TRACKER, one.name) for one in trackers.every(store))
+    return firsts_between([*found, *began], first, last)
+
+
+def _first_places(store: Store, view: MonthView) -> list[First]:
+    before = months.places_before(store, [one.place.id for one in view.places], view.month)
+    return [First(one.nights[0], PLACE, one.place.name) for one in view.places if one.place.id not in before]
+
+
+def _first_themes(store: Store, view: MonthView) -> list[First]:
+    before = months.themes_before(store, [one.number for one in view.themes], view.month)
+    placed = months.theme_lines(store, view.month, last_of_month(view.month))
+    nights_of = {line.id: line.night for line in view.lines}
+    seen = earliest((nights_of[line_id], name) for line_id, number, name, _ in placed
+                    if line_id in nights_of and number not in before)  # fmt: skip
+    return [First(night, THEME, name) for name, night in seen.items()]
+
+
+def _first_names(store: Store, view: MonthView, resting: tuple[str, ...]) -> list[First]:
+    found = []
+    for name, _ in months.people(store):
+        night = next((line.night for line in view.lines if mentions(line.text, name)), None)
+        if night and name not in resting and not months.named_before(store, name, view.month):
+            found.append(First(night, PERSON, name))
+    return found

@@ -1,0 +1,89 @@
+"""A month's goals: set, done, carried on or let go, each with a word if wished."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+
+from keeper.actions.writing import check_text
+from keeper.days import next_month
+from keeper.errors import UnknownThing, UnreadableText
+from keeper.model import Goal
+from keeper.store import Store, month_pages
+
+OUTCOMES = ("set", "done", "carried on", "let go")
+"""What can become of a goal; all begin as set."""
+
+
+def add_goal(store: Store, month: date, text: str) -> Goal:
+    """Set a goal for a month. Raises UnreadableText for an empty one and for what is no text."""
+    goal = Goal("", _plain(text), "set")
+    if not goal.text:
+        raise UnreadableText("A goal needs a few words.")
+    with store.writing():
+        _write(store, month, lambda goals: (*goals, goal))
+        return month_pages.one(store, month).goals[-1]
+
+
+def change_goal(store: Store, month: date, goal_id: str, text: str) -> None:
+    """Word a goal anew; an empty text takes it out. Raises UnreadableText, UnknownThing."""
+    plain = _plain(text)
+    if not plain:
+        take_out_goal(store, month, goal_id)
+        return
+    with store.writing():
+        goal = _known(store, month, goal_id)
+        _write(store, month, lambda goals: tuple(replace(g, text=plain) if g.id == goal.id else g for g in goals))
+
+
+def close_goal(store: Store, month: date, goal_id: str, outcome: str, word: str = "") -> None:
+    """Say what became of a goal, with a word about it.
+
+    Carried on, it is set for the month after too; when that is taken back and
+    nothing was done with it there, it goes again. Raises UnknownThing,
+    UnreadableText.
+    """
+    if outcome not in OUTCOMES:
+        raise UnknownThing(f"A goal can be {', '.join(OUTCOMES)}; not \u201c{outcome}\u201d.")
+    plain = _plain(word)
+    with store.writing():
+        goal = _known(store, month, goal_id)
+        closed = replace(goal, outcome=outcome, word=plain)
+        _write(store, month, lambda goals: tuple(closed if g.id == goal.id else g for g in goals))
+        if outcome == "carried on":
+            _carry(store, next_month(month), goal)
+        elif goal.outcome == "carried on":
+            _carry_no_more(store, next_month(month), goal)
+
+
+def take_out_goal(store: Store, month: date, goal_id: str) -> None:
+    """Take a goal out of a month. Raises UnknownThing."""
+    with store.writing():
+        goal = _known(store, month, goal_id)
+        _write(store, month, lambda goals: tuple(g for g in goals if g.id != goal.id))
+
+
+def _carry(store: Store, month: date, goal: Goal) -> None:
+    if all(there.text != goal.text for there in month_pages.one(store, month).goals):
+        _write(store, month, lambda goals: (*goals, Goal("", goal.text, "set")))
+
+
+def _carry_no_more(store: Store, month: date, goal: Goal) -> None:
+    untouched = (goal.text, "set", "")
+    _write(store, month, lambda goals: tuple(g for g in goals if (g.text, g.outcome, g.word) != untouched))
+
+
+def _write(store: Store, month: date, change: Callable[[tuple[Goal, ...]], tuple[Goal, ...]]) -> None:
+    page = month_pages.one(store, month)
+    month_pages.keep(store, replace(page, goals=change(page.goals)))
+
+
+def _known(store: Store, month: date, goal_id: str) -> Goal:
+    goal = next((goal for goal in month_pages.one(store, month).goals if goal.id == goal_id), None)
+    if goal is None:
+        raise UnknownThing("That goal is no longer in the keeper.")
+    return goal
+
+
+def _plain(text: str) -> str:
+    check_text(text)
+    return " ".join(text.split())

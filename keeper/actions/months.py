@@ -1,0 +1,177 @@
+"""Months: what a month's page shows, side by side, and what the person decides of it."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date, timedelta
+from pathlib import Path
+
+from keeper.actions.month_firsts import firsts, themes_apart
+from keeper.actions.month_goals import add_goal, change_goal, close_goal, take_out_goal
+from keeper.actions.month_words import resting_people, words_apart
+from keeper.actions.photos import photo_of_month, take_in
+from keeper.actions.questions import ShelfQuestion, shelf
+from keeper.actions.writing import ask_question, check_text
+from keeper.clock import Clock
+from keeper.days import first_of_month, last_month, last_of_month
+from keeper.days import nights as every_night
+from keeper.errors import UnreadableDate
+from keeper.model import Line, Photo
+from keeper.review import month as review
+from keeper.review.month import MonthView
+from keeper.review.month_series import Series, month_series
+from keeper.store import Store, lines, month_pages, months, nights, photos, trackers
+from keeper.study.firsts import earliest, mentions
+
+__all__ = [
+    "FIRST_EVENINGS", "SIDE_BY_SIDE", "ShelfQuestion", "add_goal", "ask_question", "bring_photo", "change_goal",
+    "choose_photo", "close_goal", "kept_months", "month_page", "photos_to_choose", "plain_pages",
+    "same_month_every_year", "same_months", "shelf", "side_by_side", "take_out_goal", "to_turn", "write_words",
+]  # fmt: skip
+
+SIDE_BY_SIDE = 4
+"""How many months can stand side by side."""
+
+FIRST_EVENINGS = 7
+"""Until which night of a month turning it is offered."""
+
+
+def month_page(store: Store, month: date, with_resting: bool = False) -> MonthView:
+    """What a month's page shows.
+
+    What rests is in it only ``with_resting``. One pass over the month's lines,
+    and kept totals: it costs no more as years are added.
+    """
+    view = _bare_page(store, month, with_resting)
+    told = resting_people(store) if not with_resting else ()
+    return replace(
+        view,
+        words=words_apart(store, view),
+        themes_apart=themes_apart(store, view),
+        firsts=firsts(store, view, told),
+    )
+
+
+def side_by_side(store: Store, wanted: Iterable[date]) -> tuple[MonthView, ...]:
+    """Two to four months, in the order of time, on the same scales.
+
+    Raises UnreadableDate for fewer or more.
+    """
+    chosen = sorted({first_of_month(month) for month in wanted})
+    if not 2 <= len(chosen) <= SIDE_BY_SIDE:
+        raise UnreadableDate(f"Two to {SIDE_BY_SIDE} months can stand side by side; these are {len(chosen)}.")
+    return plain_pages(store, chosen)
+
+
+def plain_pages(store: Store, wanted: Iterable[date]) -> tuple[MonthView, ...]:
+    """Months without what set them apart and what was new; nothing resting in them."""
+    return tuple(_bare_page(store, month, False) for month in wanted)
+
+
+def kept_months(store: Store) -> tuple[date, ...]:
+    """Every month that has a line, the newest first."""
+    ends = lines.span(store)
+    found, month = [], first_of_month(ends[1]) if ends else date.min
+    while ends and month >= first_of_month(ends[0]):
+        if months.has_lines(store, month, last_of_month(month)):
+            found.append(month)
+        month = last_month(month)
+    return tuple(found)
+
+
+def to_turn(store: Store, tonight: date) -> date | None:
+    """The month just gone, if it has lines and these are the first evenings after it."""
+    gone = last_month(tonight)
+    early = tonight.day <= FIRST_EVENINGS
+    return gone if early and months.has_lines(store, gone, last_of_month(gone)) else None
+
+
+def same_months(store: Store, month: date) -> tuple[date, ...]:
+    """The same month of every year that has a line in it, the newest first."""
+    ends = lines.span(store)
+    if ends is None:
+        return ()
+    years = range(ends[1].year, ends[0].year - 1, -1)
+    same = (date(year, month.month, 1) for year in years)
+    return tuple(one for one in same if months.has_lines(store, one, last_of_month(one)))
+
+
+def same_month_every_year(store: Store, month: date) -> tuple[MonthView, ...]:
+    """The same month of every year that has a line in it, the newest first."""
+    return plain_pages(store, same_months(store, month))
+
+
+def choose_photo(store: Store, month: date, photo_id: str | None) -> None:
+    """Choose the photo of a month; None takes it back. Raises UnknownThing."""
+    photo_of_month(store, month, photo_id)
+
+
+def bring_photo(store: Store, month: date, path: Path, clock: Clock, rollover: int = 4) -> Photo:
+    """Take in any file and choose it for the month.
+
+    Raises UnreadablePhoto or CannotWrite; then nothing is changed.
+    """
+    photo = take_in(store, path, clock, None, rollover).photo
+    photo_of_month(store, month, photo.id)
+    return photo
+
+
+def photos_to_choose(store: Store, month: date) -> tuple[tuple[Photo, date], ...]:
+    """The photos of a month's nights that may be brought up, each with its first such night."""
+    first, last = first_of_month(month), last_of_month(month)
+    resting = months.resting_nights(store, first, last)
+    awake = earliest((night, photo_id) for photo_id, night in months.photo_nights(store, first, last)
+                     if night not in resting)  # fmt: skip
+    return tuple((one, awake[one.id]) for one in photos.of_month(store, month) if one.id in awake and not one.resting)
+
+
+def write_words(store: Store, month: date, words: str) -> None:
+    """Keep a few words about a month; "" takes them out. Raises UnreadableText."""
+    check_text(words)
+    with store.writing():
+        month_pages.keep(store, replace(month_pages.one(store, month), words=words.strip()))
+
+
+# putting a page together
+
+
+def _bare_page(store: Store, month: date, with_resting: bool) -> MonthView:
+    first, last = first_of_month(month), last_of_month(month)
+    kept = nights.some(store, every_night(first, last))
+    resting = months.resting_nights(store, first, last)
+    people = resting_people(store)
+    awake = {line.id for night in kept for line in night.lines if _awake(line, people)}
+    shown = review.month_nights(
+        kept, resting, awake, nights.place_before(store, first, timedelta(days=1)), with_resting
+    )
+    page = month_pages.one(store, month)
+    view = MonthView(
+        month=first, page=page, photo=_photo(store, page.photo_id, with_resting), nights=shown,
+        places=review.month_places(shown, nights.places_in_order(store)),
+        series=_series(store, first, last, {night.date for night in kept if night.lines}),
+        holds_back=any(night.rests for night in shown),
+    )  # fmt: skip
+    return replace(view, themes=review.month_themes(months.theme_lines(store, first, last), view.lines))
+
+
+def _awake(line: Line, people: tuple[str, ...]) -> bool:
+    return not line.resting and not any(mentions(line.text, name) for name in people)
+
+
+def _photo(store: Store, photo_id: str | None, with_resting: bool) -> Photo | None:
+    photo = photos.by_id(store, photo_id) if photo_id else None
+    if photo is None or with_resting:
+        return photo
+    return None if photo.resting or _only_on_resting_nights(store, photo) else photo
+
+
+def _only_on_resting_nights(store: Store, photo: Photo) -> bool:
+    its_nights = photos.nights_of(store, photo.id)
+    return bool(its_nights) and all(months.resting_nights(store, night, night) for night in its_nights)
+
+
+def _series(store: Store, first: date, last: date, kept: set[date]) -> tuple[Series, ...]:
+    every = trackers.every(store)
+    noted = trackers.readings(store, first, last)
+    without_scale = [one.id for one in every if one.form != "mark" and one.high is None]
+    highest = {tracker_id: months.highest(store, tracker_id) for tracker_id in without_scale} if noted else {}
+    return month_series(every, noted, first, highest, kept)

@@ -1,0 +1,86 @@
+"""The person's decisions about themes, from rows to what the study understands."""
+
+import hashlib
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict
+
+from keeper.store.theme_decisions import KeptDecision
+from keeper.study.themes import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
+
+KINDS: dict[str, type] = {
+    "merge": Merge, "split": Split, "move": Move, "take out": TakeOut, "pin": Pin, "start": Start, "rename": Rename,
+}  # fmt: skip
+
+UNPIN, UNNAME, LEAVE_OUT, LET_IN = "unpin", "unname", "leave out", "let in"
+"""Decisions of which the study hears only the effect."""
+
+_WHAT = {kind: what for what, kind in KINDS.items()}
+
+
+def as_row(decision: Decision) -> tuple[str, dict]:
+    """What a decision is, and its detail, as they are kept."""
+    return _WHAT[type(decision)], asdict(decision)
+
+
+def _read(kept: KeptDecision) -> Decision:
+    told = {name: value for name, value in kept.detail.items() if not name.startswith("_")}
+    detail = {name: tuple(value) if isinstance(value, list) else value for name, value in told.items()}
+    return KINDS[kept.what](**detail)
+
+
+def decided_so_far(standing: Iterable[KeptDecision]) -> tuple[Decision, ...]:
+    """The decisions in force, in order: a pin or a name that was taken back is not among them."""
+    taken_back = {UNPIN: Pin, UNNAME: Rename}
+    found: list[Decision] = []
+    for kept in standing:
+        if kept.what in KINDS:
+            found.append(_read(kept))
+        elif kept.what in taken_back:
+            gone, theme = taken_back[kept.what], kept.detail["theme"]
+            found = [one for one in found if not (isinstance(one, gone) and one.theme == theme)]
+    return tuple(found)
+
+
+def left_out(standing: Iterable[KeptDecision]) -> tuple[str, ...]:
+    """The words that say nothing of a theme, by the person's word."""
+    words: dict[str, None] = {}
+    for kept in standing:
+        if kept.what == LEAVE_OUT:
+            words[kept.detail["word"]] = None
+        elif kept.what == LET_IN:
+            words.pop(kept.detail["word"], None)
+    return tuple(sorted(words))
+
+
+def mark_of(standing: Iterable[KeptDecision]) -> str:
+    """A short mark that is another one when other decisions stand."""
+    ids = [kept.id for kept in standing if kept.what not in (LEAVE_OUT, LET_IN)]
+    return hashlib.sha256("\n".join(ids).encode()).hexdigest()[:16]
+
+
+def marked(standing: Iterable[KeptDecision], line_id: str, found: int | None) -> tuple[bool, int | None]:
+    """Whether the person said where this line belongs, and its theme by that, else the one that was found."""
+    said, theme, barred = False, found, set()
+    for decision in decided_so_far(standing):
+        if isinstance(decision, Merge):
+            theme = decision.keep if theme == decision.gone else theme
+        elif isinstance(decision, TakeOut) and decision.line == line_id:
+            barred.add(decision.theme)
+            said, theme = (True, None) if theme == decision.theme else (said, theme)
+        elif line_id in _named(decision):
+            said, theme = True, decision.new if isinstance(decision, Split) else decision.theme
+            barred.discard(theme)
+    return said, None if theme in barred else theme
+
+
+def lines_named(decisions: Iterable[Decision]) -> set[str]:
+    """The ids of all lines that a decision puts somewhere."""
+    return {line for decision in decisions for line in _named(decision)}
+
+
+def _named(decision: Decision) -> Sequence[str]:
+    if isinstance(decision, Move):
+        return (decision.line,)
+    if isinstance(decision, Split):
+        return decision.go
+    return decision.lines if isinstance(decision, Start) else ()

@@ -1,0 +1,203 @@
+"""The person's word on themes: each decision is kept at once, and can be undone.
+
+``theme_making.look_again`` then lays the decisions over the themes; until that
+is done only names and pins are seen.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from keeper.actions.theme_decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, as_row, left_out, mark_of
+from keeper.actions.theme_placing import fitted_of
+from keeper.actions.writing import check_text
+from keeper.clock import Clock
+from keeper.errors import UnknownThing, UnreadableText
+from keeper.store import Store, lines, theme_decisions, theme_lines, themes
+from keeper.store.ids import new_id
+from keeper.store.theme_decisions import KeptDecision
+from keeper.store.themes import KeptTheme
+from keeper.study.themes import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut, ThemeLine, propose_split
+
+LONGEST_NAME = 80
+"""The most characters a theme's name may have."""
+
+
+def rename(store: Store, number: int, name: str, clock: Clock) -> None:
+    """Call a theme what the person calls it; "" takes the name back.
+
+    Raises UnreadableText for what cannot be a name, UnknownThing.
+    """
+    check_text(name)
+    name = " ".join(name.split())
+    if len(name) > LONGEST_NAME:
+        raise UnreadableText(f"A theme\u2019s name has at most {LONGEST_NAME} characters; this has {len(name):,}.")
+    theme = _known(store, number)
+    if not name:
+        if theme.named:
+            _add(store, UNNAME, {"theme": number}, clock)
+    elif not (theme.named and theme.name == name):
+        _add_seen(store, Rename(number, name), clock, lambda: themes.call(store, number, name))
+
+
+def pin(store: Store, number: int, clock: Clock) -> None:
+    """Let a theme be there always. Raises UnknownThing."""
+    if not _known(store, number).pinned:
+        _add_seen(
+            store, Pin(number, theme_lines.member_ids(store, number)), clock, lambda: themes.pin(store, number, True)
+        )
+
+
+def unpin(store: Store, number: int, clock: Clock) -> None:
+    """Let a theme go when its lines no longer make one. Raises UnknownThing."""
+    _known(store, number)
+    with store.writing():
+        _add(store, UNPIN, {"theme": number}, clock)
+        themes.pin(store, number, False)
+
+
+def merge(store: Store, keep: int, gone: int, clock: Clock) -> None:
+    """Make one theme of two; the name of the kept one stays. Raises UnknownThing."""
+    if keep == gone:
+        raise UnknownThing("A theme cannot be merged with itself.")
+    names = _known(store, keep).name, _known(store, gone).name
+    _decide(store, Merge(keep, gone), clock, names)
+
+
+def split(store: Store, number: int, clock: Clock) -> int:
+    """Part a theme in two where its lines lie furthest apart; the number of the new one.
+
+    Takes longer than other decisions. Raises UnknownThing where nothing can be parted.
+    """
+    theme, fitted = _known(store, number), fitted_of(store, themes.build(store))
+    if fitted is None:
+        raise UnknownThing("The themes have to be looked for again before one can be split.")
+    members = theme_lines.member_ids(store, number)
+    wanted = set(members)
+    inside = [ThemeLine(*row) for row in themes.plain_lines(store) if row[0] in wanted]
+    stay, go = propose_split(fitted, inside, members)
+    if not go:
+        raise UnknownThing(f"The lines of \u201c{theme.name}\u201d are too much alike to be split.")
+    return _with_number(store, lambda new: Split(number, new, stay, go), clock, (theme.name,))
+
+
+def start(store: Store, line_ids: Sequence[str], clock: Clock) -> int:
+    """Begin a theme from some lines; its number. Raises UnknownThing without any."""
+    if not line_ids or any(lines.by_id(store, line_id) is None for line_id in line_ids):
+        raise UnknownThing("A theme needs lines to start from.")
+    return _with_number(store, lambda new: Start(new, tuple(line_ids)), clock, ())
+
+
+def move(store: Store, line_ids: Sequence[str], number: int, clock: Clock) -> None:
+    """Put lines into a theme, as one decision. Raises UnknownThing."""
+    if any(lines.by_id(store, line_id) is None for line_id in line_ids):
+        raise UnknownThing("That line is no longer in the keeper.")
+    _decide_together(store, [Move(line_id, number) for line_id in line_ids], clock, _known(store, number).name)
+
+
+def take_out(store: Store, line_ids: Sequence[str], number: int, clock: Clock) -> None:
+    """Let lines be in a theme no more, as one decision. Raises UnknownThing."""
+    _decide_together(store, [TakeOut(line_id, number) for line_id in line_ids], clock, _known(store, number).name)
+
+
+def leave_word_out(store: Store, word: str, clock: Clock) -> None:
+    """Let a word say nothing of a theme; themes are then looked for anew. Raises UnreadableText."""
+    check_text(word)
+    word = " ".join(word.split())
+    if word and word not in words_left_out(store):
+        _add(store, LEAVE_OUT, {"word": word}, clock)
+
+
+def let_word_in(store: Store, word: str, clock: Clock) -> None:
+    """Let a word that was left out count again."""
+    if word in words_left_out(store):
+        _add(store, LET_IN, {"word": word}, clock)
+
+
+def words_left_out(store: Store) -> tuple[str, ...]:
+    """The words that say nothing of a theme, by the person's word."""
+    return left_out(theme_decisions.standing(store))
+
+
+def undo_last(store: Store, clock: Clock) -> str:
+    """Take the last decision back; a sentence that says which. "" when there is none."""
+    with store.writing():
+        last = theme_decisions.last(store)
+        if last is None:
+            return ""
+        for one in _together(store, last):
+            theme_decisions.undo(store, one.id, clock.moment().utc)
+        if last.what in (UNPIN, "pin"):
+            themes.pin(store, last.detail["theme"], last.what == UNPIN)
+        told = _told(last)
+    return f"Undone: {told}."
+
+
+def last_decision(store: Store) -> str:
+    """The last decision in a few words, such as "lines moved to Bread"; "" when there is none."""
+    last = theme_decisions.last(store)
+    return _told(last) if last else ""
+
+
+_TOLD = {
+    "merge": "{1} merged into {0}", "split": "{0} split in two", "move": "lines moved to {0}",
+    "take out": "lines let out of {0}", "pin": "a theme pinned", UNPIN: "a theme unpinned",
+    "start": "a theme started", "rename": "a theme called \u201c{name}\u201d", UNNAME: "a theme\u2019s name taken back",
+    LEAVE_OUT: "\u201c{word}\u201d left out", LET_IN: "\u201c{word}\u201d let back in",
+}  # fmt: skip
+
+
+def _told(kept: KeptDecision) -> str:
+    names = kept.detail.get("_names", ())
+    quoted = [f"\u201c{name}\u201d" for name in names] + ["a theme", "a theme"]
+    return _TOLD[kept.what].format(*quoted, **{k: v for k, v in kept.detail.items() if k in ("name", "word")})
+
+
+def _known(store: Store, number: int) -> KeptTheme:
+    theme = themes.one(store, number)
+    if theme is None:
+        raise UnknownThing("That theme is no longer there.")
+    return theme
+
+
+def _add(store: Store, what: str, detail: dict, clock: Clock) -> None:
+    theme_decisions.add(store, what, detail, clock.moment().utc)
+
+
+def _decide(store: Store, decision: Decision, clock: Clock, names: Sequence[str] = ()) -> None:
+    what, detail = as_row(decision)
+    # The names as they were, for telling what would be undone.
+    _add(store, what, {**detail, "_names": list(names)}, clock)
+
+
+def _decide_together(store: Store, decisions: Sequence[Decision], clock: Clock, name: str) -> None:
+    group = new_id()
+    with store.writing():
+        for decision in decisions:
+            what, detail = as_row(decision)
+            _add(store, what, {**detail, "_names": [name], "_group": group}, clock)
+
+
+def _together(store: Store, last: KeptDecision) -> tuple[KeptDecision, ...]:
+    """The decisions that were made in one go with the last one."""
+    group = last.detail.get("_group")
+    if group is None:
+        return (last,)
+    return tuple(one for one in theme_decisions.standing(store) if one.detail.get("_group") == group)
+
+
+def _with_number(store: Store, made: Callable[[int], Decision], clock: Clock, names: Sequence[str]) -> int:
+    with store.writing():
+        number = themes.next_number(store)
+        themes.reserve(store, number, clock.moment().utc)
+        _decide(store, made(number), clock, names)
+    return number
+
+
+def _add_seen(store: Store, decision: Decision, clock: Clock, show: Callable[[], None]) -> None:
+    """Keep a decision whose whole effect is seen at once, so that no redraw is due for it."""
+    with store.writing():
+        build, before = themes.build(store), mark_of(theme_decisions.standing(store))
+        _decide(store, decision, clock)
+        show()
+        if build and build.decided == before:
+            themes.keep_build(store, replace(build, decided=mark_of(theme_decisions.standing(store))))

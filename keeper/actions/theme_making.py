@@ -1,0 +1,187 @@
+"""Finding themes anew, and laying the person's decisions over them again."""
+
+import hashlib
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+
+from keeper.actions.theme_decided import decided_so_far, left_out, lines_named, mark_of
+from keeper.actions.theme_placing import fitted_of, place_new
+from keeper.clock import Clock
+from keeper.errors import Stopped
+from keeper.store import Store, lines, theme_decisions, themes
+from keeper.store.ids import new_id
+from keeper.store.themes import Build, KeptTheme, Outcome
+from keeper.study import theme_model
+from keeper.study import themes as study
+from keeper.study.theme_decisions import Decision
+from keeper.study.themes import BaseTheme, ThemeLine, Themes
+from keeper.study.words import LANGUAGES, guess_language
+
+NOTHING, REDRAW, REBUILD = "", "redraw", "rebuild"
+
+DUE_LINES, DUE_SHARE = 30, 0.03
+"""So many new lines, or such a share of all, ask for a rebuild."""
+
+Progress = Callable[[float, str], None]
+
+_SPOKEN_FROM = 0.1
+_SAMPLE = 600
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """What a rebuild or redraw is made from."""
+
+    lines: Sequence[ThemeLine]
+    decisions: Sequence[Decision]
+    mark: str
+    words: tuple[str, ...]
+    names: tuple[str, ...]
+    base: tuple[BaseTheme, ...]
+    number: int
+
+
+def themes_due(store: Store) -> str:
+    """Whether to find themes anew (REBUILD), to lay decisions over them again (REDRAW), or NOTHING."""
+    build, count = themes.build(store), lines.count(store)
+    if build is None:
+        return REBUILD if count >= study.ENOUGH else NOTHING
+    if count < study.ENOUGH and not build.enough:
+        return NOTHING
+    standing = theme_decisions.standing(store)
+    if build.form != theme_model.FORM or build.speech != _speech(left_out(standing), themes.people(store)):
+        return REBUILD
+    if themes.new_count(store) > min(DUE_LINES - 1, DUE_SHARE * count):
+        return REBUILD
+    return REDRAW if build.enough and build.decided != mark_of(standing) else NOTHING
+
+
+def look_again(
+    store: Store, clock: Clock, progress: Progress | None = None, stopped: Callable[[], bool] | None = None
+) -> str:
+    """Do what is due, and return what that was; lines that came meanwhile find their themes too.
+
+    Raises Stopped; then nothing is changed.
+    """
+    due = themes_due(store)
+    if due == REBUILD:
+        rebuild_themes(store, clock, progress, stopped)
+    elif due == REDRAW:
+        redraw_themes(store, clock, progress, stopped)
+    place_new(store)
+    return due
+
+
+def rebuild_themes(
+    store: Store, clock: Clock, progress: Progress | None = None, stopped: Callable[[], bool] | None = None
+) -> Build:
+    """Find the themes of all lines anew, keeping their numbers and heeding the person's decisions.
+
+    Everything is kept in one step at the end. Raises Stopped; then nothing is changed.
+    """
+    asked = _asked(store)
+    languages = _languages(asked.lines)
+    step = {"progress": progress, "stopped": stopped}
+    try:
+        found = study.rebuild(
+            asked.lines, previous=asked.base, next_number=asked.number, fitted_before=fitted_of(store, themes.build(store)),
+            decisions=asked.decisions, leave_out=asked.words, names=asked.names, languages=languages, **step,
+        )  # fmt: skip
+        speech = _speech(asked.words, asked.names)
+        return _keep(store, asked, found, clock, speech, partial(_redrawn, found, **step), anew=True)
+    except study.Stopped as error:
+        raise Stopped("Stopped.") from error
+
+
+def redraw_themes(
+    store: Store, clock: Clock, progress: Progress | None = None, stopped: Callable[[], bool] | None = None
+) -> Build | None:
+    """Lay the person's decisions over the themes again, without grouping anew.
+
+    Where no themes were ever found, or by another version of the program,
+    nothing is done and None returned. Raises Stopped; then nothing is changed.
+    """
+    build = themes.build(store)
+    fitted = fitted_of(store, build)
+    if build is None or fitted is None:
+        return None
+    asked = _asked(store)
+    before = Themes(True, build.sure, (), themes.loose_in_base(store), asked.base, asked.number, fitted)
+    again = partial(_redrawn, before, progress=progress, stopped=stopped)
+    try:
+        return _keep(store, asked, again(asked), clock, build.speech, again, anew=False)
+    except study.Stopped as error:
+        raise Stopped("Stopped.") from error
+
+
+def _redrawn(before: Themes, asked: _Asked, **step: Callable | None) -> Themes:
+    if before.fitted is None:
+        return before
+    # What was loose stays loose until a rebuild, or an undone decision would
+    # leave traces; unless a decision speaks of the line.
+    apart = set(before.loose) - lines_named(asked.decisions)
+    found = study.redraw(
+        before.fitted, [line for line in asked.lines if line.id not in apart], base=before.base,
+        next_number=asked.number, decisions=asked.decisions, sure=before.sure, **step,
+    )  # fmt: skip
+    here = (line.id for line in asked.lines if line.id in apart)
+    return replace(found, loose=(*found.loose, *here))
+
+
+def _asked(store: Store) -> _Asked:
+    standing = theme_decisions.standing(store)
+    return _Asked(
+        lines=[ThemeLine(*row) for row in themes.plain_lines(store)],
+        decisions=decided_so_far(standing),
+        mark=mark_of(standing),
+        words=left_out(standing),
+        names=themes.people(store),
+        base=tuple(BaseTheme(number, *parts) for number, parts in themes.base(store).items()),
+        number=themes.next_number(store),
+    )
+
+
+def _keep(store, asked: _Asked, found: Themes, clock: Clock, speech: str, again: Callable, *, anew: bool) -> Build:
+    """Keep what was found; first lay over it what the person decided in the meantime."""
+    while True:
+        outcome = _outcome(asked, found, clock, speech, anew)
+        with store.writing():
+            standing = theme_decisions.standing(store)
+            if mark_of(standing) == asked.mark:
+                themes.keep(store, outcome)
+                return outcome.build
+        number = max(themes.next_number(store), found.next_number)
+        asked = replace(asked, decisions=decided_so_far(standing), mark=mark_of(standing), number=number)
+        found = again(asked)
+
+
+def _outcome(asked: _Asked, found: Themes, clock: Clock, speech: str, anew: bool) -> Outcome:
+    build = Build(
+        new_id(), clock.moment().utc, len(asked.lines), found.enough, found.sure, asked.mark, speech, theme_model.FORM
+    )
+    members = [(line, theme.id, near) for theme in found.themes for line, near in theme.members]
+    base: dict[str, int | None] = dict.fromkeys(line.id for line in asked.lines)
+    base.update((line, theme.id) for theme in found.base for line in theme.members)
+    return Outcome(
+        build=build,
+        arrays=found.fitted.to_bytes() if found.fitted else b"",
+        themes=[KeptTheme(t.id, t.name, t.named, t.pinned, t.sure, t.terms) for t in found.themes],
+        members=members + [(line, None, 0.0) for line in found.loose],
+        base=base if anew else None,
+        base_terms={theme.id: theme.terms for theme in found.base},
+        read={line.id: line.text for line in asked.lines},
+    )
+
+
+def _speech(words: Sequence[str], names: Sequence[str]) -> str:
+    return hashlib.sha256("\n".join([*words, "", *names]).encode()).hexdigest()[:16]
+
+
+def _languages(all_lines: Sequence[ThemeLine]) -> tuple[str, ...]:
+    """The languages in which a good part of the lines is written, the commonest first."""
+    some = all_lines[:: max(1, len(all_lines) // _SAMPLE)]
+    known = ("en", *(code for code in LANGUAGES if code != "en"))
+    counted = Counter(guess_language(line.text, known) for line in some)
+    return tuple(code for code, times in counted.most_common() if times >= _SPOKEN_FROM * len(some)) or ("en",)

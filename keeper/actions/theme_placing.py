@@ -1,0 +1,65 @@
+"""Placing: a new line finds its theme at once, without a rebuild."""
+
+from collections.abc import Sequence
+
+from keeper.actions.theme_decided import marked
+from keeper.model import Line
+from keeper.store import Store, theme_decisions, themes
+from keeper.store.theme_decisions import KeptDecision
+from keeper.store.themes import Build
+from keeper.study import theme_model
+from keeper.study.themes import Fitted
+
+_PLACED_AT_ONCE = 200
+
+_placing: tuple[str, Fitted] | None = None
+"""What places a line, and the build it belongs to; read once for all threads."""
+
+
+def place_line(store: Store, line: Line) -> int | None:
+    """Find the theme of one line, as it is written; its number, or None when it is loose.
+
+    Some milliseconds, but for the first time. Where themes were never found
+    nothing is done.
+    """
+    fitted = fitted_of(store, themes.build(store))
+    if fitted is None:
+        return None
+    member = _placed(fitted, theme_decisions.standing(store), line.id, line.text, None)
+    themes.put(store, [member])
+    return member[1]
+
+
+def place_new(store: Store) -> int:
+    """Find the themes of lines that have not looked for one yet; how many there were."""
+    build = themes.build(store)
+    waiting = themes.unplaced(store, _PLACED_AT_ONCE) if build and build.enough else []
+    fitted = fitted_of(store, build) if waiting else None
+    if fitted is None:
+        return 0
+    standing = theme_decisions.standing(store)
+    themes.put(store, [_placed(fitted, standing, *row) for row in waiting])
+    return len(waiting)
+
+
+def _placed(
+    fitted: Fitted, standing: Sequence[KeptDecision], line_id: str, text: str, home: int | None
+) -> themes.Membership:
+    place = fitted.place(text)
+    said, theme = marked(standing, line_id, place.theme if home is None else home)
+    return line_id, theme, 1.0 if said else place.closeness
+
+
+def fitted_of(store: Store, build: Build | None) -> Fitted | None:
+    """What places a line, as a rebuild or redraw left it; None when there is nothing that can be read."""
+    global _placing
+    if build is None or not build.enough or build.form != theme_model.FORM:
+        return None
+    known = _placing
+    if known is None or known[0] != build.id:
+        try:
+            known = (build.id, Fitted.from_bytes(themes.arrays(store)))
+        except ValueError:
+            return None
+        _placing = known
+    return known[1]

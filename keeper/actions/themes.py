@@ -1,0 +1,120 @@
+"""Themes: what the pages ask for, and every intention about them."""
+
+from datetime import date
+
+from keeper.actions.finding import theme_names
+from keeper.actions.theme_deciding import (
+    last_decision,
+    leave_word_out,
+    let_word_in,
+    merge,
+    move,
+    pin,
+    rename,
+    split,
+    start,
+    take_out,
+    undo_last,
+    unpin,
+    words_left_out,
+)
+from keeper.actions.theme_making import (
+    NOTHING,
+    REBUILD,
+    REDRAW,
+    look_again,
+    rebuild_themes,
+    redraw_themes,
+    themes_due,
+)
+from keeper.actions.theme_placing import place_line, place_new
+from keeper.errors import UnknownThing
+from keeper.model import Found
+from keeper.review import themes as review
+from keeper.review.themes import Calendar, ThemesView, ThemeView
+from keeper.store import Store, lines, photos, theme_lines, themes
+from keeper.store.folding import bare
+from keeper.study.themes import ENOUGH
+
+__all__ = [
+    "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "last_decision", "leave_word_out", "let_word_in", "lines_of", "look_again",
+    "merge", "move", "named", "names", "nights_of", "pin", "place_line", "place_new", "rebuild_themes",
+    "redraw_themes", "rename", "split", "start", "take_out", "theme_view", "themes_due", "themes_view", "undo_last",
+    "unpin", "words_left_out",
+]  # fmt: skip
+
+PHOTOS = 6
+PLACES = 8
+
+
+def themes_view(store: Store) -> ThemesView:
+    """All themes, largest first, and how matters stand with them."""
+    build, nights = themes.build(store), theme_lines.nights_by_theme(store)
+    known = [theme for theme in themes.every(store) if theme.number in nights]
+    calendar = Calendar(theme_lines.nights_kept(store))
+    threads = [
+        review.thread(theme, nights[theme.number], calendar, len(known), _central(store, theme.number))
+        for theme in known
+    ]
+    threads.sort(key=lambda one: (-one.lines, one.number))
+    return ThemesView(
+        looked=build is not None,
+        enough=build is not None and build.enough,
+        sure=build.sure if build else 0.0,
+        threads=tuple(threads),
+        loose=len(nights.get(None, ())),
+        kept=lines.count(store),
+        due=themes_due(store),
+        undo=last_decision(store),
+        left_out=words_left_out(store),
+    )
+
+
+def theme_view(store: Store, number: int) -> ThemeView:
+    """A theme's own page, but for its lines. Raises UnknownThing."""
+    theme, nights = themes.one(store, number), theme_lines.nights_of(store, number)
+    if theme is None or not nights:
+        raise UnknownThing("That theme is no longer there.")
+    calendar = Calendar(theme_lines.nights_kept(store))
+    thread = review.thread(theme, nights, calendar, len(themes.every(store)), _central(store, number))
+    found = ((photos.by_id(store, photo_id), night) for photo_id, night in theme_lines.photos_of(store, number, PHOTOS))
+    return ThemeView(
+        thread=thread,
+        places=theme_lines.places_of(store, number, PLACES),
+        strongest=review.strongest(thread.course),
+        photos=tuple((photo, night) for photo, night in found if photo),
+        nights=frozenset(nights),
+        undo=last_decision(store),
+    )
+
+
+def lines_of(
+    store: Store, number: int | None, limit: int = 50, skip: int = 0, central_first: bool = False
+) -> tuple[Found, ...]:
+    """A theme's lines (None: the loose ones), newest or most central first."""
+    return theme_lines.lines_of(store, number, limit, skip, central_first)
+
+
+def nights_of(store: Store, number: int | None) -> frozenset[date]:
+    """The nights on which a theme came up (None: of the loose lines)."""
+    return frozenset(theme_lines.nights_of(store, number))
+
+
+def names(store: Store) -> tuple[tuple[int, str], ...]:
+    """The number and name of every theme that is shown, by name."""
+    return theme_names(store)
+
+
+def named(store: Store, typed: str) -> int:
+    """The number of the theme that is called so, or whose name alone begins so. Raises UnknownThing."""
+    wanted, every = bare(typed), names(store)
+    exact = [number for number, name in every if bare(name) == wanted]
+    begun = exact or [number for number, name in every if wanted and bare(name).startswith(wanted)]
+    if len(begun) != 1:
+        why = "Several themes begin" if begun else "No theme begins"
+        raise UnknownThing(f"{why} with \u201c{typed}\u201d.")
+    return begun[0]
+
+
+def _central(store: Store, number: int) -> tuple:
+    return theme_lines.central(store, number, review.CENTRAL)

@@ -1,0 +1,65 @@
+"""Pictures of words: for a month, a year, a place or a theme."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from keeper.actions.month_words import counted_words, resting_people
+from keeper.days import first_of_month, last_of_month
+from keeper.model import Line
+from keeper.store import Store, lines, months
+from keeper.study.firsts import mentions
+from keeper.study.word_picture import HEIGHT, WIDTH, Placed, as_svg, layout
+
+__all__ = [
+    "HEIGHT", "WIDTH", "Placed", "WordPicture", "as_svg", "picture_of_month", "picture_of_place", "picture_of_theme",
+    "picture_of_year",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class WordPicture:
+    """Words with their places in a picture, and what finds the lines of each."""
+
+    placed: tuple[Placed, ...]
+    sought: dict[str, str]
+
+
+def picture_of_month(store: Store, month: date) -> WordPicture:
+    """The words of a month. Raises MissingLibrary."""
+    return _picture(store, lines.between(store, first_of_month(month), last_of_month(month)))
+
+
+def picture_of_year(store: Store, year: int) -> WordPicture:
+    """The words of a year. Raises MissingLibrary."""
+    return _picture(store, lines.between(store, date(year, 1, 1), date(year, 12, 31)))
+
+
+def picture_of_place(store: Store, place_id: str) -> WordPicture:
+    """The words of a place's nights. Raises MissingLibrary."""
+    return _picture(store, months.lines_of_place(store, place_id), asked_for_place=True)
+
+
+def picture_of_theme(store: Store, number: int) -> WordPicture:
+    """The words of a theme's lines. Raises MissingLibrary."""
+    return _picture(store, months.lines_of_theme(store, number))
+
+
+def _picture(store: Store, found: Iterable[Line], asked_for_place: bool = False) -> WordPicture:
+    shown = _awake(store, tuple(found), asked_for_place)
+    counted = counted_words(store, shown)
+    placed = layout((one.word, one.times) for one in counted)
+    return WordPicture(placed, {one.word: one.sought for one in counted})
+
+
+def _awake(store: Store, found: tuple[Line, ...], asked_for_place: bool) -> tuple[Line, ...]:
+    if not found:
+        return ()
+    # The picture of a resting place was asked for: its own nights are in it.
+    ends = (min(line.night for line in found), max(line.night for line in found))
+    resting = months.resting_nights(store, *ends, places=not asked_for_place)
+    names = resting_people(store)
+    return tuple(
+        line for line in found
+        if not line.resting and line.night not in resting and not any(mentions(line.text, name) for name in names)
+    )  # fmt: skip

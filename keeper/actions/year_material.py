@@ -1,0 +1,126 @@
+"""What a year is made of, asked for once and only when it is wanted."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property, lru_cache
+
+from keeper.actions.places import joined_up
+from keeper.actions.theme_decided import left_out
+from keeper.model import Line, Photo, YearPage
+from keeper.review import year_choices as choosing
+from keeper.review import year_sums as sums
+from keeper.review.places import places_view, travels
+from keeper.review.year import Counts, YearMonth, YearReadings
+from keeper.review.year_words import spoken
+from keeper.store import Store, month_pages, nights, places, theme_decisions, themes, trackers, year_pages
+from keeper.study.choosing import Bag
+from keeper.study.words import Word, content_words
+
+
+@dataclass
+class YearMaterial:
+    """A year being looked at: what the store has of it, asked for once.
+
+    A ``brief`` look reads no words.
+    """
+
+    store: Store
+    year: int
+    brief: bool = False
+
+    @cached_property
+    def decided(self) -> YearPage:
+        return year_pages.one(self.store, self.year)
+
+    @cached_property
+    def names(self) -> tuple[str, ...]:
+        return year_pages.resting_names(self.store)
+
+    @cached_property
+    def lines(self) -> tuple[Line, ...]:
+        return year_pages.lines_between(self.store, date(self.year - 1, 1, 1), date(self.year, 12, 31))
+
+    @cached_property
+    def _awake(self) -> tuple[Line, ...]:
+        return choosing.awake_lines(self.lines, self.names)
+
+    @cached_property
+    def photos(self) -> tuple[tuple[date, Photo], ...]:
+        found = year_pages.photos_between(self.store, date(self.year, 1, 1), date(self.year, 12, 31))
+        return choosing.awake_photos(found, self.names)
+
+    @cached_property
+    def _speech(self) -> tuple:
+        languages = spoken([line.text for line in self._awake])
+        return languages, left_out(theme_decisions.standing(self.store)), themes.people(self.store)
+
+    def words(self, line: Line) -> Sequence[Word]:
+        """The content words of a line, as themes hear them."""
+        return _heard(line.text, *self._speech)
+
+    def propose(self, some: Sequence[Line], count: int) -> tuple[Line, ...]:
+        """The lines that stand for some; none in a brief look, which reads no words."""
+        return () if self.brief else choosing.proposed(some, self._bag, count)
+
+    def _bag(self, line: Line) -> Bag:
+        return tuple(word.stem for word in self.words(line))
+
+    def awake(self, year: int) -> tuple[Line, ...]:
+        return tuple(line for line in self._awake if line.night.year == year)
+
+    def of_month(self, month: int) -> tuple[Line, ...]:
+        return tuple(line for line in self.awake(self.year) if line.night.month == month)
+
+    def photos_of(self, month: int) -> tuple[Photo, ...]:
+        return tuple(photo for night, photo in self.photos if night.month == month)
+
+    def month(self, month: int) -> YearMonth:
+        first = date(self.year, month, 1)
+        page = month_pages.one(self.store, first)
+        its = self.of_month(month), self.photos_of(month)
+        return choosing.month_of(first, page, self.decided, *its, self._photo, self.propose)
+
+    def _photo(self, photo_id: str) -> Photo | None:
+        found = year_pages.photo_awake(self.store, photo_id)
+        return None if found is None or choosing.speaks_of(self.names)(found.caption) else found
+
+    def steps(self) -> tuple[int, ...]:
+        """The months that hold something."""
+        held = {line.night.month for line in self.awake(self.year)} | {night.month for night, _ in self.photos}
+        return tuple(sorted(held))
+
+    def counts(self, year: int) -> Counts:
+        photos = year_pages.photo_count(self.store, date(year, 1, 1), date(year, 12, 31))
+        return sums.counts([line for line in self.lines if line.night.year == year], photos)
+
+    def theme_of(self) -> dict[str, tuple[int, str]]:
+        found = year_pages.theme_lines(self.store, date(self.year, 1, 1), date(self.year, 12, 31))
+        speaks = choosing.speaks_of(self.names)
+        return {line_id: (number, name) for line_id, number, name in found if not speaks(name)}
+
+    def whereabouts(self) -> dict:
+        known = [place for place in places.every(self.store) if not place.resting]
+        first, last = date(self.year, 1, 1), date(self.year, 12, 31)
+        spent = [pair for pair in year_pages.nights_awake(self.store, first, last) if pair[1]]
+        # The way to the year's first place is one of its journeys.
+        before = year_pages.last_place_before(self.store, first)
+        order = nights.places_in_order(self.store)
+        return {
+            "places": places_view(spent, known, order, self.year),
+            "travels": travels([before, *spent] if before else spent, known, self.year, joined_up(self.store)),
+        }
+
+    def readings(self) -> tuple[YearReadings, ...]:
+        first, last = date(self.year - 1, 1, 1), date(self.year, 12, 31)
+        awake = {night for night, _ in year_pages.nights_awake(self.store, first, last)}
+        noted = [one for one in trackers.readings(self.store, first, last) if one.night in awake]
+        kept = ({line.night for line in self.lines} | {one.night for one in noted}) & awake
+        return sums.readings_by_month(self.year, trackers.every(self.store), noted, kept)
+
+
+@lru_cache(maxsize=5000)
+def _heard(text: str, languages: tuple, leave_out: tuple, names: tuple) -> tuple[Word, ...]:
+    # Remembered for two full years, since the page is asked for again after
+    # each thing that is written.
+    return tuple(content_words(text, languages=languages, leave_out=frozenset(leave_out), names=names))

@@ -1,0 +1,140 @@
+"""A book put together from what the pages of its months and its year show."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from keeper.model import Line, Photo
+from keeper.review.book import (
+    BookLine,
+    BookMonth,
+    BookNight,
+    BookParts,
+    BookPhoto,
+    BookTheme,
+    IndexEntry,
+    PlaceNights,
+    Strip,
+    set_nights,
+)
+from keeper.review.month import MonthView
+from keeper.study.firsts import mentions
+from keeper.study.journeys import Stay
+from keeper.study.words import guess_language
+
+_THEMES = 4
+"""How many themes a month tells of at most: the rest are on few nights."""
+
+Language = Callable[[str], str]
+"""Guesses the language of a text."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spoken:
+    """What is asked of each text: its language, and whether it speaks of someone who rests."""
+
+    language: Language
+    rests: Callable[[str], bool] = lambda text: False
+
+
+def book_month(
+    view: MonthView, photo: Photo | None, chosen: Sequence[Line], parts: BookParts, told: Spoken
+) -> BookMonth:
+    """A month with the parts that are wanted; ``chosen`` are the lines that stand for it."""
+    lines = view.lines if parts.lines == "all" else chosen
+    page, language, rests = parts.month_pages, told.language, told.rests
+    return BookMonth(
+        month=view.month,
+        kept=view.kept,
+        photo=_photo(photo) if photo and parts.photos and not rests(photo.caption) else None,
+        question=view.page.question if page and not rests(view.page.question) else "",
+        answers=_answers(view, lines, language) if page and parts.answers else (),
+        words=view.page.words if page and not rests(view.page.words) else "",
+        goals=tuple(one for one in view.page.goals if not rests(f"{one.text} {one.word}")) if page else (),
+        places=tuple(PlaceNights(one.place.name, len(one.nights)) for one in view.places) if page else (),
+        themes=_themes(view, rests) if parts.themes else (),
+        nights=_nights(view, lines, language),
+        readings=tuple(_strips(view)) if parts.readings else (),
+    )
+
+
+def _photo(photo: Photo) -> BookPhoto:
+    return BookPhoto(photo.id, photo.width or 4, photo.height or 3, photo.caption)
+
+
+def _answers(view: MonthView, lines: Sequence[Line], language: Language) -> tuple[BookLine, ...]:
+    shown = {line.id for line in lines}
+    return tuple(_line(line, language) for line in view.answers if line.id not in shown)
+
+
+def _themes(view: MonthView, rests: Callable[[str], bool]) -> tuple[BookTheme, ...]:
+    return tuple(BookTheme(one.name, one.share) for one in view.themes[:_THEMES] if one.name and not rests(one.name))
+
+
+def _strips(view: MonthView) -> Iterable[Strip]:
+    for one in view.series:
+        if one.noted:
+            tracker = one.tracker
+            yield Strip(tracker.name, tracker.unit, tracker.form, one.low, one.high, one.values)
+
+
+def _nights(view: MonthView, lines: Sequence[Line], language: Language) -> tuple[BookNight, ...]:
+    by_night: dict[date, list[Line]] = {}
+    for line in lines:
+        by_night.setdefault(line.night, []).append(line)
+    found, here = [], ""
+    for night in view.nights:
+        if night.date not in by_night:
+            continue
+        # Told by the nights that are set: the one on which the person came may not be.
+        place = night.place.name if night.place else ""
+        told = place if place != here else ""
+        here = place or here
+        found.append(BookNight(night.date, tuple(_line(one, language) for one in by_night[night.date]), told))
+    return tuple(found)
+
+
+def _line(line: Line, language: Language) -> BookLine:
+    return BookLine(line.night, line.kind, line.text, language(line.text))
+
+
+def guesser(languages: Sequence[str]) -> Language:
+    """Guesses among the languages of the book, of which the first is that of most lines; "" when there are none."""
+    if not languages:
+        return lambda text: ""
+    if len(languages) == 1:
+        return lambda text: languages[0]
+    return lambda text: guess_language(text, languages)
+
+
+def place_index(
+    stays: Iterable[Stay], details: dict[str, tuple[str, str]], months: Sequence[BookMonth]
+) -> tuple[IndexEntry, ...]:
+    """Where in the book each place is; ``details`` are its name and where it lies, by id."""
+    inside = sorted(set_nights(months))
+    spans: dict[str, list[tuple[date, date]]] = {}
+    for stay in stays:
+        if stay.place_id not in details:
+            continue
+        here = [night for night in inside if stay.first <= night <= stay.last]
+        found = [(here[0], here[-1])] if here else _months_of(stay, months)
+        spans.setdefault(stay.place_id, []).extend(found)
+    entries = [IndexEntry(*details[place_id], tuple(dict.fromkeys(found))) for place_id, found in spans.items() if found]
+    return tuple(sorted(entries, key=lambda entry: entry.name.casefold()))
+
+
+def _months_of(stay: Stay, months: Sequence[BookMonth]) -> list[tuple[date, date]]:
+    # Its nights have no lines; the page of the month tells of the place, if it tells of any.
+    first, last = stay.first.replace(day=1), stay.last.replace(day=1)
+    return [(one.month, one.month) for one in months if first <= one.month <= last and one.places]
+
+
+def people_index(names: Iterable[str], months: Sequence[BookMonth]) -> tuple[IndexEntry, ...]:
+    """On which nights of the book each name is said."""
+    nights = [night for month in months for night in month.nights]
+    entries = []
+    for name in names:
+        said = [night.date for night in nights if any(mentions(line.text, name) for line in night.lines)]
+        if said:
+            entries.append(IndexEntry(name, "", tuple((night, night) for night in said)))
+    return tuple(sorted(entries, key=lambda entry: entry.name.casefold()))

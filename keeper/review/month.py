@@ -1,0 +1,169 @@
+"""A month's page: what it shows, as frozen dataclasses, and how it is put together."""
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from keeper.model import Line, MonthPage, Night, Photo, Place
+from keeper.review.month_series import Series
+from keeper.study.firsts import First
+
+STANDING = 2
+"""Lines that stand for a theme."""
+
+
+@dataclass(frozen=True, slots=True)
+class MonthNight:
+    """A night of the month, with the lines that may be shown.
+
+    ``arrived`` when the place is another than the night before's, or the
+    month's first. ``rests`` when something of it is kept back.
+    """
+
+    date: date
+    lines: tuple[Line, ...] = ()
+    place: Place | None = None
+    arrived: bool = False
+    photos: int = 0
+    rests: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MonthPlace:
+    """A place with its nights in the month; ``number`` decides its tint."""
+
+    place: Place
+    number: int
+    nights: tuple[date, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MonthTheme:
+    """A theme in the month: its lines, the share of nights kept, the lines that stand for it."""
+
+    number: int
+    name: str
+    lines: int
+    nights: int
+    share: float
+    standing: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MonthWord:
+    """A word that sets the month apart.
+
+    ``sought`` is what finds its lines, in all their endings.
+    """
+
+    word: str
+    sought: str
+    times: int
+    nights: int
+
+
+@dataclass(frozen=True, slots=True)
+class MonthView:
+    """All that a month's page shows.
+
+    ``page`` is what the person decided. Resting things are not in it, unless
+    they were asked for; ``holds_back`` tells that there are some.
+    """
+
+    month: date
+    page: MonthPage
+    photo: Photo | None
+    nights: tuple[MonthNight, ...]
+    places: tuple[MonthPlace, ...] = ()
+    themes: tuple[MonthTheme, ...] = ()
+    words: tuple[MonthWord, ...] = ()
+    themes_apart: tuple[str, ...] = ()
+    firsts: tuple[First, ...] = ()
+    series: tuple[Series, ...] = ()
+    holds_back: bool = False
+
+    @property
+    def answers(self) -> tuple[Line, ...]:
+        """What was written under the month's question."""
+        if not self.page.question:
+            return ()
+        return tuple(line for night in self.nights for line in night.lines if line.kind == "reflection")
+
+    @property
+    def kept(self) -> int:
+        """How many nights have a line that is shown."""
+        return sum(1 for night in self.nights if night.lines)
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """The lines shown, oldest first."""
+        return tuple(line for night in self.nights for line in night.lines)
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing at all is kept of the month."""
+        page = self.page
+        decided = page.question or page.words or page.photo_id or page.goals
+        return not (decided or self.kept or self.places or any(one.noted for one in self.series))
+
+
+def month_nights(
+    kept: Sequence[Night], resting: Collection[date], awake: Collection[str], before: str | None, with_resting: bool
+) -> tuple[MonthNight, ...]:
+    """The nights of a month, in order, with what may be shown of each.
+
+    ``resting`` are nights that rest as a whole, ``awake`` the ids of lines that
+    may be brought up, ``before`` the place of the night before the first.
+    """
+    shown, here = [], before
+    for night in kept:
+        whole = night.date in resting and not with_resting
+        lines = () if whole else tuple(one for one in night.lines if with_resting or one.id in awake)
+        place = None if whole else night.place
+        arrived = place is not None and (place.id != here or not shown)
+        rests = night.date in resting or any(line.id not in awake for line in night.lines)
+        photos = 0 if whole else night.photo_count
+        shown.append(MonthNight(night.date, lines, place, arrived, photos, rests))
+        here = place.id if place else here
+    return tuple(shown)
+
+
+def month_places(shown: Iterable[MonthNight], order: Sequence[str]) -> tuple[MonthPlace, ...]:
+    """The places of a month in the order of their first night there.
+
+    ``order`` are the ids of all places by their first night of all.
+    """
+    numbers = {place_id: number for number, place_id in enumerate(order)}
+    found: dict[str, MonthPlace] = {}
+    for night in shown:
+        if night.place:
+            held = found.get(night.place.id) or MonthPlace(night.place, numbers.get(night.place.id, len(numbers)), ())
+            found[night.place.id] = replace(held, nights=(*held.nights, night.date))
+    return tuple(found.values())
+
+
+def month_themes(placed: Iterable[tuple[str, int, str, float]], lines: Iterable[Line]) -> tuple[MonthTheme, ...]:
+    """The themes of a month, the one on most nights first.
+
+    ``placed`` are line id, theme, its name and closeness; of ``lines`` only
+    those shown.
+    """
+    by_id = {line.id: line for line in lines}
+    kept = len({line.night for line in by_id.values()})
+    found: dict[int, list[tuple[float, Line]]] = {}
+    names: dict[int, str] = {}
+    for line_id, number, name, closeness in placed:
+        if line_id in by_id:
+            found.setdefault(number, []).append((closeness, by_id[line_id]))
+            names[number] = name
+    themes = [_theme(number, names[number], members, kept) for number, members in found.items()]
+    return tuple(sorted(themes, key=lambda one: (-one.nights, -one.lines, one.number)))
+
+
+def _theme(number: int, name: str, members: list[tuple[float, Line]], kept: int) -> MonthTheme:
+    nearest = [line for _, line in sorted(members, key=lambda one: (-one[0], one[1].night, one[1].kind))]
+    # Two lines of one night would say the same twice.
+    standing = {line.night: line for line in reversed(nearest)}
+    chosen = [line for line in nearest if standing[line.night] is line][:STANDING]
+    on = len({line.night for line in nearest})
+    return MonthTheme(number, name, len(nearest), on, on / max(kept, 1), tuple(chosen))
