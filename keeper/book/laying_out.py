@@ -1,0 +1,138 @@
+"""Everything of a book put into a folder for typst: templates, words, and photos at the size they are printed."""
+
+import json
+import shutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import ceil
+from pathlib import Path
+
+from keeper.book import pages
+from keeper.book.coverage import faces
+from keeper.book.letters import Compositor
+from keeper.errors import DamagedPhoto, UnreadablePhoto
+from keeper.review.book import Book, BookPhoto, MonthSheet
+from keeper.shipped import resource
+
+DOTS_PER_INCH = 300
+_MILLIMETRES_PER_INCH = 25.4
+_DATA = "book.json"
+
+Picture = Callable[[str, int], bytes]
+"""A photo by its id as a JPEG without whereabouts, its longer side so many pixels at most."""
+Progress = Callable[[float, str], None]
+
+
+@dataclass
+class LaidOut:
+    """A folder with all that typst needs.
+
+    ``left_out`` are sentences for the person; ``scale`` makes the letters of a
+    sheet smaller.
+    """
+
+    folder: Path
+    work: Book | MonthSheet
+    photos: dict[str, pages.Data]
+    letters: Compositor
+    left_out: tuple[str, ...] = ()
+    scale: float = 1.0
+
+    @property
+    def main(self) -> Path:
+        """The template that is set."""
+        return self.folder / ("book.typ" if isinstance(self.work, Book) else "month.typ")
+
+    def write(self) -> None:
+        """Write the data anew, after the work or the letters refused have changed."""
+        self.letters.missing.clear()
+        self.letters.turned = 0
+        size = page_size(self.work)
+        if isinstance(self.work, Book):
+            data = pages.of_book(self.work, self.photos, size, self.letters)
+        else:
+            data = {**pages.of_sheet(self.work, self.photos, size, self.letters), "scale": self.scale}
+        text = json.dumps(data, ensure_ascii=False).encode("utf-8", "replace")
+        (self.folder / _DATA).write_bytes(text)
+
+    def told(self) -> tuple[str, ...]:
+        """What was left out, as sentences."""
+        told = list(self.left_out)
+        if self.letters.missing:
+            shown = ", ".join(_spelt(letter) for letter, _ in self.letters.missing.most_common(8))
+            more = ", and others" if len(self.letters.missing) > 8 else ""
+            told.append(f"No typeface of the book has these letters, so a square stands for them: {shown}{more}.")
+        if self.letters.turned:
+            told.append("Marks that turn the direction of writing were left out.")
+        return tuple(told)
+
+
+def _spelt(letter: str) -> str:
+    code = f"U+{ord(letter):04X}"
+    return f"{letter} ({code})" if letter.isprintable() and not letter.isspace() else code
+
+
+def sizes() -> pages.Data:
+    """The measures of each size of page, in millimetres."""
+    return json.loads(resource("book/sizes.json").read_text("utf-8"))
+
+
+def page_size(work: Book | MonthSheet) -> pages.Data:
+    """The measures of the page of a book or a sheet."""
+    known = sizes()
+    size = known[work.size]
+    if isinstance(work, MonthSheet):
+        size = {**size, "photo": known["sheet"][work.size]}
+    return size
+
+
+def lay_out(
+    work: Book | MonthSheet, folder: Path, picture: Picture, progress: Progress, stopped: Callable[[], bool]
+) -> LaidOut:
+    """Put a book or a sheet into an empty folder. Raises Stopped when ``progress`` does.
+
+    A photo that cannot be read is left out, and told of.
+    """
+    for template in resource("book").glob("*.typ"):
+        shutil.copy(template, folder)
+    fonts = faces(resource("fonts"))
+    found, left_out = _photos(work, folder, picture, progress, stopped)
+    laid = LaidOut(folder, work, found, Compositor(fonts), tuple(left_out))
+    laid.write()
+    return laid
+
+
+def _photos(
+    work: Book | MonthSheet, folder: Path, picture: Picture, progress: Progress, stopped: Callable[[], bool]
+) -> tuple[dict[str, pages.Data], list[str]]:
+    found: dict[str, pages.Data] = {}
+    left_out: list[str] = []
+    for number, photo in enumerate(work.photos, 1):
+        progress((number - 1) / len(work.photos), f"Photo {number} of {len(work.photos)}")
+        if stopped():
+            break
+        file = f"photo-{number}.jpg"
+        wide, high = printed_size(photo, work)
+        try:
+            (folder / file).write_bytes(picture(photo.id, pixels_for(photo, wide, high)))
+            found[photo.id] = {"file": file, "width": round(wide, 2), "height": round(high, 2)}
+        except (UnreadablePhoto, DamagedPhoto) as problem:
+            left_out.append(f"A photo was left out. {problem}")
+    return found, left_out
+
+
+def printed_size(photo: BookPhoto, work: Book | MonthSheet) -> tuple[float, float]:
+    """The width and height in millimetres at which a photo is printed."""
+    if isinstance(work, MonthSheet) and work.small_photo:
+        short, long = sizes()["small photo"]
+        return (long, short) if photo.width > photo.height else (short, long)
+    box = page_size(work)["photo"]
+    scale = min(box[0] / photo.width, box[1] / photo.height)
+    return photo.width * scale, photo.height * scale
+
+
+def pixels_for(photo: BookPhoto, wide: float, high: float) -> int:
+    """How many pixels its longer side has at 300 to the inch when the photo fills a space in millimetres."""
+    scale = max(wide / photo.width, high / photo.height)
+    longest = max(photo.width, photo.height) * scale
+    return ceil(longest / _MILLIMETRES_PER_INCH * DOTS_PER_INCH)

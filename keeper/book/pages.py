@@ -1,0 +1,154 @@
+"""A book as the plain data that the templates set. No sizes, faces or colours here but the page's own name."""
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+from itertools import groupby
+from typing import Any
+
+from keeper.book import wording
+from keeper.book.letters import Compositor
+from keeper.review.book import Book, BookLine, BookMap, BookMonth, BookNight, IndexEntry, MonthSheet, Strip
+
+Data = dict[str, Any]
+Photos = Mapping[str, Data]
+"""For each photo that can be set: its ``file``, and ``width`` and ``height`` in millimetres."""
+
+
+def of_book(book: Book, photos: Photos, size: Data, letters: Compositor) -> Data:
+    """What ``book.typ`` sets."""
+    first, last = book.months[0].month, book.months[-1].month
+    return {
+        "size": size, "ink": book.ink, "lang": book.language or "en", "words": wording.HEADINGS,
+        "title": letters.plain(book.title), "name": letters.plain(book.name),
+        "span": wording.span(first, last), "counts": _counts(book),
+        "map": _map(book.map, book.year, letters) if book.map else None,
+        "months": [_month(month, photos, size["photo"][0], letters) for month in book.months],
+        "closing": [
+            {"question": letters.paragraphs(one.question), "answer": letters.paragraphs(one.answer)}
+            for one in book.closing
+        ],
+        "places": _index(book.places, book, letters), "people": _index(book.people, book, letters),
+    }  # fmt: skip
+
+
+def of_sheet(sheet: MonthSheet, photos: Photos, size: Data, letters: Compositor) -> Data:
+    """What ``month.typ`` sets."""
+    month = sheet.month
+    return {
+        "size": size, "ink": sheet.ink, "lang": sheet.language or "en", "small": sheet.small_photo,
+        "title": wording.span(month.month, month.month), "name": "",
+        "months": [{**_month(month, photos, size["photo"][0], letters), "name": wording.span(month.month, month.month)}],
+    }  # fmt: skip
+
+
+def _counts(book: Book) -> list[str]:
+    told = [wording.counted(book.nights, "night") + " kept", wording.counted(book.lines, "line")]
+    return [*told, f"{book.kilometres:,.0f} kilometres"] if book.kilometres else told
+
+
+def _month(month: BookMonth, photos: Photos, wide: float, letters: Compositor) -> Data:
+    photo = photos.get(month.photo.id) if month.photo else None
+    caption = letters.paragraphs(month.photo.caption) if photo else []
+    alt = " ".join(part["t"] for part in caption) or f"Photo of {wording.span(month.month, month.month)}"
+    return {
+        "key": month.month.isoformat()[:7],
+        "name": wording.month_name(month.month),
+        "kept": wording.counted(month.kept, "night") + " kept" if month.kept else "",
+        "photo": {**photo, "caption": caption, "alt": alt} if photo else None,
+        "question": letters.paragraphs(month.question),
+        "words": letters.paragraphs(month.words),
+        "places": [[letters.plain(one.name), f"{one.nights}"] for one in month.places],
+        "themes": [[letters.plain(one.name), f"{one.share:.0%}".replace("%", "\u202f%")] for one in month.themes],
+        "goals": [
+            {"text": letters.plain(one.text), "told": letters.plain(wording.outcome(one.outcome, one.word))}
+            for one in month.goals
+        ],
+        "readings": [_strip(one, wide, letters) for one in month.readings],
+        "answers": _by_night(month.answers, letters),
+        "nights": [_night(one, letters) for one in month.nights],
+        # With a photo and a few nights to follow, the opening page is left to them.
+        "opens": photo is not None and len(month.nights) > 2,
+    }
+
+
+def _by_night(lines: Iterable[BookLine], letters: Compositor) -> list[Data]:
+    grouped = groupby(lines, key=lambda line: line.night)
+    return [_night(BookNight(night, tuple(its_lines)), letters) for night, its_lines in grouped]
+
+
+def _night(night: BookNight, letters: Compositor) -> Data:
+    return {
+        "key": night.date.isoformat(),
+        "day": str(night.date.day),
+        "weekday": wording.weekday(night.date),
+        "place": letters.plain(night.place),
+        "lines": [
+            {"answer": line.kind == "reflection", "words": letters.paragraphs(line.text, line.language)}
+            for line in night.lines
+        ],
+    }
+
+
+_BESIDE = 34.0
+"""Millimetres that a strip leaves for its name and its scale."""
+
+
+def _strip(strip: Strip, wide: float, letters: Compositor) -> Data:
+    reach = strip.high - strip.low or 1.0
+    points = [
+        (day, None if value is None else min(max((value - strip.low) / reach, 0.0), 1.0))
+        for day, value in enumerate(strip.values, 1)
+    ]
+    return {
+        "name": letters.plain(strip.name),
+        "kind": "line" if strip.form in ("scale", "hours", "amount") else "ticks",
+        "scale": letters.plain(_scale(strip)),
+        "wide": wide - _BESIDE,
+        "runs": _runs(points) if strip.form != "mark" else _runs([(day, share or None) for day, share in points]),
+    }
+
+
+def _scale(strip: Strip) -> str:
+    if strip.form == "mark":
+        return f"{sum(1 for value in strip.values if value)}\u00d7"
+    return f"{wording.number(strip.low)}\u2013{wording.number(strip.high)} {strip.unit}".strip()
+
+
+def _runs(points: Iterable[tuple[int, float | None]]) -> list[list[tuple[int, float]]]:
+    """Days in a row on which something was noted; a line is not drawn over those without."""
+    grouped = groupby(points, key=lambda point: point[1] is None)
+    return [list(run) for empty, run in grouped if not empty]
+
+
+def _map(map_: BookMap, year: int, letters: Compositor) -> Data:
+    names = ", ".join(spot.name for spot in map_.spots[:40])
+    unnamed = sum(1 for spot in map_.spots if not spot.side)
+    told = "The larger a place, the more nights there."
+    return {
+        "width": map_.width, "height": map_.height, "land": map_.land,
+        "ways": [
+            {"lines": [line for line in way.lines if len(line) > 1], "times": way.times, "unsure": way.unsure}
+            for way in map_.ways
+        ],
+        "spots": [
+            {"at": spot.at, "name": letters.plain(spot.name), "nights": spot.nights, "side": spot.side}
+            for spot in map_.spots
+        ],
+        "alt": letters.plain(f"Map of the places of {year}: {names}."),
+        "told": f"{told} {wording.counted(unnamed, 'name')} had no room." if unnamed else told,
+    }  # fmt: skip
+
+
+def _index(entries: Iterable[IndexEntry], book: Book, letters: Compositor) -> list[Data]:
+    inside = {night.date for month in book.months for night in month.nights}
+    return [
+        {
+            "name": letters.plain(entry.name), "detail": letters.plain(entry.detail),
+            "spans": [[_label(first, inside), _label(last, inside)] for first, last in entry.spans],
+        }
+        for entry in entries
+    ]  # fmt: skip
+
+
+def _label(night: date, inside: set[date]) -> str:
+    return f"n{night.isoformat()}" if night in inside else f"m{night.isoformat()[:7]}"

@@ -1,0 +1,114 @@
+"""Setting what is laid out: a PDF to keep, or pictures of its pages to look at."""
+
+import re
+from dataclasses import replace
+from datetime import UTC, datetime
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from keeper.book.laying_out import LaidOut
+from keeper.errors import KeeperError, MissingLibrary
+from keeper.review.book import MonthSheet
+from keeper.shipped import resource
+
+if TYPE_CHECKING:
+    from typst import Compiler, Fonts
+
+ARCHIVAL = (("a-2a", "ua-1"), ("a-2b",))
+"""PDF/A-2a (ISO 19005-2), which has all of 2b, with PDF/UA-1 (ISO 14289-1); else 2b alone."""
+
+_SMALLEST = 0.7
+_REFUSED = re.compile(r'(?:the text|codepoint) `"(.+?)"`(?: could not be displayed|$)', re.DOTALL)
+_ESCAPED = re.compile(r"\\u\{([0-9a-fA-F]+)\}")
+_TRIES = 40
+
+
+class CannotTypeset(KeeperError):
+    """The book could not be set."""
+
+
+def print_pdf(laid: LaidOut) -> tuple[bytes, int, tuple[str, ...]]:
+    """The PDF, how many pages it has, and sentences on what it lacks.
+
+    Raises CannotTypeset or MissingLibrary.
+    """
+    if isinstance(laid.work, MonthSheet):
+        _fit_one_page(laid)
+    compiler = _compiler(laid)
+    pdf, remarks = _archival(laid, compiler)
+    return pdf, _pages(compiler), (*laid.told(), *remarks)
+
+
+def picture_pages(laid: LaidOut, folder: Path, dots_per_inch: float) -> tuple[Path, ...]:
+    """The pages as PNG files in a folder, in order."""
+    _compiler(laid).compile(output=str(folder / "page-{0p}.png"), format="png", ppi=dots_per_inch)
+    return tuple(sorted(folder.glob("page-*.png")))
+
+
+def _compiler(laid: LaidOut) -> "Compiler":
+    try:
+        from typst import Compiler
+    except ImportError as error:
+        raise MissingLibrary("The library typst, which sets books, is not installed.") from error
+    return Compiler(str(laid.main), root=str(laid.folder), font_paths=_fonts(), ignore_system_fonts=True)
+
+
+@lru_cache(maxsize=1)
+def _fonts() -> "Fonts":
+    from typst import Fonts
+
+    # Only ours: the same words give the same book on every computer.
+    return Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(resource("fonts"))])
+
+
+def _archival(laid: LaidOut, compiler: "Compiler") -> tuple[bytes, tuple[str, ...]]:
+    from typst import TypstError
+
+    for standards in ARCHIVAL:
+        for _ in range(_TRIES):
+            try:
+                return _compiled(compiler, standards), ()
+            except TypstError as error:
+                if not _refuse(laid, error.message):
+                    break
+    try:
+        return _compiled(compiler, ()), ("It is no archival PDF (PDF/A), since something in it stood in the way.",)
+    except TypstError as error:
+        raise CannotTypeset(f"The book could not be set: {error.message}.") from error
+
+
+def _compiled(compiler: "Compiler", standards: tuple[str, ...]) -> bytes:
+    now = int(datetime.now(UTC).timestamp())
+    return compiler.compile(format="pdf", pdf_standards=list(standards), timestamp=now)
+
+
+def _refuse(laid: LaidOut, problem: str) -> bool:
+    """Put a square for letters that typst will not set after all; False when the problem is another."""
+    found = _REFUSED.search(problem)
+    if not found:
+        return False
+    letters = set(_ESCAPED.sub(lambda code: chr(int(code[1], 16)), found[1]))
+    fresh = letters - laid.letters.refused
+    laid.letters.refused |= letters
+    laid.write()
+    return bool(fresh)
+
+
+def _pages(compiler: "Compiler") -> int:
+    return int(compiler.query("<pages>", field="value", one=True))
+
+
+def _fit_one_page(laid: LaidOut) -> None:
+    """Leave lines out of a sheet, then make its letters smaller, until it is a single page."""
+    wanted = len(laid.work.month.nights)
+    while _pages(_compiler(laid)) > 1 and laid.scale > _SMALLEST:
+        month = laid.work.month
+        if month.nights:
+            laid.work = replace(laid.work, month=replace(month, nights=month.nights[:-1]))
+        else:
+            laid.scale = round(laid.scale - 0.1, 1)
+        laid.write()
+    left = wanted - len(laid.work.month.nights)
+    if left:
+        laid.left_out += (f"There was no room for the lines of {left} of {wanted} nights.",)

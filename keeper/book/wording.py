@@ -1,0 +1,48 @@
+"""The program's own words in a book: dates, counts, and what a goal came to."""
+
+from datetime import date
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
+# Not by strftime: a book does not follow the language of the computer it is made on.
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+_OUTCOMES = {"set": "", "done": "done", "carried on": "carried on", "let go": "let go"}
+
+HEADINGS = {
+    "map": "Where", "answers": "Answers to the question", "closing": "At the year\u2019s end", "index": "Index", "places": "Places", "people": "Names",
+}  # fmt: skip
+
+
+def month_name(month: date) -> str:
+    """Such as November."""
+    return MONTHS[month.month - 1]
+
+
+def weekday(night: date) -> str:
+    """Such as Sat."""
+    return _DAYS[night.weekday()]
+
+
+def span(first: date, last: date) -> str:
+    """Such as "January to December 2025"."""
+    if first.month == last.month:
+        return f"{month_name(first)} {first.year}"
+    return f"{month_name(first)} to {month_name(last)} {last.year}"
+
+
+def counted(number: int, one: str) -> str:
+    """Such as "1 line" or "2 lines"."""
+    return f"{number:,} {one}{'' if number == 1 else 's'}"
+
+
+def outcome(outcome_: str, word: str) -> str:
+    """What became of a goal, and the person's word on it."""
+    return ": ".join(part for part in (_OUTCOMES.get(outcome_, outcome_), word) if part)
+
+
+def number(value: float) -> str:
+    """A number without needless places."""
+    return f"{value:g}"

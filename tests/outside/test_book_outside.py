@@ -1,0 +1,141 @@
+"""The book against other people's tools: qpdf, poppler, exiftool, fonttools. Skipped where one is missing."""
+
+import json
+import re
+import shutil
+import subprocess
+import unicodedata
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from sample_pictures import exif, jpeg_bytes, quarters, with_exif
+
+from keeper.actions import book, photos, writing
+from keeper.book.coverage import letters_of
+from keeper.shipped import resource
+from keeper.store import lines
+
+LINES = {
+    1: "The kettle sang, and #nobody *minded* the $5 or the @ sign \\ at all.",
+    2: "A difficulty of extraordinary administrative incomprehensibility was unquestionably straightened out today.",
+    3: "Grüße aus Kraków, Łódź, Ærø and Þingvellir.",
+    4: "今天下雨了，我坐在窗边喝茶。",
+    5: "Донау — Привет, Ελλάδα.",
+    28: "The last line of a month, which has to be found after all the others.",
+}
+
+
+def tool(name: str) -> str:
+    found = shutil.which(name)
+    if not found:
+        pytest.skip(f"{name} is not installed.")
+    return found
+
+
+def output(*command: str | Path) -> str:
+    done = subprocess.run([str(part) for part in command], capture_output=True, timeout=120)
+    assert done.returncode == 0, done.stderr.decode()
+    return done.stdout.decode("utf-8", "replace")
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory):
+    """A book of two months, with photos that know where they were taken."""
+    from datetime import datetime
+    from zoneinfo import ZoneInfo
+
+    from keeper.actions.opening import open_or_begin
+    from keeper.clock import StoppedClock
+
+    folder = tmp_path_factory.mktemp("book")
+    clock = StoppedClock(datetime(2026, 11, 14, 22, 30, tzinfo=ZoneInfo("Europe/Riga")), "Europe/Riga")
+    with open_or_begin(folder / "keeper") as store:
+        for month in (2, 3):
+            for day, text in LINES.items():
+                writing.write_line(store, date(2026, month, day), "memory", f"{text} {month}", clock)
+            file = folder / f"{month}.jpg"
+            notes = exif(f"2026:0{month}:03 12:00:00", "+02:00", 6, 56.9, 24.1)
+            file.write_bytes(with_exif(jpeg_bytes(quarters(4000, 3000), 88), notes))
+            photos.take_in(store, file, clock)
+        yield book.make_book(store, 2026, book.BookParts(), folder / "book.pdf"), store
+
+
+def test_qpdf_finds_nothing_wrong(made):
+    assert "No syntax or stream encoding errors" in output(tool("qpdf"), "--check", made[0].path)
+
+
+def bare(text: str) -> str:
+    """Letters and digits alone: words are parted at line ends, and spaces stretched."""
+    return "".join(letter for letter in unicodedata.normalize("NFC", text) if unicodedata.category(letter)[0] in "LNS")
+
+
+def test_every_line_is_found_in_the_text_in_order(made):
+    text = bare(output(tool("pdftotext"), "-enc", "UTF-8", made[0].path, "-"))
+    at = 0
+    written = [line.text for line in lines.between(made[1], date(2026, 1, 1), date(2026, 12, 31))]
+    assert len(written) == 2 * len(LINES)
+    for line in written:
+        at = text.index(bare(line), at) + 1
+
+
+def test_the_book_of_the_demo_has_every_line_in_order(tmp_path):
+    from keeper.actions.opening import lay_out_demo, open_kept
+    from keeper.errors import KeeperError
+
+    pdftotext = tool("pdftotext")
+    try:
+        store = open_kept(lay_out_demo(tmp_path / "demo"))
+        made = book.make_book(store, 2025, book.BookParts(), tmp_path / "demo.pdf")
+    except KeeperError as problem:
+        pytest.skip(f"The demo cannot be opened: {problem}")
+    text = bare(output(pdftotext, "-enc", "UTF-8", made.path, "-"))
+    first, at, found = date(2025, 1, 1), 0, 0
+    for number in range(365):
+        for line in lines.of_night(store, first + timedelta(days=number)):
+            if not line.resting and bare(line.text) in text:
+                at, found = text.index(bare(line.text), at) + 1, found + 1
+    # Those that rest with their night or place are not in it.
+    assert found > 480
+    store.close()
+
+
+def test_images_are_printed_at_300_dots_to_the_inch(made):
+    rows = output(tool("pdfimages"), "-list", made[0].path).splitlines()[2:]
+    assert len(rows) == 2
+    for row in rows:
+        across, up = (int(part) for part in row.split()[-4:-2])
+        assert 297 <= across <= 303 and 297 <= up <= 303
+
+
+def test_no_position_is_left_in_the_book_or_its_images(made, tmp_path):
+    exiftool, pdfimages = tool("exiftool"), tool("pdfimages")
+    output(pdfimages, "-all", made[0].path, tmp_path / "image")
+    files = [made[0].path, *tmp_path.glob("image*")]
+    assert len(files) == 3
+    for file in files:
+        told = json.loads(output(exiftool, "-json", "-a", "-G1", "-ee", file))[0]
+        assert not [name for name in told if "GPS" in name or name.startswith(("IFD0", "ExifIFD", "MakerNotes"))]
+
+
+def test_it_claims_to_be_archival_and_accessible(made):
+    told = json.loads(output(tool("exiftool"), "-json", "-G1", made[0].path))[0]
+    assert told["XMP-pdfaid:Part"] == 2 and str(told["XMP-pdfaid:Conformance"]).upper() == "A"
+    assert str(told["XMP-pdfuaid:Part"]) == "1"
+    assert "Tagged:          yes" in output(tool("pdfinfo"), made[0].path)
+
+
+def test_all_fonts_are_embedded(made):
+    rows = output(tool("pdffonts"), made[0].path).splitlines()[2:]
+    assert rows and all(re.search(r" yes yes yes +\d+ +\d+$", row) for row in rows)
+
+
+def test_the_letters_of_each_face_are_those_that_fonttools_finds():
+    ttlib = pytest.importorskip("fontTools.ttLib")
+    files = sorted(resource("fonts").rglob("*.ttf"))
+    assert len(files) >= 12
+    for file in files:
+        with ttlib.TTFont(file, lazy=True) as font:
+            names = font.getGlyphOrder()
+            expected = {letter for letter, glyph in font.getBestCmap().items() if glyph != names[0]}
+        assert letters_of(file.read_bytes()) == expected, file.name
