@@ -61,6 +61,8 @@ class FindPage(QWidget):
         self.typed.setProperty("sought", True)
         self.kind = self._choice("Kind", "any kind", [(wording.KIND_NAMES[kind], kind) for kind in KINDS])
         self.place = self._choice("Place", "any place", [])
+        self.theme = self._choice("Theme", "any theme", [])
+        self.theme.setMaximumWidth(desk.look.px(14))
         self.first = self._date("from")
         self.last = self._date("until")
         self.order = QPushButton("Newest first")
@@ -80,7 +82,7 @@ class FindPage(QWidget):
         body.setContentsMargins(px(1.5), px(1.6), px(1.5), 0)
         body.setSpacing(px(0.6))
         body.addWidget(self.typed)
-        body.addLayout(row(self.kind, self.place, self.first, self.last, None, gap=px(1)))
+        body.addLayout(row(self.kind, self.place, self.theme, self.first, self.last, None, gap=px(1)))
         body.addLayout(headed(self.told, self.order))
         body.addWidget(self.answers, 1)
         beside = row(gap=0)
@@ -94,7 +96,7 @@ class FindPage(QWidget):
         self._wait.timeout.connect(self.ask)
         for edit in (self.typed, self.first, self.last):
             edit.textChanged.connect(lambda _: self._wait.start())
-        for choice in (self.kind, self.place):
+        for choice in (self.kind, self.place, self.theme):
             choice.currentIndexChanged.connect(lambda _: self.ask())
         self.order.toggled.connect(self._on_order)
         self.desk.changed.connect(self.refresh)
@@ -110,6 +112,7 @@ class FindPage(QWidget):
     def show_page(self) -> None:
         """Bring the controls up to date and be ready to type."""
         self._fill_places()
+        self._fill_themes()
         self.typed.selectAll()
         self.ask()
 
@@ -124,6 +127,7 @@ class FindPage(QWidget):
             typed=self.typed.text(),
             kind=self.kind.currentData() or "",
             place_id=self.place.currentData() or "",
+            theme=self.theme.currentData() or None,
             first=self._day(self.first, False),
             last=self._day(self.last, True),
             best_first=self.order.isChecked(),
@@ -198,11 +202,21 @@ class FindPage(QWidget):
         return last_of_month(day) if to_the_end and typed.count("-") == 1 else day
 
     def _fill_places(self) -> None:
-        chosen = self.place.currentData()
-        self.place.blockSignals(True)
-        while self.place.count() > 1:
-            self.place.removeItem(1)
-        for place in sorted(reading.known_places(self.desk.store), key=lambda p: reading.same_letters(p.name)):
-            self.place.addItem(place.name, place.id)
-        self.place.setCurrentIndex(max(0, self.place.findData(chosen)))
-        self.place.blockSignals(False)
+        known = sorted(reading.known_places(self.desk.store), key=lambda p: reading.same_letters(p.name))
+        _fill(self.place, [(place.name, place.id) for place in known])
+
+    def _fill_themes(self) -> None:
+        _fill(self.theme, [(name, number) for number, name in finding.theme_names(self.desk.store)])
+        self.theme.setVisible(self.theme.count() > 1)
+
+
+def _fill(box: Choice, choices: list) -> None:
+    """Offer these after the first, which is anything at all; what was chosen stays chosen."""
+    chosen = box.currentData()
+    box.blockSignals(True)
+    while box.count() > 1:
+        box.removeItem(1)
+    for text, value in choices:
+        box.addItem(text, value)
+    box.setCurrentIndex(max(0, box.findData(chosen)))
+    box.blockSignals(False)

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 from datetime import date
-
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QTimer
@@ -23,7 +22,10 @@ if TYPE_CHECKING:
 
     from keeper.window.ribbon import Ribbon
 
-NAMES = {"night": "Tonight", "looking back": "Looking back", "find": "Find", "settings": "Settings"}
+NAMES = {
+    "night": "Tonight", "looking back": "Looking back", "month": "Month", "year": "Year", "themes": "Themes", "places": "Places",
+    "find": "Find", "settings": "Settings",
+}  # fmt: skip
 
 LOOK_FOR_CHANGES = 1000
 """Milliseconds between looks for what another program wrote."""
@@ -41,11 +43,14 @@ class Frame(QWidget):
         self.night: date = desk.tonight()
         self._tonight = self.night
         self._makers: dict[str, Callable[[], QWidget]] = {
-            "looking back": self._make_looking_back, "find": self._make_find, "settings": self._make_settings,
+            "looking back": self._make_looking_back, "month": self._make_month,
+            "year": self._make_year, "find": self._make_find, "places": self._make_places,
+            "themes": self._make_themes, "settings": self._make_settings,
         }  # fmt: skip
         self.pages: dict[str, QWidget] = {}
         self.buttons: dict[str, QPushButton] = {}
         self._rescued = False
+        self._year_offer = None
         self.stack = QStackedWidget()
         self.said = label("", "quiet")
         self.ribbon: Ribbon | None = None
@@ -110,6 +115,28 @@ class Frame(QWidget):
         self._add_keys()
         self.pages["night"].read_both_ways()
         self.pages["night"].look_back()
+        self._place_new_lines()
+        # Apart from the rest, so that a key that is pressed meanwhile does not wait.
+        QTimer.singleShot(0, self.pages["night"], self.pages["night"].add_photos)
+        self._offer_year()
+        self._offer_turn()
+
+    def _place_new_lines(self) -> None:
+        from keeper.window.theme_work import NewLines
+
+        NewLines(self.desk, self)
+
+    def _offer_year(self) -> None:
+        # In two months of the year; in the others it costs nothing.
+        if self._year_offer is None and self.desk.tonight().month in (12, 1):
+            from keeper.window.year_offer import YearOffer
+
+            self._year_offer = YearOffer(self.desk, self.pages["night"], self.sit_down_with)
+
+    def _offer_turn(self) -> None:
+        from keeper.window.turn_offer import TurnOffer
+
+        self._turn_offer = TurnOffer(self.desk, self.pages["night"])
 
     def _add_ribbon(self) -> None:
         from keeper.window.ribbon import Ribbon
@@ -149,6 +176,31 @@ class Frame(QWidget):
 
         return FindPage(self.desk)
 
+    def _make_month(self) -> QWidget:
+        from keeper.window.month_page import MonthPage
+
+        return MonthPage(self.desk)
+
+    def _make_year(self) -> QWidget:
+        from keeper.window.year_page import YearPage
+
+        page = YearPage(self.desk)
+        page.theme_wanted.connect(lambda number: self._go_within("themes", "show_theme", number))
+        page.place_wanted.connect(lambda place_id: self._go_within("places", "show_place", place_id))
+        return page
+
+    def _make_places(self) -> QWidget:
+        from keeper.window.places_page import PlacesPage
+
+        return PlacesPage(self.desk)
+
+    def _make_themes(self) -> QWidget:
+        from keeper.window.themes_page import ThemesPage
+
+        page = ThemesPage(self.desk)
+        page.narrowed.connect(self._narrow)
+        return page
+
     def _make_settings(self) -> QWidget:
         from keeper.window.settings_page import SettingsPage
 
@@ -176,7 +228,22 @@ class Frame(QWidget):
             page.show_page()
         if self.ribbon:
             self.ribbon.show_night(self.night)
+            self.ribbon.narrow(getattr(page, "only", None))
         page.setFocus()
+
+    def _narrow(self, only: frozenset[date] | None) -> None:
+        if self.ribbon and self.sender() is self.stack.currentWidget():
+            self.ribbon.narrow(only)
+
+    def _go_within(self, name: str, show: str, what: int | str) -> None:
+        """Open a page on one of its things."""
+        self.go(name)
+        getattr(self.pages[name], show)(what)
+
+    def sit_down_with(self, year: int) -> None:
+        """Open the sitting with a year."""
+        self.go("year", min(date(year, 12, 31), self.desk.tonight()))
+        self.pages["year"].sit_down()
 
     def page_shown(self) -> str:
         """The name of the page that is seen."""
@@ -240,6 +307,7 @@ class Frame(QWidget):
         if tonight == self._tonight:
             return
         was, self._tonight = self._tonight, tonight
+        self._offer_year()
         if self.ribbon:
             self.ribbon.tonight = tonight
         if self.night == was and self.page_shown() == "night" and not self.pages["night"].unkept():
@@ -253,6 +321,9 @@ class Frame(QWidget):
         """Put everything typed on disk; False when it could not be."""
         page = self.pages["night"]
         page.commit_all()
+        for other in ("month", "year"):
+            if other in self.pages:
+                self.pages[other].keep()
         finished = self.desk.writer.finish()
         from PySide6.QtWidgets import QApplication
 

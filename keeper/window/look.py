@@ -145,6 +145,9 @@ QPushButton[quiet="true"] {{ color: {quiet}; font-size: {small}; padding: {gap}p
 QPushButton[page="true"] {{ color: {quiet}; border-bottom: 2px solid transparent; }}
 QPushButton[page="true"]:checked {{ color: {ink}; border-bottom: 2px solid {ink}; }}
 QPushButton[page="true"]:focus {{ background: {wash}; }}
+QPushButton[turn="true"] {{ color: {quiet}; font-size: {small}; padding: {gap}px; border-bottom: 2px solid transparent; }}
+QPushButton[turn="true"]:checked {{ color: {ink}; border-bottom: 2px solid {ink}; }}
+QPushButton[turn="true"]:focus {{ background: {wash}; }}
 QPushButton[plain="true"] {{ border: 1px solid {line}; border-radius: 2px; text-align: center; }}
 QPushButton[plain="true"]:focus {{ border: 2px solid {ink}; }}
 Field {{ font-family: "{serif}"; font-size: {typed}; }}
@@ -154,10 +157,30 @@ QListWidget[words="true"] {{ font-family: "{serif}"; font-size: {typed}; }}
 QListWidget[words="true"]::item {{ padding: {gap}px 0; }}
 QListWidget[words="true"]::item:selected {{ background: {wash}; color: {ink}; }}
 QLineEdit[question="true"] {{ font-family: "{serif}"; font-size: {body}; font-style: italic; }}
+QLineEdit[caption="true"] {{ font-family: "{serif}"; font-size: {plain}; border-bottom: 1px solid transparent; placeholder-text-color: {quiet}; }}
+QLineEdit[caption="true"][large="true"] {{ font-size: {body}; }}
+QLineEdit[caption="true"]:hover {{ border-bottom: 1px solid {line}; }}
+QLineEdit[caption="true"]:focus {{ border-bottom: 2px solid {ink}; }}
+QListView[told="true"] {{ border-top: 1px solid {faint}; }}
+QMenu {{ border: 1px solid {line}; padding: {gap}px 0; }}
+QMenu::item {{ padding: {gap}px {wide}px; }}
+QMenu::item:selected {{ background: {wash}; color: {ink}; }}
 QLabel[quiet="true"] {{ color: {quiet}; font-size: {small}; }}
 QLabel[head="true"] {{ font-family: "{serif}"; font-size: {head}; }}
 QLabel[words="true"] {{ font-family: "{serif}"; font-size: {body}; }}
 QLabel[question="true"] {{ font-family: "{serif}"; font-size: {body}; font-style: italic; }}
+MonthWordsBox Field {{ font-size: {body}; }}
+QLabel[section="true"] {{ color: {quiet}; font-size: {plain}; }}
+QLabel[spoken="true"] {{ font-family: "{serif}"; font-size: {place}; }}
+QLabel[asked="true"] {{ font-family: "{serif}"; font-size: {place}; font-style: italic; }}
+QLineEdit[words="true"] {{ font-family: "{serif}"; font-size: {place}; border-bottom: 1px solid transparent; placeholder-text-color: {quiet}; }}
+QLineEdit[words="true"]:hover {{ border-bottom: 1px solid {line}; }}
+QLineEdit[words="true"]:focus {{ border-bottom: 2px solid {ink}; }}
+QPushButton[quiet="true"][named="true"] {{ color: {ink}; font-family: "{serif}"; font-size: {place}; }}
+QListWidget[shelf="true"] {{ font-family: "{serif}"; font-size: {place}; }}
+QListWidget[shelf="true"]::item {{ padding: {gap}px 0; }}
+QListWidget[shelf="true"]::item:selected {{ background: {wash}; color: {ink}; }}
+QListWidget[photos="true"]::item:selected {{ background: {wash}; color: {ink}; }}
 QScrollBar:vertical {{ width: 7px; background: transparent; margin: 0; }}
 QScrollBar::handle:vertical {{ background: {line}; border-radius: 3px; min-height: 24px; }}
 QScrollBar::add-line, QScrollBar::sub-line, QScrollBar::add-page, QScrollBar::sub-page {{ height: 0; background: none; }}

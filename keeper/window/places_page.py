@@ -76,7 +76,7 @@ class PlacesOverview(LowWindow):
         self.nearer = quiet_button("Closer", lambda: zoom(1.6), "Look closer at the map")
         self.farther = quiet_button("Farther", lambda: zoom(1 / 1.6), "Look at the map from farther off")
         self.all = quiet_button("All of it", self.map.fit, "Show all places on the map")
-        self.join = quiet_button("", self._join_or_leave)
+        self.join = quiet_button(JOIN, self._join_or_leave)
         made = row(self.nearer, self.farther, self.all, self.join, self.map_told, gap=self.desk.look.px(0.9))
         made.setStretch(4, 1)
         self.map_told.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)

@@ -11,6 +11,7 @@ from keeper.days import FIRST_NIGHT, nights
 from keeper.model import Tick
 from keeper.window import wording
 from keeper.window.look import Look
+from keeper.window.tips import plain_tip
 
 # Hue alone tells no place apart: each place has a hatching too, and long stays
 # carry their name.
@@ -252,14 +253,14 @@ class Ribbon(QWidget):
             self.show_year(self.cursor_night.year)
         self._describe()
         spot = QPoint(int(self._x(self.cursor_night)), int(self._band().top()) - self._look.px(3))
-        QToolTip.showText(self.mapToGlobal(spot), self.told(self.cursor_night), self)
+        QToolTip.showText(self.mapToGlobal(spot), plain_tip(self.told(self.cursor_night)), self)
         self.update()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         night = self.night_at(event.position().toPoint())
         self.setCursor(Qt.CursorShape.PointingHandCursor if night else Qt.CursorShape.ArrowCursor)
         if night:
-            QToolTip.showText(event.globalPosition().toPoint(), self.told(night), self)
+            QToolTip.showText(event.globalPosition().toPoint(), plain_tip(self.told(night)), self)
         else:
             QToolTip.hideText()
 

@@ -5,9 +5,9 @@ from PySide6.QtWidgets import QColorDialog, QGridLayout, QWidget
 
 from keeper import settings
 from keeper.settings import INKS, SETTINGS, Setting
+from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.keys import KEYS
-from keeper.window.choice import Choice
 from keeper.window.parts import Paper, label
 
 OWN_INK = "one of my own\u2026"
@@ -106,7 +106,9 @@ class SettingsPage(Paper):
 CREDITS = (
     "Keeper of Days is made with Qt and PySide6 (LGPL), SQLite (public domain) and sqlite-utils (Apache 2.0). "
     "Set in Source Serif 4 and Source Sans 3 (SIL Open Font License). "
-    "Place and theme colours: Okabe and Ito, 2008."
+    "Place and theme colours: Okabe and Ito, 2008. "
+    "Town names and positions: GeoNames (geonames.org), CC BY 4.0. "
+    "Made with Natural Earth."
 )
 
 

@@ -74,13 +74,16 @@ class NightPageView(Paper):
         self.before = quiet_button("\u2039 earlier", lambda: self._step(-1), "The night before")
         self.after = quiet_button("later \u203a", lambda: self._step(1), "The night after")
         self.when = label("", "quiet")
-        self.place = PlaceField(lambda: reading.known_places(self.desk.store))
+        self.place = PlaceField(lambda: reading.known_places(self.desk.store), self._towns)
         self.place.chosen.connect(self._set_place)
+        self.place.refused.connect(self.desk.said)
         self.place.settled.connect(lambda: self.fields["gratitude"].setFocus())
         self.place_said = label("", "quiet", wrap=False)
         self.question = QuestionRow(self.desk)
         self.blocks = {kind: KindBlock(self.desk, kind) for kind in KINDS}
         self.fields = {kind: block.field for kind, block in self.blocks.items()}
+        self.photos = None
+        self.photo_room = QVBoxLayout()
         self.open_nights = QHBoxLayout()
         self.open_nights.setContentsMargins(0, 0, 0, 0)
         self.on_this_day = quiet_button("", lambda: self.desk.go("looking back", self.night))
@@ -102,6 +105,7 @@ class NightPageView(Paper):
             if kind == "reflection":
                 add.addWidget(self.question)
             add.addWidget(block)
+        add.addLayout(self.photo_room)
         add.addSpacing(self.desk.look.px(1))
         add.addLayout(self.open_nights)
         add.addWidget(self.on_this_day)
@@ -135,6 +139,15 @@ class NightPageView(Paper):
         self._both_ways = True
         for field in self.fields.values():
             field.read_both_ways()
+
+    def add_photos(self) -> None:
+        """Bring in the night's photos, once one can type."""
+        if self.photos or not self.window().isVisible():
+            return
+        from keeper.window.photo_strip import PhotoStrip
+
+        self.photos = PhotoStrip(self)
+        self.photo_room.addWidget(self.photos)
 
     # showing
 
@@ -285,6 +298,8 @@ class NightPageView(Paper):
         self.place.settle()
         for kind in KINDS:
             self.commit(kind)
+        if self.photos:
+            self.photos.commit()
 
     def unkept(self) -> dict[tuple[date, str], str]:
         """What is typed but not on disk, by night and kind."""
@@ -325,12 +340,21 @@ class NightPageView(Paper):
         if key[0] == self.night:
             self._say_state(key[1])
 
-    def _set_place(self, name: str) -> None:
+    def _towns(self):
+        from keeper.window.town_search import TownSearch
+
+        return TownSearch(self.desk)
+
+    def _set_place(self, chosen) -> None:
         night = self.night
-        self.desk.write(
-            lambda store: writing.set_place(store, night, name, self.desk.clock),
-            lambda place: self.desk.changed.emit(),
-        )
+
+        def write(store):
+            # On the writer's lane, since it brings the gazetteer along.
+            from keeper.actions.towns import set_where
+
+            return set_where(store, night, chosen, self.desk.clock)
+
+        self.desk.write(write, lambda place: self.desk.changed.emit())
 
     def _rest_or_wake(self, kind: str) -> None:
         line = self.page.night.line(kind) if self.page else None

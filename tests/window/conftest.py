@@ -36,9 +36,17 @@ def opened(qtbot, folder, clock):
     for frame in frames:
         if frame.isVisible():
             frame.leave()
+            assert not frame.isVisible()
         # A closed window still counts each time the style sheet is put on.
         frame.deleteLater()
     QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture(autouse=True)
+def clipboard_left_empty(qapp):
+    """What Python put on the clipboard must not outlive Python: Qt lets go of it after."""
+    yield
+    QApplication.clipboard().clear()
 
 
 @pytest.fixture

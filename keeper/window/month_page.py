@@ -1,0 +1,94 @@
+"""Month: its sheet, and what opens from it."""
+
+from datetime import date
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import QStackedWidget, QWidget
+
+from keeper.window.desk import Desk
+from keeper.window.month_sheet import MonthSheet
+
+
+class MonthPage(QStackedWidget):
+    """A month's sheet; beside it, when asked for, other months, its words, and the sitting that turns it."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self.sheet = MonthSheet(desk)
+        self.sheet.asked.connect(self._open)
+        self.others: dict[str, QWidget] = {}
+        self.addWidget(self.sheet)
+        self.setFocusProxy(self.sheet)
+        for keys, by in (("Alt+PgUp", -1), ("Alt+PgDown", 1)):
+            step = QShortcut(QKeySequence(keys), self, context=Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            step.activated.connect(lambda by=by: self.sheet.step(by))
+
+    def show_night(self, night: date) -> None:
+        """Show the month of a night."""
+        self._see(self.sheet)
+        self.sheet.show_month(night)
+
+    def turn(self, month: date) -> None:
+        """Sit down to turn a month."""
+        sitting = self._made("turn")
+        sitting.begin(month)
+        self._see(sitting)
+
+    def keep(self) -> None:
+        """Keep what is being typed."""
+        self.sheet.keep()
+        if "turn" in self.others:
+            self.others["turn"].keep()
+
+    def _open(self, name: str) -> None:
+        month, page = self.sheet.month, self._made(name)
+        if name == "turn":
+            page.begin(month)
+        elif name == "words":
+            page.of_month(month)
+        elif name == "years":
+            page.show_every_year(month)
+        else:
+            page.beside(month)
+        self._see(page)
+
+    def _made(self, name: str) -> QWidget:
+        # Not before one is wanted.
+        kind = "beside" if name == "years" else name
+        if kind not in self.others:
+            page = self._make(kind)
+            page.left.connect(self._back)
+            self.others[kind] = page
+            self.addWidget(page)
+        return self.others[kind]
+
+    def _make(self, kind: str) -> QWidget:
+        if kind == "turn":
+            from keeper.window.turn import TurnSitting
+
+            return TurnSitting(self.desk)
+        if kind == "words":
+            from keeper.window.word_picture import WordPicturePage
+
+            return WordPicturePage(self.desk)
+        from keeper.window.side_by_side import SideBySide
+
+        return SideBySide(self.desk)
+
+    def _back(self) -> None:
+        self._see(self.sheet)
+        self.sheet.ask()
+
+    def _see(self, page: QWidget) -> None:
+        self.setCurrentWidget(page)
+        self.setFocusProxy(page)
+        if self.isVisible():
+            page.setFocus()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape and self.currentWidget() is not self.sheet:
+            self._back()
+        else:
+            super().keyPressEvent(event)

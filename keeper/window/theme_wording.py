@@ -1,0 +1,91 @@
+"""The program's words for themes."""
+
+from datetime import date
+
+from keeper.actions.themes import ENOUGH
+from keeper.review.themes import Change, Course, ThemesView, ThemeView, Thread
+from keeper.window import wording
+
+_YEAR = 360
+_SURE, _FAIRLY = 0.7, 0.4
+
+
+def facts(thread: Thread, tonight: date) -> str:
+    """How often, since when, and when last."""
+    parts = [wording.counted(thread.lines, "line"), f"since {wording.month_and_year(thread.first)}"]
+    parts += [last_time(thread.last, tonight), "pinned" if thread.pinned else ""]
+    parts += [thread.change.word if thread.change else "", "a faint thread" if thread.sure < _FAIRLY else ""]
+    return " \u00b7 ".join(part for part in parts if part)
+
+
+def last_time(night: date, tonight: date) -> str:
+    """When a theme last came up, the year only where it is another."""
+    said = wording.weekday_and_day(night) if night.year == tonight.year else wording.short_date(night)
+    return "last tonight" if night == tonight else f"last on {said}"
+
+
+def share(thread: Thread) -> str:
+    """On how many of the nights kept it came up."""
+    nights = wording.counted(thread.nights, "night")
+    percent = round(thread.share * 100)
+    return f"{nights}, {percent} in 100 of those kept" if percent else f"{nights}, fewer than 1 in 100 of those kept"
+
+
+def changed(change: Change | None) -> str:
+    """Growing or fading, with what is compared; "" when that cannot be told."""
+    if change is None:
+        return ""
+    now, then = round(change.after * 100), round(change.before * 100)
+    span = "the last year" if change.days >= _YEAR else f"the last {round(change.days / 30.44)} months"
+    before = "the year before" if change.days >= _YEAR else "as many before"
+    return f"{change.word.capitalize()}: on {now} in 100 of the nights kept in {span}, {then} in 100 in {before}."
+
+
+def strongest(view: ThemeView) -> str:
+    """The months with most nights of it."""
+    months = [
+        f"{wording.month_and_year(month)} ({wording.counted(nights, 'night')})" for month, nights in view.strongest
+    ]
+    return f"Strongest in {', '.join(months)}." if months else ""
+
+
+def places(view: ThemeView) -> str:
+    """Where it came up."""
+    told = ", ".join(f"{name} ({nights:,})" for name, nights in view.places)
+    return f"Nights by place: {told}." if told else ""
+
+
+def course(told: Course) -> str:
+    """A course for those who cannot see it."""
+    years: dict[int, int] = {}
+    for at, nights in enumerate(told.nights):
+        year = (told.first_month.year * 12 + told.first_month.month - 1 + at) // 12
+        years[year] = years.get(year, 0) + nights
+    return "Nights by year: " + ", ".join(f"{year} {nights:,}" for year, nights in years.items())
+
+
+def how_matters_stand(view: ThemesView) -> str:
+    """Whether there is enough, and how sure the themes are."""
+    if not view.enough:
+        return _not_enough(view)
+    if not view.threads:
+        return (
+            f"Among {wording.counted(view.kept, 'line')} nothing keeps coming back more than chance would have it. "
+            "That may change with time."
+        )
+    stands = (
+        "stand out clearly" if view.sure >= _SURE else "stand out" if view.sure >= _FAIRLY else "only just stand out"
+    )
+    return f"{wording.counted(len(view.threads), 'thread')} in {wording.counted(view.kept, 'line')}; they {stands} from chance."
+
+
+def _not_enough(view: ThemesView) -> str:
+    if view.kept >= ENOUGH:
+        return "These lines have too few words in common to tell what keeps coming back." if view.looked else ""
+    kept = wording.counted(view.kept, "line") if view.kept else "no line yet"
+    return f"Not enough yet: {kept}. From {ENOUGH} lines on, threads can be told."
+
+
+def loose(view: ThemesView) -> str:
+    """How many lines belong nowhere."""
+    return f"{wording.counted(view.loose, 'loose line')}, in no thread; that is fine." if view.loose else ""

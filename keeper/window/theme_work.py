@@ -1,0 +1,102 @@
+"""Work on themes off the window's thread: looking for them, deciding, placing new lines."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from keeper.errors import KeeperError
+from keeper.window.background import Task
+from keeper.window.desk import Desk
+
+PLACE_AFTER = 800
+"""Milliseconds of quiet after a change before new lines look for their themes."""
+
+
+class ThemeWork(QObject):
+    """One look for themes at a time, with progress; decisions of the person first.
+
+    ``moved`` comes with what is being done and how far it is (0 to 1), or with
+    "" when nothing is.
+    """
+
+    moved = Signal(str, float)
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self._task: Task | None = None
+        desk.ending.connect(self.stop)
+
+    @property
+    def running(self) -> bool:
+        """Whether themes are being looked for."""
+        return self._task is not None
+
+    def look(self, anew: bool = False) -> None:
+        """Do what is due; find themes anew in any case where that is asked for."""
+        from keeper.actions import themes
+
+        act = themes.rebuild_themes if anew else themes.look_again
+        if self._task is not None:
+            self._task.stop()
+        self._task = self.desk.worker.run(
+            lambda store, task: act(store, self.desk.clock, task.progress, task.stopped),
+            lambda _: self._on_ended(), self._on_failed, lambda share, words: self.moved.emit(words, share),
+        )  # fmt: skip
+        self.moved.emit("waiting", 0.0)
+
+    def stop(self) -> None:
+        """Break off; the themes stay as they were."""
+        if self._task is not None:
+            self._task.stop()
+            self._task = None
+            self.moved.emit("", 0.0)
+
+    def decide(self, act: Callable, done: Callable | None = None, failed: Callable | None = None) -> None:
+        """Do ``act(store)`` as soon as writing allows, then lay what was decided over the themes."""
+        self.desk.write(act, lambda result: self._on_decided(result, done), failed)
+
+    def decide_slowly(self, act: Callable, done: Callable | None = None) -> None:
+        """The same for a decision that takes long to work out."""
+        self.stop()
+        self.desk.worker.run(lambda store, task: act(store), lambda result: self._on_decided(result, done), self._say)
+
+    def _on_decided(self, result: object, done: Callable | None) -> None:
+        self.desk.changed.emit()
+        self.look()
+        if done:
+            done(result)
+
+    def _on_ended(self) -> None:
+        self._task = None
+        self.moved.emit("", 1.0)
+        self.desk.changed.emit()
+
+    def _on_failed(self, error: KeeperError) -> None:
+        self._task = None
+        self.moved.emit("", 0.0)
+        self._say(error)
+
+    def _say(self, error: KeeperError) -> None:
+        self.desk.said.emit(str(error))
+
+
+class NewLines(QObject):
+    """Lets lines that were written find their themes, a moment after the writing."""
+
+    def __init__(self, desk: Desk, parent: QObject) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._wait = QTimer(self, singleShot=True, interval=PLACE_AFTER)
+        self._wait.timeout.connect(self._place)
+        desk.changed.connect(self._wait.start)
+
+    def _place(self) -> None:
+        # Never on the writer's lane: the first time, much has to be read.
+        self._desk.worker.run(lambda store, task: _place_new(store), failed=lambda error: None)
+
+
+def _place_new(store) -> int:
+    from keeper.actions import themes
+
+    return themes.place_new(store)

@@ -1,0 +1,83 @@
+"""Themes: what keeps coming back, and each theme's own page."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent, QShowEvent
+from PySide6.QtWidgets import QStackedWidget
+
+from keeper.window.desk import Desk
+from keeper.window.theme_work import ThemeWork
+from keeper.window.themes_overview import ThemesOverview
+
+if TYPE_CHECKING:
+    from keeper.window.theme_page import ThemePage
+
+
+class ThemesPage(QStackedWidget):
+    """The threads, and each theme's own page.
+
+    ``only`` are the nights that stand out in the ribbon meanwhile (None: all);
+    ``narrowed`` comes when they are others.
+    """
+
+    narrowed = Signal(object)
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self.only: frozenset | None = None
+        self._came = False
+        self.work = ThemeWork(desk)
+        self.overview = ThemesOverview(desk, self.work)
+        self.theme: ThemePage | None = None
+        self.addWidget(self.overview)
+        self.overview.list.opened.connect(self.show_theme)
+        self.overview.loose_wanted.connect(lambda: self.show_theme(None))
+        self.setFocusProxy(self.overview)
+
+    def show_page(self) -> None:
+        """Show the threads; or the theme one had open, for who comes back from a night of it."""
+        came, self._came = self._came, False
+        if came and self.currentWidget() is self.theme:
+            self.theme.ask()
+        else:
+            self._back()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._came = self._came or not event.spontaneous()
+
+    def show_theme(self, number: int | None) -> None:
+        """Show a theme's own page; None shows the loose lines."""
+        if self.theme is None:
+            # Not before it is wanted: it brings photos along.
+            from keeper.window.theme_page import ThemePage
+
+            self.theme = ThemePage(self.desk, self.work)
+            self.theme.left.connect(self._back)
+            self.theme.narrowed.connect(self._narrow)
+            self.addWidget(self.theme)
+        self.theme.show_theme(number)
+        self.setCurrentWidget(self.theme)
+        self.setFocusProxy(self.theme)
+        self.theme.setFocus()
+
+    def _back(self) -> None:
+        self._narrow(None)
+        self.setCurrentWidget(self.overview)
+        self.setFocusProxy(self.overview)
+        self.overview.open()
+        self.overview.setFocus()
+
+    def _narrow(self, only: frozenset | None) -> None:
+        if only is not None and self.currentWidget() is not self.theme:
+            return
+        self.only = only
+        self.narrowed.emit(only)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.theme:
+            self._back()
+        else:
+            super().keyPressEvent(event)

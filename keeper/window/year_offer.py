@@ -1,0 +1,40 @@
+"""The sitting with the year, offered on the page of the night around the turn of the year."""
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from keeper.actions.year_sitting import year_to_offer
+from keeper.window import year_wording
+from keeper.window.parts import quiet_button
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from keeper.window.desk import Desk
+    from keeper.window.tonight import NightPageView
+
+
+class YearOffer:
+    """A quiet button below the night's lines; ``sit`` opens the sitting with a year."""
+
+    def __init__(self, desk: "Desk", page: "NightPageView", sit) -> None:
+        self.desk = desk
+        self._year = 0
+        self.button = quiet_button("", lambda: sit(self._year))
+        self.button.hide()
+        # Before the stretch at the end.
+        page.body.insertWidget(page.body.count() - 1, self.button)
+        desk.changed.connect(self.ask)
+        self.ask()
+
+    def ask(self) -> None:
+        """Ask whether there is a year to sit down with tonight."""
+        tonight = self.desk.tonight()
+        self.desk.reader.run(lambda store, task: year_to_offer(store, tonight), partial(self._show, tonight))
+
+    def _show(self, tonight: "date", offered: tuple[int, str] | None) -> None:
+        if offered:
+            self._year = offered[0]
+            self.button.setText(year_wording.offer(*offered))
+            self.button.setAccessibleName(self.button.text())
+        self.button.setVisible(offered is not None)

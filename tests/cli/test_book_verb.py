@@ -1,0 +1,68 @@
+"""The verb that makes a book."""
+
+from datetime import date
+
+import pytest
+
+from keeper.actions import opening, writing
+from keeper.cli import desk as desks
+from keeper.cli.command import DONE, MISUSED, WRONG, main
+
+
+@pytest.fixture(autouse=True)
+def _at_home(folder, store, clock, monkeypatch, tmp_path):
+    monkeypatch.setenv(opening.WHERE, str(folder))
+    monkeypatch.setenv("COLUMNS", "200")
+    monkeypatch.setattr(desks, "Clock", lambda: clock)
+    monkeypatch.chdir(tmp_path)
+    writing.write_line(store, date(2026, 3, 1), "memory", "The kettle sang.", clock)
+
+
+@pytest.fixture
+def run(capsys):
+    def do(*args: str) -> tuple[int, str, str]:
+        status = main(args, lambda *_, **__: DONE)
+        return status, *capsys.readouterr()
+
+    return do
+
+
+def test_a_book_is_made_here_and_told(run, tmp_path):
+    assert run("book", "2026") == (DONE, f"3 pages in {tmp_path / 'keeper-2026.pdf'}.\n", "")
+    assert (tmp_path / "keeper-2026.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_file_that_is_there_is_left_unless_it_may_be_replaced(run, tmp_path):
+    target = tmp_path / "b.pdf"
+    target.write_text("before")
+    status, told, complained = run("book", "2026", "--to", "b.pdf")
+    assert (status, told, target.read_text()) == (WRONG, "", "before") and "--replace" in complained
+    assert run("book", "2026", "--to", "b.pdf", "--replace")[0] == DONE
+    assert target.read_bytes().startswith(b"%PDF")
+
+
+def test_a_month_is_a_page(run, tmp_path):
+    assert run("book", "2026-03", "--small-photo")[:2] == (DONE, f"1 page in {tmp_path / 'keeper-2026-03.pdf'}.\n")
+
+
+def test_size_and_parts_are_said(run):
+    args = ("--size", "half-letter", "--lines", "chosen", "--without", "map", "--without", "index", "--title", "#1", "--name", "M")
+    assert run("book", "2026", *args)[0] == DONE
+
+
+@pytest.mark.parametrize("when", ["2019", "2019-03", "26", "2026-13", "soon", "2026-03-01", "\u0662\u0660\u0662\u0666"])
+def test_a_year_that_is_none_or_has_nothing_is_told(run, when, tmp_path):
+    status, told, complained = run("book", when)
+    assert (status, told) == (WRONG, "") and complained.endswith(".\n")
+    assert not list(tmp_path.glob("*.pdf"))
+
+
+def test_an_unknown_part_or_size_is_a_misuse(run):
+    assert run("book", "2026", "--without", "covers")[0] == MISUSED
+    assert run("book", "2026", "--size", "a6")[0] == MISUSED
+
+
+def test_what_is_missing_is_told(run, store, clock):
+    writing.write_line(store, date(2026, 3, 2), "memory", "Thai \u0e44.", clock)
+    status, _, complained = run("book", "2026")
+    assert status == DONE and "U+0E44" in complained

@@ -1,0 +1,79 @@
+"""Themes on the command line."""
+
+import io
+import sys
+
+import pytest
+from theme_keeper import fill
+
+from keeper.actions import opening, themes
+from keeper.cli import desk as desks
+from keeper.cli.command import DONE, WRONG, main
+
+
+@pytest.fixture(autouse=True)
+def _at_home(folder, clock, monkeypatch):
+    """The person's keeper is the test's, and the clock stands."""
+    monkeypatch.setenv(opening.WHERE, str(folder))
+    monkeypatch.setenv("COLUMNS", "72")
+    monkeypatch.setattr(desks, "Clock", lambda: clock)
+
+
+@pytest.fixture
+def run(capsys):
+    """Do a command; returns its status, what it told and what it complained of."""
+
+    def do(*args: str) -> tuple[int, str, str]:
+        status = main(args, lambda *_, **__: DONE)
+        return status, *capsys.readouterr()
+
+    return do
+
+
+class Terminal(io.StringIO):
+    """A terminal that remembers."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+def test_themes_are_looked_for_and_told_one_a_row(run, store):
+    fill(store, 160)
+    status, told, complained = run("themes")
+    rows = [row.split("\t") for row in told.splitlines()]
+    assert status == DONE and complained == "" and 4 <= len(rows) <= 8
+    name, lines, nights, first, last, change = rows[0]
+    assert name and int(lines) >= int(nights) > 9 and first < last and change in ("", "growing", "fading")
+    assert run("themes") == (DONE, told, "")
+
+
+def test_in_a_terminal_they_are_laid_out(store, monkeypatch):
+    fill(store, 160)
+    out, err = Terminal(), Terminal()
+    monkeypatch.setattr(sys, "stdout", out)
+    monkeypatch.setattr(sys, "stderr", err)
+    assert main(("themes", "--again"), lambda *_, **__: DONE) == DONE
+    assert " lines, since January 2024, last on 2024-" in out.getvalue()
+    assert "Loose lines: " in out.getvalue()
+    assert "grouping" in err.getvalue()
+
+
+def test_without_enough_lines_that_is_told(run, store):
+    fill(store, 12)
+    assert run("themes") == (WRONG, "", "Not enough yet to tell what keeps coming back.\n")
+
+
+def test_without_a_keeper_a_sentence_tells_so(run):
+    status, told, complained = run("themes")
+    assert (status, told) == (WRONG, "") and "There is no keeper in" in complained
+
+
+def test_find_is_narrowed_by_a_theme(run, store, clock):
+    fill(store, 160)
+    run("themes")
+    number = themes.themes_view(store).threads[0].number
+    themes.rename(store, number, "The first", clock)
+    status, told, _ = run("find", "--theme", "the fi", "--limit", "500")
+    assert status == DONE and len(told.splitlines()) == themes.themes_view(store).threads[0].lines
+    status, _, complained = run("find", "--theme", "zzz")
+    assert status == WRONG and "No theme begins" in complained

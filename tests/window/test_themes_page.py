@@ -1,0 +1,413 @@
+"""The page of threads and a theme's own page, by mouse and keyboard."""
+
+import os
+import subprocess
+import sys
+import threading
+import time
+from datetime import date
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QAccessible
+from PySide6.QtWidgets import QAbstractButton, QLineEdit, QListView, QWidget
+from theme_keeper import fill, fill_with_themes
+
+from keeper.actions import themes
+from keeper.review.themes import Course
+from keeper.window import theme_dialogs, theme_wording
+from keeper.window.theme_course import heights
+
+
+@pytest.fixture
+def made(store):
+    """A keeper with 160 lines and their themes."""
+    fill_with_themes(store)
+    return themes.themes_view(store)
+
+
+@pytest.fixture
+def page(qtbot, made, frame):
+    """The page of threads."""
+    frame.go("themes")
+    page = frame.pages["themes"]
+    qtbot.waitUntil(lambda: page.overview.list.rows.rowCount() == len(made.threads))
+    qtbot.waitUntil(page.overview.list.hasFocus)
+    return page
+
+
+@pytest.fixture
+def theme(qtbot, made, page):
+    """The page of the largest theme."""
+    qtbot.keyClick(page.overview.list, Qt.Key.Key_Return)
+    return shown(qtbot, page)
+
+
+def shown(qtbot, page):
+    qtbot.waitUntil(lambda: page.theme is not None and page.currentWidget() is page.theme)
+    qtbot.waitUntil(lambda: page.theme.lines.rows.rowCount() > 0 and page.theme.heading.text() != "")
+    return page.theme
+
+
+def settled(qtbot, page):
+    """Wait until what was decided is laid over the themes."""
+    assert page.desk.writer.finish(20)
+    qtbot.waitUntil(lambda: not page.work.running, timeout=20_000)
+    assert page.desk.worker.finish(20) and page.desk.reader.finish(20)
+    qtbot.wait(30)
+
+
+def answer(monkeypatch, which, **answers):
+    """Let a dialog be answered, without it being seen."""
+    dialog = getattr(theme_dialogs, which)
+
+    def answered(self):
+        for what, value in answers.items():
+            setattr(self, what, value)
+        return 1
+
+    monkeypatch.setattr(dialog, "exec", answered)
+
+
+def names(page):
+    return [thread.name for thread in page.overview.list.rows.threads]
+
+
+# the threads
+
+
+def test_the_threads_are_told_largest_first(made, page):
+    assert names(page) == [thread.name for thread in made.threads]
+    told = page.overview.told.text()
+    assert told.startswith(f"{len(made.threads)} threads in 160 lines; they stand out")
+    index = page.overview.list.rows.index(0, 0)
+    read = page.overview.list.rows.data(index, Qt.ItemDataRole.AccessibleTextRole)
+    assert "lines \u00b7 since January 2024 \u00b7 last on" in read and "Nights by year: 2024" in read
+
+
+def test_the_row_one_is_at_is_taller_and_the_arrows_open_the_next(qtbot, page):
+    list_ = page.overview.list
+    first = list_.visualRect(list_.rows.index(0, 0)).height()
+    second = list_.visualRect(list_.rows.index(1, 0)).height()
+    assert first > second * 1.5
+    qtbot.keyClick(list_, Qt.Key.Key_Down)
+    qtbot.waitUntil(lambda: list_.visualRect(list_.rows.index(1, 0)).height() == first)
+    assert list_.visualRect(list_.rows.index(0, 0)).height() == second
+
+
+def test_a_click_opens_the_row_and_another_the_theme(qtbot, page, made):
+    list_ = page.overview.list
+
+    def click():
+        spot = list_.visualRect(list_.rows.index(2, 0)).topLeft() + QPoint(20, 20)
+        qtbot.mouseClick(list_.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+        qtbot.wait(20)
+
+    click()
+    assert list_.number() == made.threads[2].number and page.currentWidget() is page.overview
+    click()
+    assert shown(qtbot, page).number == made.threads[2].number
+
+
+def test_typing_narrows_and_escape_lets_all_back(qtbot, page, made):
+    word = made.threads[-1].words[0]
+    qtbot.keyClicks(page.overview.list, word[:1])
+    qtbot.keyClicks(page.overview.typed, word[1:])
+    assert page.overview.typed.text() == word
+    assert made.threads[-1].name in names(page) and len(names(page)) < len(made.threads)
+    qtbot.keyClick(page.overview.typed, Qt.Key.Key_Down)
+    assert page.overview.list.hasFocus()
+    qtbot.keyClick(page.overview.typed, Qt.Key.Key_Escape)
+    assert len(names(page)) == len(made.threads)
+
+
+def test_the_latest_may_come_first(page, made):
+    page.overview.order.click()
+    latest = sorted(made.threads, key=lambda one: one.last, reverse=True)
+    assert page.overview.list.rows.threads == latest
+    assert page.overview.order.text() == "Latest first"
+
+
+def test_when_it_is_due_the_themes_are_looked_for_by_themselves(qtbot, store, frame):
+    fill(store, 160)
+    frame.go("themes")
+    page = frame.pages["themes"]
+    qtbot.waitUntil(lambda: page.overview.stop.isVisible() or page.overview.list.rows.rowCount() > 0)
+    qtbot.waitUntil(lambda: page.overview.list.rows.rowCount() >= 4, timeout=20_000)
+    assert not page.overview.stop.isVisible() and not page.overview.doing.isVisible()
+    assert page.overview.list.hasFocus()
+
+
+def test_looking_can_be_stopped(qtbot, store, frame, monkeypatch):
+    fill(store, 160)
+    pause = threading.Event()
+
+    def slow(store, clock, progress, stopped):
+        while True:
+            progress(0.5, "grouping")
+            pause.wait(0.02)
+
+    monkeypatch.setattr(themes, "look_again", slow)
+    frame.go("themes")
+    page = frame.pages["themes"]
+    qtbot.waitUntil(lambda: "grouping, 50 in 100" in page.overview.doing.text())
+    page.overview.stop.click()
+    assert not page.work.running and not page.overview.doing.isVisible()
+    assert frame.desk.worker.finish(5)
+    assert themes.themes_view(store).threads == ()
+
+
+def test_closing_the_window_breaks_the_looking_off(qtbot, store, frame, monkeypatch):
+    fill(store, 160)
+    pause = threading.Event()
+
+    def slow(store, clock, progress, stopped):
+        while not stopped():
+            pause.wait(0.02)
+
+    monkeypatch.setattr(themes, "look_again", slow)
+    frame.go("themes")
+    qtbot.waitUntil(lambda: frame.pages["themes"].work.running)
+    begun = time.monotonic()
+    assert frame.close()
+    assert time.monotonic() - begun < 5
+
+
+def test_look_again_is_there_on_demand(qtbot, page, store):
+    before = store.rows("SELECT told FROM theme_model")
+    page.overview.again.click()
+    settled(qtbot, page)
+    assert store.rows("SELECT told FROM theme_model") != before
+
+
+def test_a_young_keeper_is_told_that_it_is_not_enough_yet(qtbot, store, frame):
+    fill(store, 12)
+    frame.go("themes")
+    overview = frame.pages["themes"].overview
+    qtbot.waitUntil(lambda: "Not enough yet: 12 lines." in overview.told.text())
+    assert not overview.list.isVisible() and not overview.again.isVisible()
+    assert not frame.pages["themes"].work.running
+
+
+def test_the_window_opens_without_what_themes_need(store, folder):
+    script = (
+        "import sys; from pathlib import Path; from keeper.window import opening; app = opening.application();"
+        f"frame = opening.make_frame(app, Path({str(folder)!r})); frame.show(); frame.load_rest(); frame.go('themes');"
+        "print(sorted({'numpy', 'scipy', 'sklearn'} & set(sys.modules))); frame.close()"
+    )
+    env = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, env=env)
+    assert done.stdout == "[]\n", done.stderr
+
+
+def test_every_control_has_a_name(qtbot, theme, page):
+    theme.lines.selectAll()
+    for part in (page.overview, theme):
+        for widget in part.findChildren(QWidget):
+            if isinstance(widget, QAbstractButton | QLineEdit | QListView) and widget.objectName()[:3] != "qt_":
+                name = QAccessible.queryAccessibleInterface(widget).text(QAccessible.Text.Name)
+                assert name.strip() or not widget.isVisibleTo(part), widget
+
+
+# one theme
+
+
+def test_a_theme_tells_itself(made, theme):
+    thread = made.threads[0]
+    assert theme.heading.text() == thread.name
+    assert theme.facts.text().startswith(f"{thread.lines} lines \u00b7 since January 2024")
+    assert "Strongest in " in theme.more.text() and theme.words.text().startswith("Words: ")
+    assert theme.course.accessibleDescription().startswith("Nights by year: 2024")
+    assert theme.lines.rows.rowCount() == min(50, thread.lines)
+
+
+def test_the_ribbon_holds_back_other_nights_and_leaving_lets_them_back(qtbot, frame, made, theme, page):
+    qtbot.waitUntil(lambda: frame.ribbon._only is not None)
+    assert len(frame.ribbon._only) == made.threads[0].nights
+    frame.go("find")
+    assert frame.ribbon._only is None
+    frame.go("themes")
+    qtbot.waitUntil(lambda: frame.ribbon._only is not None)
+    assert page.currentWidget() is theme
+    qtbot.keyClick(theme.lines, Qt.Key.Key_Escape)
+    assert frame.ribbon._only is None and page.currentWidget() is page.overview
+
+
+def test_enter_opens_the_night_and_coming_back_finds_the_theme(qtbot, frame, theme, page):
+    night = theme.lines.rows.at(1).line.night
+    theme.lines.setCurrentIndex(theme.lines.rows.index(1, 0))
+    qtbot.keyClick(theme.lines, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: frame.page_shown() == "night")
+    assert frame.night == night
+    frame.go("themes")
+    assert page.currentWidget() is theme
+    frame.go("themes")
+    assert page.currentWidget() is page.overview
+
+
+def test_renaming_and_undoing(qtbot, monkeypatch, theme, page, made):
+    answer(monkeypatch, "NameDialog", name="<b>Bread</b> & butter")
+    theme.acts.rename.click()
+    qtbot.waitUntil(lambda: theme.heading.text() == "<b>Bread</b> & butter")
+    assert theme.heading.textFormat() == Qt.TextFormat.PlainText
+    qtbot.waitUntil(theme.acts.undo.isVisible)
+    settled(qtbot, page)
+    theme.acts.undo.click()
+    qtbot.waitUntil(lambda: theme.heading.text() == made.threads[0].name, timeout=20_000)
+
+
+def test_merging(qtbot, monkeypatch, theme, page, made):
+    answer(monkeypatch, "ThemeDialog", number=made.threads[1].number)
+    theme.acts.merge.click()
+    both = made.threads[0].lines + made.threads[1].lines
+    qtbot.waitUntil(lambda: theme.view.thread.lines == both, timeout=20_000)
+    settled(qtbot, page)
+    page.theme.left.emit()
+    qtbot.waitUntil(lambda: len(names(page)) == len(made.threads) - 1)
+    assert page.overview.decided.text().startswith("Last decision: ")
+    page.overview.undo.click()
+    qtbot.waitUntil(lambda: len(names(page)) == len(made.threads), timeout=20_000)
+
+
+def test_splitting(qtbot, theme, page, made):
+    theme.acts.split.click()
+    qtbot.waitUntil(lambda: theme.view.thread.lines < made.threads[0].lines, timeout=20_000)
+    settled(qtbot, page)
+    page.theme.left.emit()
+    qtbot.waitUntil(lambda: len(names(page)) == len(made.threads) + 1)
+
+
+def test_pinning(qtbot, theme, page):
+    assert theme.acts.pin.text() == "Pin"
+    theme.acts.pin.click()
+    qtbot.waitUntil(lambda: theme.acts.pin.text() == "Unpin" and "pinned" in theme.facts.text())
+    theme.acts.pin.click()
+    qtbot.waitUntil(lambda: theme.acts.pin.text() == "Pin")
+
+
+def test_lines_are_let_out_moved_and_make_a_theme(qtbot, monkeypatch, store, theme, page, made):
+    assert not theme.acts.out.isVisible()
+    theme.lines.setCurrentIndex(theme.lines.rows.index(0, 0))
+    assert theme.acts.out.isVisible() and theme.acts.chosen.text() == "1 line chosen:"
+    theme.acts.out.click()
+    qtbot.waitUntil(lambda: theme.view.thread.lines == made.threads[0].lines - 1, timeout=20_000)
+    settled(qtbot, page)
+    other = made.threads[1]
+    answer(monkeypatch, "ThemeDialog", number=other.number)
+    theme.lines.clearSelection()
+    qtbot.keyClick(theme.lines, Qt.Key.Key_Home)
+    qtbot.keyClick(theme.lines, Qt.Key.Key_Down, Qt.KeyboardModifier.ShiftModifier)
+    assert theme.acts.chosen.text() == "2 lines chosen:"
+    theme.acts.move.click()
+    qtbot.waitUntil(lambda: theme.view.thread.lines == made.threads[0].lines - 3, timeout=20_000)
+    settled(qtbot, page)
+    theme.lines.selectAll()
+    theme.acts.start.click()
+    settled(qtbot, page)
+    assert themes.themes_view(store).threads[-1].number != other.number
+    assert themes.last_decision(store) == "a theme started"
+
+
+def test_a_word_is_left_out_and_let_back_in(qtbot, monkeypatch, theme, page, made):
+    word = made.threads[0].words[0]
+    answer(monkeypatch, "WordDialog", word=word)
+    theme.acts.leave_out.click()
+    settled(qtbot, page)
+    page._back()
+    qtbot.waitUntil(lambda: page.overview.left_out.text() == f"Words left out: {word}.")
+    qtbot.waitUntil(lambda: not any(word in thread.words for thread in page.overview.view.threads))
+    page.overview.let_in.click()
+    settled(qtbot, page)
+    qtbot.waitUntil(lambda: not page.overview.left_out.isVisible())
+
+
+def test_loose_lines_can_be_seen(qtbot, store, clock, page):
+    with store.writing() as connection:
+        connection.execute("UPDATE theme_line SET theme = NULL WHERE line_id IN (SELECT line_id FROM theme_line LIMIT 3)")
+    page.overview.ask()
+    qtbot.waitUntil(page.overview.loose.isVisible)
+    page.overview.loose.click()
+    theme = shown(qtbot, page)
+    qtbot.waitUntil(lambda: theme.heading.text() == "Loose lines")
+    assert not theme.acts.rename.isVisible() and not theme.course.isVisible()
+    theme.lines.selectAll()
+    assert theme.acts.move.isVisible() and not theme.acts.out.isVisible()
+
+
+def test_a_theme_that_is_gone_leads_back_to_all(qtbot, store, theme, page):
+    with store.writing() as connection:
+        connection.execute("UPDATE theme SET retired_at = 'now' WHERE number = ?", (theme.number,))
+    theme.ask()
+    qtbot.waitUntil(lambda: page.currentWidget() is page.overview)
+
+
+def test_central_lines_may_come_first(qtbot, theme, store):
+    theme.order.click()
+    central = themes.lines_of(store, theme.number, central_first=True)
+    qtbot.waitUntil(lambda: theme.lines.rows.rowCount() and theme.lines.rows.at(0).line == central[0].line)
+    assert theme.order.text() == "Most central first"
+
+
+def test_more_lines_come_when_scrolled(qtbot, frame, made, store, page):
+    number = made.threads[0].number
+    with store.writing() as connection:
+        connection.execute("UPDATE theme_line SET theme = ?", (number,))
+    page.show_theme(number)
+    theme = shown(qtbot, page)
+    assert theme.lines.rows.rowCount() == 50
+    theme.lines.rows.fetchMore(theme.lines.rootIndex())
+    qtbot.waitUntil(lambda: theme.lines.rows.rowCount() == 100)
+
+
+def test_find_offers_the_themes(qtbot, frame, page, made):
+    frame.go("find")
+    find = frame.pages["find"]
+    assert find.theme.count() == len(made.threads) + 1
+    find.theme.setCurrentIndex(find.theme.findData(made.threads[0].number))
+    qtbot.waitUntil(lambda: find.told.text() == f"{made.threads[0].lines} lines")
+
+
+def test_a_line_written_tonight_finds_its_theme_by_itself(qtbot, frame, store, made):
+    words = " ".join(made.threads[0].words[:4])
+    qtbot.keyClicks(frame.pages["night"].fields["gratitude"], words)
+    frame.pages["night"].commit_all()
+    asked = "SELECT theme FROM theme_line JOIN line ON id = line_id WHERE night = '2026-11-14'"
+    qtbot.waitUntil(lambda: store.rows(asked) == [(made.threads[0].number,)], timeout=10_000)
+
+
+# dialogs and words
+
+
+def test_the_dialog_of_themes_narrows_as_one_types(qtbot, frame):
+    others = [(1, "Bread"), (2, "Caf\u00e9"), (3, "The sea")]
+    dialog = theme_dialogs.ThemeDialog(frame.desk, "Merge", "Merge", others, "", frame)
+    assert not dialog.act.isEnabled()
+    qtbot.keyClicks(dialog.typed, "cafe")
+    assert dialog.list.count() == 1 and dialog.act.isEnabled()
+    qtbot.keyClick(dialog.typed, Qt.Key.Key_Return)
+    assert dialog.number == 2
+
+
+def test_the_dialog_of_words_takes_one_typed_or_chosen(qtbot, frame):
+    dialog = theme_dialogs.WordDialog(frame.desk, "Leave out", "Leave out", ("bread", "oven"), frame)
+    qtbot.keyClick(dialog.typed, Qt.Key.Key_Down)
+    qtbot.keyClick(dialog.typed, Qt.Key.Key_Down)
+    qtbot.keyClick(dialog.typed, Qt.Key.Key_Return)
+    assert dialog.word == "oven"
+
+
+def test_a_course_has_no_more_steps_than_there_is_room_for_and_gaps_where_nothing_was_kept():
+    course = Course(date(2024, 1, 1), (0, 10, 0, 0, 3), (10, 10, 10, 0, 10))
+    found = heights(course, 100)
+    assert len(found) == 5 and found[3] is None and max(x for x in found if x is not None) == found[1]
+    many = Course(date(1970, 1, 1), (3,) * 600, (30,) * 600)
+    assert heights(many, 80) == pytest.approx([0.1] * 80)
+
+
+def test_growing_is_told_with_what_is_compared():
+    from keeper.review.themes import Change
+
+    told = theme_wording.changed(Change("growing", 0.04, 0.09, 365))
+    assert told == "Growing: on 9 in 100 of the nights kept in the last year, 4 in 100 in the year before."
+    assert theme_wording.changed(Change("fading", 0.2, 0.1, 120)).endswith("the last 4 months, 20 in 100 in as many before.")
+    assert theme_wording.changed(None) == ""
