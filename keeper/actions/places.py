@@ -12,7 +12,7 @@ from keeper.review.places import PlacesView, PlaceView, Travels
 from keeper.store import Store, nights, photos, places, resting, search
 from keeper.store import settings as kept_settings
 from keeper.store.folding import bare
-from keeper.study.where import UnreadableCoordinates, read_coordinates, zone_at
+from keeper.study.where import UnreadableCoordinates, read_coordinates, write_coordinates, zone_at
 
 LONGEST_NAME = 200
 """The most characters a place's name may have."""
@@ -107,6 +107,14 @@ def are_coordinates(typed: str) -> bool:
     except UnreadableCoordinates:
         return False
     return True
+
+
+def position_by_photo(store: Store, place_id: str) -> str:
+    """The position of the latest photo of a place's nights that has one, as typed; "" for none."""
+    for photo, _ in photos_at(store, place_id, limit=200):
+        if photo.latitude is not None and not photo.resting:
+            return write_coordinates(photo.latitude, photo.longitude)
+    return ""
 
 
 def set_coordinates(store: Store, place_id: str, typed: str) -> Place:

@@ -120,6 +120,11 @@ class PositionDialog(_PlaceDialog):
         self.none = self._button("No position", self._take_away)
         self.none.setEnabled(place.latitude is not None)
         self.buttons.insertWidget(0, self.none)
+        self.photo = self._button("From its latest photo", self._take_from_photo)
+        self.photo.hide()
+        self.buttons.insertWidget(1, self.photo)
+        self._by_photo = ""
+        desk.reader.run(lambda store, task: places.position_by_photo(store, place.id), self._on_photo)
         self.typed.textEdited.connect(self._follow)
         if place.latitude is not None:
             self.typed.setText(write_coordinates(place.latitude, place.longitude))
@@ -138,6 +143,14 @@ class PositionDialog(_PlaceDialog):
         self._towns.stop()
         self._offer(())
         self.told.setText(f"{write_coordinates(*point, sexagesimal=True)} \u00b7 {zone_at(*point)}")
+
+    def _on_photo(self, position: str) -> None:
+        self._by_photo = position
+        self.photo.setVisible(bool(position))
+
+    def _take_from_photo(self) -> None:
+        self.typed.setText(self._by_photo)
+        self._follow(self._by_photo, ask=False)
 
     def _near(self) -> tuple[float, float] | None:
         if self.place.latitude is not None:

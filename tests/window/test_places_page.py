@@ -269,6 +269,23 @@ def test_rename(qtbot, seen, stay, store):
     assert kept.by_id(store, place.id).name == "Rīga"
 
 
+def test_position_from_the_latest_photo_that_has_one(qtbot, seen, stay, store):
+    place = stay("The farm", 0, 1)
+    for night, sha256, where in ((0, "a", (56.9, 24.1)), (1, "b", (None, None))):
+        photo = photos.add(store, Photo("", sha256 * 64, "jpg", 9, latitude=where[0], longitude=where[1]))
+        photos.attach(store, NIGHT - timedelta(days=night), photo.id)
+    page = seen()
+    shown = opened_place(qtbot, page, place)
+    dialog = PositionDialog(page.desk, shown.view.kept.place, shown)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitUntil(dialog.photo.isVisible)
+    qtbot.mouseClick(dialog.photo, Qt.MouseButton.LeftButton)
+    qtbot.keyClick(dialog.typed, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: kept.by_id(store, place.id).zone == "Europe/Riga")
+    assert kept.by_id(store, place.id).latitude == pytest.approx(56.9, abs=1e-4)
+
+
 def test_position_by_town_and_by_coordinates(qtbot, seen, stay, store):
     place = stay("The farm", 0)
     page = seen()
