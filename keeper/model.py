@@ -223,6 +223,24 @@ class Photo:
 
 
 @dataclass(frozen=True)
+class Person:
+    """Someone whose name the person marked.
+
+    ``name`` may hold several spellings, with commas between: those are
+    ``names``, the first of which heads an index.
+    """
+
+    id: str
+    name: str
+    resting: bool = False
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The spellings, each once."""
+        return tuple(dict.fromkeys(" ".join(one.split()) for one in self.name.split(",") if one.strip()))
+
+
+@dataclass(frozen=True)
 class Found:
     """A line that answers a search, with the place of its night."""
 

@@ -39,6 +39,11 @@ def _unspaced() -> re.Pattern:
     return re.compile(_UNSPACED)
 
 
+def phrase(words: str) -> str:
+    """Words one after another, as a question to the index (FTS5, section 3)."""
+    return '"' + folded(words).replace('"', " ") + '"'
+
+
 def folded_or_none(text: str) -> str | None:
     """``folded(text)``, or None where that is the text itself."""
     if text.isascii():

@@ -9,7 +9,7 @@ from datetime import date
 
 from keeper.model import KINDS, Line
 from keeper.store import lines
-from keeper.store.folding import folded
+from keeper.store.folding import phrase
 from keeper.store.moments import day, line_number
 from keeper.store.opening import Store
 
@@ -89,29 +89,9 @@ def places_before(store: Store, place_ids: Iterable[str], night: date) -> frozen
         "SELECT 1 FROM night WHERE place_id = ? AND date < ? LIMIT 1", (one, limit)))  # fmt: skip
 
 
-def people(store: Store) -> tuple[tuple[str, bool], ...]:
-    """The names of people that the person marked, and whether they rest."""
-    rows = store.rows(
-        "SELECT name, EXISTS (SELECT 1 FROM resting WHERE what = 'person' AND ref = person.id) FROM person ORDER BY name"
-    )
-    return tuple((name, bool(rests)) for name, rests in rows)
-
-
-def named_before(store: Store, name: str, night: date) -> bool:
-    """Whether a name stands in any line before a night."""
-    return store.row(
-        "SELECT 1 FROM line_words WHERE line_words MATCH ? AND rowid < ? LIMIT 1",
-        (_phrase(name), line_number(night, KINDS[0])),
-    ) is not None  # fmt: skip
-
-
 def lines_with(store: Store, words: str) -> int:
     """How many lines have these words, one after another."""
-    return store.row("SELECT count(*) FROM line_words WHERE line_words MATCH ?", (_phrase(words),))[0]
-
-
-def _phrase(words: str) -> str:
-    return '"' + folded(words).replace('"', " ") + '"'
+    return store.row("SELECT count(*) FROM line_words WHERE line_words MATCH ?", (phrase(words),))[0]
 
 
 def highest(store: Store, tracker_id: str) -> float:

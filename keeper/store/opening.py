@@ -3,7 +3,7 @@
 import os
 import sqlite3
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 from threading import Lock
@@ -62,18 +62,25 @@ class Store:
         with _told(self.folder):
             return self.connection.execute(sql, values).fetchone()
 
-    @contextmanager
-    def writing(self) -> Iterator[sqlite3.Connection]:
+    def writing(self) -> AbstractContextManager[sqlite3.Connection]:
         """One transaction; on disk when the block is left, or nothing is.
 
         May be nested: the outermost commits. Raises CannotWrite when the disk
         is full, read-only or held by another.
         """
+        return self._transaction("BEGIN IMMEDIATE")
+
+    def beside(self) -> AbstractContextManager[sqlite3.Connection]:
+        """The same for temporary tables alone: the file stays as it was at the beginning, and nobody waits."""
+        return self._transaction("BEGIN")
+
+    @contextmanager
+    def _transaction(self, begin: str) -> Iterator[sqlite3.Connection]:
         with _told(self.folder):
             if self.connection.in_transaction:
                 yield self.connection
                 return
-            self.connection.execute("BEGIN IMMEDIATE")
+            self.connection.execute(begin)
             try:
                 yield self.connection
                 self.connection.execute("COMMIT")

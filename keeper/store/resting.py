@@ -1,10 +1,28 @@
 """What rests: never brought up unasked, still found."""
 
+from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from keeper.store.ids import new_id
-from keeper.store.moments import utc_text
+from keeper.store.moments import day, utc_text
 from keeper.store.opening import Store
+
+
+@dataclass(frozen=True, slots=True)
+class Resting:
+    """Something that rests.
+
+    ``what`` is line, photo, place, person or span; ``ref`` its id, "" for a
+    span. ``first`` and ``last`` are the ends of a span, or the night of a line
+    or photo (None: a photo of no night). ``told`` are its words: a line's
+    text, a photo's caption or file name, a name; "" for a span.
+    """
+
+    what: str
+    ref: str
+    told: str
+    first: date | None = None
+    last: date | None = None
 
 
 def rest(store: Store, what: str, ref: str) -> None:
@@ -38,3 +56,28 @@ def wake_span(store: Store, first: date, last: date) -> None:
             "DELETE FROM resting WHERE what = 'span' AND first = ? AND last = ?",
             (first.isoformat(), last.isoformat()),
         )
+
+
+def every(store: Store) -> tuple[Resting, ...]:
+    """All that rests: spans first, then people, places, photos and lines, the latest night first.
+
+    What is taken out is passed over, even where it would rest again if it came back.
+    """
+    rows = store.rows(
+        "SELECT * FROM (SELECT what, coalesce(ref, ''), CASE what "
+        "WHEN 'line' THEN (SELECT text FROM line WHERE line.id = ref) "
+        "WHEN 'photo' THEN (SELECT coalesce(nullif(caption, ''), name) FROM photo WHERE photo.id = ref) "
+        "WHEN 'place' THEN (SELECT name FROM place WHERE place.id = ref) "
+        "WHEN 'person' THEN (SELECT name FROM person WHERE person.id = ref) ELSE '' END AS told, "
+        "CASE what WHEN 'line' THEN (SELECT night FROM line WHERE line.id = ref) "
+        "WHEN 'photo' THEN (SELECT min(night) FROM night_photo WHERE photo_id = ref) ELSE first END AS night, "
+        "last FROM resting) WHERE told IS NOT NULL "
+        "ORDER BY instr('span person place photo line', what), night DESC, told"
+    )
+    return tuple(_resting(row) for row in rows)
+
+
+def _resting(row: tuple) -> Resting:
+    what, ref, told, night, last = row
+    first = day(night) if night else None
+    return Resting(what, ref, told, first, day(last) if last else first)

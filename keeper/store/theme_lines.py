@@ -71,6 +71,19 @@ def places_of(store: Store, number: int, limit: int) -> tuple[tuple[str, int], .
     )
 
 
+def themes_at(store: Store, place_id: str, limit: int) -> tuple[tuple[int, str, int], ...]:
+    """The themes that came up at a place: number, name, and how many lines there, most first."""
+    return tuple(
+        store.rows(
+            "SELECT theme.number, theme.name, count(*) AS times FROM night JOIN line ON line.night = night.date "
+            "JOIN theme_line ON line_id = line.id JOIN theme ON theme.number = theme_line.theme "
+            "WHERE night.place_id = ? AND theme.retired_at IS NULL "
+            "GROUP BY theme.number ORDER BY times DESC, theme.number LIMIT ?",
+            (place_id, limit),
+        )
+    )
+
+
 def photos_of(store: Store, number: int, limit: int) -> tuple[tuple[str, date], ...]:
     """Photos, not at rest, of a theme's nights, each with a night; those of the most central lines first."""
     rows = store.rows(

@@ -131,11 +131,6 @@ def loose_in_base(store: Store) -> tuple[str, ...]:
     return tuple(row[0] for row in store.rows("SELECT line_id FROM theme_base WHERE theme IS NULL"))
 
 
-def people(store: Store) -> tuple[str, ...]:
-    """The names of people, which are kept whole."""
-    return tuple(row[0] for row in store.rows("SELECT name FROM person ORDER BY name"))
-
-
 def build(store: Store) -> Build | None:
     """What is true of the last rebuild; None before the first."""
     row = store.row("SELECT built_at, told FROM theme_model WHERE name = 'themes'")
@@ -171,61 +166,6 @@ def put(store: Store, members: Sequence[Membership]) -> None:
         connection.executemany(
             "INSERT OR REPLACE INTO theme_line SELECT id, ?, ? FROM line WHERE id = ?",
             [(theme, closeness, line_id) for line_id, theme, closeness in members],
-        )
-
-
-def keep(store: Store, outcome: Outcome) -> None:
-    """Put an outcome in the place of the last one, all of it or nothing.
-
-    Lines that were written or reworded while it was made are left without a
-    theme, for ``unplaced`` to tell.
-    """
-    with store.writing():
-        _keep_themes(store, outcome)
-        here = dict(store.rows("SELECT id, text FROM line"))
-        shown = [member for member in outcome.members if here.get(member[0]) == outcome.read[member[0]]]
-        _change(store, "theme_line", "line_id, theme, closeness", shown)
-        if outcome.base is not None:
-            _keep_base(store, outcome, here)
-        keep_build(store, outcome.build, outcome.arrays)
-
-
-def _keep_base(store: Store, outcome: Outcome, here: Mapping[str, str]) -> None:
-    # A line that is gone stays in the base: it may come back.
-    base = [(i, t) for i, t in outcome.base.items() if here.get(i, outcome.read.get(i)) == outcome.read.get(i)]
-    with store.writing() as connection:
-        connection.execute("UPDATE theme SET base_terms = '[]'")
-        connection.executemany(
-            "UPDATE theme SET base_terms = ? WHERE number = ?",
-            [(json.dumps(list(terms)), number) for number, terms in outcome.base_terms.items()],
-        )
-    _change(store, "theme_base", "line_id, theme", base)
-
-
-def _change(store: Store, table: str, columns: str, wanted: Sequence[tuple]) -> None:
-    """Make a table hold just these rows, writing only what differs: who saves a line meanwhile has to wait."""
-    have = set(store.rows(f"SELECT {columns} FROM {table}"))
-    kept = {row[0] for row in wanted}
-    marks = ", ".join("?" * len(columns.split(", ")))
-    with store.writing() as connection:
-        gone = [(row[0],) for row in have if row[0] not in kept]
-        connection.executemany(f"DELETE FROM {table} WHERE line_id = ?", gone)
-        changed = [row for row in wanted if row not in have]
-        connection.executemany(f"INSERT OR REPLACE INTO {table} VALUES ({marks})", changed)
-
-
-def _keep_themes(store: Store, outcome: Outcome) -> None:
-    at = utc_text(outcome.build.built_at)
-    known = {theme.number: theme for theme in outcome.themes}
-    with store.writing() as connection:
-        connection.execute("UPDATE theme SET retired_at = coalesce(retired_at, ?)", (at,))
-        connection.executemany(
-            "INSERT OR IGNORE INTO theme (number, id, begun_at, retired_at) VALUES (?, ?, ?, ?)",
-            [(number, new_id(), at, at) for number in sorted({*known, *outcome.base_terms})],
-        )
-        connection.executemany(
-            "UPDATE theme SET name = ?, named = ?, pinned = ?, sure = ?, terms = ?, retired_at = NULL WHERE number = ?",
-            [(t.name, int(t.named), int(t.pinned), t.sure, json.dumps(t.terms), n) for n, t in known.items()],
         )
 
 

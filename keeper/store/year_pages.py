@@ -178,11 +178,5 @@ def theme_lines(store: Store, first: date, last: date) -> tuple[tuple[str, int, 
     return tuple(rows)
 
 
-def resting_names(store: Store) -> tuple[str, ...]:
-    """The names of the people who rest."""
-    rows = store.rows("SELECT name FROM person JOIN resting ON what = 'person' AND ref = person.id ORDER BY name")
-    return tuple(row[0] for row in rows)
-
-
 def _now() -> str:
     return utc_text(datetime.now(UTC))

@@ -1,10 +1,8 @@
 """First times: at a place, of a theme or a person's name, of something noted."""
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
 
 PLACE, THEME, PERSON, TRACKER = "place", "theme", "person", "tracker"
 """What can come up for the first time."""
@@ -34,14 +32,3 @@ def earliest(seen: Iterable[tuple[date, str]]) -> dict[str, date]:
         if thing not in found or night < found[thing]:
             found[thing] = night
     return found
-
-
-def mentions(text: str, name: str) -> bool:
-    """Whether a person's name stands in a text as words of its own, in any case."""
-    return bool(name.strip()) and _as_words(name).search(text) is not None
-
-
-@lru_cache(maxsize=512)
-def _as_words(name: str) -> re.Pattern[str]:
-    inside = r"\s+".join(re.escape(part) for part in name.split())
-    return re.compile(rf"(?<!\w){inside}(?!\w)", re.IGNORECASE)

@@ -82,7 +82,9 @@ def content_words(
     dropped = _dropped(frozenset(leave_out), language)
     kept = []
     for spelling, opens, is_name in _with_names(_spoken(text), tuple(names)):
-        word = _name_word(spelling) if is_name else _plain_word(spelling, language, opens)
+        # Written small, Will is no name but a small word.
+        named = is_name and spelling not in _stop_words(language)
+        word = _name_word(spelling) if named else _plain_word(spelling, language, opens)
         if word and word.stem not in dropped and spelling.casefold() not in dropped:
             kept.append(word)
     return kept

@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime
 import pytest
 
 from keeper.model import Moment
-from keeper.store import lines, open_store, resting, search, theme_decisions, theme_lines, themes
+from keeper.store import lines, open_store, resting, search, theme_decisions, theme_keeping, theme_lines, themes
 from keeper.store.themes import Build, KeptTheme, Outcome
 
 AT = datetime(2026, 11, 14, 21, tzinfo=UTC)
@@ -37,7 +37,7 @@ def outcome(store, ids):
 
 
 def test_what_was_kept_is_read_again(store, ids, outcome):
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     assert themes.every(store) == (theme(1), theme(2))
     assert themes.one(store, 2) == theme(2) and themes.one(store, 3) is None
     assert themes.build(store) == BUILD and themes.arrays(store) == b"arrays"
@@ -57,8 +57,8 @@ def test_nothing_is_there_before_the_first_rebuild(store, ids):
 
 
 def test_a_number_is_never_given_twice(store, ids, outcome):
-    themes.keep(store, outcome)
-    themes.keep(store, replace(outcome, themes=[theme(1)], members=[(ids[0], 1, 0.5)], base={}, base_terms={}))
+    theme_keeping.keep(store, outcome)
+    theme_keeping.keep(store, replace(outcome, themes=[theme(1)], members=[(ids[0], 1, 0.5)], base={}, base_terms={}))
     assert [one.number for one in themes.every(store)] == [1]
     assert themes.next_number(store) == 3
     themes.reserve(store, 3, AT)
@@ -66,23 +66,23 @@ def test_a_number_is_never_given_twice(store, ids, outcome):
 
 
 def test_a_retired_theme_that_comes_back_is_the_same_row(store, outcome):
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     before = store.rows("SELECT id FROM theme WHERE number = 2")
-    themes.keep(store, replace(outcome, themes=[theme(1)], members=[]))
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, replace(outcome, themes=[theme(1)], members=[]))
+    theme_keeping.keep(store, outcome)
     assert store.rows("SELECT id FROM theme WHERE number = 2 AND retired_at IS NULL") == before
 
 
 def test_a_base_theme_that_is_not_shown_has_its_row(store, ids, outcome):
-    themes.keep(store, replace(outcome, themes=[theme(1)], members=[(line, 1, 0.5) for line in ids]))
+    theme_keeping.keep(store, replace(outcome, themes=[theme(1)], members=[(line, 1, 0.5) for line in ids]))
     assert themes.base(store)[2] == ((ids[2],), ("sea",))
     assert themes.next_number(store) == 3
 
 
 def test_without_a_base_the_one_that_is_there_stays(store, ids, outcome):
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     base = themes.base(store)
-    themes.keep(store, replace(outcome, base=None, base_terms={}, members=[(ids[0], 2, 0.5)]))
+    theme_keeping.keep(store, replace(outcome, base=None, base_terms={}, members=[(ids[0], 2, 0.5)]))
     assert themes.base(store) == base
     assert theme_lines.member_ids(store, 2) == (ids[0],)
 
@@ -91,7 +91,7 @@ def test_a_line_written_or_reworded_meanwhile_is_left_for_later(store, ids, outc
     lines.keep(store, NIGHTS[0], "memory", "quite other words", Moment(AT, 0, ""))
     lines.keep(store, NIGHTS[0], "gratitude", "a new line", Moment(AT, 0, ""))
     lines.keep(store, NIGHTS[1], "memory", "", Moment(AT, 0, ""))
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     assert {row[1] for row in themes.unplaced(store, 9)} == {"quite other words", "a new line"}
     assert themes.new_count(store) == 2
     assert theme_lines.member_ids(store, 1) == ()
@@ -99,7 +99,7 @@ def test_a_line_written_or_reworded_meanwhile_is_left_for_later(store, ids, outc
 
 
 def test_a_reworded_line_looks_for_its_theme_again_and_a_typed_again_one_does_not(store, ids, outcome):
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     lines.keep(store, NIGHTS[0], "memory", "a line of day 1", Moment(AT, 0, ""))
     assert themes.unplaced(store, 9) == []
     lines.keep(store, NIGHTS[0], "memory", "other words", Moment(AT, 0, ""))
@@ -107,7 +107,7 @@ def test_a_reworded_line_looks_for_its_theme_again_and_a_typed_again_one_does_no
 
 
 def test_a_line_taken_out_and_brought_back_comes_home(store, ids, outcome):
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     lines.keep(store, NIGHTS[0], "memory", "", Moment(AT, 0, ""))
     assert theme_lines.member_ids(store, 1) == (ids[1],)
     lines.keep(store, NIGHTS[0], "memory", "a line of day 1", Moment(AT, 0, ""))
@@ -115,30 +115,30 @@ def test_a_line_taken_out_and_brought_back_comes_home(store, ids, outcome):
 
 
 def test_put_passes_over_lines_that_are_gone(store, ids, outcome):
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     themes.put(store, [("no such line", 1, 1.0), (ids[3], 2, 1.0)])
     assert theme_lines.member_ids(store, 2) == (ids[3], ids[2]) and theme_lines.member_ids(store, None) == ()
 
 
 def test_half_an_outcome_is_none(store, folder, outcome):
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     broken = replace(outcome, themes=[theme(1, "another name")], members=[(outcome.members[0][0], 77, 0.5)])
     with pytest.raises(Exception, match=r".+"):
-        themes.keep(store, broken)
+        theme_keeping.keep(store, broken)
     with open_store(folder) as again:
         assert themes.every(again) == (theme(1), theme(2))
         assert len(theme_lines.member_ids(again, 1)) == 2
 
 
 def test_names_and_pins_are_kept(store, outcome):
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     themes.call(store, 1, "Bread")
     themes.pin(store, 2, True)
     assert [(t.name, t.named, t.pinned) for t in themes.every(store)] == [("Bread", True, False), ("a name", False, True)]
 
 
 def test_what_rests_is_not_among_the_central_lines_but_in_the_list(store, ids, outcome):
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     assert [line.id for line in theme_lines.central(store, 1, 3)] == [ids[1], ids[0]]
     resting.rest(store, "line", ids[1])
     assert [line.id for line in theme_lines.central(store, 1, 3)] == [ids[0]]
@@ -148,7 +148,7 @@ def test_what_rests_is_not_among_the_central_lines_but_in_the_list(store, ids, o
 
 
 def test_find_narrows_by_theme(store, ids, outcome):
-    themes.keep(store, outcome)
+    theme_keeping.keep(store, outcome)
     found = search.find(store, search.Sought(typed="line", theme=1))
     assert [one.line.id for one in found] == [ids[1], ids[0]]
     assert search.nights(store, search.Sought(theme=2)) == {NIGHTS[2]}

@@ -6,7 +6,7 @@ import pytest
 
 from keeper.actions import writing
 from keeper.model import Line
-from keeper.store import lines, month_pages, months, nights, places, resting
+from keeper.store import lines, month_pages, months, nights, people, places, resting
 from keeper.store.places import Place
 
 FIRST, LAST = date(2026, 5, 1), date(2026, 5, 31)
@@ -68,11 +68,15 @@ def test_places_and_names_of_before(store, write):
     nights.set_place(store, date(2026, 5, 2), other.id, "said", "2026-05-02T20:00:00Z")
     assert months.places_before(store, [place.id, other.id], FIRST) == {place.id}
     write(date(2026, 4, 3), 'Frau Jürgen said "no".')
-    assert months.named_before(store, "Frau Jürgen", FIRST) and months.named_before(store, "frau jurgen", FIRST)
-    assert not months.named_before(store, "Jürgen Frau", FIRST)
+    assert _texts(store, "Frau Jürgen") and _texts(store, "frau jurgen")
+    assert not _texts(store, "Jürgen Frau")
     assert (months.lines_with(store, "frau Jürgen"), months.lines_with(store, "Jürgen Frau")) == (1, 0)
-    assert not months.named_before(store, 'a" OR "said', FIRST)
-    assert not months.named_before(store, "Frau Jürgen", date(2026, 4, 3))
+    assert not _texts(store, 'a" OR "said')
+    assert not _texts(store, "Frau Jürgen", date(2026, 4, 3))
+
+
+def _texts(store, name, before=FIRST):
+    return list(people.texts_naming(store, [name], before))
 
 
 def test_themes_by_month(store, write):

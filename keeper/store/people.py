@@ -1,0 +1,78 @@
+"""People whose names the person marked, and the lines that have those names."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from datetime import date
+
+from keeper.model import KINDS, Person
+from keeper.store.folding import phrase
+from keeper.store.ids import new_id
+from keeper.store.moments import line_number
+from keeper.store.opening import Store
+
+_COLUMNS = "id, name, EXISTS (SELECT 1 FROM resting WHERE what = 'person' AND ref = person.id)"
+_AT_FIRST = 16
+
+
+def every(store: Store) -> tuple[Person, ...]:
+    """All people marked, by name."""
+    rows = store.rows(f"SELECT {_COLUMNS} FROM person ORDER BY name, id")
+    return tuple(Person(row[0], row[1], bool(row[2])) for row in rows)
+
+
+def by_id(store: Store, person_id: str) -> Person | None:
+    """The person with this id."""
+    row = store.row(f"SELECT {_COLUMNS} FROM person WHERE id = ?", (person_id,))
+    return Person(row[0], row[1], bool(row[2])) if row else None
+
+
+def names(store: Store) -> tuple[str, ...]:
+    """Every spelling of every name, each person's together."""
+    return tuple(name for person in every(store) for name in person.names)
+
+
+def resting_names(store: Store) -> tuple[str, ...]:
+    """Every spelling of the names that rest."""
+    return tuple(name for person in every(store) if person.resting for name in person.names)
+
+
+def add(store: Store, person: Person) -> Person:
+    """Mark someone; an empty id is given one. Returns the person as kept."""
+    kept = replace(person, id=person.id or new_id(), resting=False)
+    with store.writing() as connection:
+        connection.execute("INSERT INTO person (id, name) VALUES (?, ?)", (kept.id, kept.name))
+    return kept
+
+
+def rename(store: Store, person_id: str, name: str) -> None:
+    """Write a name anew."""
+    with store.writing() as connection:
+        connection.execute("UPDATE person SET name = ? WHERE id = ?", (name, person_id))
+
+
+def take_out(store: Store, person_id: str) -> None:
+    """Mark someone no more, and let them rest no more; lines stay as they are."""
+    with store.writing() as connection:
+        connection.execute("DELETE FROM resting WHERE what = 'person' AND ref = ?", (person_id,))
+        connection.execute("DELETE FROM person WHERE id = ?", (person_id,))
+
+
+def texts_naming(store: Store, spellings: Sequence[str], before: date | None = None) -> Iterator[str]:
+    """The texts of lines (of nights before a date) that have any of these names by the index of words, oldest first.
+
+    The index takes neither capitals nor accents to heart: whoever minds them
+    looks at each text. Asked for a few at a time, since one may be enough.
+    """
+    match = " OR ".join(phrase(name) for name in spellings)
+    after, limit, many = -1, line_number(before or date.max, KINDS[0]), _AT_FIRST
+    while match:
+        rows = store.rows(
+            "SELECT number, text FROM line_words JOIN line ON number = line_words.rowid "
+            "WHERE line_words MATCH ? AND line_words.rowid > ? AND line_words.rowid < ? "
+            "ORDER BY line_words.rowid LIMIT ?",
+            (match, after, limit, many),
+        )
+        yield from (row[1] for row in rows)
+        if len(rows) < many:
+            return
+        after, many = rows[-1][0], many * 8
