@@ -17,7 +17,7 @@ from pathlib import Path
 from demo_db import evenings, prose, readings, towns
 from demo_db.still import Pretence, held_still
 from keeper.days import last_of_month
-from keeper.model import KINDS, Goal, Moment, MonthPage, Photo, Reading
+from keeper.model import KINDS, Goal, Moment, MonthPage, Person, Photo, Reading
 from keeper.store import (
     Store,
     create_store,
@@ -25,11 +25,13 @@ from keeper.store import (
     month_pages,
     nights,
     open_store,
+    people,
     photos,
     places,
     resting,
     trackers,
 )
+from keeper.store.ids import shaped
 from keeper.store.moments import utc_text
 from keeper.store.opening import FILE
 from keeper.store.photo_files import PHOTOS, relative_file
@@ -44,6 +46,11 @@ TOUCHED_UP = 9
 RESTING_NIGHTS = (date(2024, 12, 9), date(2024, 12, 10))
 """The old master's death: kept, found, never brought up unasked."""
 
+PEOPLE = (
+    "Maren", "Henning", "Frau Petersen", "Mrs Halvorsen", "Oddny", "Teodor", "Ilze", "Pauli", "Agnieszka", "Mr Lowrie",
+    "Jurgis", "Sister Birgitta", "Niels", "Doctor Ekström",
+)  # fmt: skip
+"""Whose names are marked."""
 
 Picture = Callable[[prose.ToldNight, str], tuple[bytes, Photo]]
 """What gives the picture of a night and its time zone: the file, and what is known of it."""
@@ -80,6 +87,13 @@ class _Maker:
             self._day(day, evenings.first_moment(day.date, zone, self.chance))
         for month in told:
             self._month(month)
+        self._people()
+
+    def _people(self) -> None:
+        # Ids of their own chance, so that one name more changes no other id.
+        chance = random.Random(f"{SEED} people")
+        for name in PEOPLE:
+            people.add(self.store, Person(shaped(self.pretence.milliseconds(), chance.randbytes(10)), name))
 
     def _day(self, day: readings.Day, moment: Moment) -> None:
         self.pretence.at = moment.utc

@@ -10,19 +10,21 @@ from keeper.actions.year_material import YearMaterial
 from keeper.book.laying_out import sizes
 from keeper.days import first_of_month
 from keeper.errors import UnknownThing
-from keeper.model import Photo, YearPage
+from keeper.model import Person, Photo, YearPage
 from keeper.review.book import Book, BookMap, BookMonth, BookParts, Closing, MonthSheet
 from keeper.review.book_making import Spoken, book_month, guesser, people_index, place_index
 from keeper.review.book_map import book_map, chart_of
 from keeper.review.month import MonthView
 from keeper.review.places import PlacesView, Travels
-from keeper.review.year_choices import choices, speaks_of
+from keeper.review.year_choices import choices
 from keeper.review.year_words import spoken
 from keeper.settings import INKS
 from keeper.shipped import resource
-from keeper.store import Store, months
+from keeper.store import Store
+from keeper.store import people as marked
 from keeper.store import settings as kept_settings
 from keeper.study.outline import outline_for, read_outline
+from keeper.study.people import speaks_of
 
 
 def book_of(store: Store, year: int, parts: BookParts) -> Book:
@@ -51,7 +53,7 @@ def book_of(store: Store, year: int, parts: BookParts) -> Book:
         kilometres=travels.metres / 1000 or None,
         map=_map(where, travels, parts) if parts.map else None,
         places=_place_index(where, made) if parts.index else (),
-        people=people_index(_names(store, parts), made) if parts.index else (),
+        people=people_index(_people(store, parts), made) if parts.index else (),
         closing=_closing(of.decided, told),
     )
 
@@ -118,8 +120,8 @@ def _place_index(where: PlacesView, made: Sequence[BookMonth]):
     return place_index(where.stays, details, made)
 
 
-def _names(store: Store, parts: BookParts) -> list[str]:
-    return [name for name, rests in months.people(store) if parts.resting or not rests]
+def _people(store: Store, parts: BookParts) -> list[Person]:
+    return [one for one in marked.every(store) if parts.resting or not one.resting]
 
 
 def _closing(decided: YearPage, told: Spoken) -> tuple[Closing, ...]:

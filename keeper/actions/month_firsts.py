@@ -1,10 +1,14 @@
 """What a month had that no month before it had, and the themes that set it apart."""
 
+from datetime import date
+
 from keeper.days import last_of_month
+from keeper.model import Person
 from keeper.review.month import MonthView
-from keeper.store import Store, lines, months, trackers
+from keeper.store import Store, lines, months, people, trackers
 from keeper.study import distinctive
-from keeper.study.firsts import PERSON, PLACE, THEME, TRACKER, First, earliest, firsts_between, mentions
+from keeper.study.firsts import PERSON, PLACE, THEME, TRACKER, First, earliest, firsts_between
+from keeper.study.people import mentions
 
 
 def themes_apart(store: Store, view: MonthView) -> tuple[str, ...]:
@@ -21,10 +25,10 @@ def themes_apart(store: Store, view: MonthView) -> tuple[str, ...]:
     return tuple(str(one.what) for one in found)
 
 
-def firsts(store: Store, view: MonthView, resting: tuple[str, ...]) -> tuple[First, ...]:
-    """What came for the first time in a month; names that are ``resting`` are left out."""
+def firsts(store: Store, view: MonthView, with_resting: bool = False) -> tuple[First, ...]:
+    """What came for the first time in a month; people who rest are left out, unless ``with_resting``."""
     first, last = view.month, last_of_month(view.month)
-    found = [*_first_places(store, view), *_first_themes(store, view), *_first_names(store, view, resting)]
+    found = [*_first_places(store, view), *_first_themes(store, view), *_first_names(store, view, with_resting)]
     began = (First(one.began, TRACKER, one.name) for one in trackers.every(store))
     return firsts_between([*found, *began], first, last)
 
@@ -35,18 +39,27 @@ def _first_places(store: Store, view: MonthView) -> list[First]:
 
 
 def _first_themes(store: Store, view: MonthView) -> list[First]:
-    before = months.themes_before(store, [one.number for one in view.themes], view.month)
+    shown = {one.number for one in view.themes}
+    new = shown - months.themes_before(store, shown, view.month)
     placed = months.theme_lines(store, view.month, last_of_month(view.month))
     nights_of = {line.id: line.night for line in view.lines}
     seen = earliest((nights_of[line_id], name) for line_id, number, name, _ in placed
-                    if line_id in nights_of and number not in before)  # fmt: skip
+                    if line_id in nights_of and number in new)  # fmt: skip
     return [First(night, THEME, name) for name, night in seen.items()]
 
 
-def _first_names(store: Store, view: MonthView, resting: tuple[str, ...]) -> list[First]:
+def _first_names(store: Store, view: MonthView, with_resting: bool) -> list[First]:
     found = []
-    for name, _ in months.people(store):
-        night = next((line.night for line in view.lines if mentions(line.text, name)), None)
-        if night and name not in resting and not months.named_before(store, name, view.month):
-            found.append(First(night, PERSON, name))
+    for one in people.every(store):
+        night = next((line.night for line in view.lines if _named(one, line.text)), None)
+        if night and (with_resting or not one.resting) and not _named_before(store, one, view.month):
+            found.append(First(night, PERSON, one.names[0]))
     return found
+
+
+def _named_before(store: Store, person: Person, night: date) -> bool:
+    return any(_named(person, text) for text in people.texts_naming(store, person.names, night))
+
+
+def _named(person: Person, text: str) -> bool:
+    return any(mentions(text, name) for name in person.names)

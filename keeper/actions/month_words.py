@@ -7,7 +7,7 @@ from datetime import date
 
 from keeper.model import Line
 from keeper.review.month import MonthView, MonthWord
-from keeper.store import Store, months, theme_decisions
+from keeper.store import Store, months, people, theme_decisions
 from keeper.store.folding import bare
 from keeper.study import distinctive
 from keeper.study.words import content_words, stem, words
@@ -25,11 +25,6 @@ class WordCount:
     times: int
     nights: int
     sought: str
-
-
-def resting_people(store: Store) -> tuple[str, ...]:
-    """The names that are never brought up unasked."""
-    return tuple(name for name, rests in months.people(store) if rests)
 
 
 def counted_words(store: Store, shown: Iterable[Line]) -> tuple[WordCount, ...]:
@@ -54,7 +49,7 @@ def _speech(store: Store, shown: tuple[Line, ...]) -> dict:
     return {
         "languages": spoken([line.text for line in shown]),
         "leave_out": frozenset(left_out(theme_decisions.standing(store))),
-        "names": tuple(name for name, _ in months.people(store)),
+        "names": people.names(store),
     }
 
 

@@ -1,13 +1,13 @@
 """Months: what a month's page shows, side by side, and what the person decides of it."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
 from keeper.actions.month_firsts import firsts, themes_apart
 from keeper.actions.month_goals import add_goal, change_goal, close_goal, take_out_goal
-from keeper.actions.month_words import resting_people, words_apart
+from keeper.actions.month_words import words_apart
 from keeper.actions.photos import photo_of_month, take_in
 from keeper.actions.questions import ShelfQuestion, shelf
 from keeper.actions.writing import ask_question, check_text
@@ -15,12 +15,13 @@ from keeper.clock import Clock
 from keeper.days import first_of_month, last_month, last_of_month
 from keeper.days import nights as every_night
 from keeper.errors import UnreadableDate
-from keeper.model import Line, Photo
+from keeper.model import Photo
 from keeper.review import month as review
 from keeper.review.month import MonthView
 from keeper.review.month_series import Series, month_series
-from keeper.store import Store, lines, month_pages, months, nights, photos, trackers
-from keeper.study.firsts import earliest, mentions
+from keeper.store import Store, lines, month_pages, months, nights, people, photos, trackers
+from keeper.study.firsts import earliest
+from keeper.study.people import speaks_of
 
 __all__ = [
     "FIRST_EVENINGS", "SIDE_BY_SIDE", "ShelfQuestion", "add_goal", "ask_question", "bring_photo", "change_goal",
@@ -42,12 +43,11 @@ def month_page(store: Store, month: date, with_resting: bool = False) -> MonthVi
     and kept totals: it costs no more as years are added.
     """
     view = _bare_page(store, month, with_resting)
-    told = resting_people(store) if not with_resting else ()
     return replace(
         view,
         words=words_apart(store, view),
         themes_apart=themes_apart(store, view),
-        firsts=firsts(store, view, told),
+        firsts=firsts(store, view, with_resting),
     )
 
 
@@ -118,10 +118,11 @@ def bring_photo(store: Store, month: date, path: Path, clock: Clock, rollover: i
 def photos_to_choose(store: Store, month: date) -> tuple[tuple[Photo, date], ...]:
     """The photos of a month's nights that may be brought up, each with its first such night."""
     first, last = first_of_month(month), last_of_month(month)
-    resting = months.resting_nights(store, first, last)
+    resting, speaks = months.resting_nights(store, first, last), speaks_of(people.resting_names(store))
     awake = earliest((night, photo_id) for photo_id, night in months.photo_nights(store, first, last)
                      if night not in resting)  # fmt: skip
-    return tuple((one, awake[one.id]) for one in photos.of_month(store, month) if one.id in awake and not one.resting)
+    shown = (one for one in photos.of_month(store, month) if not (one.resting or speaks(one.caption)))
+    return tuple((one, awake[one.id]) for one in shown if one.id in awake)
 
 
 def write_words(store: Store, month: date, words: str) -> None:
@@ -138,30 +139,27 @@ def _bare_page(store: Store, month: date, with_resting: bool) -> MonthView:
     first, last = first_of_month(month), last_of_month(month)
     kept = nights.some(store, every_night(first, last))
     resting = months.resting_nights(store, first, last)
-    people = resting_people(store)
-    awake = {line.id for night in kept for line in night.lines if _awake(line, people)}
+    speaks = speaks_of(people.resting_names(store))
+    awake = {line.id for night in kept for line in night.lines if not (line.resting or speaks(line.text))}
     shown = review.month_nights(
         kept, resting, awake, nights.place_before(store, first, timedelta(days=1)), with_resting
     )
     page = month_pages.one(store, month)
     view = MonthView(
-        month=first, page=page, photo=_photo(store, page.photo_id, with_resting), nights=shown,
+        month=first, page=page, photo=_photo(store, page.photo_id, speaks, with_resting), nights=shown,
         places=review.month_places(shown, nights.places_in_order(store)),
         series=_series(store, first, last, {night.date for night in kept if night.lines}),
         holds_back=any(night.rests for night in shown),
     )  # fmt: skip
-    return replace(view, themes=review.month_themes(months.theme_lines(store, first, last), view.lines))
+    placed = [one for one in months.theme_lines(store, first, last) if with_resting or not speaks(one[2])]
+    return replace(view, themes=review.month_themes(placed, view.lines))
 
 
-def _awake(line: Line, people: tuple[str, ...]) -> bool:
-    return not line.resting and not any(mentions(line.text, name) for name in people)
-
-
-def _photo(store: Store, photo_id: str | None, with_resting: bool) -> Photo | None:
+def _photo(store: Store, photo_id: str | None, speaks: Callable[[str], bool], with_resting: bool) -> Photo | None:
     photo = photos.by_id(store, photo_id) if photo_id else None
     if photo is None or with_resting:
         return photo
-    return None if photo.resting or _only_on_resting_nights(store, photo) else photo
+    return None if photo.resting or speaks(photo.caption) or _only_on_resting_nights(store, photo) else photo
 
 
 def _only_on_resting_nights(store: Store, photo: Photo) -> bool:

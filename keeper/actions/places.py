@@ -9,7 +9,7 @@ from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import Found, Photo, Place
 from keeper.review import places as review
 from keeper.review.places import PlacesView, PlaceView, Travels
-from keeper.store import Store, nights, photos, places, resting, search
+from keeper.store import Store, nights, photos, places, resting, search, theme_lines
 from keeper.store import settings as kept_settings
 from keeper.store.folding import bare
 from keeper.study.where import UnreadableCoordinates, read_coordinates, write_coordinates, zone_at
@@ -61,6 +61,11 @@ def photos_at(store: Store, place_id: str, limit: int = 12) -> tuple[tuple[Photo
     """The photos of a place's nights, each with its night, newest first."""
     found = ((photos.by_id(store, photo_id), night) for photo_id, night in places.photo_nights(store, place_id, limit))
     return tuple((photo, night) for photo, night in found if photo)
+
+
+def themes_at(store: Store, place_id: str, limit: int = 6) -> tuple[tuple[int, str, int], ...]:
+    """The themes of a place's lines: number, name and how many lines, the most lines first."""
+    return theme_lines.themes_at(store, place_id, limit)
 
 
 def rename(store: Store, place_id: str, name: str) -> Place:

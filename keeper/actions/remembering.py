@@ -1,32 +1,44 @@
 """Bringing up earlier nights on their day."""
 
+from collections.abc import Callable, Sequence
 from datetime import date
 
 from keeper.actions.writing import CARRIED_FOR
 from keeper.model import Night, Photo, Place
 from keeper.review import looking_back as back
 from keeper.review.looking_back import LookingBack
-from keeper.store import Store, nights, photos, places
+from keeper.store import Store, nights, people, photos, places
+from keeper.study.people import speaks_of
 
 
 def looking_back(store: Store, night: date) -> LookingBack:
     """What to bring up on a night, and why."""
-    candidates = nights.on_days(store, back.days_to_look_at(night), night)
+    names = people.resting_names(store)
+    speaks = speaks_of(names)
+    candidates = _of_others(store, names, nights.on_days(store, back.days_to_look_at(night), night))
     why, shown = back.chosen(night, candidates)
     place_name = ""
     if not shown:
         place = _place_of(store, night)
         if place:
-            shown = back.last_time_there(night, nights.at_place(store, place.id, night))
+            shown = back.last_time_there(night, _of_others(store, names, nights.at_place(store, place.id, night)))
             why, place_name = (back.AT_THE_PLACE, place.name) if shown else (back.NOTHING, "")
-    awake = tuple(back.without_resting(one) for one in nights.some(store, shown))
+    awake = tuple(back.without_resting(one, speaks) for one in nights.some(store, shown))
     told = tuple(one for one in awake if one.lines)
-    return LookingBack(night, why, told, place_name, _photos_of(store, told))
+    return LookingBack(night, why, told, place_name, _photos_of(store, told, speaks))
 
 
-def _photos_of(store: Store, told: tuple[Night, ...]) -> dict[date, Photo]:
+def _of_others(store: Store, names: Sequence[str], found: Sequence[date]) -> Sequence[date]:
+    """The nights with a line awake that speaks of no one with these names."""
+    if not names:
+        return found
+    speaks = speaks_of(names)
+    return [one.date for one in nights.some(store, found) if back.without_resting(one, speaks).lines]
+
+
+def _photos_of(store: Store, told: tuple[Night, ...], speaks: Callable[[str], bool]) -> dict[date, Photo]:
     chosen = {one.date: photos.photo_of_night(store, one.date) for one in told if one.photo_count}
-    return {night: photo for night, photo in chosen.items() if photo and not photo.resting}
+    return {night: photo for night, photo in chosen.items() if photo and not (photo.resting or speaks(photo.caption))}
 
 
 def _place_of(store: Store, night: date) -> Place | None:

@@ -10,7 +10,7 @@ from keeper.actions.theme_decided import decided_so_far, left_out, lines_named, 
 from keeper.actions.theme_placing import fitted_of, place_new
 from keeper.clock import Clock
 from keeper.errors import Stopped
-from keeper.store import Store, lines, theme_decisions, themes
+from keeper.store import Store, lines, people, theme_decisions, theme_keeping, themes
 from keeper.store.ids import new_id
 from keeper.store.themes import Build, KeptTheme, Outcome
 from keeper.study import theme_model
@@ -51,7 +51,7 @@ def themes_due(store: Store) -> str:
     if count < study.ENOUGH and not build.enough:
         return NOTHING
     standing = theme_decisions.standing(store)
-    if build.form != theme_model.FORM or build.speech != _speech(left_out(standing), themes.people(store)):
+    if build.form != theme_model.FORM or build.speech != _speech(left_out(standing), people.names(store)):
         return REBUILD
     if themes.new_count(store) > min(DUE_LINES - 1, DUE_SHARE * count):
         return REBUILD
@@ -137,7 +137,7 @@ def _asked(store: Store) -> _Asked:
         decisions=decided_so_far(standing),
         mark=mark_of(standing),
         words=left_out(standing),
-        names=themes.people(store),
+        names=people.names(store),
         base=tuple(BaseTheme(number, *parts) for number, parts in themes.base(store).items()),
         number=themes.next_number(store),
     )
@@ -147,11 +147,9 @@ def _keep(store, asked: _Asked, found: Themes, clock: Clock, speech: str, again:
     """Keep what was found; first lay over it what the person decided in the meantime."""
     while True:
         outcome = _outcome(asked, found, clock, speech, anew)
-        with store.writing():
-            standing = theme_decisions.standing(store)
-            if mark_of(standing) == asked.mark:
-                themes.keep(store, outcome)
-                return outcome.build
+        if theme_keeping.keep(store, outcome, lambda mark=asked.mark: mark_of(theme_decisions.standing(store)) == mark):
+            return outcome.build
+        standing = theme_decisions.standing(store)
         number = max(themes.next_number(store), found.next_number)
         asked = replace(asked, decisions=decided_so_far(standing), mark=mark_of(standing), number=number)
         found = again(asked)

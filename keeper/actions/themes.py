@@ -1,5 +1,7 @@
 """Themes: what the pages ask for, and every intention about them."""
 
+from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 
 from keeper.actions.finding import theme_names
@@ -18,6 +20,7 @@ from keeper.actions.theme_deciding import (
     unpin,
     words_left_out,
 )
+from keeper.actions.theme_looking import look_apart, split_apart
 from keeper.actions.theme_making import (
     NOTHING,
     REBUILD,
@@ -29,31 +32,38 @@ from keeper.actions.theme_making import (
 )
 from keeper.actions.theme_placing import place_line, place_new
 from keeper.errors import UnknownThing
-from keeper.model import Found
+from keeper.model import Found, Line
 from keeper.review import themes as review
 from keeper.review.themes import Calendar, ThemesView, ThemeView
-from keeper.store import Store, lines, photos, theme_lines, themes
+from keeper.store import Store, lines, people, photos, theme_lines, themes
 from keeper.store.folding import bare
+from keeper.study.people import speaks_of
 from keeper.study.themes import ENOUGH
 
 __all__ = [
     "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "last_decision", "leave_word_out", "let_word_in", "lines_of", "look_again",
-    "merge", "move", "named", "names", "nights_of", "pin", "place_line", "place_new", "rebuild_themes",
-    "redraw_themes", "rename", "split", "start", "take_out", "theme_view", "themes_due", "themes_view", "undo_last",
-    "unpin", "words_left_out",
+    "look_apart", "merge", "move", "named", "names", "nights_of", "pin", "place_line", "place_new", "rebuild_themes",
+    "redraw_themes", "rename", "split", "split_apart", "start", "take_out", "theme_view", "themes_due", "themes_view",
+    "undo_last", "unpin", "words_left_out",
 ]  # fmt: skip
 
 PHOTOS = 6
 PLACES = 8
 
+_LOOKED_THROUGH = 8
+"""Times as many lines are looked through as stand for a theme, since some may speak of who rests."""
+
 
 def themes_view(store: Store) -> ThemesView:
-    """All themes, largest first, and how matters stand with them."""
-    build, nights = themes.build(store), theme_lines.nights_by_theme(store)
-    known = [theme for theme in themes.every(store) if theme.number in nights]
+    """All themes, largest first, and how matters stand with them.
+
+    One that is named after somebody who rests is not among them.
+    """
+    build, nights, speaks = themes.build(store), theme_lines.nights_by_theme(store), _speaks(store)
+    known = [theme for theme in themes.every(store) if theme.number in nights and not speaks(theme.name)]
     calendar = Calendar(theme_lines.nights_kept(store))
     threads = [
-        review.thread(theme, nights[theme.number], calendar, len(known), _central(store, theme.number))
+        review.thread(theme, nights[theme.number], calendar, len(known), _central(store, theme.number, speaks))
         for theme in known
     ]
     threads.sort(key=lambda one: (-one.lines, one.number))
@@ -71,18 +81,18 @@ def themes_view(store: Store) -> ThemesView:
 
 
 def theme_view(store: Store, number: int) -> ThemeView:
-    """A theme's own page, but for its lines. Raises UnknownThing."""
-    theme, nights = themes.one(store, number), theme_lines.nights_of(store, number)
+    """A theme's own page, but for its lines; who rests is not told of. Raises UnknownThing."""
+    theme, nights, speaks = themes.one(store, number), theme_lines.nights_of(store, number), _speaks(store)
     if theme is None or not nights:
         raise UnknownThing("That theme is no longer there.")
     calendar = Calendar(theme_lines.nights_kept(store))
-    thread = review.thread(theme, nights, calendar, len(themes.every(store)), _central(store, number))
+    thread = review.thread(theme, nights, calendar, len(themes.every(store)), _central(store, number, speaks))
     found = ((photos.by_id(store, photo_id), night) for photo_id, night in theme_lines.photos_of(store, number, PHOTOS))
     return ThemeView(
-        thread=thread,
+        thread=replace(thread, words=tuple(word for word in thread.words if not speaks(word))),
         places=theme_lines.places_of(store, number, PLACES),
         strongest=review.strongest(thread.course),
-        photos=tuple((photo, night) for photo, night in found if photo),
+        photos=tuple((photo, night) for photo, night in found if photo and not speaks(photo.caption)),
         nights=frozenset(nights),
         undo=last_decision(store),
     )
@@ -116,5 +126,11 @@ def named(store: Store, typed: str) -> int:
     return begun[0]
 
 
-def _central(store: Store, number: int) -> tuple:
-    return theme_lines.central(store, number, review.CENTRAL)
+def _speaks(store: Store) -> Callable[[str], bool]:
+    """Tells whether a text speaks of someone who rests."""
+    return speaks_of(people.resting_names(store))
+
+
+def _central(store: Store, number: int, speaks: Callable[[str], bool]) -> tuple[Line, ...]:
+    near = theme_lines.central(store, number, review.CENTRAL * _LOOKED_THROUGH)
+    return tuple(line for line in near if not speaks(line.text))[: review.CENTRAL]

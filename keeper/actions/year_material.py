@@ -1,7 +1,7 @@
 """What a year is made of, asked for once and only when it is wanted."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property, lru_cache
 
@@ -13,7 +13,7 @@ from keeper.review import year_sums as sums
 from keeper.review.places import places_view, travels
 from keeper.review.year import Counts, YearMonth, YearReadings
 from keeper.review.year_words import spoken
-from keeper.store import Store, month_pages, nights, places, theme_decisions, themes, trackers, year_pages
+from keeper.store import Store, month_pages, nights, people, places, theme_decisions, trackers, year_pages
 from keeper.study.choosing import Bag
 from keeper.study.words import Word, content_words
 
@@ -35,7 +35,12 @@ class YearMaterial:
 
     @cached_property
     def names(self) -> tuple[str, ...]:
-        return year_pages.resting_names(self.store)
+        return people.resting_names(self.store)
+
+    @cached_property
+    def speaks(self) -> Callable[[str], bool]:
+        """Tells whether a text speaks of someone who rests."""
+        return choosing.speaks_of(self.names)
 
     @cached_property
     def lines(self) -> tuple[Line, ...]:
@@ -53,7 +58,7 @@ class YearMaterial:
     @cached_property
     def _speech(self) -> tuple:
         languages = spoken([line.text for line in self._awake])
-        return languages, left_out(theme_decisions.standing(self.store)), themes.people(self.store)
+        return languages, left_out(theme_decisions.standing(self.store)), people.names(self.store)
 
     def words(self, line: Line) -> Sequence[Word]:
         """The content words of a line, as themes hear them."""
@@ -78,12 +83,14 @@ class YearMaterial:
     def month(self, month: int) -> YearMonth:
         first = date(self.year, month, 1)
         page = month_pages.one(self.store, first)
+        if self.speaks(page.words):
+            page = replace(page, words="")
         its = self.of_month(month), self.photos_of(month)
         return choosing.month_of(first, page, self.decided, *its, self._photo, self.propose)
 
     def _photo(self, photo_id: str) -> Photo | None:
         found = year_pages.photo_awake(self.store, photo_id)
-        return None if found is None or choosing.speaks_of(self.names)(found.caption) else found
+        return None if found is None or self.speaks(found.caption) else found
 
     def steps(self) -> tuple[int, ...]:
         """The months that hold something."""
@@ -96,8 +103,7 @@ class YearMaterial:
 
     def theme_of(self) -> dict[str, tuple[int, str]]:
         found = year_pages.theme_lines(self.store, date(self.year, 1, 1), date(self.year, 12, 31))
-        speaks = choosing.speaks_of(self.names)
-        return {line_id: (number, name) for line_id, number, name in found if not speaks(name)}
+        return {line_id: (number, name) for line_id, number, name in found if not self.speaks(name)}
 
     def whereabouts(self) -> dict:
         known = [place for place in places.every(self.store) if not place.resting]

@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 
 from keeper import __version__
-from keeper.cli import making_books, shown, taking, telling_themes
+from keeper.cli import making_books, resting, shown, taking, telling_themes
 from keeper.cli.desk import Desk
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, from_outside
 from keeper.errors import KeeperError
@@ -208,26 +208,27 @@ def ask(desk: Desk, question: tuple[str, ...], month: str | None, unasked: bool)
     click.echo(shown.asked_sentence(wanted, desk.question(wanted), before))
 
 
-@keeper.command()
-@click.argument("night", metavar="DATE", type=DATE)
-@click.option("--kind", type=KIND, help="Only the line of this kind.")
+@keeper.command(short_help="Let a night's lines, a span of nights or a person rest.")
+@resting.asked
 @click.pass_obj
-def rest(desk: Desk, night: str, kind: str | None) -> None:
-    """Let a night's lines rest: never brought up unasked, still found."""
-    wanted = desk.night(night)
-    desk.rest(wanted, kind)
-    click.echo(f"Resting: {shown.long_date(wanted)}.")
+def rest(desk: Desk, **wanted: str | None) -> None:
+    """Let a night's lines rest: never brought up unasked, still found.
+
+    Or all nights of a span (--from, --until), or whatever speaks of a person
+    (--person); a name that was not marked before is marked.
+    """
+    click.echo(resting.rest(desk, resting.Asked(**wanted)))
 
 
-@keeper.command()
-@click.argument("night", metavar="DATE", type=DATE)
-@click.option("--kind", type=KIND, help="Only the line of this kind.")
+@keeper.command(short_help="Let what rests be brought up again.")
+@resting.asked
 @click.pass_obj
-def wake(desk: Desk, night: str, kind: str | None) -> None:
-    """Let a night's resting lines be brought up again."""
-    wanted = desk.night(night)
-    desk.wake(wanted, kind)
-    click.echo(f"Awake: {shown.long_date(wanted)}.")
+def wake(desk: Desk, **wanted: str | None) -> None:
+    """Let a night's resting lines, a span or a person be brought up again.
+
+    A span is woken by the same ends with which it was let rest.
+    """
+    click.echo(resting.wake(desk, resting.Asked(**wanted)))
 
 
 @keeper.command(short_help="Make a year into a book (PDF), or a month into a page.")

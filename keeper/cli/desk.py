@@ -11,7 +11,7 @@ from keeper.actions import finding, opening, reading, writing
 from keeper.clock import Clock
 from keeper.days import last_of_month, night_of, read_date
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableDate, UnreadableText
-from keeper.model import KINDS, Found, Line, Night, Place, Wording
+from keeper.model import KINDS, Found, Line, Night, Person, Place, Wording
 from keeper.review.night import NightPage
 
 if TYPE_CHECKING:
@@ -217,6 +217,41 @@ class Desk:
         """Let the night's lines be brought up again. Raises UnknownThing when there are none."""
         for line in self._lines(night, kind):
             writing.wake_line(self.store, line.id)
+
+    def span(self, first: str, last: str) -> tuple[date, date]:
+        """The ends of a span that were typed. Raises UnreadableDate."""
+        from keeper.actions.resting import read_span
+
+        return read_span(first, last, self.tonight)
+
+    def rest_span(self, first: date, last: date) -> None:
+        """Let all nights of a span rest."""
+        from keeper.actions.resting import rest_span
+
+        rest_span(self.store, first, last)
+
+    def wake_span(self, first: date, last: date) -> None:
+        """Let a span be brought up again. Raises UnknownThing when it does not rest."""
+        from keeper.actions.resting import wake_span
+
+        wake_span(self.store, first, last)
+
+    def rest_person(self, name: str) -> tuple[Person, int]:
+        """Let a person rest, marked first if need be; how many lines name them.
+
+        Raises UnknownThing for a name that is neither marked nor in any line.
+        """
+        from keeper.actions import people
+
+        person = people.rest_by_name(self.store, name)
+        return person, people.lines_naming(self.store, person)
+
+    def wake_person(self, name: str) -> tuple[Person, int]:
+        """Let a person be brought up again; how many lines name them. Raises UnknownThing."""
+        from keeper.actions import people
+
+        person = people.wake_by_name(self.store, name)
+        return person, people.lines_naming(self.store, person)
 
     def _lines(self, night: date, kind: str | None) -> tuple[Line, ...]:
         kept = reading.one_night(self.store, night).lines

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from keeper.model import Line, Photo
+from keeper.model import Line, Person, Photo
 from keeper.review.book import (
     BookLine,
     BookMonth,
@@ -18,8 +18,8 @@ from keeper.review.book import (
     set_nights,
 )
 from keeper.review.month import MonthView
-from keeper.study.firsts import mentions
 from keeper.study.journeys import Stay
+from keeper.study.people import mentions
 from keeper.study.words import guess_language
 
 _THEMES = 4
@@ -129,12 +129,12 @@ def _months_of(stay: Stay, months: Sequence[BookMonth]) -> list[tuple[date, date
     return [(one.month, one.month) for one in months if first <= one.month <= last and one.places]
 
 
-def people_index(names: Iterable[str], months: Sequence[BookMonth]) -> tuple[IndexEntry, ...]:
-    """On which nights of the book each name is said."""
+def people_index(people: Iterable[Person], months: Sequence[BookMonth]) -> tuple[IndexEntry, ...]:
+    """On which nights of the book each person is named, in whatever spelling."""
     nights = [night for month in months for night in month.nights]
     entries = []
-    for name in names:
-        said = [night.date for night in nights if any(mentions(line.text, name) for line in night.lines)]
+    for one in people:
+        said = [night.date for night in nights if any(mentions(line.text, name) for line in night.lines for name in one.names)]
         if said:
-            entries.append(IndexEntry(name, "", tuple((night, night) for night in said)))
+            entries.append(IndexEntry(one.names[0], "", tuple((night, night) for night in said)))
     return tuple(sorted(entries, key=lambda entry: entry.name.casefold()))

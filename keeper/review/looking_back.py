@@ -1,6 +1,6 @@
 """What a night's date held in other years, with honest stand-ins."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
@@ -82,7 +82,10 @@ def last_time_there(night: date, nights_there: Sequence[date]) -> tuple[date, ..
     return tuple(last)
 
 
-def without_resting(night: Night) -> Night:
-    """The night with only those lines that may be brought up unasked."""
-    awake = tuple(line for line in night.lines if not line.resting)
+def without_resting(night: Night, speaks: Callable[[str], bool] = lambda text: False) -> Night:
+    """The night with only those lines that may be brought up unasked.
+
+    ``speaks`` tells whether a text is of someone who rests.
+    """
+    awake = tuple(line for line in night.lines if not (line.resting or speaks(line.text)))
     return Night(night.date, awake, night.place, night.place_source, night.photo_count)

@@ -1,6 +1,5 @@
 """What stands for a month and for a year: proposals, and what the person made of them."""
 
-import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from datetime import date
@@ -8,6 +7,7 @@ from datetime import date
 from keeper.model import Line, MonthPage, Photo, YearChoice, YearPage
 from keeper.review.year import LINES_OF_A_MONTH, LINES_OF_THE_YEAR, YearMonth
 from keeper.study.choosing import Bag, choose
+from keeper.study.people import speaks_of
 
 Find = Callable[[str], Photo | None]
 """Gives the photo of this id, if it is awake; it may be of any night."""
@@ -32,15 +32,6 @@ def awake_photos(
         if not speaks(photo.caption):
             found.setdefault(photo.id, (night, photo))
     return tuple(found.values())
-
-
-def speaks_of(names: Sequence[str]) -> Callable[[str], bool]:
-    """Tells whether a text has any of these names in it, as whole words in any case."""
-    if not names:
-        return lambda text: False
-    spelt = "|".join(r"\W+".join(map(re.escape, name.split())) for name in names)
-    pattern = re.compile(rf"(?<!\w)(?:{spelt})(?!\w)", re.IGNORECASE)
-    return lambda text: pattern.search(text) is not None
 
 
 def month_of(

@@ -18,7 +18,7 @@ _PARTS = (
     ("resting", "What rests", "Bring in the lines, photos and places that rest."),
 )
 _LINES = {"all": "All lines", "chosen": "The lines chosen for each month"}
-_SIZES = {"a5": "A5, 148 \u00d7 210 mm", "a4": "A4, 210 \u00d7 297 mm", "half-letter": "Half letter, 5\u00bd \u00d7 8\u00bd in"}
+SIZE_NAMES = {"a5": "A5, 148 \u00d7 210 mm", "a4": "A4, 210 \u00d7 297 mm", "half-letter": "Half letter, 5\u00bd \u00d7 8\u00bd in"}
 
 
 class BookPartsForm(QWidget):
@@ -30,7 +30,7 @@ class BookPartsForm(QWidget):
         self.title, self.name = self._field("The title", str(year)), self._field("Whose book it is", "")
         self.name.setPlaceholderText("No name")
         self.lines = self._choice(look, "Lines", _LINES)
-        self.size = self._choice(look, "Size of the page", _SIZES)
+        self.size = self._choice(look, "Size of the page", SIZE_NAMES)
         self.boxes = {part: self._box(words, told, getattr(usual, part)) for part, words, told in _PARTS}
         grid = QGridLayout()
         grid.setHorizontalSpacing(look.px(1.2))

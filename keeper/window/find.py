@@ -133,6 +133,22 @@ class FindPage(QWidget):
             best_first=self.order.isChecked(),
         )
 
+    def look_for(self, sought: Sought) -> None:
+        """Set words and controls to what is sought, and look for it."""
+        parts = (self.typed, self.kind, self.place, self.theme, self.first, self.last, self.order)
+        for part in parts:
+            part.blockSignals(True)
+        self.typed.setText(sought.typed)
+        for choice, value in ((self.kind, sought.kind), (self.place, sought.place_id), (self.theme, sought.theme)):
+            choice.setCurrentIndex(max(0, choice.findData(value)))
+        self.first.setText(_begin(sought.first))
+        self.last.setText(_end(sought.last))
+        self.order.setChecked(sought.best_first)
+        for part in parts:
+            part.blockSignals(False)
+        self._wait.stop()
+        self._on_order(sought.best_first)
+
     def ask(self) -> None:
         """Break off what is being looked for and look for this."""
         for task in self._under_way:
@@ -208,6 +224,15 @@ class FindPage(QWidget):
     def _fill_themes(self) -> None:
         _fill(self.theme, [(name, number) for number, name in finding.theme_names(self.desk.store)])
         self.theme.setVisible(self.theme.count() > 1)
+
+
+def _begin(day: date | None) -> str:
+    """The first day sought as a person types it: a month where it begins one."""
+    return "" if day is None else day.isoformat()[: 7 if day.day == 1 else 10]
+
+
+def _end(day: date | None) -> str:
+    return "" if day is None else day.isoformat()[: 7 if day == last_of_month(day) else 10]
 
 
 def _fill(box: Choice, choices: list) -> None:

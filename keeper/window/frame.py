@@ -12,6 +12,7 @@ from keeper.actions.rescue import rescue
 from keeper.errors import KeeperError
 from keeper.window.desk import Desk
 from keeper.window.early import CENTRED, FOCUS_BY_TAB, setting
+from keeper.window.flow import Flow
 from keeper.window.keys import PAGE_KEYS
 from keeper.window.look import load_faces
 from keeper.window.parts import label, row
@@ -68,19 +69,20 @@ class Frame(QWidget):
         body = QVBoxLayout(self)
         body.setContentsMargins(0, 0, 0, 0)
         body.setSpacing(0)
-        body.addWidget(names)
+        above = row(names, gap=0)
+        above.setContentsMargins(px(0.6), px(0.4), px(0.6), 0)
+        body.addLayout(above)
         body.addWidget(self.stack, 1)
         self.said.setContentsMargins(px(1.2), 0, px(1.2), px(0.3))
         setting(self.said, CENTRED)
         self.said.hide()
         body.addWidget(self.said)
         body.addWidget(self.along)
-        self.setMinimumSize(px(36), px(28))
+        # Enlarged text must not make the window larger than a small screen.
+        self.setMinimumSize(min(px(36), 640), min(px(28), 480))
 
     def _names(self) -> QWidget:
-        px = self.desk.look.px
-        bar, group = QWidget(), QButtonGroup(self)
-        parts: list = []
+        group = QButtonGroup(self)
         for page, name in NAMES.items():
             button = QPushButton(name)
             button.setProperty("page", True)
@@ -90,10 +92,7 @@ class Frame(QWidget):
             button.clicked.connect(lambda _, page=page: self.desk.go(page))
             group.addButton(button)
             self.buttons[page] = button
-            parts += [None, button] if page == "settings" else [button]
-        bar.setLayout(row(*parts, gap=px(0.4)))
-        bar.layout().setContentsMargins(px(0.6), px(0.4), px(0.6), 0)
-        return bar
+        return Flow(self.desk.look, *self.buttons.values(), gap=0.4, tight=0, apart=True)
 
     def _connect(self) -> None:
         self.desk.set_way(self.go)
@@ -120,6 +119,14 @@ class Frame(QWidget):
         QTimer.singleShot(0, self.pages["night"], self.pages["night"].add_photos)
         self._offer_year()
         self._offer_turn()
+        self._use_the_quiet()
+
+    def _use_the_quiet(self) -> None:
+        from keeper.window.quiet import DueThemes, Quiet, Warming
+
+        quiet = Quiet(self)
+        Warming(quiet)
+        DueThemes(quiet, self.desk)
 
     def _place_new_lines(self) -> None:
         from keeper.window.theme_work import NewLines
@@ -192,7 +199,9 @@ class Frame(QWidget):
     def _make_places(self) -> QWidget:
         from keeper.window.places_page import PlacesPage
 
-        return PlacesPage(self.desk)
+        page = PlacesPage(self.desk)
+        page.theme_wanted.connect(lambda number: self._go_within("themes", "show_theme", number))
+        return page
 
     def _make_themes(self) -> QWidget:
         from keeper.window.themes_page import ThemesPage

@@ -107,8 +107,8 @@ class Look:
             "paper": of.paper, "ink": of.ink, "quiet": of.quiet, "line": of.line, "faint": of.faint,
             "wash": of.wash, "sans": SANS, "serif": SERIF, "small": f"{self.points * 0.9:.2f}pt",
             "body": f"{self.points * 1.3:.2f}pt", "head": f"{self.points * 1.9:.2f}pt",
-            "gap": str(self.px(0.35)), "wide": str(self.px(0.7)), "sought": f"{self.points * 1.6:.2f}pt",
-            "plain": f"{self.points:.2f}pt",
+            "gap": str(self.px(0.35)), "wide": str(self.px(0.7)), "tick": str(self.px(0.75)),
+            "sought": f"{self.points * 1.6:.2f}pt", "plain": f"{self.points:.2f}pt",
             "typed": f"{self.points * 1.45:.2f}pt", "place": f"{self.points * 1.15:.2f}pt",
         }  # fmt: skip
 
@@ -150,6 +150,13 @@ QPushButton[turn="true"]:checked {{ color: {ink}; border-bottom: 2px solid {ink}
 QPushButton[turn="true"]:focus {{ background: {wash}; }}
 QPushButton[plain="true"] {{ border: 1px solid {line}; border-radius: 2px; text-align: center; }}
 QPushButton[plain="true"]:focus {{ border: 2px solid {ink}; }}
+QCheckBox {{ spacing: {gap}px; border-bottom: 2px solid transparent; }}
+QCheckBox::indicator {{ width: {tick}px; height: {tick}px; border: 1px solid {quiet}; background: {paper}; }}
+QCheckBox::indicator:checked {{ background: {ink}; border-color: {ink}; }}
+QCheckBox::indicator:disabled {{ border-color: {line}; }}
+QCheckBox::indicator:checked:disabled {{ background: {line}; }}
+QCheckBox:focus {{ border-bottom: 2px solid {ink}; }}
+QCheckBox:disabled {{ color: {quiet}; }}
 Field {{ font-family: "{serif}"; font-size: {typed}; }}
 PlaceField {{ font-family: "{serif}"; font-size: {place}; }}
 QLineEdit[sought="true"] {{ font-family: "{serif}"; font-size: {sought}; padding: {gap}px 1px; }}

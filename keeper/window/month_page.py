@@ -43,6 +43,9 @@ class MonthPage(QStackedWidget):
             self.others["turn"].keep()
 
     def _open(self, name: str) -> None:
+        if name == "print":
+            self._print()
+            return
         month, page = self.sheet.month, self._made(name)
         if name == "turn":
             page.begin(month)
@@ -76,6 +79,12 @@ class MonthPage(QStackedWidget):
         from keeper.window.side_by_side import SideBySide
 
         return SideBySide(self.desk)
+
+    def _print(self) -> None:
+        from keeper.window.month_print import MonthPrintDialog
+
+        self.sheet.keep()
+        MonthPrintDialog(self.desk, self.sheet.month, self).exec()
 
     def _back(self) -> None:
         self._see(self.sheet)

@@ -12,8 +12,9 @@ from keeper.review.month import MonthTheme, MonthView
 from keeper.study.firsts import First
 from keeper.window import month_wording, wording
 from keeper.window.desk import Desk
+from keeper.window.flow import Flow
 from keeper.window.look import Look
-from keeper.window.parts import emptied, label, quiet_button, row
+from keeper.window.parts import emptied, label, plainly, quiet_button, row
 from keeper.window.place_mark import paint_mark
 from keeper.window.tips import plain_tip
 
@@ -119,7 +120,7 @@ def theme(desk: Desk, one: MonthTheme, kept: int, opened: Callable[[MonthTheme],
     column = QVBoxLayout()
     column.setContentsMargins(0, 0, 0, desk.look.px(0.3))
     column.setSpacing(desk.look.px(0.15))
-    name = quiet_button(one.name, lambda: opened(one), f"Lines of the theme {one.name}")
+    name = quiet_button(plainly(one.name), lambda: opened(one), f"Lines of the theme {one.name}")
     name.setProperty("named", True)
     column.addLayout(row(name, label(month_wording.theme_told(one, kept), "quiet", wrap=False), None))
     column.addWidget(ShareRule(desk.look, one.share))
@@ -134,7 +135,7 @@ def apart(desk: Desk, view: MonthView, found: Callable[[str], None]) -> list:
     if view.themes_apart:
         parts.append(label(", ".join(view.themes_apart)))
     if view.words:
-        flow = _Flow(desk.look)
+        flow = Flow(desk.look)
         for word in view.words:
             button = quiet_button(word.word, lambda word=word: found(word.sought), month_wording.word_told(word))
             button.setProperty("named", True)
@@ -152,41 +153,3 @@ def firsts(desk: Desk, shown: Iterable[First]) -> list:
         beside.setStretch(1, 1)
         parts.append(beside)
     return parts
-
-
-class _Flow(QWidget):
-    """Small things in rows, as many in each as fit."""
-
-    def __init__(self, look: Look) -> None:
-        super().__init__()
-        self._look = look
-        self._things: list[QWidget] = []
-        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        policy.setHeightForWidth(True)
-        self.setSizePolicy(policy)
-
-    def add(self, thing: QWidget) -> None:
-        """Put one more at the end."""
-        thing.setParent(self)
-        self._things.append(thing)
-
-    def heightForWidth(self, width: int) -> int:
-        return self._place(width, move=False)
-
-    def sizeHint(self) -> QSize:
-        width = self._look.px(20)
-        return QSize(width, self._place(width, move=False))
-
-    def resizeEvent(self, event) -> None:
-        self._place(self.width(), move=True)
-
-    def _place(self, width: int, move: bool) -> int:
-        x = y = tall = 0
-        for thing in self._things:
-            size = thing.sizeHint()
-            if x and x + size.width() > width:
-                x, y = 0, y + tall
-            if move:
-                thing.setGeometry(x, y, size.width(), size.height())
-            x, tall = x + size.width() + self._look.px(0.9), max(tall, size.height())
-        return y + tall

@@ -8,17 +8,19 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from keeper.actions import months
-from keeper.days import first_of_month, last_month, next_month
+from keeper.actions.finding import Sought
+from keeper.days import first_of_month, last_month, last_of_month, next_month
 from keeper.review.month import MonthTheme, MonthView
 from keeper.window import month_parts, month_wording, wording
 from keeper.window.desk import Desk
+from keeper.window.flow import Flow
 from keeper.window.goals_box import GoalsBox
 from keeper.window.month_boxes import AnswersBox, Pieces, ThemesBox
 from keeper.window.month_parts import Section
 from keeper.window.month_strips import strip_of
 from keeper.window.month_words_box import MonthWordsBox
 from keeper.window.night_column import NightColumn
-from keeper.window.parts import Paper, headed, label, quiet_button, row
+from keeper.window.parts import Paper, headed, label, quiet_button
 from keeper.window.photo_box import PhotoBox
 from keeper.window.photo_chooser import PhotoChooser
 from keeper.window.question import QuestionRow
@@ -64,7 +66,8 @@ class MonthSheet(Paper):
         self.ways = [
             quiet_button(words, lambda name=name: self.asked.emit(name))
             for words, name in (("Side by side", "beside"), ("Every year", "years"),
-                                ("Picture of words", "words"), ("Turn the month", "turn"))
+                                ("Picture of words", "words"), ("Turn the month", "turn"),
+                                ("Print the month\u2026", "print"))
         ]  # fmt: skip
         self.photo = PhotoBox(desk)
         self.caption = label("", "quiet")
@@ -89,7 +92,7 @@ class MonthSheet(Paper):
         px, add = self.desk.look.px, self.body
         add.addLayout(headed(self.heading, self.before, self.after))
         add.addWidget(self.held)
-        add.addLayout(row(*self.ways, None, gap=px(1.2)))
+        add.addWidget(Flow(self.desk.look, *self.ways, gap=1.2))
         self.upper, self.lower = QHBoxLayout(), QHBoxLayout()
         self.left = self._column(self.photo, self.caption, self.choose, self.chooser, self.question, self.answers)
         self.goals_section.body.addWidget(self.goals)
@@ -255,7 +258,8 @@ class MonthSheet(Paper):
     def _find(self, sought: str) -> None:
         from keeper.window.word_picture import find_lines
 
-        find_lines(self.desk, self.window(), sought, self.month, self.month)
+        within = Sought(typed=sought, first=self.month, last=last_of_month(self.month))
+        find_lines(self.desk, self.window(), within)
 
     def _open_theme(self, theme: MonthTheme) -> None:
         frame = self.window()

@@ -28,6 +28,11 @@ def quiet_button(text: str, pressed: Callable[[], None], told: str = "") -> QPus
     return made
 
 
+def plainly(words: str) -> str:
+    """A person's words for a button, where a lone & would make a key of the next letter."""
+    return words.replace("&", "&&")
+
+
 def rule() -> QFrame:
     """A faint line across the page."""
     made = QFrame()

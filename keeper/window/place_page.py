@@ -13,11 +13,13 @@ from keeper.model import Found, Photo, Place
 from keeper.review.places import PlaceView
 from keeper.window import place_wording, wording
 from keeper.window.desk import Desk
+from keeper.window.flow import Flow
 from keeper.window.found_list import FoundDelegate, FoundModel
 from keeper.window.look import Look
 from keeper.window.low_window import LowWindow
 from keeper.window.parts import emptied, label, quiet_button, row
 from keeper.window.place_mark import paint_mark
+from keeper.window.place_themes import PlaceThemes
 from keeper.window.tips import plain_tip
 
 AT_ONCE = 50
@@ -50,9 +52,16 @@ class Mark(QWidget):
 
 
 class PlacePage(LowWindow):
-    """One place. ``left`` comes when the person goes back to all places."""
+    """One place.
+
+    ``left`` comes when the person goes back to all places, ``words_wanted``
+    when they ask for the picture of its words, ``theme_wanted`` when they open
+    a theme of it.
+    """
 
     left = Signal()
+    words_wanted = Signal()
+    theme_wanted = Signal(int)
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -69,6 +78,8 @@ class PlacePage(LowWindow):
         self.move = quiet_button("Position", self._move, "Say where this place lies")
         self.merge = quiet_button("Merge", self._merge, "Merge this place with another that is the same")
         self.rest = quiet_button("Let rest", self._rest_or_wake, "Let this place rest: never brought up unasked")
+        self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the words written here")
+        self.themes = PlaceThemes(desk.look, self.theme_wanted.emit)
         self.photos = QHBoxLayout()
         self.lines = self._list()
         self._lay_out()
@@ -103,9 +114,10 @@ class PlacePage(LowWindow):
         body.addLayout(heading)
         for part in (self.where, self.position, self.nights, self.visits):
             body.addWidget(part)
-        body.addLayout(row(self.rename, self.move, self.merge, self.rest, None, gap=px(1.2)))
+        body.addWidget(Flow(self.desk.look, self.rename, self.move, self.merge, self.rest, self.picture, gap=1.2))
         self.photos.setSpacing(px(0.5))
         body.addLayout(self.photos)
+        body.addWidget(self.themes)
         body.addWidget(self.told)
         body.addWidget(self.lines, 1)
         beside = row(gap=0)
@@ -129,6 +141,7 @@ class PlacePage(LowWindow):
             self.place_id, self.view = place_id, None
             self.model.show((), "", False)
             emptied(self.photos)
+            self.themes.show_themes(())
         self.ask()
 
     def refresh(self) -> None:
@@ -149,6 +162,7 @@ class PlacePage(LowWindow):
                 lambda found: self._show_lines(found, shown),
             ),
             run(lambda store, task: places.photos_at(store, place_id, PHOTOS), self._fetch_photos),
+            run(lambda store, task: places.themes_at(store, place_id), self._show_themes),
         ]
 
     def _gone(self, error: KeeperError) -> None:
@@ -164,6 +178,7 @@ class PlacePage(LowWindow):
         self._say(self.nights, place_wording.kept(view.kept))
         self._say(self.visits, place_wording.visits(view.stays))
         self._say(self.told, self._counted(view))
+        self.picture.setVisible(view.lines > 0)
         self.rest.setText("Wake" if place.resting else "Let rest")
         self.rest.setAccessibleName("Let this place be brought up again" if place.resting else "Let this place rest")
 
@@ -176,6 +191,18 @@ class PlacePage(LowWindow):
         parts += [wording.counted(view.photos, "photo")] if view.photos else []
         parts += ["resting: not brought up unasked"] if view.kept.place.resting else []
         return " \u00b7 ".join(parts)
+
+    def _show_themes(self, found: tuple) -> None:
+        self.themes.show_themes(found)
+        self._order_tabs()
+
+    def _order_tabs(self) -> None:
+        # Made later than the lines, photos and themes would be reached after them.
+        before: QWidget = self.picture
+        shown = (self.photos.itemAt(place).widget() for place in range(self.photos.count()))
+        for part in (*filter(None, shown), *self.themes.buttons):
+            self.setTabOrder(before, part)
+            before = part
 
     # lines
 
@@ -213,6 +240,7 @@ class PlacePage(LowWindow):
             )
         self.photos.addStretch(1)
         self._make_room()
+        self._order_tabs()
 
     def _frame_for(self, photo: Photo, night: date) -> QPushButton:
         made = QPushButton()

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
@@ -18,6 +18,7 @@ from keeper.window.places_list import PlacesList
 
 if TYPE_CHECKING:
     from keeper.window.place_page import PlacePage
+    from keeper.window.word_picture import WordPicturePage
 
 _WAYS_AT_ONCE = 100
 """Ways made ready in one go on the reader's lane, so that it stays free for others."""
@@ -210,13 +211,16 @@ class PlacesOverview(LowWindow):
 
 
 class PlacesPage(QStackedWidget):
-    """Where one has been, and each place's own page."""
+    """Where one has been, and each place's own page. ``theme_wanted`` comes when a theme of a place is opened."""
+
+    theme_wanted = Signal(int)
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
         self.overview = PlacesOverview(desk)
         self.place: PlacePage | None = None
+        self.words: WordPicturePage | None = None
         self.addWidget(self.overview)
         self.overview.list.opened.connect(self.show_place)
         self.overview.map.picked.connect(self.show_place)
@@ -236,11 +240,32 @@ class PlacesPage(QStackedWidget):
 
             self.place = PlacePage(self.desk)
             self.place.left.connect(self._back)
+            self.place.words_wanted.connect(self.show_words)
+            self.place.theme_wanted.connect(self.theme_wanted)
             self.addWidget(self.place)
         self.place.show_place(place_id)
-        self.setCurrentWidget(self.place)
-        self.setFocusProxy(self.place)
-        self.place.setFocus()
+        self._see(self.place)
+
+    def show_words(self) -> None:
+        """Show the picture of words of the place shown."""
+        if self.words is None:
+            from keeper.window.word_picture import WordPicturePage
+
+            self.words = WordPicturePage(self.desk, "the place")
+            self.words.left.connect(self._back_from_words)
+            self.addWidget(self.words)
+        self.words.of_place(self.place.place_id, self.place.heading.text())
+        self._see(self.words)
+
+    def _back_from_words(self) -> None:
+        self.place.ask()
+        self._see(self.place)
+        self.place.picture.setFocus()
+
+    def _see(self, page: "PlacePage | WordPicturePage") -> None:
+        self.setCurrentWidget(page)
+        self.setFocusProxy(page)
+        page.setFocus()
 
     def _back(self) -> None:
         self.show_page()
@@ -249,5 +274,7 @@ class PlacesPage(QStackedWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.place:
             self._back()
+        elif event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.words:
+            self._back_from_words()
         else:
             super().keyPressEvent(event)

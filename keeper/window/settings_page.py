@@ -1,7 +1,10 @@
 """The settings page, drawn from the list of settings."""
 
-from PySide6.QtGui import QColor, QIcon, QPixmap
-from PySide6.QtWidgets import QColorDialog, QGridLayout, QWidget
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QColor, QIcon, QPixmap, QShowEvent
+from PySide6.QtWidgets import QColorDialog, QGridLayout, QVBoxLayout, QWidget
 
 from keeper import settings
 from keeper.settings import INKS, SETTINGS, Setting
@@ -9,6 +12,10 @@ from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.keys import KEYS
 from keeper.window.parts import Paper, label
+
+if TYPE_CHECKING:
+    from keeper.window.people_box import PeopleBox
+    from keeper.window.resting_box import RestingBox
 
 OWN_INK = "one of my own\u2026"
 
@@ -20,9 +27,14 @@ class SettingsPage(Paper):
         super().__init__(desk.look)
         self.desk = desk
         self.controls: dict[str, QWidget] = {}
+        self.people: PeopleBox | None = None
+        self.resting: RestingBox | None = None
         self.body.addWidget(label("Settings", "head"))
         self.body.addLayout(self._settings())
         self.body.addSpacing(desk.look.px(1.2))
+        self.later = QVBoxLayout()
+        self.later.setSpacing(desk.look.px(1.2))
+        self.body.addLayout(self.later)
         self.body.addWidget(label("Keys", "words"))
         self.body.addLayout(self._keys())
         self.body.addSpacing(desk.look.px(1.2))
@@ -32,6 +44,24 @@ class SettingsPage(Paper):
         self.body.addStretch(1)
         self.setFocusProxy(next(iter(self.controls.values())))
         desk.dressed.connect(self.fit)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self.people is None:
+            # The settings are seen first.
+            QTimer.singleShot(0, self, self._add_later)
+
+    def _add_later(self) -> None:
+        if self.people is not None:
+            return
+        from keeper.window.people_box import PeopleBox
+        from keeper.window.resting_box import RestingBox
+
+        last = list(self.controls.values())[-1]
+        self.people, self.resting = PeopleBox(self.desk, last), RestingBox(self.desk)
+        for box in (self.people, self.resting):
+            self.later.addWidget(box)
+        self.later.addSpacing(self.desk.look.px(0.6))
 
     def _settings(self) -> QGridLayout:
         grid = QGridLayout()

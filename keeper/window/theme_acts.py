@@ -8,6 +8,7 @@ from keeper.actions import themes
 from keeper.review.themes import ThemeView
 from keeper.window import wording
 from keeper.window.desk import Desk
+from keeper.window.flow import Flow
 from keeper.window.parts import label, quiet_button, row
 from keeper.window.theme_lines import ThemeLines
 from keeper.window.theme_work import ThemeWork
@@ -34,10 +35,10 @@ class ThemeActs:
         self.chosen = label("", "quiet", wrap=False)
         lines.selectionModel().selectionChanged.connect(lambda *_: self._tell_chosen())
 
-    def of_theme(self, *beside: QWidget | None) -> QHBoxLayout:
-        """What is done with the theme, and other things at its right."""
+    def of_theme(self, *beside: QWidget) -> Flow:
+        """What is done with the theme, and other things after it, the last at the right."""
         parts = (self.rename, self.merge, self.split, self.pin, self.leave_out, self.undo)
-        return row(*parts, *beside, gap=self.desk.look.px(1.1))
+        return Flow(self.desk.look, *parts, *beside, gap=1.1, apart=True)
 
     def of_lines(self) -> QHBoxLayout:
         """What is done with the lines chosen."""
@@ -93,7 +94,7 @@ class ThemeActs:
     def _split(self) -> None:
         number, clock = self.number, self.desk.clock
         self.work.decide_slowly(
-            lambda store: themes.split(store, number, clock),
+            lambda store: themes.split_apart(store, number, clock),
             lambda _: self.desk.said.emit("Split in two; Undo takes it back."),
         )
 

@@ -28,11 +28,13 @@ LOOSE = "Lines that fit nowhere stay loose. A theme can be started from some of 
 class ThemePage(LowWindow):
     """One theme, or the loose lines.
 
-    ``left`` comes when the person goes back to all themes; ``narrowed`` with
-    the nights of the theme shown.
+    ``left`` comes when the person goes back to all themes, ``words_wanted``
+    when they ask for the picture of its words; ``narrowed`` with the nights of
+    the theme shown.
     """
 
     left = Signal()
+    words_wanted = Signal()
     narrowed = Signal(object)
 
     def __init__(self, desk: Desk, work: ThemeWork) -> None:
@@ -50,6 +52,7 @@ class ThemePage(LowWindow):
         self.order = quiet_button("Newest first", self._turn, "Newest first; press for the most central first")
         self.central_first = False
         self.acts = ThemeActs(desk, work, self.lines, self)
+        self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of this theme\u2019s words")
         self._lay_out()
         self.setFocusProxy(self.lines)
         self.lines.activated.connect(lambda index: self.acts.open_night(index.row()))
@@ -73,7 +76,7 @@ class ThemePage(LowWindow):
             body.addWidget(part)
         self.photos.setSpacing(px(0.5))
         body.addLayout(self.photos)
-        body.addLayout(self.acts.of_theme(None, self.order))
+        body.addWidget(self.acts.of_theme(self.picture, self.order))
         body.addWidget(self.lines, 1)
         body.addLayout(self.acts.of_lines())
         beside = row(gap=0)
@@ -151,6 +154,7 @@ class ThemePage(LowWindow):
         self._say(self.more, " ".join(filter(None, (theme_wording.strongest(view), theme_wording.places(view)))))
         self._say(self.words, f"Words: {', '.join(thread.words)}." if thread.words else "")
         self.acts.show_view(thread.number, view)
+        self.picture.show()
         self.narrowed.emit(view.nights)
 
     def _show_loose(self, nights: frozenset[date]) -> None:
@@ -160,6 +164,7 @@ class ThemePage(LowWindow):
             self._say(part, "")
         self.course.hide()
         self.acts.show_view(None, None)
+        self.picture.hide()
         self.narrowed.emit(nights)
 
     def _say(self, part, words: str) -> None:

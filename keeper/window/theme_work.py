@@ -22,26 +22,33 @@ class ThemeWork(QObject):
     moved = Signal(str, float)
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
+        super().__init__(desk)
         self.desk = desk
         self._task: Task | None = None
         desk.ending.connect(self.stop)
+
+    @classmethod
+    def of(cls, desk: Desk) -> "ThemeWork":
+        """The one of a desk, so that a page shows what was begun before it was opened."""
+        return desk.findChild(cls) or cls(desk)
 
     @property
     def running(self) -> bool:
         """Whether themes are being looked for."""
         return self._task is not None
 
-    def look(self, anew: bool = False) -> None:
-        """Do what is due; find themes anew in any case where that is asked for."""
+    def look(self, anew: bool = False, unasked: bool = False) -> None:
+        """Do what is due; find themes anew in any case where that is asked for.
+
+        What is done unasked fails without a word.
+        """
         from keeper.actions import themes
 
-        act = themes.rebuild_themes if anew else themes.look_again
         if self._task is not None:
             self._task.stop()
         self._task = self.desk.worker.run(
-            lambda store, task: act(store, self.desk.clock, task.progress, task.stopped),
-            lambda _: self._on_ended(), self._on_failed, lambda share, words: self.moved.emit(words, share),
+            lambda store, task: themes.look_apart(store, self.desk.clock, task.progress, task.stopped, anew),
+            lambda _: self._on_ended(), lambda error: self._on_failed(error, unasked), lambda share, words: self.moved.emit(words, share),
         )  # fmt: skip
         self.moved.emit("waiting", 0.0)
 
@@ -72,10 +79,11 @@ class ThemeWork(QObject):
         self.moved.emit("", 1.0)
         self.desk.changed.emit()
 
-    def _on_failed(self, error: KeeperError) -> None:
+    def _on_failed(self, error: KeeperError, unasked: bool) -> None:
         self._task = None
         self.moved.emit("", 0.0)
-        self._say(error)
+        if not unasked:
+            self._say(error)
 
     def _say(self, error: KeeperError) -> None:
         self.desk.said.emit(str(error))

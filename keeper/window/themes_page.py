@@ -12,6 +12,7 @@ from keeper.window.themes_overview import ThemesOverview
 
 if TYPE_CHECKING:
     from keeper.window.theme_page import ThemePage
+    from keeper.window.word_picture import WordPicturePage
 
 
 class ThemesPage(QStackedWidget):
@@ -28,20 +29,21 @@ class ThemesPage(QStackedWidget):
         self.desk = desk
         self.only: frozenset | None = None
         self._came = False
-        self.work = ThemeWork(desk)
+        self.work = ThemeWork.of(desk)
         self.overview = ThemesOverview(desk, self.work)
         self.theme: ThemePage | None = None
+        self.words: WordPicturePage | None = None
         self.addWidget(self.overview)
         self.overview.list.opened.connect(self.show_theme)
         self.overview.loose_wanted.connect(lambda: self.show_theme(None))
         self.setFocusProxy(self.overview)
 
     def show_page(self) -> None:
-        """Show the threads; or the theme one had open, for who comes back from a night of it."""
+        """Show the threads; or the theme one had open, or its words, for who comes back from a night of it."""
         came, self._came = self._came, False
         if came and self.currentWidget() is self.theme:
             self.theme.ask()
-        else:
+        elif not came or self.currentWidget() is not self.words:
             self._back()
 
     def showEvent(self, event: QShowEvent) -> None:
@@ -57,11 +59,31 @@ class ThemesPage(QStackedWidget):
             self.theme = ThemePage(self.desk, self.work)
             self.theme.left.connect(self._back)
             self.theme.narrowed.connect(self._narrow)
+            self.theme.words_wanted.connect(self.show_words)
             self.addWidget(self.theme)
         self.theme.show_theme(number)
-        self.setCurrentWidget(self.theme)
-        self.setFocusProxy(self.theme)
-        self.theme.setFocus()
+        self._see(self.theme)
+
+    def show_words(self) -> None:
+        """Show the picture of words of the theme shown."""
+        if self.words is None:
+            from keeper.window.word_picture import WordPicturePage
+
+            self.words = WordPicturePage(self.desk, "the theme")
+            self.words.left.connect(self._back_from_words)
+            self.addWidget(self.words)
+        self.words.of_theme(self.theme.number, self.theme.heading.text())
+        self._see(self.words)
+
+    def _back_from_words(self) -> None:
+        self.theme.ask()
+        self._see(self.theme)
+        self.theme.picture.setFocus()
+
+    def _see(self, page: "ThemePage | WordPicturePage") -> None:
+        self.setCurrentWidget(page)
+        self.setFocusProxy(page)
+        page.setFocus()
 
     def _back(self) -> None:
         self._narrow(None)
@@ -79,5 +101,7 @@ class ThemesPage(QStackedWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.theme:
             self._back()
+        elif event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.words:
+            self._back_from_words()
         else:
             super().keyPressEvent(event)

@@ -1,6 +1,7 @@
 """The picture of words: every word a thing one can go to, and the picture to keep as SVG or PNG."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -9,7 +10,9 @@ from PySide6.QtGui import QColor, QEnterEvent, QFont, QImage, QPainter, QPaintEv
 from PySide6.QtWidgets import QAbstractButton, QFileDialog, QSizePolicy, QWidget
 
 from keeper.actions import word_pictures
+from keeper.actions.finding import Sought
 from keeper.actions.word_pictures import HEIGHT, WIDTH, Placed, WordPicture
+from keeper.days import first_of_month, last_of_month
 from keeper.errors import CannotWrite, KeeperError
 from keeper.window import wording
 from keeper.window.desk import Desk
@@ -25,16 +28,10 @@ ASK = Callable[[object], WordPicture]
 """Given the store, the picture; asked in the background."""
 
 
-def find_lines(
-    desk: Desk, frame: QWidget, sought: str, first: date | None = None, last: date | None = None, place_id: str = ""
-) -> None:
-    """Go to Find and look for a word, within months and at a place if given."""
+def find_lines(desk: Desk, frame: QWidget, sought: Sought) -> None:
+    """Go to Find and look for this."""
     desk.go("find")
-    page = frame.pages["find"]
-    page.place.setCurrentIndex(max(0, page.place.findData(place_id)))
-    page.first.setText(first.isoformat()[:7] if first else "")
-    page.last.setText(last.isoformat()[:7] if last else "")
-    page.typed.setText(sought)
+    frame.pages["find"].look_for(sought)
 
 
 def ink_of(look: Look, one: Placed) -> str:
@@ -153,8 +150,7 @@ class WordPicturePage(Paper):
         super().__init__(desk.look, ems=68)
         self.desk = desk
         self.picture: WordPicture | None = None
-        self._span: tuple[date | None, date | None] = (None, None)
-        self._place_id = ""
+        self._within = Sought()
         self._task = None
         self.back = quiet_button(f"\u2039 {back_to}", self.left.emit, f"Back to {back_to}")
         self.heading, self.told = label("", "head"), label("", "quiet")
@@ -177,11 +173,11 @@ class WordPicturePage(Paper):
         for item in self.view.items:
             item.update()
 
-    def show_picture(self, title: str, ask: ASK, first: date | None = None, last: date | None = None) -> None:
-        """Ask for a picture and show it; a word's lines are then looked for within these months."""
+    def show_picture(self, title: str, ask: ASK, within: Sought) -> None:
+        """Ask for a picture and show it; a word's lines are then looked for within this."""
         if self._task:
             self._task.stop()
-        self._span, self._place_id, self.picture = (first, last), "", None
+        self._within, self.picture = within, None
         self.heading.setText(title)
         self.told.setText("Finding a place for each word\u2026")
         self.told.show()
@@ -192,24 +188,30 @@ class WordPicturePage(Paper):
         """Show the words of a month."""
         self.show_picture(
             f"The words of {wording.month_and_year(month)}",
-            lambda store: word_pictures.picture_of_month(store, month), month, month,
+            lambda store: word_pictures.picture_of_month(store, month),
+            Sought(first=first_of_month(month), last=last_of_month(month)),
         )  # fmt: skip
 
     def of_year(self, year: int) -> None:
         """Show the words of a year."""
         self.show_picture(
             f"The words of {year}", lambda store: word_pictures.picture_of_year(store, year),
-            date(year, 1, 1), date(year, 12, 1),
+            Sought(first=date(year, 1, 1), last=date(year, 12, 31)),
         )  # fmt: skip
 
     def of_place(self, place_id: str, name: str) -> None:
         """Show the words of a place's nights."""
-        self.show_picture(f"The words of {name}", lambda store: word_pictures.picture_of_place(store, place_id))
-        self._place_id = place_id
+        self.show_picture(
+            f"The words of {name}", lambda store: word_pictures.picture_of_place(store, place_id),
+            Sought(place_id=place_id),
+        )  # fmt: skip
 
     def of_theme(self, number: int, name: str) -> None:
         """Show the words of a theme's lines."""
-        self.show_picture(f"The words of \u201c{name}\u201d", lambda store: word_pictures.picture_of_theme(store, number))
+        self.show_picture(
+            f"The words of \u201c{name}\u201d", lambda store: word_pictures.picture_of_theme(store, number),
+            Sought(theme=number),
+        )  # fmt: skip
 
     def _take(self, picture: WordPicture) -> None:
         self.picture = picture
@@ -226,7 +228,8 @@ class WordPicturePage(Paper):
 
     def _find(self, word: str) -> None:
         if self.picture:
-            find_lines(self.desk, self.window(), self.picture.sought.get(word, word), *self._span, self._place_id)
+            sought = self.picture.sought.get(word, word)
+            find_lines(self.desk, self.window(), replace(self._within, typed=sought))
 
     # keeping it elsewhere
 

@@ -16,20 +16,24 @@ from keeper.window import year_sections as parts
 from keeper.window import year_wording
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
-from keeper.window.parts import Paper, headed, label, quiet_button, row
+from keeper.window.flow import Flow
+from keeper.window.parts import Paper, headed, label, quiet_button
 
 if TYPE_CHECKING:
+    from keeper.window.word_picture import WordPicturePage
     from keeper.window.year_sitting import YearSitting
 
 
 class YearOverview(Paper):
     """A year's page.
 
-    ``sitting_wanted`` comes when the person sits down with it, ``theme_wanted``
-    and ``place_wanted`` when they open a theme or a place of it.
+    ``sitting_wanted`` comes when the person sits down with it, ``words_wanted``
+    when they ask for its picture of words, ``theme_wanted`` and
+    ``place_wanted`` when they open a theme or a place of it.
     """
 
     sitting_wanted = Signal()
+    words_wanted = Signal()
     theme_wanted = Signal(int)
     place_wanted = Signal(str)
 
@@ -54,7 +58,10 @@ class YearOverview(Paper):
         self.years.currentIndexChanged.connect(lambda _: self._pick())
         self.counted = label("", "quiet")
         self.sit = quiet_button("", self.sitting_wanted.emit, "Sit down with the year")
-        self.sit.hide()
+        self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the year\u2019s words")
+        self.book = quiet_button("Make the book\u2026", self._make_book, "Make the book of the year")
+        self.ways = Flow(self.desk.look, self.sit, self.picture, self.book, gap=1.2)
+        self.ways.hide()
         self.lines = parts.LinesPart(self.desk, self._another, self._leave_out, self._propose_again)
         kept = [parts.KeptPart(self.desk, month) for month in range(1, 13)]
         self.sections = [
@@ -64,7 +71,7 @@ class YearOverview(Paper):
         ]  # fmt: skip
         self.body.addLayout(headed(self.heading, self.years, self.before, self.after))
         self.body.addWidget(self.counted)
-        self.body.addLayout(row(self.sit, None))
+        self.body.addWidget(self.ways)
         for section in self.sections:
             self.body.addWidget(section)
         self.body.addStretch(1)
@@ -114,7 +121,7 @@ class YearOverview(Paper):
         short, told = year_wording.sit(review)
         self.sit.setText(short)
         self.sit.setAccessibleName(told)
-        self.sit.setVisible(bool(review.counts.lines))
+        self.ways.setVisible(bool(review.counts.lines))
         self._fill_years(review)
         self._show_sections()
 
@@ -155,7 +162,12 @@ class YearOverview(Paper):
         self.before.setEnabled(self.year > max(first, FIRST_NIGHT.year))
         self.after.setEnabled(self.year < last)
 
-    # turning
+    # going on
+
+    def _make_book(self) -> None:
+        from keeper.window.book_dialog import BookDialog
+
+        BookDialog(self.desk, self.year, self).exec()
 
     def _pick(self) -> None:
         year = self.years.currentData()
@@ -195,7 +207,7 @@ class YearOverview(Paper):
 
 
 class YearPage(QStackedWidget):
-    """A year's page, and the sitting with it; signals as the page's own."""
+    """A year's page, its picture of words and the sitting with it; signals as the page's own."""
 
     theme_wanted = Signal(int)
     place_wanted = Signal(str)
@@ -205,7 +217,9 @@ class YearPage(QStackedWidget):
         self.desk = desk
         self.overview = YearOverview(desk)
         self.sitting: YearSitting | None = None
+        self.words: WordPicturePage | None = None
         self.overview.sitting_wanted.connect(self.sit_down)
+        self.overview.words_wanted.connect(self.show_words)
         self.overview.theme_wanted.connect(self.theme_wanted)
         self.overview.place_wanted.connect(self.place_wanted)
         self.addWidget(self.overview)
@@ -232,12 +246,24 @@ class YearPage(QStackedWidget):
         self._show(self.sitting)
         self.sitting.setFocus()
 
+    def show_words(self) -> None:
+        """Show the picture of words of the year shown."""
+        if self.words is None:
+            from keeper.window.word_picture import WordPicturePage
+
+            self.words = WordPicturePage(self.desk, "the year")
+            self.words.left.connect(self._back_from_words)
+            self.addWidget(self.words)
+        self.words.of_year(self.overview.year)
+        self._show(self.words)
+        self.words.setFocus()
+
     def keep(self) -> None:
         """Keep what is being typed."""
         if self.sitting:
             self.sitting.closing.commit_all()
 
-    def _show(self, page: "YearOverview | YearSitting") -> None:
+    def _show(self, page: "YearOverview | YearSitting | WordPicturePage") -> None:
         self.setCurrentWidget(page)
         self.setFocusProxy(page)
 
@@ -246,8 +272,15 @@ class YearPage(QStackedWidget):
         self.overview.show_year(self.sitting.year)
         self.overview.sit.setFocus()
 
+    def _back_from_words(self) -> None:
+        self._show(self.overview)
+        self.overview.ask()
+        self.overview.picture.setFocus()
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.sitting:
             self.sitting.leave()
+        elif event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.words:
+            self._back_from_words()
         else:
             super().keyPressEvent(event)

@@ -142,12 +142,12 @@ def test_looking_can_be_stopped(qtbot, store, frame, monkeypatch):
     fill(store, 160)
     pause = threading.Event()
 
-    def slow(store, clock, progress, stopped):
+    def slow(store, clock, progress, stopped, anew):
         while True:
             progress(0.5, "grouping")
             pause.wait(0.02)
 
-    monkeypatch.setattr(themes, "look_again", slow)
+    monkeypatch.setattr(themes, "look_apart", slow)
     frame.go("themes")
     page = frame.pages["themes"]
     qtbot.waitUntil(lambda: "grouping, 50 in 100" in page.overview.doing.text())
@@ -161,11 +161,11 @@ def test_closing_the_window_breaks_the_looking_off(qtbot, store, frame, monkeypa
     fill(store, 160)
     pause = threading.Event()
 
-    def slow(store, clock, progress, stopped):
+    def slow(store, clock, progress, stopped, anew):
         while not stopped():
             pause.wait(0.02)
 
-    monkeypatch.setattr(themes, "look_again", slow)
+    monkeypatch.setattr(themes, "look_apart", slow)
     frame.go("themes")
     qtbot.waitUntil(lambda: frame.pages["themes"].work.running)
     begun = time.monotonic()

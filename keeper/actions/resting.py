@@ -1,0 +1,64 @@
+"""What rests: never brought up unasked, still found; spans of nights among it."""
+
+from datetime import date
+
+from keeper.days import last_of_month, read_date
+from keeper.errors import UnknownThing, UnreadableDate
+from keeper.store import Store
+from keeper.store import resting as kept
+from keeper.store.resting import Resting
+
+__all__ = ["Resting", "read_span", "rest_span", "wake", "wake_span", "what_rests"]
+
+
+def what_rests(store: Store) -> tuple[Resting, ...]:
+    """Spans, people, places, photos and lines that rest, in this order, the latest night first."""
+    return kept.every(store)
+
+
+def read_span(first: str, last: str, tonight: date) -> tuple[date, date]:
+    """The first and last night of a span as a person typed them; of a month, its ends.
+
+    Raises UnreadableDate for what is no date, a missing end, or ends the wrong way round.
+    """
+    if not first.strip() or not last.strip():
+        raise UnreadableDate("A span has two ends: the first night, and the last.")
+    begin, end = read_date(first, tonight), read_date(last, tonight)
+    if last.strip().count("-") == 1:
+        end = last_of_month(end)
+    if end < begin:
+        raise UnreadableDate(f"The last night, {end.isoformat()}, comes before the first, {begin.isoformat()}.")
+    return begin, end
+
+
+def rest_span(store: Store, first: date, last: date) -> None:
+    """Let all nights of a span rest, both ends included, also those still to come.
+
+    The same span again changes nothing. Raises UnreadableDate for ends the wrong way round.
+    """
+    if last < first:
+        raise UnreadableDate(f"The last night, {last.isoformat()}, comes before the first, {first.isoformat()}.")
+    with store.writing():
+        if (first, last) not in _spans(store):
+            kept.rest_span(store, first, last)
+
+
+def wake_span(store: Store, first: date, last: date) -> None:
+    """Let a span be brought up again. Raises UnknownThing, naming those that rest, when it is none of them."""
+    spans = _spans(store)
+    if (first, last) not in spans:
+        told = "; ".join(f"{begin.isoformat()} to {end.isoformat()}" for begin, end in spans)
+        raise UnknownThing(f"That span does not rest. {f'These do: {told}.' if told else 'No span does.'}")
+    kept.wake_span(store, first, last)
+
+
+def wake(store: Store, one: Resting) -> None:
+    """Let something be brought up again, whatever it is."""
+    if one.what == "span":
+        kept.wake_span(store, one.first, one.last)
+    else:
+        kept.wake(store, one.what, one.ref)
+
+
+def _spans(store: Store) -> list[tuple[date, date]]:
+    return [(one.first, one.last) for one in kept.every(store) if one.what == "span"]

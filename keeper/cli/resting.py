@@ -1,0 +1,66 @@
+"""Resting on the command line: a night's lines, a span of nights, or a person."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import click
+
+from keeper.cli import shown
+from keeper.cli.desk import Desk
+from keeper.cli.typed import DATE, KIND, WORDS
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What was typed: a night, with a kind perhaps, or both ends of a span, or a name."""
+
+    night: str | None
+    kind: str | None
+    first: str | None
+    last: str | None
+    person: str | None
+
+    def __post_init__(self) -> None:
+        ways = (self.night is not None, not (self.first is None and self.last is None), self.person is not None)
+        if sum(ways) != 1:
+            raise click.UsageError("Name one thing: a DATE, a span (--from, --until) or a --person.")
+        if ways[1] and (self.first is None or self.last is None):
+            raise click.UsageError("A span has two ends: --from DATE and --until DATE.")
+        if self.kind and not ways[0]:
+            raise click.UsageError("--kind is for the lines of one night.")
+
+
+def asked(command: Callable) -> Callable:
+    """The argument and options that both verbs have."""
+    for option in (
+        click.option("--person", metavar="NAME", type=WORDS, help="Whatever speaks of this person."),
+        click.option("--until", "last", metavar="DATE", type=DATE, help="The last night of a span, or its month."),
+        click.option("--from", "first", metavar="DATE", type=DATE, help="The first night of a span, or its month."),
+        click.option("--kind", type=KIND, help="Only the line of this kind."),
+        click.argument("night", metavar="[DATE]", required=False, type=DATE),
+    ):
+        command = option(command)
+    return command
+
+
+def rest(desk: Desk, wanted: Asked) -> str:
+    """Let it rest, and the sentence that says so. Raises UnknownThing, UnreadableDate."""
+    return f"Resting: {_done(desk, wanted, desk.rest, desk.rest_span, desk.rest_person)}"
+
+
+def wake(desk: Desk, wanted: Asked) -> str:
+    """Let it be brought up again, and the sentence that says so. Raises UnknownThing, UnreadableDate."""
+    return f"Awake: {_done(desk, wanted, desk.wake, desk.wake_span, desk.wake_person)}"
+
+
+def _done(desk: Desk, wanted: Asked, to_lines: Callable, to_span: Callable, to_person: Callable) -> str:
+    if wanted.person is not None:
+        person, lines = to_person(wanted.person)
+        return shown.wrapped(f"{person.name} ({lines:,} {'line' if lines == 1 else 'lines'}).")
+    if wanted.night is None:
+        first, last = desk.span(wanted.first, wanted.last)
+        to_span(first, last)
+        return f"{shown.long_date(first)} to {shown.long_date(last)}."
+    night = desk.night(wanted.night)
+    to_lines(night, wanted.kind)
+    return f"{shown.long_date(night)}."

@@ -1,0 +1,149 @@
+"""People whose names the person marked, in the settings: add, rename, let rest, take out."""
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
+
+from keeper.actions import people
+from keeper.actions.people import Named
+from keeper.window.desk import Desk
+from keeper.window.names_offered import NamesOffered
+from keeper.window.parts import label
+from keeper.window.person_row import PersonRow
+
+TOLD = (
+    "Names you mark stay whole in themes, are told of in the month they first appear in, and are listed in the book. "
+    "Several spellings of one name go with commas between them. A name with a capital is found only with one."
+)
+AT_A_TIME = 8
+
+
+class PeopleBox(QWidget):
+    """The names, a field for another, and names that recur and might be marked.
+
+    Who rests is not among them: they are under what rests. ``after`` is what
+    one comes from with Tab.
+    """
+
+    def __init__(self, desk: Desk, after: QWidget) -> None:
+        super().__init__()
+        self._desk, self._after = desk, after
+        self.rows: list[PersonRow] = []
+        self._coming: list[Named] = []
+        self._next = QTimer(self, singleShot=True, interval=0)
+        self._next.timeout.connect(self._add_some)
+        self.more = QLineEdit()
+        self.more.setProperty("words", True)
+        self.more.setPlaceholderText("Add a name")
+        self.more.setAccessibleName("Add a name")
+        self.more.returnPressed.connect(self._add)
+        self.told = label("", "quiet")
+        self.told.hide()
+        self.offered = NamesOffered(desk, self.more)
+        self.offered.taken.connect(lambda name: self._write(lambda store: people.add(store, name)))
+        self._lay_out()
+        desk.changed.connect(self.refresh)
+
+    def _lay_out(self) -> None:
+        px = self._desk.look.px
+        body = QVBoxLayout(self)
+        body.setContentsMargins(0, 0, 0, 0)
+        body.setSpacing(px(0.3))
+        self._list = QVBoxLayout()
+        self._list.setSpacing(px(0.15))
+        body.addWidget(label("People", "words"))
+        body.addWidget(label(TOLD, "quiet"))
+        body.addLayout(self._list)
+        body.addWidget(self.more)
+        body.addWidget(self.told)
+        body.addWidget(self.offered)
+
+    # asking
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._ask()
+
+    def refresh(self) -> None:
+        """Ask again, when the box is seen."""
+        if self.isVisible():
+            self._ask()
+
+    def _ask(self) -> None:
+        self._desk.reader.run(lambda store, task: people.every(store), self._show)
+
+    def _show(self, found: Sequence[Named]) -> None:
+        awake = [one for one in found if not one.person.resting]
+        if [row.person for row in self.rows] == [one.person for one in awake] and not self._coming:
+            for row, one in zip(self.rows, awake, strict=True):
+                row.tell(one)
+            return
+        at = next((place for place, row in enumerate(self.rows) if row.has_focus()), None)
+        self._clear()
+        self._coming = awake
+        self._add_some(all_of_them=at is not None)
+        if at is not None:
+            (self.rows[min(at, len(self.rows) - 1)].name if self.rows else self.more).setFocus()
+
+    def _clear(self) -> None:
+        for row in self.rows:
+            # Taken out of hearing first: a row that goes must not keep itself.
+            row.name.blockSignals(True)
+            self._list.removeWidget(row)
+            row.hide()
+            row.deleteLater()
+        self.rows = []
+
+    def _add_some(self, all_of_them: bool = False) -> None:
+        # A few at a time, so that many names never hold the window up.
+        many = len(self._coming) if all_of_them else AT_A_TIME
+        for named in self._coming[:many]:
+            row = PersonRow(self._desk, named)
+            row.name.editingFinished.connect(lambda row=row: self._rename(row))
+            row.rest.clicked.connect(lambda _, row=row: self._let_rest(row))
+            row.out.clicked.connect(lambda _, row=row: self._take_out(row))
+            self._list.addWidget(row)
+            self.setTabOrder(self.rows[-1].out if self.rows else self._after, row.name)
+            for part, after in ((row.name, row.rest), (row.rest, row.out), (row.out, self.more)):
+                self.setTabOrder(part, after)
+            self.rows.append(row)
+        del self._coming[:many]
+        if self._coming:
+            self._next.start()
+
+    # what the person decides
+
+    def _add(self) -> None:
+        name = self.more.text()
+        if name.strip():
+            self.more.clear()
+            self._write(lambda store: people.add(store, name), lambda: self.more.setText(self.more.text() or name))
+
+    def _rename(self, row: PersonRow) -> None:
+        name, person = row.name.text(), row.person
+        if not name.strip():
+            row.name.setText(person.name)
+        elif name != person.name:
+            self._write(lambda store: people.rename(store, person.id, name), lambda: row.name.setText(person.name))
+
+    def _let_rest(self, row: PersonRow) -> None:
+        said = f"{row.person.names[0]} rests now: not brought up unasked, still found, and woken under what rests."
+        self._write(lambda store: people.rest(store, row.person.id), then=lambda: self._desk.said.emit(said))
+
+    def _take_out(self, row: PersonRow) -> None:
+        self._write(lambda store: people.take_out(store, row.person.id))
+
+    def _write(self, work: Callable, undo: Callable[[], None] = lambda: None, then: Callable[[], None] = lambda: None) -> None:
+        def done(_: object) -> None:
+            self.told.hide()
+            then()
+            self._desk.changed.emit()
+
+        def failed(error: Exception) -> None:
+            undo()
+            self.told.setText(str(error))
+            self.told.show()
+
+        self._desk.write(work, done, failed)

@@ -1,0 +1,121 @@
+"""What is done while nobody types: bringing in what the pages need, and looking for themes when that is due."""
+
+import ast
+import gc
+from collections.abc import Iterable, Iterator
+from importlib import import_module
+from pathlib import Path
+
+from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer
+from PySide6.QtWidgets import QApplication, QWidget
+
+from keeper.window.desk import Desk
+
+_ACTS = frozenset({QEvent.Type.KeyPress, QEvent.Type.MouseButtonPress, QEvent.Type.Wheel, QEvent.Type.TouchBegin})
+
+PAGES = (
+    "tonight", "looking_back", "find", "themes_page", "month_page", "places_page", "year_page", "settings_page",
+    "photo_strip", "theme_page", "place_page", "place_dialog", "go_to", "photo_view",
+)  # fmt: skip
+"""Modules of the window that are brought in ahead, those likely to be wanted first at the beginning."""
+
+WARM_EVERY, WARM_AFTER = 40, 1500
+"""Milliseconds between two modules, and of quiet before the first and the next after a key."""
+
+THEMES_AFTER, THEMES_EVERY = 20_000, 5_000
+"""Milliseconds of quiet before themes are looked for by themselves, and between looks whether it is quiet."""
+
+_ROOT = Path(__file__).resolve().parents[2]
+
+
+class Quiet(QObject):
+    """Knows how long nobody has typed or clicked in a window."""
+
+    def __init__(self, window: QWidget) -> None:
+        super().__init__(window)
+        self._since = QElapsedTimer()
+        self._since.start()
+        # On the window of the system: there every key comes by once, and little else.
+        window.windowHandle().installEventFilter(self)
+
+    def lasts(self, milliseconds: int) -> bool:
+        """Whether it has been quiet so long."""
+        return self._since.elapsed() >= milliseconds and QApplication.activeModalWidget() is None
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() in _ACTS:
+            self._since.restart()
+        return False
+
+
+class Warming(QObject):
+    """Imports what the pages need, a module in a turn, so that the first visit of a page need not."""
+
+    def __init__(self, quiet: Quiet) -> None:
+        super().__init__(quiet)
+        self._quiet = quiet
+        self._names = _leaves_first((f"keeper.window.{page}" for page in PAGES), set())
+        self._timer = QTimer(self, interval=WARM_EVERY)
+        self._timer.timeout.connect(self._one_more)
+        self._timer.start()
+
+    def _one_more(self) -> None:
+        if not self._quiet.lasts(WARM_AFTER):
+            return
+        name = next(self._names, None)
+        if name:
+            import_module(name)
+            return
+        self._timer.stop()
+        # All this stays; there is no use in looking through it for garbage.
+        gc.freeze()
+
+
+def _leaves_first(names: Iterable[str], seen: set[str]) -> Iterator[str]:
+    """Modules of the program, each after those that it needs, as their text tells."""
+    for name in names:
+        path = _ROOT.joinpath(*name.split(".")).with_suffix(".py")
+        if name in seen or not path.is_file():
+            continue
+        seen.add(name)
+        yield from _leaves_first(_needed(path), seen)
+        yield name
+
+
+def _needed(path: Path) -> Iterator[str]:
+    for node in ast.parse(path.read_bytes()).body:
+        if isinstance(node, ast.ImportFrom) and node.module:
+            yield node.module
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+        elif isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+
+
+class DueThemes(QObject):
+    """Looks for themes by itself, when that is due and nobody has typed for a while."""
+
+    def __init__(self, quiet: Quiet, desk: Desk) -> None:
+        super().__init__(quiet)
+        self._quiet, self._desk, self._news = quiet, desk, True
+        desk.changed.connect(self._on_changed)
+        self._timer = QTimer(self, interval=THEMES_EVERY)
+        self._timer.timeout.connect(self._look_whether)
+        self._timer.start()
+
+    def _on_changed(self) -> None:
+        self._news = True
+
+    def _look_whether(self) -> None:
+        if not (self._news and self._quiet.lasts(THEMES_AFTER)):
+            return
+        from keeper.actions import themes
+
+        self._news = False
+        self._desk.reader.run(lambda store, task: themes.themes_due(store), self._on_due, lambda error: None)
+
+    def _on_due(self, due: str) -> None:
+        from keeper.window.theme_work import ThemeWork
+
+        work = ThemeWork.of(self._desk)
+        if due and not work.running:
+            work.look(unasked=True)
