@@ -7,7 +7,7 @@ not for reading.
 
 import random
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import UTC, date, datetime, time, timedelta
 from itertools import accumulate
 from pathlib import Path
@@ -32,13 +32,13 @@ _MIDDLE = "a ai au e ea ee i ie o oa oo ou u y \u00e5 \u00f6 \u00fc \u00e9"
 _END = " b ck d ft g l ld ll m n nd ng nt p r rd rn rt s sh sk st t th x"
 
 
-def make(folder: Path) -> Store:
-    """Begin the keeper in an empty folder and return it open."""
+def make(folder: Path, texts: Iterable[str] | None = None) -> Store:
+    """Begin the keeper in an empty folder and return it open; ``texts`` are its lines, where they are not invented."""
     chance = random.Random(1875)
     store = open_or_begin(folder)
     with store.writing():
         stays = _stays(chance, [_place(store, chance, n) for n in range(PLACES)])
-        for text, night, kind in zip(_texts(chance), *_nights_and_kinds(), strict=False):
+        for text, night, kind in zip(texts or _texts(chance), *_nights_and_kinds(), strict=False):
             moment = _moment(night)
             if kind == KINDS[0]:
                 nights.set_place(store, night, next(stays), "said", utc_text(moment.utc))

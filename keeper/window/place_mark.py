@@ -42,17 +42,17 @@ class Marks:
         self._look = look
         self.ratio = ratio
         self.palette = look.palette
-        self._stamps: dict[tuple[int, int], QPixmap] = {}
+        self._stamps: dict[tuple[int, int], tuple[QPixmap, float]] = {}
         self._kinds = len(look.palette.tints) * len(_CORNERS)
 
     def stamp(self, painter: QPainter, x: float, y: float, radius: float, number: int) -> None:
         """Draw a mark; its radius is rounded to a pixel."""
         key = number % self._kinds, round(radius)
-        stamp = self._stamps.get(key) or self._made(key)
-        half = stamp.deviceIndependentSize().width() / 2
+        stamp, half = self._stamps.get(key) or self._made(key)
+        # Each call into Qt lets other threads go first, so there is one only.
         painter.drawPixmap(QPointF(x - half, y - half), stamp)
 
-    def _made(self, key: tuple[int, int]) -> QPixmap:
+    def _made(self, key: tuple[int, int]) -> tuple[QPixmap, float]:
         number, radius = key
         side = 3 * radius + 4
         stamp = QPixmap(round(side * self.ratio), round(side * self.ratio))
@@ -62,5 +62,5 @@ class Marks:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         paint_mark(painter, self._look, QPointF(side / 2, side / 2), radius, number)
         painter.end()
-        self._stamps[key] = stamp
-        return stamp
+        self._stamps[key] = stamp, stamp.deviceIndependentSize().width() / 2
+        return self._stamps[key]

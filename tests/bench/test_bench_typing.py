@@ -4,17 +4,28 @@ A block is the time one turn of the event loop takes. The aim: at most 16 ms
 for a key, 50 ms for anything. Printed beside a bare text field in the same run.
 """
 
+import random
+import shutil
 import statistics
+import subprocess
+import sys
 import time
+from collections.abc import Iterator
 from datetime import date
+from pathlib import Path
 
+import fifty_years
 import pytest
 from PySide6.QtCore import QEventLoop, Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPlainTextEdit
 
 from keeper.actions import opening as keepers
+from keeper.actions import writing
+from keeper.shipped import demo_keeper
+from keeper.store import lines
 from keeper.window import opening
+from keeper.window.theme_work import ThemeWork
 
 WORDS = "The wind went round to the west and the stove drew at last. "
 
@@ -47,19 +58,43 @@ class Turns:
         return longest[0] * 1000
 
 
-@pytest.fixture
-def frame(fifty, qapp):
-    with keepers.open_again(fifty) as store:
+def opened(folder: Path):
+    """A window on a keeper, on tonight, so far that one can type."""
+    with keepers.open_again(folder) as store:
         clock = keepers.demo_clock(store)
-    opening.application()
-    frame = opening.make_frame(QApplication.instance(), fifty, clock)
+    frame = opening.make_frame(opening.application(), folder, clock)
     frame.show()
     opening._open_page(frame, None)
+    return frame
+
+
+@pytest.fixture
+def frame(fifty, qapp):
+    frame = opened(fifty)
     frame.load_rest()
     Turns(qapp).after(lambda: None, 1000)
     yield frame
     frame.leave()
     frame.deleteLater()
+
+
+@pytest.fixture(scope="module")
+def themed(tmp_path_factory) -> Path:
+    """Fifty years of lines whose words are dealt from those of the demo, so that there are themes."""
+    folder = tmp_path_factory.mktemp("themed")
+    shutil.copytree(demo_keeper(), folder / "demo")
+    with keepers.open_again(folder / "demo") as store:
+        texts = [line.text.split() for line in lines.between(store, date.min, date.max)]
+    fifty_years.make(folder / "keeper", _dealt(texts)).close()
+    return folder / "keeper"
+
+
+def _dealt(texts: list[list[str]]) -> Iterator[str]:
+    # Most words of one line and some of another, in any order.
+    chance = random.Random(5)
+    for _ in range(fifty_years.LINES):
+        most, some = chance.choice(texts), chance.choice(texts)
+        yield " ".join(chance.sample(most, max(3, 2 * len(most) // 3)) + some[:3])
 
 
 def typed(field) -> list[float]:
@@ -113,3 +148,37 @@ def test_finding(frame, qapp):
         print(f"\nfinding {typed_so_far!r}: longest block {longest:.1f} ms", end="")
         assert frame.pages["find"].model.rowCount() > 0
     print()
+
+
+@pytest.mark.parametrize("when", ["at-once", "after-quiet"])
+def test_first_visits(fifty, when):
+    """In a process of its own, as only there no page was ever opened."""
+    program = Path(__file__).with_name("first_visits.py")
+    done = subprocess.run([sys.executable, str(program), str(fifty), when], capture_output=True, text=True, check=True)
+    print(f"\nfirst visits {when}, longest blocks in ms: {done.stdout.strip()}")
+    assert "settings" in done.stdout
+
+
+def test_while_themes_are_found(themed, qapp):
+    frame, turns = opened(themed), Turns(qapp)
+    frame.load_rest()
+    turns.after(lambda: None, 8000)
+    work, saved, begun = ThemeWork.of(frame.desk), [], time.perf_counter()
+    blocks = [turns.after(lambda: work.look(anew=True), 400)]
+    while work.running:
+        blocks.append(turns.after(lambda: _save(frame, len(blocks), saved), 400))
+    frame.desk.writer.finish()
+    QApplication.processEvents()
+    print(f"\n{fifty_years.LINES} lines, themes found in {time.perf_counter() - begun:.1f} s: longest block "
+          f"{max(blocks):.0f} ms; a save: median {statistics.median(saved):.1f} ms, longest {max(saved):.0f}")  # fmt: skip
+    frame.leave()
+    frame.deleteLater()
+    assert saved
+
+
+def _save(frame, number: int, saved: list[float]) -> None:
+    begun, night = time.perf_counter(), date(1990, 1, 1 + number % 28)
+    frame.desk.write(
+        lambda store: writing.write_line(store, night, "memory", f"Saved as number {number}.", frame.desk.clock),
+        lambda _: saved.append((time.perf_counter() - begun) * 1000),
+    )

@@ -163,3 +163,27 @@ def test_decisions_stand_in_order_until_they_are_undone(store):
     third = theme_decisions.add(store, "rename", {"theme": 1, "name": "Łódź"}, AT)
     assert theme_decisions.standing(store) == (first, third)
     assert store.row("SELECT count(*) FROM theme_decision") == (3,)
+
+
+def test_what_others_write_while_it_is_compared_is_heeded(store, folder, ids, outcome, monkeypatch):
+    compare, times = theme_keeping._compare, []
+
+    def compare_and_write(store, outcome):
+        version = compare(store, outcome)
+        times.append(version)
+        with open_store(folder) as other:
+            if not store.connection.in_transaction:
+                lines.keep(other, NIGHTS[len(times) % 4], "memory", f"reworded {len(times)}", Moment(AT, 0, ""))
+        return version
+
+    monkeypatch.setattr(theme_keeping, "_compare", compare_and_write)
+    assert theme_keeping.keep(store, outcome)
+    assert len(times) == theme_keeping._TRIES + 1
+    assert themes.new_count(store) == 4 and len(themes.unplaced(store, 9)) == 4 and themes.build(store) == BUILD
+
+
+def test_without_agreement_nothing_is_kept(store, ids, outcome):
+    assert not theme_keeping.keep(store, outcome, lambda: False)
+    assert themes.build(store) is None and len(themes.unplaced(store, 9)) == 4
+    assert store.rows("SELECT name FROM sqlite_temp_master") == []
+    assert theme_keeping.keep(store, outcome) and themes.new_count(store) == 0
