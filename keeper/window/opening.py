@@ -18,6 +18,10 @@ from keeper.window.frame import Frame
 from keeper.window.look import Look, load_faces
 
 
+SETTLE_AFTER = 30
+"""Milliseconds from the window's first showing to the rest: the system gives it the focus in between."""
+
+
 def run(folder: Path | None, night: date | None, demo: bool) -> int:
     """Open the window and stay until it is closed; returns the exit status."""
     app = application()
@@ -32,6 +36,7 @@ def run(folder: Path | None, night: date | None, demo: bool) -> int:
     # All that can wait until one can type.
     later = QTimer(frame)
     later.setSingleShot(True)
+    later.setInterval(SETTLE_AFTER)
     later.timeout.connect(lambda: _settle_in(app, frame))
     later.start()
     status = app.exec()
@@ -116,6 +121,9 @@ def _settle_in(app: QApplication, frame: Frame) -> None:
     sys.excepthook = lambda kind, problem, trace: frame.say(trouble.note(frame.desk.folder, problem))
     _heed_signals(frame)
     frame.load_rest()
+    # Each call into Qt lets a lane that reckons go first. By default the window
+    # then waits up to 5 ms, many times in one drawing of the map.
+    sys.setswitchinterval(0.0001)
     gc.freeze()
     gc.enable()
 
