@@ -17,7 +17,6 @@ from keeper.window.desk import Desk
 from keeper.window.frame import Frame
 from keeper.window.look import Look, load_faces
 
-
 SETTLE_AFTER = 30
 """Milliseconds from the window's first showing to the rest: the system gives it the focus in between."""
 
