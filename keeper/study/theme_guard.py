@@ -61,6 +61,16 @@ def company(counts, far, seed: int = 0) -> Company:
     return Company(pairs, _above(lambda dealt: line_nearness(dealt, far), there, chance))
 
 
+def dealt_lines(counts, seed: int = 0):
+    """Lines as long as those of the (n, v) counts, with words dealt out among them at random; some, if there are many."""
+    import numpy as np
+
+    rng = np.random.default_rng(seed)
+    if counts.shape[0] > SAMPLE:
+        counts = counts[np.sort(rng.choice(counts.shape[0], SAMPLE, replace=False))]
+    return _dealt_anew(_presence(counts), rng)
+
+
 def _presence(counts):
     there = counts.tocsr().copy()
     there.data[:] = 1

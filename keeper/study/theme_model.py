@@ -14,7 +14,7 @@ from keeper.study.words import Word, content_words
 if TYPE_CHECKING:
     import numpy as np
 
-FORM = 1
+FORM = 2
 KEPT_LINES = 1500  # neighbours kept for smoothing a new line
 
 
@@ -74,8 +74,8 @@ class Fitted:
 
     def place(self, text: str) -> Placement:
         """Find the theme of one new line, without a rebuild; some milliseconds."""
-        _, smoothed = self.locate([[word.stem for word in self.speech.words(text)]])
-        return nearest(smoothed, self.shown)[0]
+        points, smoothed = self.locate([[word.stem for word in self.speech.words(text)]])
+        return nearest(points, smoothed, self.shown)[0]
 
     def locate(self, docs: Sequence[Sequence[str]]) -> tuple[np.ndarray, np.ndarray]:
         """(n, d) points and smoothed points of lines given as stems; rows of zeros for lines without known words."""
@@ -108,7 +108,7 @@ class Fitted:
         own = np.where(new[:, None], 0, self.space.own[rows]) if stems else np.zeros((0, self.space.own.shape[1]))
         part = theme_vectors.Space(
             stems, idf.astype(np.float32), weight.astype(np.float32), own.astype(np.float32),
-            self.space.own_common, self.space.far_common, self.space.far_weight, self.space.count,
+            self.space.own_common, self.space.far_common, self.space.turn, self.space.far_weight, self.space.count,
         )  # fmt: skip
         return part, far
 
@@ -125,7 +125,7 @@ class Fitted:
         out = io.BytesIO()
         np.savez_compressed(
             out, told=np.frombuffer(json.dumps(told).encode("utf-8"), np.uint8), idf=space.idf, weight=space.weight,
-            own=space.own.astype(half), own_common=space.own_common, far_common=space.far_common,
+            own=space.own.astype(half), own_common=space.own_common, far_common=space.far_common, turn=space.turn,
             points=self.points.astype(half), smoothed=self.smoothed.astype(half), base_rows=self.base.rows,
             base_floors=self.base.floors, shown_rows=self.shown.rows, shown_floors=self.shown.floors,
         )  # fmt: skip
@@ -155,7 +155,7 @@ def _assembled(told: dict, arrays: dict[str, np.ndarray]) -> Fitted:
     full = {name: value.astype(np.float32) for name, value in arrays.items() if name != "told"}
     space = theme_vectors.Space(
         tuple(told["stems"]), full["idf"], full["weight"], full["own"], full["own_common"], full["far_common"],
-        told["far_weight"], told["count"],
+        full["turn"], told["far_weight"], told["count"],
     )  # fmt: skip
     speech = Speech(tuple(told["languages"]), tuple(told["leave_out"]), tuple(told["names"]))
     base = Middles(tuple(told["base"]), full["base_rows"], full["base_floors"])
@@ -166,15 +166,14 @@ def _assembled(told: dict, arrays: dict[str, np.ndarray]) -> Fitted:
     )  # fmt: skip
 
 
-def nearest(rows: np.ndarray, middles: Middles) -> list[Placement]:
-    """The theme of each row; loose when it is further away than nearly all members of that theme."""
+def nearest(points: np.ndarray, smoothed: np.ndarray, middles: Middles) -> list[Placement]:
+    """The theme of each line, nearest once smoothed; loose when its own words put it further off than nearly all there."""
     if not middles.ids:
-        return [Placement(None, 0.0) for _ in rows]
-    near = rows @ middles.rows.T
-    best = near.argmax(axis=1)
+        return [Placement(None, 0.0) for _ in points]
+    near, own = smoothed @ middles.rows.T, points @ middles.rows.T
     found = []
-    for i, at in enumerate(best):
-        cosine = float(near[i, at])
-        fits = cosine >= middles.floors[at] and cosine > 0
+    for i, at in enumerate(near.argmax(axis=1)):
+        cosine = float(0.5 * own[i, at] + 0.5 * near[i, at])
+        fits = own[i, at] >= middles.floors[at] and cosine > 0
         found.append(Placement(middles.ids[at] if fits else None, min(1.0, max(0.0, cosine))))
     return found

@@ -14,27 +14,27 @@ from keeper.study.words import Word
 if TYPE_CHECKING:
     import numpy as np
 
-LOOSE_SHARE = 0.03  # of its lines, the furthest from a theme's middle are loose
-LOOSE_BELOW = 0.35  # and only when they are as far away as this
+LOOSE_SHARE = 0.03  # a new line further from a theme's middle than all but so few of its lines is loose
+LOOSE_BELOW = 0.35  # and only when it is as far away as this
 
 
 def floor(near: np.ndarray) -> float:
-    """The least closeness of a line that belongs, from the (m,) closeness of a theme's lines to its middle."""
+    """The least closeness of a line that belongs, from the (m,) closeness of a theme's lines, unsmoothed, to its middle."""
     import numpy as np
 
     return float(min(LOOSE_BELOW, np.quantile(near, LOOSE_SHARE)))
 
 
-def middles_of(smoothed: np.ndarray, ids: Sequence[str], home: Mapping[str, int]) -> Middles:
-    """Middles of the themes in `home` (line -> theme), from (n, d) rows of the lines `ids`."""
+def middles_of(points: np.ndarray, smoothed: np.ndarray, ids: Sequence[str], home: Mapping[str, int]) -> Middles:
+    """Middles of the themes in `home` (line -> theme), from (n, d) rows of the lines `ids`, before and after smoothing."""
     import numpy as np
 
     themes = tuple(sorted(set(home.values())))
     at = {theme: i for i, theme in enumerate(themes)}
     labels = np.array([at.get(home.get(line, -1), -1) for line in ids], dtype=int)
-    near = theme_clusters.closeness(smoothed, labels)
-    floors = np.array([floor(near[labels == i]) for i in range(len(themes))], np.float32)
-    return Middles(themes, theme_clusters.middles(smoothed, labels, len(themes)), floors)
+    rows = theme_clusters.middles(smoothed, labels, len(themes))
+    floors = np.array([floor(points[labels == i] @ row) for i, row in enumerate(rows)], np.float32)
+    return Middles(themes, rows, floors)
 
 
 def dressed(

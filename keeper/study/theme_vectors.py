@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     import numpy as np
 
 OWN_DIMENSIONS = 50
+FAR_DIMENSIONS = 100  # the table has more, for all its subjects; those that the lines speak of need no more
 
 
 @dataclass(frozen=True, eq=False)
@@ -24,8 +25,9 @@ class Space:
     """What turns words into a line's point, learned from all lines.
 
     stems: v known stems. idf, weight: (v,). own: (v, d1) word directions learned from the lines, zero rows for stems
-    seen once. own_common, far_common: the direction that all lines share, removed from each. far_weight: weight of the
-    background table beside the own vectors, 0 = not used. count: number of lines learned from.
+    seen once. own_common, far_common: the direction that all lines share, removed from each. turn: (d2, d3)
+    from the table's dimensions to the fewer in which the lines differ most. far_weight: weight of the background table
+    beside the own vectors, 0 = not used. count: number of lines learned from.
     """
 
     stems: tuple[str, ...]
@@ -34,6 +36,7 @@ class Space:
     own: np.ndarray
     own_common: np.ndarray
     far_common: np.ndarray
+    turn: np.ndarray
     far_weight: float
     count: int
 
@@ -53,9 +56,19 @@ def learn_space(docs: Sequence[Sequence[str]], table: Background | None, seed: i
     far, topicality = far_rows(stems, table)
     own = _own_vectors(counts, seen, seed)
     far_weight = background_weight(counts, far, len(docs)) if table else 0.0
-    first = _common(stems, idf, topical_weight(topicality), own, far, far_weight, counts)
+    turn = _turn(weigh(counts, idf, topical_weight(topicality)), far)
+    first = _common(stems, idf, topical_weight(topicality), own, far @ turn, turn, far_weight, counts)
     weight = first.weight * _steadiness(first, counts, seen, far)
-    return _common(stems, idf, weight, own, far, far_weight, counts)
+    return _common(stems, idf, weight, own, far @ turn, turn, far_weight, counts)
+
+
+def _turn(weighed, far):
+    """(d2, d3) the principal directions of the lines in the table's space, the shared one among them."""
+    import numpy as np
+
+    step = 1 + weighed.shape[0] // REFERENCE_LINES
+    rows = unit(weighed[::step] @ far)
+    return np.linalg.eigh((rows.T @ rows).astype(np.float64))[1][:, -FAR_DIMENSIONS:].astype(np.float32)
 
 
 def _own_vectors(counts, seen, seed: int):
@@ -71,7 +84,7 @@ def _own_vectors(counts, seen, seed: int):
     return own
 
 
-def _common(stems, idf, weight, own, far, far_weight, counts) -> Space:
+def _common(stems, idf, weight, own, far, turn, far_weight, counts) -> Space:
     """A Space with its shared directions worked out (Arora, Liang & Ma 2017)."""
     import numpy as np
 
@@ -79,7 +92,7 @@ def _common(stems, idf, weight, own, far, far_weight, counts) -> Space:
     often = np.linalg.norm(own, axis=1) > 0
     own_common = _first_direction(unit(_only(weighed, often) @ own))
     far_common = _first_direction(unit(weighed @ far))
-    return Space(stems, idf, weight, own, own_common, far_common, far_weight, counts.shape[0])
+    return Space(stems, idf, weight, own, own_common, far_common, turn, far_weight, counts.shape[0])
 
 
 def _only(weighed, kept):
@@ -104,7 +117,7 @@ def line_points(space: Space, counts, far):
     near = _without(unit(shared @ space.own), space.own_common)
     if space.far_weight == 0:
         return near, shared
-    away = _without(unit(weighed @ far), space.far_common)
+    away = _without(unit(weighed @ (far @ space.turn)), space.far_common)
     return unit(np.hstack([near, np.float32(space.far_weight) * away])), shared
 
 

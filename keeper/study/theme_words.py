@@ -59,6 +59,16 @@ def word_vectors(counts, dimensions: int, seed: int, entry_weight=None):
     `entry_weight`: (n,) how much each line counts.
     """
     import numpy as np
+
+    information = word_information(counts, entry_weight)
+    if information.nnz == 0:
+        return np.zeros((counts.shape[1], 1), dtype=np.float32)
+    return directions(information, dimensions, seed)
+
+
+def word_information(counts, entry_weight=None):
+    """(v, v) sparse positive pointwise mutual information of words within a line, zero diagonal."""
+    import numpy as np
     from scipy.sparse import diags
 
     there = counts.copy()
@@ -67,28 +77,29 @@ def word_vectors(counts, dimensions: int, seed: int, entry_weight=None):
     together = (there.T @ weighed).tocsr()
     together = (together - diags(together.diagonal())).tocsr()
     together.eliminate_zeros()
-    if together.nnz == 0:
-        return np.zeros((counts.shape[1], 1), dtype=np.float32)
-    left, values = _truncated(_positive_information(together), dimensions, seed)
-    return unit(left * np.sqrt(values))
+    return positive_information(together)
 
 
-def _positive_information(together):
+def positive_information(together):
+    """The same from sparse counts of words (rows) with contexts (columns); contexts to the power 0.75."""
     import numpy as np
     from scipy.sparse import coo_matrix
 
     pairs = together.tocoo()
     rows = np.asarray(together.sum(axis=1)).ravel()
     contexts = np.asarray(together.sum(axis=0)).ravel() ** 0.75
-    information = np.log(pairs.data / (rows[pairs.row] * (contexts / contexts.sum())[pairs.col]))
+    contexts = contexts / max(contexts.sum(), 1e-9)
+    information = np.log(pairs.data / (rows[pairs.row] * contexts[pairs.col]))
     kept = information > 0
     cells = (information[kept].astype(np.float32), (pairs.row[kept], pairs.col[kept]))
     return coo_matrix(cells, shape=together.shape).tocsr()
 
 
-def _truncated(matrix, dimensions: int, seed: int):
+def directions(matrix, dimensions: int, seed: int):
+    """(v, dimensions) unit rows: truncated SVD, singular values to the power 0.5."""
+    import numpy as np
     from sklearn.utils.extmath import randomized_svd
 
     size = max(1, min(dimensions, min(matrix.shape) - 1))
     left, values, _ = randomized_svd(matrix, size, n_iter=4, random_state=seed)
-    return left, values
+    return unit(left * np.sqrt(values))

@@ -8,6 +8,7 @@ directions (theme_vectors), groups and their number (theme_clusters), a guard ag
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -39,7 +40,7 @@ from keeper.study.theme_parts import (
     TakeOut,
     ThemeLine,
 )
-from keeper.study.words import Word
+from keeper.study.words import Word, standing_names
 
 if TYPE_CHECKING:
     import numpy as np
@@ -52,6 +53,7 @@ __all__ = [
 ENOUGH = 30  # lines with content words; fewer are not grouped
 GROWN = 0.25  # a fresh start is due when there are so many more or fewer lines than at the last one
 LEAST_MEMBERS = 3
+FAR_SHARE = 0.25  # of lines dealt at random; two thirds of the lines below that stand in a theme that is not theirs
 THEME_SURE_FROM = 1.5  # standard deviations; the lines as a whole have passed a stricter test by then
 
 Progress = Callable[[float, str], None]
@@ -107,7 +109,7 @@ def group_lines(texts: Sequence[str], *, count: int | None = None, language: str
         return labels.tolist()
     some = learned.some
     found = theme_clusters.group(learned.points[some], learned.smoothed[some], count=count, seed=seed)
-    labels[some] = found if count is not None else _honest(learned.smoothed[some], found)
+    labels[some] = found if count is not None else _honest(learned, found, seed)
     if count is not None:
         # Words that no other line has give no direction; such a line goes where most lines are.
         wordy = np.array([bool(doc) for doc in docs])
@@ -151,6 +153,7 @@ def rebuild(
     company = _company(learned, seed)
     labels = _guarded(learned, labels, company, begun, seed)
     step(0.9, "finding names")
+    words = _with_whole_names(lines, words, speech)
     base, number = _identified(ids, words, labels, previous, number)
     fitted = _fitted(speech, learned, _home(base, ids), ids, fresh)
     return _shown(ids, words, learned.points, learned.smoothed, base, number, decisions, fitted, company.sure, step)
@@ -177,13 +180,14 @@ def redraw(
     step(0.4, "finding places")
     points, smoothed = fitted.locate([[word.stem for word in doc] for doc in words])
     known = {line for theme in base for line in theme.members}
-    placed = nearest(smoothed, fitted.base)
+    placed = nearest(points, smoothed, fitted.base)
     joined: dict[int, list[str]] = {}
     for line, doc, place in zip(ids, words, placed, strict=True):
         if line not in known and place.theme is not None and doc:
             joined.setdefault(place.theme, []).append(line)
     base = tuple(BaseTheme(t.id, (*t.members, *joined.get(t.id, ())), t.terms) for t in base)
     number = _free_number(next_number, base, decisions)
+    words = _with_whole_names(lines, words, fitted.speech)
     return _shown(ids, words, points, smoothed, base, number, decisions, fitted, sure, step)
 
 
@@ -237,23 +241,52 @@ def _learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int) -> _Learned
     return _Learned(space, counts, far, points, smoothed, some)
 
 
+def _with_whole_names(lines: Sequence[ThemeLine], words: list[list[Word]], speech: Speech) -> list[list[Word]]:
+    """The words of the lines for the naming of themes: "Frau Petersen" is one, where lines always say it so.
+
+    Grouping goes by single words, so that it does not hang on which names have come up often enough to be found.
+    """
+    found = standing_names([line.text for line in lines], languages=speech.languages)
+    if not found:
+        return words
+    whole = dataclasses.replace(speech, names=(*speech.names, *found))
+    lasts = {name.split(" ")[1].casefold() for name in found}
+    return [
+        whole.words(line.text) if lasts & {word.spelling.casefold() for word in doc} else doc
+        for line, doc in zip(lines, words, strict=True)
+    ]
+
+
 def _company(learned: _Learned, seed: int) -> theme_guard.Company:
     return theme_guard.company(learned.counts, learned.far, seed)
 
 
-def _honest(smoothed: np.ndarray, labels: np.ndarray) -> np.ndarray:
-    """Labels with what fits nowhere made loose: the far lines of each theme, and themes of fewer than three lines."""
+def _honest(learned: _Learned, labels: np.ndarray, seed: int) -> np.ndarray:
+    """Labels of the lines `some` with what fits nowhere made loose: far lines, and themes of fewer than three lines.
+
+    A line is far when its own words bring it no nearer to the middle of its theme than the furthest quarter of lines
+    with words dealt at random come to the middle nearest to them. The smoothed points would not tell: they have been
+    drawn to where they are by other lines.
+    """
     import numpy as np
 
-    near = theme_clusters.closeness(smoothed, labels)
-    honest = labels.copy()
-    for theme in range(labels.max(initial=-1) + 1):
-        inside = np.flatnonzero(labels == theme)
-        if len(inside) < LEAST_MEMBERS:
-            honest[inside] = -1
-        else:
-            honest[inside[near[inside] < theme_shown.floor(near[inside])]] = -1
-    return honest
+    middles = theme_clusters.middles(learned.smoothed[learned.some], labels)
+    if not len(middles):
+        return labels
+    near = (learned.points @ middles.T)[learned.some, np.maximum(labels, 0)]
+    honest = np.where(near < _far(learned, middles, seed), -1, labels)
+    sizes = np.bincount(honest[honest >= 0], minlength=len(middles))
+    return np.where((honest >= 0) & (sizes[honest] >= LEAST_MEMBERS), honest, -1)
+
+
+def _far(learned: _Learned, middles: np.ndarray, seed: int) -> float:
+    """The closeness to its nearest middle that a quarter of lines with words dealt at random do not reach."""
+    import numpy as np
+
+    dealt = theme_guard.dealt_lines(learned.counts, seed)
+    points, _ = theme_vectors.line_points(learned.space, dealt, learned.far)
+    points = points[np.linalg.norm(points, axis=1) > 0]
+    return float(np.quantile((points @ middles.T).max(axis=1), FAR_SHARE)) if len(points) else 0.0
 
 
 def _grouped(
@@ -267,10 +300,11 @@ def _grouped(
     before = _labels_before([ids[i] for i in some], previous)
     fresh = fitted.fresh if fitted else int((before >= 0).sum())
     if before.max(initial=-1) < 0 or not fresh / (1 + GROWN) <= len(some) <= fresh * (1 + GROWN):
-        labels[some] = _honest(smoothed, theme_clusters.group(points, smoothed, seed=seed))
+        labels[some] = _honest(learned, theme_clusters.group(points, smoothed, seed=seed), seed)
         return labels, len(some), True
     loose = np.array([fitted is not None and ids[i] in fitted.loose for i in some])
-    labels[some] = _honest_anew(smoothed, theme_clusters.continued(smoothed, before), before, loose)
+    going_on = theme_clusters.continued(smoothed, before)
+    labels[some] = _honest_anew(going_on, _honest(learned, going_on, seed), before, loose)
     return labels, fresh, False
 
 
@@ -281,11 +315,11 @@ def _labels_before(ids: Sequence[str], previous: Sequence[BaseTheme]) -> np.ndar
     return np.unique([-1, *(theme_of.get(line, -1) for line in ids)], return_inverse=True)[1][1:] - 1
 
 
-def _honest_anew(smoothed: np.ndarray, labels: np.ndarray, before: np.ndarray, loose: np.ndarray) -> np.ndarray:
+def _honest_anew(labels: np.ndarray, honest: np.ndarray, before: np.ndarray, loose: np.ndarray) -> np.ndarray:
     """Loose lines among the new ones; who was in a theme or loose stays so, until a fresh start looks again."""
     import numpy as np
 
-    honest = np.where(loose & (before < 0), -1, _honest(smoothed, labels))
+    honest = np.where(loose & (before < 0), -1, honest)
     sizes = np.bincount(labels, minlength=labels.max() + 1)
     return np.where((before >= 0) & (sizes[labels] >= LEAST_MEMBERS), labels, honest)
 
@@ -345,7 +379,7 @@ def _fitted(speech: Speech, learned: _Learned, home: Mapping[str, int], ids: Seq
     kept = learned.some
     if len(kept) > KEPT_LINES:
         kept = np.sort(np.random.default_rng(0).choice(kept, KEPT_LINES, replace=False))
-    middles = theme_shown.middles_of(learned.smoothed, ids, home)
+    middles = theme_shown.middles_of(learned.points, learned.smoothed, ids, home)
     loose = frozenset(ids) - home.keys()
     return Fitted(speech, learned.space, learned.points[kept], learned.smoothed[kept], middles, middles, fresh, loose)
 
@@ -362,10 +396,8 @@ def _shown(
     sure: float,
     step: Progress,
 ) -> Themes:
-    import dataclasses
-
     overlay = decided(ids, smoothed, _home(base, ids), decisions)
-    middles = theme_shown.middles_of(smoothed, ids, overlay.home)
+    middles = theme_shown.middles_of(points, smoothed, ids, overlay.home)
     themes = theme_shown.dressed(ids, words, points, smoothed, overlay, middles, sure)
     step(1.0, "done")
     loose = tuple(line for line in ids if line not in overlay.home)

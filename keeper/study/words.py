@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections import Counter
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -25,6 +26,8 @@ _HIRAGANA = "\u3041-\u309f"
 _KATAKANA = "\u30a0-\u30ff\u31f0-\u31ff\uff66-\uff9f"
 _SENTENCE_END = re.compile("[.!?:\u2026\u3002\uff01\uff1f\u201c\u201d\"]")
 _ASCII_WORD = re.compile("[A-Za-z][A-Za-z0-9]*")
+_NEXT_TO = re.compile(r"\b([^\W\d_]+)(\.?)[ \u00a0](?=([^\W\d_]+))")
+_TITLE_LETTERS = 4  # of a title shortened with a point: Prof., Frl.
 _UNSPACED = "\u0e00-\u0eff\u1000-\u109f\u1780-\u17ff"  # Thai, Lao, Myanmar, Khmer
 
 
@@ -100,12 +103,45 @@ def stop_words(language: str) -> frozenset[str]:
     return _stop_words(language)
 
 
+@lru_cache(maxsize=1)
+def measures() -> frozenset[str]:
+    """Lower-case numbers and units of several languages: what is counted, never what a line is about."""
+    lines = resource("words/measures.txt").read_text("utf-8").splitlines()
+    return frozenset(word for line in lines if not line.startswith("#") for word in line.split())
+
+
 def guess_language(text: str, languages: Sequence[str]) -> str:
     """The one of `languages` whose small words (and letters) the text uses most; the first when nothing tells."""
     if not languages:
         raise ValueError("no languages to choose from")
     spoken = [word.casefold() for word in words(text)]
     return max(languages, key=lambda code: (_likeness(spoken, code), -list(languages).index(code)))
+
+
+def standing_names(texts: Sequence[str], *, languages: Sequence[str] = ("en",), least: int = 3) -> tuple[str, ...]:
+    """Pairs of capitalised words that make one name, such as a title and its bearer, found from the texts themselves.
+
+    The second must come with that first word in three of four times, and with a capital nearly always; the pair at
+    least `least` times (a collocation in the sense of Manning & Schuetze 1999, chapter 5: frequency with a filter). The
+    first may open a sentence, where its capital says nothing; the second cannot, since it follows a word.
+    """
+    small = frozenset().union(*(_stop_words(language) for language in languages))
+    pairs: Counter[tuple[str, str]] = Counter()
+    for text in texts:
+        for first, point, second in _NEXT_TO.findall(text):
+            if first[0].isupper() and second[0].isupper() and (not point or len(first) <= _TITLE_LETTERS):
+                pairs[first, second] += 1
+    often = {pair: times for pair, times in pairs.items() if times >= least and not small & {w.casefold() for w in pair}}
+    if not often:
+        return ()
+    seconds = {second.casefold() for _, second in often}
+    written = Counter(word for text in texts for word in words(text) if word.casefold() in seconds)
+    return tuple(sorted(" ".join(pair) for pair, times in often.items() if _belongs(pair[1], times, written)))
+
+
+def _belongs(second: str, times: int, written: Counter[str]) -> bool:
+    in_all = sum(count for word, count in written.items() if word.casefold() == second.casefold())
+    return times >= 0.75 * in_all and written[second] >= 0.8 * in_all
 
 
 def _likeness(spoken: list[str], language: str) -> float:

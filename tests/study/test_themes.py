@@ -1,5 +1,6 @@
 import itertools
 from collections import Counter
+from dataclasses import replace
 from functools import lru_cache
 
 import pytest
@@ -8,6 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
 
+from keeper.study.theme_names import theme_terms
 from keeper.study.themes import (
     Fitted,
     Merge,
@@ -24,6 +26,7 @@ from keeper.study.themes import (
     rebuild,
     redraw,
 )
+from keeper.study.words import Word
 
 FEW = settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
 
@@ -143,6 +146,38 @@ def test_names_of_people_are_whole():
     lines = [*lines, *(ThemeLine(f"p{i}", f"Frau Petersen baked bread {i}", lines[0].night) for i in range(30))]
     found = rebuild(lines, names=["Frau Petersen"])
     assert any("Frau Petersen" in [word for word, _ in theme.terms] for theme in found.themes)
+
+
+def test_titles_stay_with_their_bearer():
+    lines, _ = diary(120)
+    lines = [*lines, *(ThemeLine(f"p{i}", f"Frau Petersen baked bread {i}", lines[0].night) for i in range(30))]
+    words = {word for theme in rebuild(lines).themes for word, _ in theme.terms}
+    assert "Frau Petersen" in words
+    assert not {"Frau", "Petersen"} & words
+
+
+def test_measures_lead_no_name():
+    lines, about, _ = built()
+    lines = [replace(line, text=f"Nine degrees. {line.text}") if of == "sea" else line for line, of in zip(lines, about, strict=True)]
+    found = rebuild(lines)
+    assert any("degrees" in [word for word, _ in theme.terms] for theme in found.themes)
+    assert not any("degrees" in theme.name for theme in found.themes)
+
+
+def test_words_of_central_lines_come_first():
+    sea = [[Word(word, word) for word in ("sea", "wave", other)] for other in ("swim", "swim", "swim", "sail", "sail", "tide")]
+    stray = [[Word(word, word) for word in ("coat", f"a{i}", f"b{i}", f"c{i}")] for i in range(4)]
+    terms = [term.stem for term in theme_terms(sea + stray, {1: range(10)})[1]]
+    assert terms.index("swim") < terms.index("coat")
+
+
+def test_lines_of_stray_words_are_loose():
+    lines, _, _ = built()
+    mixed = shuffled([line.text for line in lines], 5)[:40]
+    found = rebuild([*lines, *(ThemeLine(f"m{i}", text, lines[0].night) for i, text in enumerate(mixed))])
+    loose = [line.startswith("m") for line in found.loose]
+    assert sum(loose) >= 8
+    assert sum(loose) / 40 > 3 * (len(loose) - sum(loose)) / len(lines)
 
 
 def test_words_left_out_are_in_no_name():

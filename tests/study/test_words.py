@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from keeper.study.words import LANGUAGES, Word, content_words, guess_language, stem, stop_words, words
+from keeper.study.words import LANGUAGES, Word, content_words, guess_language, standing_names, stem, stop_words, words
 
 
 def stems(text, **how):
@@ -103,3 +103,23 @@ def test_words_are_parts_of_the_text(text):
 
     normal = unicodedata.normalize("NFC", text)
     assert all(word in normal for word in words(text))
+
+
+def test_a_title_and_its_bearer_are_one_name():
+    texts = ["Frau Petersen lit the stove.", "Tea with Frau Petersen.", "Then Frau Petersen's apples.", "Prof. Adler rang."]
+    assert standing_names(texts) == ("Frau Petersen",)
+    assert standing_names([*texts, "To Prof. Adler.", "From Prof. Adler."]) == ("Frau Petersen", "Prof Adler")
+
+
+@pytest.mark.parametrize(
+    "texts",
+    [
+        ["Saw Henning. Maren came.", "Rang Henning. Maren slept.", "Met Henning. Maren sang."],
+        ["On Monday Maren came.", "On Monday Maren slept.", "On Monday Maren sang."],
+        ["Dear Maren came.", "Dear Maren slept.", "Dear Maren sang.", "Maren", "Maren", "Maren"],
+        ["MY DOG SLEPT", "MY DOG SANG", "MY DOG CAME", "a dog", "the dog"],
+        ["red bread", "red bread", "red bread"],
+    ],
+)
+def test_words_that_only_meet_are_no_name(texts):
+    assert standing_names(texts) == ()
