@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from keeper.book.coverage import Letters
+from keeper.study.direction import runs_left
 
 SIGN = "\u25a1"
 """Stands for a letter that no typeface of the book has."""
@@ -86,15 +87,6 @@ def _clusters(text: str) -> Iterable[str]:
         held = letter
     if held:
         yield held
-
-
-def runs_left(text: str) -> bool:
-    """Whether a paragraph runs from right to left: by its first letter that tells (Unicode Annex 9, P2 and P3)."""
-    for letter in text:
-        told = unicodedata.bidirectional(letter)
-        if told in ("L", "R", "AL"):
-            return told != "L"
-    return False
 
 
 @cache

@@ -2,9 +2,7 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QDialog, QLineEdit, QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QListWidgetItem, QWidget
 
 from keeper.actions import places, reading
 from keeper.errors import KeeperError
@@ -13,70 +11,14 @@ from keeper.review.places import PlaceKept
 from keeper.study.where import UnreadableCoordinates, read_coordinates, write_coordinates, zone_at
 from keeper.town import Town
 from keeper.window import place_wording, wording
+from keeper.window.asking import Asking
 from keeper.window.desk import Desk
-from keeper.window.parts import label, row
 from keeper.window.place_offers import of_town
 from keeper.window.town_search import TownSearch
 
 
-class _Edit(QLineEdit):
-    """Up and Down go through a list without leaving the field."""
-
-    def __init__(self, list_: QListWidget | None) -> None:
-        super().__init__()
-        self._list = list_
-        self.setProperty("sought", True)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        steps = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
-        if self._list is not None and event.key() in steps and self._list.count():
-            row_ = self._list.currentRow() + steps[event.key()]
-            self._list.setCurrentRow(min(max(row_, 0), self._list.count() - 1))
-        else:
-            super().keyPressEvent(event)
-
-
-class _PlaceDialog(QDialog):
-    """A field, perhaps a list below it, a sentence, and two or three buttons."""
-
-    def __init__(self, desk: Desk, title: str, field: str, act: str, listed: str, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.desk = desk
-        self.setWindowTitle(title)
-        px = desk.look.px
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(px(1.4), px(1.2), px(1.4), px(1.2))
-        layout.setSpacing(px(0.6))
-        self.list = QListWidget() if listed else None
-        self.typed = _Edit(self.list)
-        self.typed.setAccessibleName(field)
-        self.typed.setPlaceholderText(field)
-        self.typed.returnPressed.connect(self.take)
-        self.told = label("", "quiet")
-        layout.addWidget(self.typed)
-        if self.list is not None:
-            self.list.setProperty("words", True)
-            self.list.setAccessibleName(listed)
-            self.list.setMinimumSize(px(32), px(13))
-            self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-            self.list.itemActivated.connect(lambda _: self.take())
-            layout.addWidget(self.list, 1)
-        layout.addWidget(self.told)
-        self.leave, self.act = self._button("Leave", self.reject), self._button(act, self.take)
-        self.buttons = row(None, self.leave, self.act)
-        layout.addLayout(self.buttons)
-        self.setMinimumWidth(px(26))
-
-    def _button(self, text: str, pressed: Callable[[], object]) -> QPushButton:
-        made = QPushButton(text)
-        made.setProperty("plain", True)
-        made.setAutoDefault(False)
-        made.clicked.connect(lambda: pressed())
-        return made
-
-    def take(self) -> None:
-        """Do what the dialog is for."""
-        raise NotImplementedError
+class _PlaceDialog(Asking):
+    """Asks, and writes what is answered."""
 
     def write(self, work: Callable) -> None:
         """Write, then close; what is wrong is told instead."""
@@ -117,10 +59,10 @@ class PositionDialog(_PlaceDialog):
         self._towns = TownSearch(desk)
         self._towns.warm()
         self._offered: list[Town] = []
-        self.none = self._button("No position", self._take_away)
+        self.none = self.button("No position", self._take_away)
         self.none.setEnabled(place.latitude is not None)
         self.buttons.insertWidget(0, self.none)
-        self.photo = self._button("From its latest photo", self._take_from_photo)
+        self.photo = self.button("From its latest photo", self._take_from_photo)
         self.photo.hide()
         self.buttons.insertWidget(1, self.photo)
         self._by_photo = ""

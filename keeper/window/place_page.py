@@ -4,10 +4,10 @@ from dataclasses import replace
 from datetime import date
 
 from PySide6.QtCore import QPointF, QSize, Signal
-from PySide6.QtGui import QIcon, QImage, QPainter, QPaintEvent, QPixmap, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QListView, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QListView, QVBoxLayout, QWidget
 
-from keeper.actions import photos, places
+from keeper.actions import places
 from keeper.errors import KeeperError
 from keeper.model import Found, Photo, Place
 from keeper.review.places import PlaceView
@@ -18,9 +18,9 @@ from keeper.window.found_list import FoundDelegate, FoundModel
 from keeper.window.look import Look
 from keeper.window.low_window import LowWindow
 from keeper.window.parts import emptied, label, quiet_button, row
+from keeper.window.photo_links import PhotoLinks
 from keeper.window.place_mark import paint_mark
 from keeper.window.place_themes import PlaceThemes
-from keeper.window.tips import plain_tip
 
 AT_ONCE = 50
 PHOTOS = 6
@@ -80,7 +80,7 @@ class PlacePage(LowWindow):
         self.rest = quiet_button("Let rest", self._rest_or_wake, "Let this place rest: never brought up unasked")
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the words written here")
         self.themes = PlaceThemes(desk.look, self.theme_wanted.emit)
-        self.photos = QHBoxLayout()
+        self.photos = PhotoLinks(desk, 5)
         self.lines = self._list()
         self._lay_out()
         self.setFocusProxy(self.lines)
@@ -115,7 +115,6 @@ class PlacePage(LowWindow):
         for part in (self.where, self.position, self.nights, self.visits):
             body.addWidget(part)
         body.addWidget(Flow(self.desk.look, self.rename, self.move, self.merge, self.rest, self.picture, gap=1.2))
-        self.photos.setSpacing(px(0.5))
         body.addLayout(self.photos)
         body.addWidget(self.themes)
         body.addWidget(self.told)
@@ -161,7 +160,7 @@ class PlacePage(LowWindow):
                 lambda store, task: places.lines_at(store, place_id, shown),
                 lambda found: self._show_lines(found, shown),
             ),
-            run(lambda store, task: places.photos_at(store, place_id, PHOTOS), self._fetch_photos),
+            run(lambda store, task: places.photos_at(store, place_id, PHOTOS), self._show_photos),
             run(lambda store, task: places.themes_at(store, place_id), self._show_themes),
         ]
 
@@ -199,8 +198,7 @@ class PlacePage(LowWindow):
     def _order_tabs(self) -> None:
         # Made later than the lines, photos and themes would be reached after them.
         before: QWidget = self.picture
-        shown = (self.photos.itemAt(place).widget() for place in range(self.photos.count()))
-        for part in (*filter(None, shown), *self.themes.buttons):
+        for part in (*self.photos.shown(), *self.themes.buttons):
             self.setTabOrder(before, part)
             before = part
 
@@ -226,31 +224,10 @@ class PlacePage(LowWindow):
 
     # photos
 
-    def _fetch_photos(self, found: tuple[tuple[Photo, date], ...]) -> None:
-        emptied(self.photos)
-        for photo, night in found:
-            button = self._frame_for(photo, night)
-            self.photos.addWidget(button)
-            self._under_way.append(
-                self.desk.darkroom.run(
-                    lambda store, task, photo=photo: QImage.fromData(photos.thumbnail_of(store, photo)),
-                    lambda image, button=button: _put(button, image),
-                    lambda error, button=button: _miss(button, error),
-                )
-            )
-        self.photos.addStretch(1)
+    def _show_photos(self, found: tuple[tuple[Photo, date], ...]) -> None:
+        self._under_way += self.photos.show_photos(found)
         self._make_room()
         self._order_tabs()
-
-    def _frame_for(self, photo: Photo, night: date) -> QPushButton:
-        made = QPushButton()
-        side = self.desk.look.px(5)
-        made.setFixedSize(side, side)
-        made.setStyleSheet("QPushButton { padding: 0; }")
-        made.setAccessibleName(f"Photo of {wording.long_date(night)}. {photo.caption}".strip())
-        made.setToolTip(wording.short_date(night))
-        made.clicked.connect(lambda: self.desk.go("night", night))
-        return made
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -258,10 +235,7 @@ class PlacePage(LowWindow):
 
     def _make_room(self) -> None:
         # On a low window the words come first.
-        fits = self.height() >= self.desk.look.px(26)
-        for place in range(self.photos.count()):
-            if self.photos.itemAt(place).widget():
-                self.photos.itemAt(place).widget().setVisible(fits)
+        self.photos.show_all(self.height() >= self.desk.look.px(26))
 
     # mending
 
@@ -294,15 +268,3 @@ class PlacePage(LowWindow):
 def _bare(found: tuple[Found, ...]) -> tuple[Found, ...]:
     """The lines without the place's name, which stands above them all."""
     return tuple(replace(one, place_name="") for one in found)
-
-
-def _put(button: QPushButton, image: QImage) -> None:
-    high = button.height()
-    button.setFixedWidth(max(1, round(high * image.width() / max(1, image.height()))))
-    button.setIcon(QIcon(QPixmap.fromImage(image)))
-    button.setIconSize(QSize(button.width() - 2, high - 4))
-
-
-def _miss(button: QPushButton, error: KeeperError) -> None:
-    button.setText("gone")
-    button.setToolTip(plain_tip(str(error)))

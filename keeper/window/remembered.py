@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 from keeper.model import Line, Night, Photo
 from keeper.window import wording
 from keeper.window.desk import Desk
+from keeper.window.line_words import line_words
 from keeper.window.parts import label, quiet_button, row
 from keeper.window.photo_view import PhotoView
 from keeper.window.thumbnail import Thumbnail
@@ -49,7 +50,7 @@ class RememberedNight(QWidget):
         grid.setColumnStretch(1, 1)
         for place, line in enumerate(night.lines):
             grid.addWidget(self._kind(line), place, 0, Qt.AlignmentFlag.AlignTop)
-            grid.addWidget(self._words(line), place, 1)
+            grid.addWidget(line_words(line.text), place, 1)
             button = quiet_button("Let rest", lambda line=line: rest(line), f"Let the {line.kind} rest")
             grid.addWidget(button, place, 2, Qt.AlignmentFlag.AlignTop)
         return grid
@@ -59,17 +60,3 @@ class RememberedNight(QWidget):
         made.setMinimumWidth(self._desk.look.px(5.2))
         made.setContentsMargins(0, self._desk.look.px(0.35), 0, 0)
         return made
-
-    def _words(self, line: Line) -> QWidget:
-        made = label(line.text, "words")
-        made.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        if line.text and _runs_left(line.text):
-            made.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignAbsolute)
-        return made
-
-
-def _runs_left(text: str) -> bool:
-    import unicodedata
-
-    strong = next((unicodedata.bidirectional(c) for c in text if unicodedata.bidirectional(c) in ("L", "R", "AL")), "L")
-    return strong != "L"

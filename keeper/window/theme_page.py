@@ -2,23 +2,23 @@
 
 from datetime import date
 
-from PySide6.QtCore import QSize, Signal
-from PySide6.QtGui import QIcon, QImage, QPixmap, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from keeper.actions import photos, themes
+from keeper.actions import themes
 from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.review.themes import ThemeView
-from keeper.window import theme_wording, wording
+from keeper.window import theme_wording
 from keeper.window.desk import Desk
 from keeper.window.low_window import LowWindow
 from keeper.window.parts import emptied, label, quiet_button, row
+from keeper.window.photo_links import PhotoLinks
 from keeper.window.theme_acts import ThemeActs
 from keeper.window.theme_course import CourseView
 from keeper.window.theme_lines import ThemeLines
 from keeper.window.theme_work import ThemeWork
-from keeper.window.tips import plain_tip
 
 AT_ONCE = 50
 
@@ -47,7 +47,7 @@ class ThemePage(LowWindow):
         self.doing = label("", "quiet", wrap=False)
         self.heading, self.course = label("", "head"), CourseView(desk.look)
         self.facts, self.change, self.more, self.words = (label("", "quiet") for _ in range(4))
-        self.photos = QHBoxLayout()
+        self.photos = PhotoLinks(desk, 4.4)
         self.lines = ThemeLines(desk.look, self._more)
         self.order = quiet_button("Newest first", self._turn, "Newest first; press for the most central first")
         self.central_first = False
@@ -74,7 +74,6 @@ class ThemePage(LowWindow):
         body.addLayout(head)
         for part in (self.facts, self.change, self.more, self.words):
             body.addWidget(part)
-        self.photos.setSpacing(px(0.5))
         body.addLayout(self.photos)
         body.addWidget(self.acts.of_theme(self.picture, self.order))
         body.addWidget(self.lines, 1)
@@ -142,7 +141,7 @@ class ThemePage(LowWindow):
 
     def _show(self, view: ThemeView) -> None:
         if self.view is None or view.photos != self.view.photos:
-            self._fetch_photos(view.photos)
+            self._show_photos(view.photos)
         self.view, thread = view, view.thread
         self.heading.setText(thread.name)
         self.course.show_course(thread.course)
@@ -173,22 +172,8 @@ class ThemePage(LowWindow):
 
     # photos
 
-    def _fetch_photos(self, found: tuple[tuple[Photo, date], ...]) -> None:
-        emptied(self.photos)
-        side = self.desk.look.px(4.4)
-        for photo, night in found:
-            button = QPushButton()
-            button.setFixedSize(side, side)
-            button.setAccessibleName(f"Photo of {wording.long_date(night)}. {photo.caption}".strip())
-            button.setToolTip(plain_tip(wording.short_date(night)))
-            button.clicked.connect(lambda _, night=night: self.desk.go("night", night))
-            self.photos.addWidget(button)
-            self.desk.darkroom.run(
-                lambda store, task, photo=photo: QImage.fromData(photos.thumbnail_of(store, photo)),
-                lambda image, button=button: _put(button, image),
-                lambda error, button=button: button.setToolTip(plain_tip(str(error))),
-            )
-        self.photos.addStretch(1)
+    def _show_photos(self, found: tuple[tuple[Photo, date], ...]) -> None:
+        self.photos.show_photos(found)
         self._make_room()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -197,10 +182,7 @@ class ThemePage(LowWindow):
 
     def _make_room(self) -> None:
         # On a low window the words come first.
-        fits = self.height() >= self.desk.look.px(46)
-        for place in range(self.photos.count()):
-            if self.photos.itemAt(place).widget():
-                self.photos.itemAt(place).widget().setVisible(fits)
+        self.photos.show_all(self.height() >= self.desk.look.px(46))
 
     # doing
 
@@ -211,8 +193,3 @@ class ThemePage(LowWindow):
         self.order.setAccessibleName(f"{self.order.text()}; press for {other} first")
         self.lines.rows.show((), "", False)
         self.ask()
-
-
-def _put(button: QPushButton, image: QImage) -> None:
-    button.setIcon(QIcon(QPixmap.fromImage(image)))
-    button.setIconSize(QSize(button.width() - 2, button.height() - 2))

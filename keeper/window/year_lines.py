@@ -1,6 +1,5 @@
 """Lines that stand for a month or a year, each to be replaced or left out."""
 
-import unicodedata
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt
@@ -9,7 +8,8 @@ from PySide6.QtWidgets import QApplication, QGridLayout, QPushButton, QVBoxLayou
 from keeper.model import Line
 from keeper.window import wording
 from keeper.window.desk import Desk
-from keeper.window.parts import label, quiet_button
+from keeper.window.line_words import line_words
+from keeper.window.parts import quiet_button
 
 Replace = Callable[[Line], None]
 
@@ -68,7 +68,7 @@ class LineRows(QWidget):
         parts: list[QWidget] = [night]
         top = Qt.AlignmentFlag.AlignTop
         grid.addWidget(night, place, 0, top)
-        grid.addWidget(_words(line), place, 1)
+        grid.addWidget(line_words(line.text), place, 1)
         for column, (text, told, act) in enumerate(self._acts(line), 2):
             button: QPushButton = quiet_button(text, lambda act=act: act(line), f"{told} of {name}")
             grid.addWidget(button, place, column, top)
@@ -80,16 +80,3 @@ class LineRows(QWidget):
             yield "Another", f"Put another line in the place of the {line.kind}", self._another
         if self._leave_out:
             yield "Leave out", f"Leave out the {line.kind}", self._leave_out
-
-
-def _words(line: Line) -> QWidget:
-    made = label(line.text, "words")
-    made.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-    if _runs_left(line.text):
-        made.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignAbsolute)
-    return made
-
-
-def _runs_left(text: str) -> bool:
-    strong = (unicodedata.bidirectional(letter) for letter in text)
-    return next((one for one in strong if one in ("L", "R", "AL")), "L") != "L"
