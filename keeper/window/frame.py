@@ -9,9 +9,9 @@ from PySide6.QtWidgets import QButtonGroup, QPushButton, QStackedWidget, QVBoxLa
 
 from keeper.actions import reading
 from keeper.actions.rescue import rescue
-from keeper.errors import KeeperError
 from keeper.window.desk import Desk
 from keeper.window.early import CENTRED, FOCUS_BY_TAB, setting
+from keeper.window.elsewhere import Elsewhere
 from keeper.window.flow import Flow
 from keeper.window.keys import PAGE_KEYS
 from keeper.window.look import load_faces
@@ -40,6 +40,8 @@ class Frame(QWidget):
     def __init__(self, desk: Desk, title: str = "Keeper of Days") -> None:
         super().__init__()
         self.desk = desk
+        # Before the pages, which hear of a change after it.
+        self._elsewhere = Elsewhere(desk, self)
         self.setWindowTitle(title)
         self.night: date = desk.tonight()
         self._tonight = self.night
@@ -101,7 +103,6 @@ class Frame(QWidget):
         self._quiet.setSingleShot(True)
         self._quiet.setInterval(SAY_FOR)
         self._quiet.timeout.connect(self.said.hide)
-        self._version = self.desk.store.version()
         self._look = QTimer(self)
         self._look.setInterval(LOOK_FOR_CHANGES)
         self._look.timeout.connect(self._look_round)
@@ -301,14 +302,7 @@ class Frame(QWidget):
         )
 
     def _look_round(self) -> None:
-        try:
-            version = self.desk.store.version()
-        except KeeperError as error:
-            self.say(str(error))
-            return
-        if version != self._version:
-            self._version = version
-            self.desk.changed.emit()
+        self._elsewhere.look()
         self._turn_night()
 
     def _turn_night(self) -> None:

@@ -147,7 +147,6 @@ class TurnSitting(Paper):
             self.show_step(STEPS[max(0, at)])
             return
         self._remember(DONE)
-        self.desk.changed.emit()
         self.left.emit()
 
     def _leave(self) -> None:
@@ -165,6 +164,8 @@ class TurnSitting(Paper):
         spelt = f"{self.month.isoformat()[:7]} {step}"
         if self.desk.kept.get("turn") != spelt:
             self.desk.change_setting("turn", spelt)
+            # For the offer on the page of the night.
+            self.desk.changed.emit()
 
     # asking and showing
 

@@ -80,8 +80,9 @@ class ClosingStep(QWidget):
         year, was = self.year, self._kept.get(question, "")
         self._kept[question] = words
         self.desk.write(
-            lambda store: sitting.answer(store, year, question, words), None, partial(self._failed, year, question, was)
-        )
+            lambda store: sitting.answer(store, year, question, words), lambda _: self.desk.changed.emit(),
+            partial(self._failed, year, question, was),
+        )  # fmt: skip
 
     def _failed(self, year: int, question: str, was: str, error: KeeperError) -> None:
         # Not on disk: the next time it is left it is tried again.

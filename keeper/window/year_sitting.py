@@ -73,6 +73,8 @@ class YearSitting(Paper):
         self.desk.write(lambda store: sitting.begin(store, year), partial(self._begun, year))
 
     def _begun(self, year: int, step: int) -> None:
+        # For the offer on the page of the night.
+        self.desk.changed.emit()
         if year == self.year and not self.step:
             self._show_step(step)
 

@@ -171,7 +171,8 @@ def test_what_is_being_typed_survives_news_from_elsewhere(qtbot, frame, sit, wri
     field = next(iter(sitting.closing.fields.values()))
     field.insertPlainText("still typing")
     write(date(2026, 10, 1), "memory", "from elsewhere")
-    frame._look_round()
+    with qtbot.waitSignal(frame.desk.changed):
+        frame._look_round()
     assert frame.desk.reader.finish()
     qtbot.waitUntil(lambda: 10 in sitting.steps)
     assert field.toPlainText() == "still typing"
