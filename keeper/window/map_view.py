@@ -24,12 +24,14 @@ class MapView(QWidget):
 
     ``picked`` comes with the id of the place clicked. ``level_wanted`` comes
     with the level of the land that is to be given. ``left_out`` comes with
-    more than 0 when not all places and ways in sight could be drawn.
+    more than 0 when not all places and ways in sight could be drawn. ``drawn``
+    comes after each drawing.
     """
 
     picked = Signal(str)
     level_wanted = Signal(str)
     left_out = Signal(int)
+    drawn = Signal()
 
     def __init__(self, look: Look) -> None:
         super().__init__()
@@ -73,13 +75,8 @@ class MapView(QWidget):
         self._ways = list(ways)
         self.draw_anew()
 
-    def add_ways(self, ways: Sequence[DrawnWay]) -> None:
-        """Show more ways, later ones first."""
-        self._ways += ways
-        self.draw_anew()
-
     def give_land(self, level: str, shapes: tuple[Shape, ...]) -> None:
-        """The land at a level."""
+        """The land at a level; none where it cannot be had. Nothing is drawn before the first is given."""
         self._land[level] = shapes
         self.draw_anew()
 
@@ -111,6 +108,10 @@ class MapView(QWidget):
         self._picture = None
         self.update()
 
+    def is_drawn(self) -> bool:
+        """Whether there is a picture, so that nothing is to be drawn before something changes."""
+        return self._picture is not None
+
     def _touch(self, chart: Chart) -> None:
         self._untouched = False
         self._frame(chart)
@@ -129,27 +130,37 @@ class MapView(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         picture = self._picture_now()
-        left, top = self._offset(picture)
         painter = QPainter(self)
-        painter.drawPixmap(QPointF(left, top), picture.pixmap)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if picture is None:
+            painter.fillRect(self.rect(), QColor(self._look.palette.paper))
+        else:
+            self._lay_down(painter, picture)
+        painter.setPen(QPen(QColor(self._look.palette.ink if self.hasFocus() else self._look.palette.faint), 1))
+        painter.drawRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))
+        painter.end()
+
+    def _lay_down(self, painter: QPainter, picture: Picture) -> None:
+        left, top = self._offset(picture)
+        painter.drawPixmap(QPointF(left, top), picture.pixmap)
         for spot in picture.spots:
             if spot.kept.place.id in (self.marked, self.under):
                 seen = replace(spot, x=spot.x + left, y=spot.y + top)
                 words = f"{shortened(spot.kept.place.name)} \u00b7 {wording.counted(spot.kept.nights, 'night')}"
                 set_off(painter, self._look, seen, words, self.width())
-        painter.setPen(QPen(QColor(self._look.palette.ink if self.hasFocus() else self._look.palette.faint), 1))
-        painter.drawRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))
-        painter.end()
 
-    def _picture_now(self) -> Picture:
+    def _picture_now(self) -> Picture | None:
+        shapes = self._shapes()
+        if not self._land:
+            return None
         if self._picture is None or not self._still_good(self._picture):
             margin = self._margin()
             chart = replace(self.chart, width=self.width() + 2 * margin, height=self.height() + 2 * margin)
             self._picture = Picture(self._look, self._marks_now(), chart)
             seen = QRectF(margin, margin, self.width(), self.height())
-            self._picture.draw(seen, self._shapes(), self._ways, self.places)
+            self._picture.draw(seen, shapes, self._ways, self.places)
             self.left_out.emit(self._picture.left_out)
+            self.drawn.emit()
         return self._picture
 
     def _marks_now(self) -> Marks:

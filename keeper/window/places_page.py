@@ -8,10 +8,11 @@ from PySide6.QtWidgets import QBoxLayout, QPushButton, QStackedWidget, QVBoxLayo
 
 from keeper.actions import places
 from keeper.review.places import PlacesView, Travels
-from keeper.window import map_shapes, place_wording
+from keeper.window import place_wording
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.low_window import LowWindow
+from keeper.window.map_supply import MapSupply
 from keeper.window.map_view import MapView
 from keeper.window.parts import headed, label, quiet_button, row
 from keeper.window.places_list import PlacesList
@@ -19,9 +20,6 @@ from keeper.window.places_list import PlacesList
 if TYPE_CHECKING:
     from keeper.window.place_page import PlacePage
     from keeper.window.word_picture import WordPicturePage
-
-_WAYS_AT_ONCE = 100
-"""Ways made ready in one go on the reader's lane, so that it stays free for others."""
 
 NO_MAP = "No place has a position yet, so there is no map. A place\u2019s own page lets you say where it lies."
 
@@ -46,6 +44,7 @@ class PlacesOverview(LowWindow):
         self.order.setProperty("quiet", True)
         self.told = label("", "quiet")
         self.map = MapView(desk.look)
+        self._supply = MapSupply(desk, self.map)
         self.map_told = label("", "quiet")
         self.list = PlacesList(desk.look)
         self.beside = QBoxLayout(QBoxLayout.Direction.LeftToRight)
@@ -87,7 +86,6 @@ class PlacesOverview(LowWindow):
         self.year.currentIndexChanged.connect(lambda _: self.ask())
         self.order.toggled.connect(self._on_order)
         self.list.looked_at.connect(self._look_at)
-        self.map.level_wanted.connect(self._fetch_land)
         self.map.left_out.connect(self._tell_left_out)
         self.desk.changed.connect(self.refresh)
         self.desk.dressed.connect(self.dress)
@@ -123,6 +121,7 @@ class PlacesOverview(LowWindow):
         another = self.view is None or view.year != self.view.year or not self.map.places
         if self.view and view.year != self.view.year:
             self.travels = None
+            self._supply.stop()
         self.view = view
         self._fill_years(view)
         self.list.show_places(view.places, self.order.isChecked())
@@ -137,23 +136,11 @@ class PlacesOverview(LowWindow):
         self.travels = travels
         self._name_years(travels)
         self._tell()
-        self.map.show_ways(())
-        for first in range(0, len(travels.ways), _WAYS_AT_ONCE):
-            some = travels.ways[first : first + _WAYS_AT_ONCE]
-            self._under_way.append(
-                self.desk.reader.run(lambda store, task, some=some: map_shapes.drawn_ways(some), self.map.add_ways)
-            )
+        self._supply.bring_ways(travels.ways)
 
     def _join_or_leave(self) -> None:
         joined = self.join.text() == JOIN
         self.desk.write(lambda store: places.join_up(store, joined), lambda _: self.desk.changed.emit())
-
-    def _fetch_land(self, level: str) -> None:
-        self.desk.reader.run(
-            lambda store, task: map_shapes.land(level),
-            lambda shapes: self.map.give_land(level, shapes),
-            lambda error: self.desk.said.emit(str(error)),
-        )
 
     # telling
 

@@ -7,9 +7,10 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent, QWheelEv
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from keeper.review.places import PlaceKept, PlacesView, Travels
-from keeper.window import map_shapes, wording
+from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.look import Look
+from keeper.window.map_supply import MapSupply
 from keeper.window.map_view import MapView
 from keeper.window.place_mark import paint_mark
 
@@ -19,8 +20,6 @@ NAMED = 12
 
 _LINE = 1.7
 """Height of a row, in times the text's height."""
-
-_WAYS_AT_ONCE = 100
 
 
 class _PageMap(MapView):
@@ -101,10 +100,9 @@ class YearPlaces(QWidget):
     def __init__(self, desk: Desk, open_place: Callable[[str], object]) -> None:
         super().__init__()
         self.desk = desk
-        self._under_way: list = []
         self.map = _PageMap(desk.look)
         self.map.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.map.level_wanted.connect(self._fetch_land)
+        self._supply = MapSupply(desk, self.map)
         self.map.picked.connect(open_place)
         self.names = PlaceNights(desk.look)
         layout = QVBoxLayout(self)
@@ -120,23 +118,8 @@ class YearPlaces(QWidget):
 
     def show_year(self, view: PlacesView, travels: Travels) -> None:
         """Show where the nights of a year were spent."""
-        for task in self._under_way:
-            task.stop()
         self.dress()
         self.map.setVisible(any(kept.point and kept.nights for kept in view.places))
         self.map.show_places(view.places, fit=True)
         self.names.show_places(view.places)
-        self.map.show_ways(())
-        run = self.desk.reader.run
-        self._under_way = [
-            run(lambda store, task, some=travels.ways[at : at + _WAYS_AT_ONCE]: map_shapes.drawn_ways(some),
-                self.map.add_ways)
-            for at in range(0, len(travels.ways), _WAYS_AT_ONCE)
-        ]  # fmt: skip
-
-    def _fetch_land(self, level: str) -> None:
-        self.desk.reader.run(
-            lambda store, task: map_shapes.land(level),
-            lambda shapes: self.map.give_land(level, shapes),
-            lambda error: self.desk.said.emit(str(error)),
-        )
+        self._supply.bring_ways(travels.ways)

@@ -1,5 +1,6 @@
 """The places page with its real map, and the place field with the real gazetteer."""
 
+import time
 from datetime import date, timedelta
 
 import pytest
@@ -12,7 +13,9 @@ from keeper.actions import places, towns, writing
 from keeper.model import Photo
 from keeper.store import nights, photos
 from keeper.store import places as kept
-from keeper.window import map_shapes
+from keeper.study.outline import NoOutline
+from keeper.window import map_shapes, map_supply
+from keeper.window.map_picture import Picture
 from keeper.window.place_dialog import MergeDialog, PositionDialog, RenameDialog
 from keeper.window.tips import plain_tip
 
@@ -132,6 +135,63 @@ def test_the_map_has_land_places_and_ways(seen, stay):
     at = spot_of(page, "Riga")
     assert picture.pixelColor(at).name() == page.desk.look.palette.tints[1].lower()
     assert len(view._ways) == 1 and not view._ways[0].way.unsure
+
+
+@pytest.fixture
+def drawings(monkeypatch):
+    """How many ways each drawing of the map was given."""
+    given = []
+    draw = Picture.draw
+
+    def counted(self, seen, shapes, ways, kept):
+        given.append(len(ways))
+        draw(self, seen, shapes, ways, kept)
+
+    monkeypatch.setattr(Picture, "draw", counted)
+    return given
+
+
+@pytest.fixture
+def three_ways(stay):
+    for back, name in enumerate(["Riga", "Visby", "Kalmar", "Riga"]):
+        stay(name, back)
+
+
+def test_however_many_batches_of_ways_the_map_is_drawn_once_for_all(qtbot, seen, three_ways, drawings, monkeypatch):
+    monkeypatch.setattr(map_supply, "WAYS_AT_ONCE", 1)
+    page = seen()
+    qtbot.waitUntil(lambda: len(page.overview.map._ways) == 3)
+    page.grab()
+    assert drawings == [0, 3]
+
+
+def test_asked_anew_before_all_ways_are_ready_they_all_come_once(qtbot, seen, three_ways, drawings, monkeypatch):
+    monkeypatch.setattr(map_supply, "WAYS_AT_ONCE", 1)
+    drawn_ways = map_shapes.drawn_ways
+    monkeypatch.setattr(map_shapes, "drawn_ways", lambda ways: (time.sleep(0.2), drawn_ways(ways))[1])
+    page = seen()
+    for _ in range(3):
+        page.overview.ask()
+        qtbot.wait(20)
+    qtbot.waitUntil(lambda: len(page.overview.map._ways) == 3)
+    page.desk.reader.finish()
+    qtbot.wait(30)
+    page.grab()
+    assert drawings == [0, 3] and len(page.overview.map._ways) == 3
+
+
+def test_without_an_outline_the_places_are_drawn_all_the_same(qtbot, seen, stay, drawings, monkeypatch):
+    def none(level):
+        raise NoOutline("The outline is not there.")
+
+    monkeypatch.setattr(map_shapes, "land", none)
+    stay("Riga", 0)
+    stay("Visby", 1)
+    page = seen()
+    assert page.window().said.text() == "The outline is not there."
+    qtbot.waitUntil(lambda: len(page.overview.map._ways) == 1)
+    page.grab()
+    assert {spot.kept.place.name for spot in page.overview.map._picture.spots} == {"Riga", "Visby"}
 
 
 def test_a_click_on_the_map_opens_the_place(qtbot, seen, stay):
