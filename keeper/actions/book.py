@@ -73,7 +73,8 @@ def make_month_sheet(
 ) -> BookMade:
     """Make a month's page to print, a single one; ``small_photo`` sets the photo at 50 x 76 mm.
 
-    Where not all lines have room, the first ones stay and the outcome tells.
+    Where not all has room, ``one_page`` says what gives way; the page and the
+    outcome tell.
     Raises as ``make_book``.
     """
     sheet = sheet_of(store, month, parts or BookParts(lines="chosen", answers=False), small_photo)
@@ -113,7 +114,8 @@ def save(draft: Draft, target: Path) -> BookMade:
     except OSError as error:
         with suppress(OSError):
             unfinished.unlink(missing_ok=True)
-        raise CannotWrite(f"The book cannot be put into {target}: {(error.strerror or str(error)).lower()}.") from error
+        reason = (error.strerror or str(error)).lower()
+        raise CannotWrite(f"{draft.laid.name} cannot be put into {target}: {reason}.") from error
     return BookMade(target, draft.pages, draft.left_out)
 
 
@@ -122,7 +124,7 @@ def _drafted(
 ) -> Draft:
     def check() -> None:
         if stopped():
-            raise Stopped("Stopped; no book was made.")
+            raise Stopped(f"Stopped; no {'book' if isinstance(work, Book) else 'page'} was made.")
 
     check()
     laid = lay_out(

@@ -27,8 +27,9 @@ Progress = Callable[[float, str], None]
 class LaidOut:
     """A folder with all that typst needs.
 
-    ``left_out`` are sentences for the person; ``scale`` makes the letters of a
-    sheet smaller.
+    ``left_out`` are sentences for the person. Of a sheet, ``scale`` makes the
+    letters smaller, ``flat`` the readings lower, and ``lacking`` is said at its
+    foot.
     """
 
     folder: Path
@@ -37,6 +38,13 @@ class LaidOut:
     letters: Compositor
     left_out: tuple[str, ...] = ()
     scale: float = 1.0
+    flat: bool = False
+    lacking: str = ""
+
+    @property
+    def name(self) -> str:
+        """What is made, at the beginning of a sentence."""
+        return "The book" if isinstance(self.work, Book) else "The month\u2019s page"
 
     @property
     def main(self) -> Path:
@@ -51,7 +59,8 @@ class LaidOut:
         if isinstance(self.work, Book):
             data = pages.of_book(self.work, self.photos, size, self.letters)
         else:
-            data = {**pages.of_sheet(self.work, self.photos, size, self.letters), "scale": self.scale}
+            made = pages.of_sheet(self.work, self.photos, size, self.letters)
+            data = {**made, "scale": self.scale, "flat": self.flat, "lacking": self.lacking}
         text = json.dumps(data, ensure_ascii=False).encode("utf-8", "replace")
         (self.folder / _DATA).write_bytes(text)
 

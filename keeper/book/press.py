@@ -1,13 +1,13 @@
 """Setting what is laid out: a PDF to keep, or pictures of its pages to look at."""
 
 import re
-from dataclasses import replace
 from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from keeper.book.laying_out import LaidOut
+from keeper.book.one_page import fit_one_page
 from keeper.errors import KeeperError, MissingLibrary
 from keeper.review.book import MonthSheet
 from keeper.shipped import resource
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 ARCHIVAL = (("a-2a", "ua-1"), ("a-2b",))
 """PDF/A-2a (ISO 19005-2), which has all of 2b, with PDF/UA-1 (ISO 14289-1); else 2b alone."""
 
-_SMALLEST = 0.7
 _REFUSED = re.compile(r'(?:the text|codepoint) `"(.+?)"`(?: could not be displayed|$)', re.DOTALL)
 _ESCAPED = re.compile(r"\\u\{([0-9a-fA-F]+)\}")
 _TRIES = 40
@@ -34,7 +33,7 @@ def print_pdf(laid: LaidOut) -> tuple[bytes, int, tuple[str, ...]]:
     Raises CannotTypeset or MissingLibrary.
     """
     if isinstance(laid.work, MonthSheet):
-        _fit_one_page(laid)
+        fit_one_page(laid, lambda: _pages(_compiler(laid)))
     compiler = _compiler(laid)
     pdf, remarks = _archival(laid, compiler)
     return pdf, _pages(compiler), (*laid.told(), *remarks)
@@ -75,7 +74,7 @@ def _archival(laid: LaidOut, compiler: "Compiler") -> tuple[bytes, tuple[str, ..
     try:
         return _compiled(compiler, ()), ("It is no archival PDF (PDF/A), since something in it stood in the way.",)
     except TypstError as error:
-        raise CannotTypeset(f"The book could not be set: {error.message}.") from error
+        raise CannotTypeset(f"{laid.name} could not be set: {error.message}.") from error
 
 
 def _compiled(compiler: "Compiler", standards: tuple[str, ...]) -> bytes:
@@ -97,18 +96,3 @@ def _refuse(laid: LaidOut, problem: str) -> bool:
 
 def _pages(compiler: "Compiler") -> int:
     return int(compiler.query("<pages>", field="value", one=True))
-
-
-def _fit_one_page(laid: LaidOut) -> None:
-    """Leave lines out of a sheet, then make its letters smaller, until it is a single page."""
-    wanted = len(laid.work.month.nights)
-    while _pages(_compiler(laid)) > 1 and laid.scale > _SMALLEST:
-        month = laid.work.month
-        if month.nights:
-            laid.work = replace(laid.work, month=replace(month, nights=month.nights[:-1]))
-        else:
-            laid.scale = round(laid.scale - 0.1, 1)
-        laid.write()
-    left = wanted - len(laid.work.month.nights)
-    if left:
-        laid.left_out += (f"There was no room for the lines of {left} of {wanted} nights.",)

@@ -29,7 +29,7 @@ from keeper.window.parts import label, row
 
 TOLD = (
     "The month on a single page: its photo, its question, where it was spent, and the lines chosen for it. "
-    "Where there is little room, lines are left out first."
+    "Where there is little room, it is set smaller, then the readings go, and last some of the lines."
 )
 STOPPED = "Stopped; no page was made."
 

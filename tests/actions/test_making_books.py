@@ -157,8 +157,10 @@ def test_stopped_leaves_the_file_that_was_there(year, tmp_path):
 @pytest.mark.parametrize("target", ["none/b.pdf", "folder"])
 def test_a_place_that_takes_no_file_is_told(year, tmp_path, target):
     (tmp_path / "folder").mkdir()
-    with pytest.raises(CannotWrite, match="cannot be put into"):
+    with pytest.raises(CannotWrite, match=r"^The book cannot be put into"):
         book.make_book(year, YEAR, BookParts(), tmp_path / target)
+    with pytest.raises(CannotWrite, match=r"^The month\u2019s page cannot be put into"):
+        book.make_month_sheet(year, date(YEAR, 2, 1), tmp_path / target)
     assert not list(tmp_path.glob(".*part"))
 
 

@@ -1,6 +1,7 @@
 """What is handed to typst, and what comes of it: hostile words, missing letters, sizes, maps."""
 
 import json
+from dataclasses import replace
 from datetime import date
 from io import BytesIO
 from pathlib import Path
@@ -211,6 +212,49 @@ def test_a_sheet_is_always_one_page(tmp_path):
         folder = tmp_path / str(small)
         _, count, told = press.print_pdf(laid(MonthSheet(month, "a5", "#1f2a44", "en", small), folder))
         assert count == 1 and any("no room" in sentence for sentence in told)
+
+
+def overfull(lines: int) -> MonthSheet:
+    strips = tuple(Strip(f"tracker {n}", "h", "hours", 0, 12, (None, *(7.0,) * 30)) for n in range(5))
+    text = "The ice went out with a long low note. " * 3
+    days = [date(2026, 3, day) for day in range(1, lines + 1)]
+    nights = tuple(BookNight(day, (BookLine(day, "memory", text, "en"),)) for day in days)
+    month = a_month(photo=BookPhoto("p", 400, 300), question="What was light?", readings=strips, nights=nights)
+    return MonthSheet(month, "a5", "#1f2a44", "en")
+
+
+@pytest.mark.parametrize("lines", [7, 9])
+def test_on_a_sheet_that_is_somewhat_full_every_line_has_room(tmp_path, lines):
+    made = laid(overfull(lines), tmp_path)
+    _, count, told = press.print_pdf(made)
+    assert (count, told, made.lacking) == (1, (), "") and made.scale < 1
+    assert made.work.month == overfull(lines).month
+
+
+def test_a_sheet_far_too_full_leaves_no_line_out_that_had_room_and_says_so(tmp_path):
+    made = laid(overfull(31), tmp_path)
+    _, count, told = press.print_pdf(made)
+    shown = len(made.work.month.nights)
+    assert count == 1 and told == (f"There was no room for the readings and {31 - shown} of 31 lines.",)
+    assert json.loads((tmp_path / "book.json").read_text("utf-8"))["lacking"] == told[0]
+    made.work = replace(made.work, month=replace(made.work.month, nights=overfull(31).month.nights[: shown + 1]))
+    made.write()
+    assert press._pages(press._compiler(made)) == 2
+
+
+def test_a_month_that_cannot_be_set_is_called_a_page(tmp_path, monkeypatch):
+    from typst import TypstError
+
+    def refusing(compiler, standards):
+        error = TypstError("no")
+        error.message = "no"
+        raise error
+
+    monkeypatch.setattr(press, "_compiled", refusing)
+    with pytest.raises(press.CannotTypeset, match=r"^The month\u2019s page could not be set"):
+        press.print_pdf(laid(overfull(1), tmp_path / "page"))
+    with pytest.raises(press.CannotTypeset, match=r"^The book could not be set"):
+        press.print_pdf(laid(a_book(), tmp_path / "book"))
 
 
 def test_readings_are_broken_where_nothing_was_noted(letters):
