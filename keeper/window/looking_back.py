@@ -2,7 +2,6 @@
 
 from datetime import date
 
-from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QVBoxLayout
 
 from keeper.actions import writing
@@ -12,6 +11,7 @@ from keeper.review.looking_back import AT_THE_PLACE, NEAR_THE_DAY, ON_THE_DAY, L
 from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button
+from keeper.window.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.remembered import RememberedNight
 
 AT_A_TIME = 4
@@ -29,9 +29,7 @@ class LookingBackPage(Paper):
         self.before = quiet_button("\u2039 earlier", lambda: self._step(-1), "The day before")
         self.after = quiet_button("later \u203a", lambda: self._step(1), "The day after")
         self.why = label("", "quiet")
-        self._coming: list[Night] = []
-        self._next = QTimer(self, singleShot=True, interval=0)
-        self._next.timeout.connect(self._show_some)
+        self._coming = Piecemeal(self)
         self.nights = QVBoxLayout()
         self.nights.setSpacing(0)
         self.body.addLayout(headed(self.heading, self.before, self.after))
@@ -64,17 +62,11 @@ class LookingBackPage(Paper):
         self.found = found
         self.why.setText(_said(found))
         emptied(self.nights)
-        self._coming = list(found.nights)
-        self._show_some()
+        self._coming.begin(few_at_a_time(AT_A_TIME, self._add_night, found.nights), at_once=1)
 
-    def _show_some(self) -> None:
-        # A few at a time, so that fifty years of a day never hold the window up.
-        for night in self._coming[:AT_A_TIME]:
-            photo = self.found.photos.get(night.date)
-            self.nights.addWidget(RememberedNight(self.desk, night, self.desk.tonight(), self._rest, photo))
-        del self._coming[:AT_A_TIME]
-        if self._coming:
-            self._next.start()
+    def _add_night(self, night: Night) -> None:
+        photo = self.found.photos.get(night.date)
+        self.nights.addWidget(RememberedNight(self.desk, night, self.desk.tonight(), self._rest, photo))
 
     def _rest(self, line: Line) -> None:
         self.desk.write(lambda store: writing.rest_line(store, line.id), lambda _: self._on_rested())

@@ -4,14 +4,13 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from keeper.model import Line
 from keeper.review.month import MonthTheme, MonthView
 from keeper.window import month_parts
 from keeper.window.desk import Desk
 from keeper.window.month_parts import ANSWERS_AT_ONCE, Section
 from keeper.window.parts import emptied, quiet_button
-
-Pieces = list[Callable[[], None]]
-"""Work to be done one after another, so that the window is never held up."""
+from keeper.window.piecemeal import Pieces, few_at_a_time
 
 ANSWERS_FIRST = 12
 """Answers shown before one asks for all."""
@@ -48,11 +47,10 @@ class AnswersBox(QWidget):
             self.more.setVisible(more > 0)
             self.setVisible(bool(shown))
 
-        def add(at: int) -> None:
-            for line in shown[at : at + ANSWERS_AT_ONCE]:
-                self.rows.addLayout(month_parts.dated_line(self._desk, line))
+        def add(line: Line) -> None:
+            self.rows.addLayout(month_parts.dated_line(self._desk, line))
 
-        return [begin, *(lambda at=at: add(at) for at in range(0, len(shown), ANSWERS_AT_ONCE))]
+        return [begin, *few_at_a_time(ANSWERS_AT_ONCE, add, shown)]
 
 
 class ThemesBox(Section):

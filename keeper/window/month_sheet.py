@@ -1,9 +1,8 @@
 """The sheet of a month: what was chosen, asked and written, and what the lines tell of it."""
 
-from collections.abc import Callable
 from datetime import date
 
-from PySide6.QtCore import QRect, QTimer, Signal
+from PySide6.QtCore import QRect, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QVBoxLayout, QWidget
 
@@ -15,7 +14,7 @@ from keeper.window import month_parts, month_wording, wording
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
 from keeper.window.goals_box import GoalsBox
-from keeper.window.month_boxes import AnswersBox, Pieces, ThemesBox
+from keeper.window.month_boxes import AnswersBox, ThemesBox
 from keeper.window.month_parts import Section
 from keeper.window.month_strips import strip_of
 from keeper.window.month_words_box import MonthWordsBox
@@ -23,6 +22,7 @@ from keeper.window.night_column import NightColumn
 from keeper.window.parts import Paper, headed, label, quiet_button
 from keeper.window.photo_box import PhotoBox
 from keeper.window.photo_chooser import PhotoChooser
+from keeper.window.piecemeal import Piecemeal, Pieces
 from keeper.window.question import QuestionRow
 from keeper.window.reading_strips import ReadingStrips
 
@@ -45,9 +45,7 @@ class MonthSheet(Paper):
         self.with_resting = False
         self._folded = True
         self._task = None
-        self._coming: list[Callable[[], None]] = []
-        self._next = QTimer(self, singleShot=True, interval=0)
-        self._next.timeout.connect(self._do_next)
+        self._coming = Piecemeal(self)
         self._make_parts()
         self._lay_out()
         self.setFocusProxy(self.before)
@@ -192,20 +190,14 @@ class MonthSheet(Paper):
         self._show_head(view)
         self.nights.show_nights(view.nights if view.kept or view.places else ())
         self.nights.setVisible(bool(view.kept or view.places))
-        self._coming = [
+        self._coming.begin([
             *self.answers.pieces(view, self._folded), lambda: self._show_readings(view),
             lambda: self._show_places(view), lambda: self._show_told(view), *self.themes.pieces(view, self._folded),
-        ]  # fmt: skip
-        self._next.start()
-
-    def _do_next(self) -> None:
-        if self._coming:
-            self._coming.pop(0)()
-            self._next.start()
+        ])  # fmt: skip
 
     def is_shown(self) -> bool:
         """Whether all of the month is on the page."""
-        return self.view is not None and self.view.month == self.month and not self._coming
+        return self.view is not None and self.view.month == self.month and self._coming.over()
 
     def _show_head(self, view: MonthView) -> None:
         self.held.setText(month_wording.held(view) or (NOTHING if view.empty else ""))
@@ -250,8 +242,7 @@ class MonthSheet(Paper):
 
     def _unfold(self, pieces: Pieces) -> None:
         self._folded = False
-        self._coming += pieces
-        self._next.start()
+        self._coming.add(pieces)
 
     # going on
 

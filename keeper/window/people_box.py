@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
@@ -12,6 +11,7 @@ from keeper.window.desk import Desk
 from keeper.window.names_offered import NamesOffered
 from keeper.window.parts import label
 from keeper.window.person_row import PersonRow
+from keeper.window.piecemeal import Piecemeal, few_at_a_time
 
 TOLD = (
     "Names you mark stay whole in themes, are told of in the month they first appear in, and are listed in the book. "
@@ -31,9 +31,7 @@ class PeopleBox(QWidget):
         super().__init__()
         self._desk, self._after = desk, after
         self.rows: list[PersonRow] = []
-        self._coming: list[Named] = []
-        self._next = QTimer(self, singleShot=True, interval=0)
-        self._next.timeout.connect(self._add_some)
+        self._coming = Piecemeal(self)
         self.more = QLineEdit()
         self.more.setProperty("words", True)
         self.more.setPlaceholderText("Add a name")
@@ -76,14 +74,14 @@ class PeopleBox(QWidget):
 
     def _show(self, found: Sequence[Named]) -> None:
         awake = [one for one in found if not one.person.resting]
-        if [row.person for row in self.rows] == [one.person for one in awake] and not self._coming:
+        if [row.person for row in self.rows] == [one.person for one in awake] and self._coming.over():
             for row, one in zip(self.rows, awake, strict=True):
                 row.tell(one)
             return
         at = next((place for place, row in enumerate(self.rows) if row.has_focus()), None)
         self._clear()
-        self._coming = awake
-        self._add_some(all_of_them=at is not None)
+        pieces = few_at_a_time(AT_A_TIME, self._add_row, awake)
+        self._coming.begin(pieces, at_once=1 if at is None else len(pieces))
         if at is not None:
             (self.rows[min(at, len(self.rows) - 1)].name if self.rows else self.more).setFocus()
 
@@ -96,22 +94,16 @@ class PeopleBox(QWidget):
             row.deleteLater()
         self.rows = []
 
-    def _add_some(self, all_of_them: bool = False) -> None:
-        # A few at a time, so that many names never hold the window up.
-        many = len(self._coming) if all_of_them else AT_A_TIME
-        for named in self._coming[:many]:
-            row = PersonRow(self._desk, named)
-            row.name.editingFinished.connect(lambda row=row: self._rename(row))
-            row.rest.clicked.connect(lambda _, row=row: self._let_rest(row))
-            row.out.clicked.connect(lambda _, row=row: self._take_out(row))
-            self._list.addWidget(row)
-            self.setTabOrder(self.rows[-1].out if self.rows else self._after, row.name)
-            for part, after in ((row.name, row.rest), (row.rest, row.out), (row.out, self.more)):
-                self.setTabOrder(part, after)
-            self.rows.append(row)
-        del self._coming[:many]
-        if self._coming:
-            self._next.start()
+    def _add_row(self, named: Named) -> None:
+        row = PersonRow(self._desk, named)
+        row.name.editingFinished.connect(lambda: self._rename(row))
+        row.rest.clicked.connect(lambda _: self._let_rest(row))
+        row.out.clicked.connect(lambda _: self._take_out(row))
+        self._list.addWidget(row)
+        self.setTabOrder(self.rows[-1].out if self.rows else self._after, row.name)
+        for part, after in ((row.name, row.rest), (row.rest, row.out), (row.out, self.more)):
+            self.setTabOrder(part, after)
+        self.rows.append(row)
 
     # what the person decides
 

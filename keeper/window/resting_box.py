@@ -3,7 +3,6 @@
 from collections.abc import Callable, Sequence
 from textwrap import shorten
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
@@ -14,6 +13,7 @@ from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
 from keeper.window.parts import emptied, label, quiet_button, row
+from keeper.window.piecemeal import Piecemeal, few_at_a_time
 
 TOLD = "Never brought up unasked, still found: nights, people, places, photos and lines."
 AT_A_TIME, AT_MOST = 8, 80
@@ -46,10 +46,8 @@ class RestingBox(QWidget):
         super().__init__()
         self._desk = desk
         self._found: tuple[Resting, ...] = ()
-        self._coming: list[Resting] = []
+        self._coming = Piecemeal(self)
         self.rows: list[RestingRow] = []
-        self._next = QTimer(self, singleShot=True, interval=0)
-        self._next.timeout.connect(self._add_some)
         self.count = label("", "quiet")
         self.open = quiet_button("Show what rests", self._turn)
         self.opened = False
@@ -104,25 +102,23 @@ class RestingBox(QWidget):
         self.open.setVisible(bool(found))
         self.open.setText("Hide" if self.opened and found else "Show what rests")
         emptied(self._list)
-        self.rows, self._coming = [], list(found[:AT_MOST]) if self.opened else []
-        self._add_some(all_of_them=at is not None)
+        self.rows = []
+        pieces = few_at_a_time(AT_A_TIME, self._add_row, found[:AT_MOST]) if self.opened else []
+        if self.opened and len(found) > AT_MOST:
+            pieces.append(self._tell_more)
+        self._coming.begin(pieces, at_once=1 if at is None else len(pieces))
         if at is not None:
             (self.rows[min(at, len(self.rows) - 1)].wake if self.rows else self.first).setFocus()
 
-    def _add_some(self, all_of_them: bool = False) -> None:
-        # A few at a time, so that many things never hold the window up.
-        many = len(self._coming) if all_of_them else AT_A_TIME
-        for one in self._coming[:many]:
-            made = RestingRow(self._desk, one, self._wake)
-            self._list.addWidget(made)
-            self.setTabOrder(self.rows[-1].wake if self.rows else self.open, made.wake)
-            self.setTabOrder(made.wake, self.first)
-            self.rows.append(made)
-        del self._coming[:many]
-        if self._coming:
-            self._next.start()
-        elif self.opened and len(self._found) > AT_MOST:
-            self._list.addWidget(label(f"{len(self._found) - AT_MOST:,} more, to be woken from their nights.", "quiet"))
+    def _add_row(self, one: Resting) -> None:
+        made = RestingRow(self._desk, one, self._wake)
+        self._list.addWidget(made)
+        self.setTabOrder(self.rows[-1].wake if self.rows else self.open, made.wake)
+        self.setTabOrder(made.wake, self.first)
+        self.rows.append(made)
+
+    def _tell_more(self) -> None:
+        self._list.addWidget(label(f"{len(self._found) - AT_MOST:,} more, to be woken from their nights.", "quiet"))
 
     def _turn(self) -> None:
         self.opened = not self.opened

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
 
-from PySide6.QtCore import QTimer, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
 from keeper.actions import months
@@ -17,6 +17,7 @@ from keeper.window.month_parts import words_label
 from keeper.window.month_strips import Strip, strip_of, strip_of_lines, strip_of_places
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.photo_box import PhotoBox
+from keeper.window.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.reading_strips import ReadingStrips
 
 LINES, PLACES = "lines", "places"
@@ -39,9 +40,7 @@ class SideBySide(Paper):
         self.every_year = False
         self.views: list[MonthView] = []
         self._under_way: list = []
-        self._coming: list[Callable[[], None]] = []
-        self._next = QTimer(self, singleShot=True, interval=0)
-        self._next.timeout.connect(self._do_next)
+        self._coming = Piecemeal(self)
         self.heading = label("", "head")
         self.back = quiet_button("\u2039 the month", self.left.emit, "Back to the month")
         self.more = Choice(desk.look, "Add a month")
@@ -154,19 +153,12 @@ class SideBySide(Paper):
         self.views = list(views)
         emptied(self.heads)
         self._fill_what()
-        self._coming = [self._draw]
-        if not self.every_year:
-            self._coming += [lambda view=view: self._add_head(view) for view in views]
-        self._next.start()
-
-    def _do_next(self) -> None:
-        if self._coming:
-            self._coming.pop(0)()
-            self._next.start()
+        heads = [] if self.every_year else few_at_a_time(1, self._add_head, views)
+        self._coming.begin([self._draw, *heads])
 
     def is_shown(self) -> bool:
         """Whether all that was asked for is on the page."""
-        return bool(self.views) and not self._coming
+        return bool(self.views) and self._coming.over()
 
     def _add_head(self, view: MonthView) -> None:
         column = QVBoxLayout()

@@ -20,7 +20,7 @@ def texts(page):
 def open_page(qtbot, frame, night):
     frame.go("looking back", night)
     page = frame.pages["looking back"]
-    qtbot.waitUntil(lambda: page.found is not None and page.found.night == night and not page._coming)
+    qtbot.waitUntil(lambda: page.found is not None and page.found.night == night and page._coming.over())
     return page
 
 
