@@ -1,13 +1,11 @@
 """A small dialog that asks for one thing, typed or chosen from a list."""
 
-from collections.abc import Callable
-
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QDialog, QLineEdit, QListWidget, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QLineEdit, QListWidget, QVBoxLayout, QWidget
 
 from keeper.window.desk import Desk
-from keeper.window.parts import label, row
+from keeper.window.parts import label, plain_button, row
 
 
 class ListedEdit(QLineEdit):
@@ -52,7 +50,7 @@ class Asking(QDialog):
         if self.list is not None:
             layout.addWidget(self.list, 1)
         layout.addWidget(self.told)
-        self.leave, self.act = self.button("Leave", self.reject), self.button(act, self.take)
+        self.leave, self.act = plain_button("Leave", self.reject), plain_button(act, self.take)
         self.buttons = row(None, self.leave, self.act)
         layout.addLayout(self.buttons)
         self.setMinimumWidth(px(28))
@@ -64,14 +62,6 @@ class Asking(QDialog):
         made.setMinimumSize(self.desk.look.px(32), self.desk.look.px(13))
         made.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         made.itemActivated.connect(lambda _: self.take())
-        return made
-
-    def button(self, text: str, pressed: Callable[[], object]) -> QPushButton:
-        """A button that Enter in the field does not press."""
-        made = QPushButton(text)
-        made.setProperty("plain", True)
-        made.setAutoDefault(False)
-        made.clicked.connect(lambda: pressed())
         return made
 
     def take(self) -> None:

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
     QProgressBar,
-    QPushButton,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -23,7 +22,7 @@ from keeper.window.background import Task
 from keeper.window.book_parts import BookPartsForm
 from keeper.window.book_preview import BookPreview
 from keeper.window.desk import Desk
-from keeper.window.parts import label, row
+from keeper.window.parts import label, plain_button, row
 
 _DOTS_PER_INCH = 104.0
 """Of the pictures of the pages: an A5 page then is some 860 pixels high."""
@@ -73,20 +72,13 @@ class BookDialog(QDialog):
         return face
 
     def _buttons(self) -> QHBoxLayout:
-        self.leave = self._button("Leave", self.reject)
-        self.make = self._button("Make the book", self.make_book)
-        self.stop = self._button("Stop", self.stop_making)
-        self.change = self._button("Other parts", lambda: self._show(self.parts))
-        self.open_folder = self._button("Open the folder", self.show_folder)
-        self.save = self._button("Save\u2026", self.save_book)
+        self.leave = plain_button("Leave", self.reject)
+        self.make = plain_button("Make the book", self.make_book)
+        self.stop = plain_button("Stop", self.stop_making)
+        self.change = plain_button("Other parts", lambda: self._show(self.parts))
+        self.open_folder = plain_button("Open the folder", self.show_folder)
+        self.save = plain_button("Save\u2026", self.save_book)
         return row(None, self.leave, self.stop, self.change, self.open_folder, self.save, self.make)
-
-    def _button(self, text: str, pressed) -> QPushButton:
-        made = QPushButton(text)
-        made.setProperty("plain", True)
-        made.setAutoDefault(False)
-        made.clicked.connect(lambda: pressed())
-        return made
 
     def _show(self, face: QWidget) -> None:
         self._faces.setCurrentWidget(face)

@@ -2,19 +2,15 @@
 
 import threading
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QStandardPaths, QStringListModel, Qt
-from PySide6.QtWidgets import QDialog, QFileDialog, QListView, QProgressBar, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QFileDialog, QListView, QProgressBar, QVBoxLayout, QWidget
 
 from keeper.actions.photos import LeftOut, Summary, take_in_many
 from keeper.errors import KeeperError, shown_name
 from keeper.window import wording
 from keeper.window.desk import Desk
-from keeper.window.parts import label, row
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
+from keeper.window.parts import label, plain_button, row
 
 HOW = (
     "Each photo goes to the night of its own date. One without a date, and whatever is no sound picture, "
@@ -54,16 +50,10 @@ class BringPhotos(QDialog):
         self.left_out.setEditTriggers(QListView.EditTrigger.NoEditTriggers)
         self.left_out.setAccessibleName("Left out, and why")
         self.left_out.setProperty("told", True)
-        self.choose = self._button("Choose a folder\u2026", self._choose)
-        self.begin = self._button("Begin", lambda: self.bring(self.sources))
-        self.halt = self._button("Stop", self.stop)
-        self.leave = self._button("Close", self.close)
-
-    def _button(self, text: str, pressed: "Callable[[], object]") -> QPushButton:
-        made = QPushButton(text)
-        made.setProperty("plain", True)
-        made.clicked.connect(lambda: pressed())
-        return made
+        self.choose = plain_button("Choose a folder\u2026", self._choose, by_enter=True)
+        self.begin = plain_button("Begin", lambda: self.bring(self.sources), by_enter=True)
+        self.halt = plain_button("Stop", self.stop, by_enter=True)
+        self.leave = plain_button("Close", self.close, by_enter=True)
 
     def _lay_out(self) -> None:
         px = self.desk.look.px

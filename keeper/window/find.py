@@ -14,8 +14,8 @@ from keeper.model import KINDS
 from keeper.window import wording
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
-from keeper.window.found_list import FoundDelegate, FoundModel
-from keeper.window.parts import headed, label, row
+from keeper.window.found_list import FoundList, FoundModel
+from keeper.window.parts import headed, in_the_middle, label, row
 
 AT_ONCE = 50
 
@@ -43,16 +43,10 @@ class FindPage(QWidget):
         self.desk = desk
         self._under_way: list = []
         self.model = FoundModel(self._more)
-        self.answers = QListView()
-        self.answers.setModel(self.model)
-        self.answers.setItemDelegate(FoundDelegate(desk.look, self.answers))
-        self.answers.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
-        self.answers.setResizeMode(QListView.ResizeMode.Adjust)
-        self.answers.setMouseTracking(True)
+        self.answers = FoundList(desk.look, self.model, "Lines found")
         # A dozen rows are laid out at a time, so that no turn is long.
         self.answers.setLayoutMode(QListView.LayoutMode.Batched)
         self.answers.setBatchSize(12)
-        self.answers.setAccessibleName("Lines found")
         self.answers.clicked.connect(self._open)
         self.answers.activated.connect(self._open)
         self.typed = _SoughtEdit(self.answers)
@@ -85,11 +79,7 @@ class FindPage(QWidget):
         body.addLayout(row(self.kind, self.place, self.theme, self.first, self.last, None, gap=px(1)))
         body.addLayout(headed(self.told, self.order))
         body.addWidget(self.answers, 1)
-        beside = row(gap=0)
-        beside.addStretch(1)
-        beside.addWidget(self.column, 1000)
-        beside.addStretch(1)
-        self.setLayout(beside)
+        self.setLayout(in_the_middle(self.column))
 
     def _connect(self) -> None:
         self._wait = QTimer(self, singleShot=True, interval=30)

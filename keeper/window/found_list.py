@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QTextCharFormat, QTextLayout, QTextOption
-from PySide6.QtWidgets import QAbstractItemView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
+from PySide6.QtWidgets import QAbstractItemView, QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from keeper.actions.finding import marked
 from keeper.model import Found
@@ -140,3 +140,16 @@ class FoundDelegate(QStyledItemDelegate):
             mark.format.setBackground(QColor(self._look.palette.faint))
             marks.append(mark)
         return marks
+
+
+class FoundList(QListView):
+    """Shows the rows of a FoundModel; ``drawn`` is how."""
+
+    def __init__(self, look: Look, rows: FoundModel, name: str, drawn: type[FoundDelegate] = FoundDelegate) -> None:
+        super().__init__()
+        self.setModel(rows)
+        self.setItemDelegate(drawn(look, self))
+        self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        self.setResizeMode(QListView.ResizeMode.Adjust)
+        self.setMouseTracking(True)
+        self.setAccessibleName(name)

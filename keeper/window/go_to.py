@@ -4,14 +4,14 @@ from datetime import date
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QIcon, QTextCharFormat
-from PySide6.QtWidgets import QCalendarWidget, QDialog, QLineEdit, QPushButton, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCalendarWidget, QDialog, QLineEdit, QToolButton, QVBoxLayout, QWidget
 
 from keeper.days import FIRST_NIGHT, read_date
 from keeper.errors import UnreadableDate
 from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.look import weekday_that_begins
-from keeper.window.parts import label, row
+from keeper.window.parts import label, plain_button, row
 
 
 class GoToDialog(QDialog):
@@ -63,12 +63,7 @@ class GoToDialog(QDialog):
             button.setAccessibleName(told)
 
     def _buttons(self):
-        leave, go = QPushButton("Leave"), QPushButton("Go")
-        for button, pressed in ((leave, self.reject), (go, self._take)):
-            button.setProperty("plain", True)
-            button.setAutoDefault(False)
-            button.clicked.connect(pressed)
-        return row(None, leave, go)
+        return row(None, plain_button("Leave", self.reject), plain_button("Go", self._take))
 
     def _follow(self, typed: str) -> None:
         try:

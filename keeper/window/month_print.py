@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
     QProgressBar,
-    QPushButton,
     QVBoxLayout,
     QWidget,
 )
@@ -25,7 +24,7 @@ from keeper.window.background import Task
 from keeper.window.book_parts import SIZE_NAMES
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
-from keeper.window.parts import label, row
+from keeper.window.parts import label, plain_button, row
 
 TOLD = (
     "The month on a single page: its photo, its question, where it was spent, and the lines chosen for it. "
@@ -79,18 +78,11 @@ class MonthPrintDialog(QDialog):
         self.setMinimumWidth(px(30))
 
     def _buttons(self) -> QHBoxLayout:
-        self.leave = self._button("Leave", self.reject)
-        self.stop = self._button("Stop", self.stop_making)
-        self.open_folder = self._button("Open the folder", self.show_folder)
-        self.save = self._button("Save\u2026", self.ask_where)
+        self.leave = plain_button("Leave", self.reject)
+        self.stop = plain_button("Stop", self.stop_making)
+        self.open_folder = plain_button("Open the folder", self.show_folder)
+        self.save = plain_button("Save\u2026", self.ask_where)
         return row(None, self.leave, self.stop, self.open_folder, self.save)
-
-    def _button(self, text: str, pressed) -> QPushButton:
-        made = QPushButton(text)
-        made.setProperty("plain", True)
-        made.setAutoDefault(False)
-        made.clicked.connect(lambda: pressed())
-        return made
 
     def _show_working(self, working: bool) -> None:
         for part in (self.bar, self.stop):

@@ -28,6 +28,15 @@ def quiet_button(text: str, pressed: Callable[[], None], told: str = "") -> QPus
     return made
 
 
+def plain_button(text: str, pressed: Callable[[], object], *, by_enter: bool = False) -> QPushButton:
+    """A dialog's button; one ``by_enter`` may be pressed by Enter while another part has the focus."""
+    made = QPushButton(text)
+    made.setProperty("plain", True)
+    made.setAutoDefault(by_enter)
+    made.clicked.connect(lambda: pressed())
+    return made
+
+
 def plainly(words: str) -> str:
     """A person's words for a button, where a lone & would make a key of the next letter."""
     return words.replace("&", "&&")
@@ -59,6 +68,13 @@ def headed(heading: QLabel, *beside: QWidget) -> QHBoxLayout:
     """A heading that takes what room there is, and small things at its right."""
     made = row(heading, *beside)
     made.setStretch(0, 1000)
+    return made
+
+
+def in_the_middle(column: QWidget) -> QHBoxLayout:
+    """A column as wide as it may be, with what is left to either side."""
+    made = row(None, column, None, gap=0)
+    made.setStretch(1, 1000)
     return made
 
 

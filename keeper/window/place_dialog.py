@@ -13,6 +13,7 @@ from keeper.town import Town
 from keeper.window import place_wording, wording
 from keeper.window.asking import Asking
 from keeper.window.desk import Desk
+from keeper.window.parts import plain_button
 from keeper.window.place_offers import of_town
 from keeper.window.town_search import TownSearch
 
@@ -59,10 +60,10 @@ class PositionDialog(_PlaceDialog):
         self._towns = TownSearch(desk)
         self._towns.warm()
         self._offered: list[Town] = []
-        self.none = self.button("No position", self._take_away)
+        self.none = plain_button("No position", self._take_away)
         self.none.setEnabled(place.latitude is not None)
         self.buttons.insertWidget(0, self.none)
-        self.photo = self.button("From its latest photo", self._take_from_photo)
+        self.photo = plain_button("From its latest photo", self._take_from_photo)
         self.photo.hide()
         self.buttons.insertWidget(1, self.photo)
         self._by_photo = ""

@@ -14,10 +14,10 @@ from keeper.review.places import PlaceView
 from keeper.window import place_wording, wording
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
-from keeper.window.found_list import FoundDelegate, FoundModel
+from keeper.window.found_list import FoundList, FoundModel
 from keeper.window.look import Look
 from keeper.window.low_window import LowWindow
-from keeper.window.parts import emptied, label, quiet_button, row
+from keeper.window.parts import emptied, in_the_middle, label, quiet_button, row
 from keeper.window.photo_links import PhotoLinks
 from keeper.window.place_mark import paint_mark
 from keeper.window.place_themes import PlaceThemes
@@ -89,13 +89,7 @@ class PlacePage(LowWindow):
 
     def _list(self) -> QListView:
         self.model = FoundModel(self._more)
-        made = QListView()
-        made.setModel(self.model)
-        made.setItemDelegate(FoundDelegate(self.desk.look, made))
-        made.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
-        made.setResizeMode(QListView.ResizeMode.Adjust)
-        made.setMouseTracking(True)
-        made.setAccessibleName("Lines written here")
+        made = FoundList(self.desk.look, self.model, "Lines written here")
         made.setMinimumHeight(self.desk.look.px(12))
         made.clicked.connect(self._open)
         made.activated.connect(self._open)
@@ -119,11 +113,7 @@ class PlacePage(LowWindow):
         body.addWidget(self.themes)
         body.addWidget(self.told)
         body.addWidget(self.lines, 1)
-        beside = row(gap=0)
-        beside.addStretch(1)
-        beside.addWidget(self.column, 1000)
-        beside.addStretch(1)
-        self.within.setLayout(beside)
+        self.within.setLayout(in_the_middle(self.column))
 
     def dress(self) -> None:
         """Take up the palette and sizes in force."""

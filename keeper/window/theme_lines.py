@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QPainter
 from PySide6.QtWidgets import QListView, QStyleOptionViewItem
 
 from keeper.model import Found
-from keeper.window.found_list import FoundDelegate, FoundModel
+from keeper.window.found_list import FoundDelegate, FoundList, FoundModel
 from keeper.window.look import Look
 
 _SELECT = QItemSelectionModel.SelectionFlag.Select
@@ -47,27 +47,21 @@ class _ByYear(FoundDelegate):
         return row == 0 or model.at(row).line.night.year != model.at(row - 1).line.night.year
 
 
-class ThemeLines(QListView):
+class ThemeLines(FoundList):
     """The lines of a theme; several can be chosen."""
 
     def __init__(self, look: Look, more: Callable[[], None]) -> None:
-        super().__init__()
-        self.rows = FoundModel(more)
-        self._drawn = _ByYear(look, self)
-        self.setModel(self.rows)
-        self.setItemDelegate(self._drawn)
+        rows = FoundModel(more)
+        super().__init__(look, rows, "Lines of this theme", _ByYear)
+        self.rows = rows
         self.setSelectionMode(QListView.SelectionMode.ExtendedSelection)
-        self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
-        self.setResizeMode(QListView.ResizeMode.Adjust)
-        self.setMouseTracking(True)
-        self.setAccessibleName("Lines of this theme")
         self.setAccessibleDescription("Enter opens the night; Shift and the arrows choose several lines.")
 
     def show_lines(self, found: tuple[Found, ...], unfinished: bool, by_year: bool) -> None:
         """Show other lines; those chosen before stay chosen, where they are still here."""
         chosen, scrolled = {one.line.id for one in self.chosen()}, self.verticalScrollBar().value()
         at = self.currentIndex().row()
-        self._drawn.by_year = by_year
+        self.itemDelegate().by_year = by_year
         self.rows.show(found, "", unfinished)
         if 0 <= at < len(found):
             self.selectionModel().setCurrentIndex(self.rows.index(at, 0), _NO_UPDATE)

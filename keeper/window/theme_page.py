@@ -13,7 +13,7 @@ from keeper.review.themes import ThemeView
 from keeper.window import theme_wording
 from keeper.window.desk import Desk
 from keeper.window.low_window import LowWindow
-from keeper.window.parts import emptied, label, quiet_button, row
+from keeper.window.parts import emptied, in_the_middle, label, quiet_button, row
 from keeper.window.photo_links import PhotoLinks
 from keeper.window.theme_acts import ThemeActs
 from keeper.window.theme_course import CourseView
@@ -78,11 +78,7 @@ class ThemePage(LowWindow):
         body.addWidget(self.acts.of_theme(self.picture, self.order))
         body.addWidget(self.lines, 1)
         body.addLayout(self.acts.of_lines())
-        beside = row(gap=0)
-        beside.addStretch(1)
-        beside.addWidget(self.column, 1000)
-        beside.addStretch(1)
-        self.within.setLayout(beside)
+        self.within.setLayout(in_the_middle(self.column))
         self.lines.setMinimumHeight(px(12))
 
     def dress(self) -> None:

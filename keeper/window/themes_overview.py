@@ -9,7 +9,7 @@ from keeper.review.themes import ThemesView, Thread
 from keeper.window import theme_wording
 from keeper.window.desk import Desk
 from keeper.window.low_window import LowWindow
-from keeper.window.parts import headed, label, quiet_button, row
+from keeper.window.parts import headed, in_the_middle, label, quiet_button, row
 from keeper.window.theme_rows import ThreadsList
 from keeper.window.theme_work import ThemeWork
 
@@ -89,11 +89,7 @@ class ThemesOverview(LowWindow):
             below.addLayout(line)
         below.addLayout(row(self.loose, None))
         body.addWidget(self.foot)
-        beside = row(gap=0)
-        beside.addStretch(1)
-        beside.addWidget(self.column, 1000)
-        beside.addStretch(1)
-        self.within.setLayout(beside)
+        self.within.setLayout(in_the_middle(self.column))
         self.list.setMinimumHeight(px(11))
 
     def _connect(self) -> None:

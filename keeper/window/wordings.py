@@ -2,12 +2,12 @@
 
 from datetime import date
 
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from keeper.actions import reading
 from keeper.window import wording
 from keeper.window.desk import Desk
-from keeper.window.parts import label
+from keeper.window.parts import label, plain_button, row
 
 
 class WordingsDialog(QDialog):
@@ -34,14 +34,8 @@ class WordingsDialog(QDialog):
         layout.addLayout(self._buttons())
 
     def _buttons(self) -> QHBoxLayout:
-        made = QHBoxLayout()
-        made.addStretch(1)
-        for text, pressed in (("Leave", self.reject), ("Bring back", self._bring_back)):
-            button = QPushButton(text)
-            button.setProperty("plain", True)
-            button.clicked.connect(pressed)
-            made.addWidget(button)
-        return made
+        answers = (("Leave", self.reject), ("Bring back", self._bring_back))
+        return row(None, *(plain_button(text, pressed, by_enter=True) for text, pressed in answers))
 
     def _bring_back(self) -> None:
         if self.list.currentItem():

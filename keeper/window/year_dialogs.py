@@ -1,18 +1,18 @@
 """Choosing another line, or another photo, to stand for a month."""
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QGridLayout, QListView, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
 from keeper.actions import years
 from keeper.model import Found, Line, Photo
 from keeper.window import year_wording
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
-from keeper.window.found_list import FoundDelegate, FoundModel
-from keeper.window.parts import label, row
+from keeper.window.found_list import FoundList, FoundModel
+from keeper.window.parts import label, plain_button, row
 from keeper.window.thumbnail import Thumbnail
 
 PHOTOS_SHOWN = 120
@@ -31,12 +31,6 @@ class _Choosing(QDialog):
         self.body.setContentsMargins(*[desk.look.px(1.2)] * 4)
         self.body.setSpacing(desk.look.px(0.5))
 
-    def _button(self, text: str, pressed: Callable[[], object]) -> QPushButton:
-        made = QPushButton(text)
-        made.setProperty("plain", True)
-        made.clicked.connect(lambda: pressed())
-        return made
-
 
 class LineDialog(_Choosing):
     """The lines awake of a month; ``chosen`` is the one taken.
@@ -54,27 +48,17 @@ class LineDialog(_Choosing):
             self.months.addItem(year_wording.MONTHS[number - 1], number)
         self.months.setCurrentIndex(max(0, self.months.findData(month)))
         self.model = FoundModel(lambda: None)
-        self.list = self._list()
-        self.take = self._button("Take this one", self._take)
+        self.list = FoundList(desk.look, self.model, "Lines to choose from")
+        self.list.activated.connect(lambda _: self._take())
+        self.take = plain_button("Take this one", self._take, by_enter=True)
         self.take.setEnabled(False)
         self.body.addLayout(row(self.months, None))
         self.months.setVisible(len(months) > 1)
         self.body.addWidget(self.list, 1)
-        self.body.addLayout(row(None, self._button("Leave it", self.reject), self.take))
+        self.body.addLayout(row(None, plain_button("Leave it", self.reject, by_enter=True), self.take))
         self.months.currentIndexChanged.connect(lambda _: self._ask())
         self.list.setFocus()
         self._ask()
-
-    def _list(self) -> QListView:
-        made = QListView()
-        made.setModel(self.model)
-        made.setItemDelegate(FoundDelegate(self.desk.look, made))
-        made.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
-        made.setResizeMode(QListView.ResizeMode.Adjust)
-        made.setMouseTracking(True)
-        made.setAccessibleName("Lines to choose from")
-        made.activated.connect(lambda _: self._take())
-        return made
 
     def _ask(self) -> None:
         year, month = self._year, self.months.currentData()
@@ -113,7 +97,7 @@ class PhotoDialog(_Choosing):
         self.body.addWidget(area, 1)
         if len(photos) > PHOTOS_SHOWN:
             self.body.addWidget(label(f"The first {PHOTOS_SHOWN} of {len(photos)}.", "quiet"))
-        self.body.addLayout(row(None, self._button("Leave it", self.reject)))
+        self.body.addLayout(row(None, plain_button("Leave it", self.reject, by_enter=True)))
 
     def _made(self, photo: Photo) -> Thumbnail:
         made = Thumbnail(self.desk, photo, 6.0)
