@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from keeper.study.theme_words import unit
 
-if TYPE_CHECKING:
-    pass
-
-STARTS = 10
+STARTS = 5
 FEW_STARTS = 4  # for very many lines, where starts differ less
 FEW_LINES = 500  # beyond, lines are never so alike that there are fewer different ones than groups
-APART = 0.62  # themes whose middles lie nearer than this (1 - cosine) are one
-SETTLE_FROM = 600  # fewer lines are too few to learn from
+FIRST = 40
+MANY_LINES = 12_000  # beyond, more groups to start from
+SPARE = 1.4  # as many more groups are made than themes are wished, before the nearest are joined
+APART = 0.67  # themes whose middles lie nearer than this (1 - cosine) are one
+SETTLE_FROM = 20  # lines for each theme; fewer are too few to learn from
 SETTLE_ON = 4000
 STICKY = 0.25  # a line leaves the theme where it was only for one that is nearer by so much
 
 
 def first_count(lines: int) -> int:
-    """How many groups to start from: few for few lines, 20 up to 3,000, then slowly more (41 for 55,000)."""
-    return max(2, min(20, lines // 8)) if lines <= 3000 else round(20 * (lines / 3000) ** 0.25)
+    """How many groups to start from: few for few lines, 40 up to 12,000, then slowly more (59 for 55,000)."""
+    return max(2, min(FIRST, lines // 8)) if lines <= MANY_LINES else round(FIRST * (lines / MANY_LINES) ** 0.25)
 
 
 def group(points, smoothed, *, count: int | None = None, seed: int = 0):
@@ -35,10 +33,10 @@ def group(points, smoothed, *, count: int | None = None, seed: int = 0):
     n = len(smoothed)
     if n == 0:
         return np.zeros(0, dtype=int)
-    start = first_count(n) if count is None else max(first_count(n), count)
+    start = first_count(n) if count is None else max(FIRST // 2, round(SPARE * count))
     labels = _k_means(smoothed, min(start, n), seed)
     labels = merged(smoothed, labels, count)
-    if n >= SETTLE_FROM and labels.max() > 0:
+    if labels.max() > 0 and n >= SETTLE_FROM * (labels.max() + 1):
         labels = settled(points, smoothed, labels, seed)
     return np.unique(labels, return_inverse=True)[1]
 
@@ -101,7 +99,7 @@ def settled(points, smoothed, labels, seed: int = 0):
     taught = _central(smoothed, labels)
     if len(taught) > SETTLE_ON:
         taught = np.sort(np.random.default_rng(seed).choice(taught, SETTLE_ON, replace=False))
-    return LogisticRegression(C=0.3, max_iter=60).fit(both[taught], labels[taught]).predict(both)
+    return LogisticRegression(C=2, max_iter=60).fit(both[taught], labels[taught]).predict(both)
 
 
 def _central(smoothed, labels):

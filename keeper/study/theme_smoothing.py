@@ -12,7 +12,10 @@ if TYPE_CHECKING:
 
 REFERENCE_LINES = 4000  # neighbours are looked for among at most so many lines, so that cost stays linear
 MANY_LINES = 8000  # from here on among half as many: there are enough like lines in any part
-WIDTH = 3.3  # neighbours grow with the cube root of the lines: 33 for 1,000
+WIDTH = 4.0  # neighbours grow with the cube root of the lines: 40 for 1,000
+OF_A_THEME = 1.25  # neighbours for each line of a theme, when so many are wished that a theme has few lines
+WORDS_WEIGH = 1.5  # a word in common counts more than words of like meaning
+STEEPNESS = 1.5
 BLOCK = 1000  # lines compared at a time: 1,000 x 4,000 similarities are 16 MB
 
 
@@ -25,8 +28,12 @@ class Neighbours:
     share: np.ndarray
 
 
-def neighbours(points, shared, seed: int = 0) -> Neighbours:
-    """The most alike lines of each line, by the cosine of their points plus that of their TF-IDF rows."""
+def neighbours(points, shared, *, themes: int | None = None, seed: int = 0) -> Neighbours:
+    """The most alike lines of each line, by the cosine of their points plus 1.5 times that of their TF-IDF rows.
+
+    `themes`: how many are wished, if that is known. Where each can only have a few lines, so many neighbours are
+    looked for that they may come from one theme.
+    """
     import numpy as np
 
     n = len(points)
@@ -34,11 +41,11 @@ def neighbours(points, shared, seed: int = 0) -> Neighbours:
     most = REFERENCE_LINES if n <= MANY_LINES else REFERENCE_LINES // 2
     if n > most:
         lines = np.sort(np.random.default_rng(seed).choice(n, most, replace=False))
-    size = max(1, min(len(lines) - 1, max(10, round(WIDTH * len(lines) ** (1 / 3)))))
+    size = _width(len(lines), themes)
     index, alike = np.empty((n, size), np.int32), np.empty((n, size), np.float32)
     place = np.full(n, -1)
     place[lines] = np.arange(len(lines))
-    there, words = np.ascontiguousarray(points[lines].T), shared[lines].T.tocsr()
+    there, words = np.ascontiguousarray(points[lines].T), (WORDS_WEIGH * shared[lines]).T.tocsr()
     for at in range(0, n, BLOCK):
         block = slice(at, min(n, at + BLOCK))
         likeness = points[block] @ there + (shared[block] @ words).toarray()
@@ -49,22 +56,27 @@ def neighbours(points, shared, seed: int = 0) -> Neighbours:
     return Neighbours(lines, index, neighbour_shares(alike))
 
 
+def _width(lines: int, themes: int | None) -> int:
+    usual = max(10, round(WIDTH * lines ** (1 / 3)))
+    fit = max(4, round(OF_A_THEME * lines / themes)) if themes else usual
+    return max(1, min(lines - 1, usual, fit))
+
+
 def neighbour_shares(alike):
-    """(n, m) weights of neighbours, adding up to 1, by the square of their likeness."""
+    """(n, m) weights of neighbours, adding up to 1; they grow faster than likeness, by its power 1.5."""
     import numpy as np
 
-    squared = np.maximum(alike, 0) ** 2
-    return squared / np.maximum(squared.sum(axis=1, keepdims=True), 1e-9)
+    steep = np.maximum(alike, 0) ** STEEPNESS
+    return steep / np.maximum(steep.sum(axis=1, keepdims=True), 1e-9)
 
 
-def smooth(points, shared, *, rounds: int = 3, seed: int = 0, among: Neighbours | None = None):
-    """Each point drawn towards its neighbours: `rounds` times unit(0.3 own + 0.7 theirs). (n, d) unit rows."""
+def smooth(points, shared, *, rounds: int = 3, themes: int | None = None, seed: int = 0):
+    """Each point drawn towards its `neighbours`: `rounds` times unit(0.3 own + 0.7 theirs). (n, d) unit rows."""
     import numpy as np
-
 
     if len(points) < 3:
         return points
-    near = among or neighbours(points, shared, seed)
+    near = neighbours(points, shared, themes=themes, seed=seed)
     draw = _drawing(near)
     smoothed = points
     for _ in range(rounds):

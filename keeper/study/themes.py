@@ -104,7 +104,7 @@ def group_lines(texts: Sequence[str], *, count: int | None = None, language: str
     labels = np.full(len(docs), -1)
     if (count is None and sum(map(bool, docs)) < ENOUGH) or not any(docs):
         return labels.tolist()
-    learned = _learn(docs, speech, seed)
+    learned = _learn(docs, speech, seed, count)
     if count is None and not _company(learned, seed).beats_chance:
         return labels.tolist()
     some = learned.some
@@ -224,7 +224,7 @@ def _free_number(next_number: int, before: Sequence[BaseTheme], decisions: Seque
     return max([next_number, *(theme.id + 1 for theme in before), *(theme + 1 for theme in made)])
 
 
-def _learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int) -> _Learned:
+def _learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int, count: int | None = None) -> _Learned:
     import numpy as np
 
     table = speech.table()
@@ -234,10 +234,10 @@ def _learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int) -> _Learned
     points, shared = theme_vectors.line_points(space, counts, far)
     some = np.flatnonzero(np.linalg.norm(points, axis=1) > 0)
     if len(some) == len(points):
-        smoothed = theme_smoothing.smooth(points, shared, seed=seed)
+        smoothed = theme_smoothing.smooth(points, shared, themes=count, seed=seed)
     else:
         smoothed = np.zeros_like(points)
-        smoothed[some] = theme_smoothing.smooth(points[some], shared[some], seed=seed)
+        smoothed[some] = theme_smoothing.smooth(points[some], shared[some], themes=count, seed=seed)
     return _Learned(space, counts, far, points, smoothed, some)
 
 

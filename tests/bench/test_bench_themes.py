@@ -68,13 +68,20 @@ def test_placing_one_line(benchmark):
     benchmark(fitted.place, texts[0])
 
 
-def test_memory_of_fifty_years(request):
-    """Peak memory of a process of its own that rebuilds 55,000 lines; the target is 500 MB."""
+def test_memory_of_fifty_years():
+    """Peak memory of a process of its own that rebuilds 55,000 lines; the target is 500 MB.
+
+    Read from the kernel's own page, not from getrusage: that also tells what the process was before it began this
+    program, which is as large as the tests are by now.
+    """
+    status = Path("/proc/self/status")
+    if not status.is_file():
+        pytest.skip("no page of the kernel tells the peak here")
     program = (
-        "import resource, sys; sys.path[:0] = ['tests', 'tests/bench']; import test_bench_themes as b;"
+        "import re, sys; sys.path[:0] = ['tests', 'tests/bench']; import test_bench_themes as b;"
         "from keeper.study.themes import ThemeLine, rebuild;"
         "rebuild([ThemeLine(str(i), t, b.NIGHT) for i, t in enumerate(b.many_texts(55_000))]);"
-        "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)"
+        "print(int(re.search(r'VmHWM:\\s+(\\d+)', open('/proc/self/status').read())[1]) // 1024)"
     )
     done = subprocess.run([sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, check=True)
     print(f"\n55,000 lines: {done.stdout.strip()} MB at most (target 500)")
