@@ -8,12 +8,12 @@ from threading import Event
 import pytest
 
 from keeper.actions import writing
+from keeper.window import frame as frames
+from keeper.window import theme_work
 from keeper.window.elsewhere import Elsewhere
-from keeper.window.frame import LOOK_FOR_CHANGES
-from keeper.window.theme_work import PLACE_AFTER
 
 NIGHT = date(2026, 11, 14)
-WELL_AFTER = 2 * LOOK_FOR_CHANGES + PLACE_AFTER
+WELL_AFTER = 700
 """Milliseconds after which what is to come of a writing has come."""
 
 OTHER_PROGRAM = """
@@ -27,6 +27,13 @@ with opening.open_again(Path(sys.argv[1])) as store:
     sys.stdin.readline()
     writing.write_line(store, date(2026, 11, 14), "memory", "from another program", Clock())
 """
+
+
+@pytest.fixture(autouse=True)
+def quick(monkeypatch):
+    """Looks come sooner after one another; test_tonight.py waits as long as a person does."""
+    monkeypatch.setattr(frames, "LOOK_FOR_CHANGES", 150)
+    monkeypatch.setattr(theme_work, "PLACE_AFTER", 100)
 
 
 @pytest.fixture
