@@ -1,4 +1,5 @@
 import itertools
+import random
 from collections import Counter
 from dataclasses import replace
 from functools import lru_cache
@@ -82,6 +83,28 @@ def test_only_lines_without_content_are_loose_when_a_number_is_wished():
 @pytest.mark.parametrize("count", [None, 1, 3])
 def test_odd_lines_do_no_harm(texts, count):
     assert len(group_lines(texts, count=count)) == len(texts)
+
+
+def small_subjects(sizes, seed=0):
+    """Subjects and lines: two words of six that only that subject has, among four of a hundred that all have."""
+    rng = random.Random(seed)
+    usual = [f"usual{i}" for i in range(100)]
+    own = [[f"thing{subject}x{i}" for i in range(6)] for subject in range(len(sizes))]
+    drawn = [
+        (subject, " ".join(rng.sample(own[subject], 2) + rng.sample(usual, 4)))
+        for subject, size in enumerate(sizes)
+        for _ in range(size)
+    ]
+    rng.shuffle(drawn)
+    return [subject for subject, _ in drawn], [text for _, text in drawn]
+
+
+@pytest.mark.parametrize(
+    ("sizes", "least"), [([3 + i % 20 for i in range(80)], 0.94), ([2 + 100 // (i + 1) for i in range(100)], 0.7)]
+)
+def test_many_small_subjects_are_told_apart_when_so_many_are_wished(sizes, least):
+    about, texts = small_subjects(sizes)
+    assert adjusted_mutual_info_score(about, group_lines(texts, count=len(sizes))) > least
 
 
 def test_numbers_below_one_are_refused():
