@@ -6,11 +6,13 @@ from keeper.study.theme_words import unit
 
 STARTS = 5
 FEW_STARTS = 4  # for very many lines, where starts differ less
+MANY_GROUPS = 100  # beyond, one start: what it misses is little and is joined afterwards
 FEW_LINES = 500  # beyond, lines are never so alike that there are fewer different ones than groups
 FIRST = 40
 MANY_LINES = 12_000  # beyond, more groups to start from
 SPARE = 1.4  # as many more groups are made than themes are wished, before the nearest are joined
 APART = 0.67  # themes whose middles lie nearer than this (1 - cosine) are one
+FINE_APART = 0.6  # the same for small themes
 SETTLE_FROM = 20  # lines for each theme; fewer are too few to learn from
 SETTLE_ON = 4000
 STICKY = 0.25  # a line leaves the theme where it was only for one that is nearer by so much
@@ -21,10 +23,11 @@ def first_count(lines: int) -> int:
     return max(2, min(FIRST, lines // 8)) if lines <= MANY_LINES else round(FIRST * (lines / MANY_LINES) ** 0.25)
 
 
-def group(points, smoothed, *, count: int | None = None, seed: int = 0):
+def group(points, smoothed, *, count: int | None = None, fine: int | None = None, seed: int = 0):
     """(n,) labels 0..k-1 from unit rows: spherical k-means, average-link merging of the middles, one lesson learned.
 
-    `count` = the wished number; None = merged until the middles are apart. ValueError if count is below 1.
+    `count` = the wished number; None = merged until the middles are apart. `fine`: then up to about so many small ones.
+    ValueError if count is below 1.
     """
     import numpy as np
 
@@ -33,10 +36,11 @@ def group(points, smoothed, *, count: int | None = None, seed: int = 0):
     n = len(smoothed)
     if n == 0:
         return np.zeros(0, dtype=int)
-    start = first_count(n) if count is None else max(FIRST // 2, round(SPARE * count))
+    wished = count or fine
+    start = max(FIRST // 2, round(SPARE * wished)) if wished else first_count(n)
     labels = _k_means(smoothed, min(start, n), seed)
-    labels = merged(smoothed, labels, count)
-    if labels.max() > 0 and n >= SETTLE_FROM * (labels.max() + 1):
+    labels = merged(smoothed, labels, count, FINE_APART if fine else APART)
+    if not fine and labels.max() > 0 and n >= SETTLE_FROM * (labels.max() + 1):
         labels = settled(points, smoothed, labels, seed)
     return np.unique(labels, return_inverse=True)[1]
 
@@ -55,7 +59,7 @@ def _k_means(smoothed, count: int, seed: int):
     # Rows are of length one, so that the squared distance is 2 - 2 cosine: the spherical k-means of Dhillon & Modha
     # (2001) but for the length of the middles. Middles are found on a part when there are many lines.
     part = smoothed if len(smoothed) <= 8000 else smoothed[np.random.default_rng(seed).permutation(len(smoothed))[:8000]]
-    starts = STARTS if len(part) == len(smoothed) else FEW_STARTS
+    starts = 1 if count > MANY_GROUPS else STARTS if len(part) == len(smoothed) else FEW_STARTS
     means = KMeans(count, n_init=starts, random_state=seed, max_iter=100).fit(part)
     return means.predict(smoothed) if len(part) < len(smoothed) else means.labels_
 
@@ -71,8 +75,8 @@ def middles(rows, labels, count: int | None = None):
     return unit(of_theme @ rows)
 
 
-def merged(smoothed, labels, count: int | None):
-    """Join labels by average linkage of the cosine between middles: down to `count`, or while they are near."""
+def merged(smoothed, labels, count: int | None, apart: float = APART):
+    """Join labels by average linkage of the cosine between middles: down to `count`, or while nearer than `apart`."""
     import numpy as np
     from scipy.cluster.hierarchy import fcluster, linkage
 
@@ -81,7 +85,7 @@ def merged(smoothed, labels, count: int | None):
         return labels
     tree = linkage(middles(smoothed, labels), "average", metric="cosine")
     if count is None:
-        return fcluster(tree, APART, "distance")[labels] - 1
+        return fcluster(tree, apart, "distance")[labels] - 1
     return fcluster(tree, count, "maxclust")[labels] - 1
 
 

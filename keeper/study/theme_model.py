@@ -14,7 +14,7 @@ from keeper.study.words import Word, content_words
 if TYPE_CHECKING:
     import numpy as np
 
-FORM = 2
+FORM = 3
 KEPT_LINES = 1500  # neighbours kept for smoothing a new line
 
 
@@ -60,7 +60,8 @@ class Fitted:
     """All that placing a line needs. `points`, `smoothed`: (m, d) some of the lines, before and after smoothing.
 
     `base`: middles of the engine's own themes; `shown`: those with the person's decisions. `fresh`: how many lines
-    there were at the last fresh start; `loose`: ids of the lines that were loose at the last rebuild.
+    there were at the last fresh start; `loose`: ids of the lines that were loose at the last rebuild; `fine`:
+    whether there are many small themes.
     """
 
     speech: Speech
@@ -71,6 +72,7 @@ class Fitted:
     shown: Middles
     fresh: int
     loose: frozenset[str] = frozenset()
+    fine: bool = False
 
     def place(self, text: str) -> Placement:
         """Find the theme of one new line, without a rebuild; some milliseconds."""
@@ -121,6 +123,7 @@ class Fitted:
             "form": FORM, "languages": self.speech.languages, "leave_out": self.speech.leave_out,
             "names": self.speech.names, "stems": space.stems, "far_weight": space.far_weight, "count": space.count,
             "fresh": self.fresh, "loose": sorted(self.loose), "base": self.base.ids, "shown": self.shown.ids,
+            "fine": self.fine,
         }  # fmt: skip
         out = io.BytesIO()
         np.savez_compressed(
@@ -162,7 +165,7 @@ def _assembled(told: dict, arrays: dict[str, np.ndarray]) -> Fitted:
     shown = Middles(tuple(told["shown"]), full["shown_rows"], full["shown_floors"])
     return Fitted(
         speech, space, full["points"], full["smoothed"], base, shown, told["fresh"],
-        frozenset(told["loose"]),
+        frozenset(told["loose"]), told["fine"],
     )  # fmt: skip
 
 

@@ -1,7 +1,7 @@
 """Themes: what keeps coming back, told by the lines themselves.
 
 `group_lines` is for use from outside; `rebuild` and `redraw` are what the program uses. The steps: words with weights and
-directions (theme_vectors), groups and their number (theme_clusters), a guard against chance (theme_guard), lasting ids
+directions (theme_vectors), groups and their number (theme_clusters, theme_grain), a guard against chance (theme_guard), lasting ids
 (theme_identity), the person's decisions (theme_decisions), names (theme_names), and what is kept to place a new line
 (theme_model). Deterministic for a seed.
 """
@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from keeper.study import (
     theme_background,
     theme_clusters,
+    theme_grain,
     theme_guard,
     theme_identity,
     theme_names,
@@ -78,14 +79,22 @@ class Themes:
 
 @dataclass(frozen=True, eq=False)
 class _Learned:
-    """Lines turned into points; `some`: positions of the lines that have any."""
+    """Lines turned into points; `some`: positions of the lines that have any; `fine`: smoothed for small themes."""
 
     space: theme_vectors.Space
     counts: object
     far: np.ndarray
     points: np.ndarray
+    shared: object
     smoothed: np.ndarray
     some: np.ndarray
+    fine: bool = False
+
+    def resmoothed(self, rows: np.ndarray, fine: bool) -> _Learned:
+        """The same with other smoothed rows of the lines `some`."""
+        smoothed = self.smoothed.copy()
+        smoothed[self.some] = rows
+        return dataclasses.replace(self, smoothed=smoothed, fine=fine)
 
 
 def group_lines(texts: Sequence[str], *, count: int | None = None, language: str = "en", seed: int = 0) -> list[int]:
@@ -108,12 +117,15 @@ def group_lines(texts: Sequence[str], *, count: int | None = None, language: str
     if count is None and not _company(learned, seed).beats_chance:
         return labels.tolist()
     some = learned.some
+    if count is None:
+        found, learned = _begun(learned, seed)
+        labels[some] = _honest(learned, found, seed)
+        return labels.tolist()
     found = theme_clusters.group(learned.points[some], learned.smoothed[some], count=count, seed=seed)
-    labels[some] = found if count is not None else _honest(learned, found, seed)
-    if count is not None:
-        # Words that no other line has give no direction; such a line goes where most lines are.
-        wordy = np.array([bool(doc) for doc in docs])
-        labels[wordy & (labels < 0)] = np.bincount(found).argmax() if len(found) else 0
+    labels[some] = found
+    # Words that no other line has give no direction; such a line goes where most lines are.
+    wordy = np.array([bool(doc) for doc in docs])
+    labels[wordy & (labels < 0)] = np.bincount(found).argmax() if len(found) else 0
     return labels.tolist()
 
 
@@ -148,7 +160,7 @@ def rebuild(
     learned = _learn([[word.stem for word in doc] for doc in words], speech, seed)
     step(0.55, "grouping")
     ids = [line.id for line in lines]
-    labels, fresh, begun = _grouped(ids, learned, previous, fitted_before, seed)
+    labels, learned, fresh, begun = _grouped(ids, learned, previous, fitted_before, seed)
     step(0.85, "asking whether it could be chance")
     company = _company(learned, seed)
     labels = _guarded(learned, labels, company, begun, seed)
@@ -238,7 +250,7 @@ def _learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int, count: int 
     else:
         smoothed = np.zeros_like(points)
         smoothed[some] = theme_smoothing.smooth(points[some], shared[some], themes=count, seed=seed)
-    return _Learned(space, counts, far, points, smoothed, some)
+    return _Learned(space, counts, far, points, shared, smoothed, some)
 
 
 def _with_whole_names(lines: Sequence[ThemeLine], words: list[list[Word]], speech: Speech) -> list[list[Word]]:
@@ -291,21 +303,32 @@ def _far(learned: _Learned, middles: np.ndarray, seed: int) -> float:
 
 def _grouped(
     ids: Sequence[str], learned: _Learned, previous: Sequence[BaseTheme], fitted: Fitted | None, seed: int
-) -> tuple[np.ndarray, int, bool]:
-    """(n,) labels, -1 = loose; the number of lines at the last fresh start; whether this is one."""
+) -> tuple[np.ndarray, _Learned, int, bool]:
+    """(n,) labels, -1 = loose; the lines as smoothed for them; their number at the last fresh start; is this one?"""
     import numpy as np
 
     some, labels = learned.some, np.full(len(ids), -1)
-    points, smoothed = learned.points[some], learned.smoothed[some]
     before = _labels_before([ids[i] for i in some], previous)
     fresh = fitted.fresh if fitted else int((before >= 0).sum())
     if before.max(initial=-1) < 0 or not fresh / (1 + GROWN) <= len(some) <= fresh * (1 + GROWN):
-        labels[some] = _honest(learned, theme_clusters.group(points, smoothed, seed=seed), seed)
-        return labels, len(some), True
+        found, learned = _begun(learned, seed)
+        labels[some] = _honest(learned, found, seed)
+        return labels, learned, len(some), True
+    if fitted is not None and fitted.fine:
+        learned = learned.resmoothed(theme_grain.smoothed(learned.points[some], learned.shared[some], seed), True)
     loose = np.array([fitted is not None and ids[i] in fitted.loose for i in some])
-    going_on = theme_clusters.continued(smoothed, before)
+    going_on = theme_clusters.continued(learned.smoothed[some], before)
     labels[some] = _honest_anew(going_on, _honest(learned, going_on, seed), before, loose)
-    return labels, fresh, False
+    return labels, learned, fresh, False
+
+
+def _begun(learned: _Learned, seed: int) -> tuple[np.ndarray, _Learned]:
+    """Labels of the lines `some`, as fine as they are, and the lines as smoothed for that."""
+    some = learned.some
+    labels, rows, fine = theme_grain.grouped(
+        learned.points[some], learned.smoothed[some], learned.shared[some], learned.counts[some], seed
+    )
+    return labels, learned.resmoothed(rows, fine) if fine else learned
 
 
 def _labels_before(ids: Sequence[str], previous: Sequence[BaseTheme]) -> np.ndarray:
@@ -381,7 +404,7 @@ def _fitted(speech: Speech, learned: _Learned, home: Mapping[str, int], ids: Seq
         kept = np.sort(np.random.default_rng(0).choice(kept, KEPT_LINES, replace=False))
     middles = theme_shown.middles_of(learned.points, learned.smoothed, ids, home)
     loose = frozenset(ids) - home.keys()
-    return Fitted(speech, learned.space, learned.points[kept], learned.smoothed[kept], middles, middles, fresh, loose)
+    return Fitted(speech, learned.space, learned.points[kept], learned.smoothed[kept], middles, middles, fresh, loose, learned.fine)
 
 
 def _shown(

@@ -7,6 +7,7 @@ import pytest
 from sklearn.metrics import adjusted_mutual_info_score, normalized_mutual_info_score, rand_score
 from sklearn.metrics.cluster import contingency_matrix
 
+from keeper.study.theme_grain import log_evidence
 from keeper.study.theme_guard import recurring_pairs
 from keeper.study.theme_words import count_matrix, unit, weigh
 from keeper.study.themes import group_lines
@@ -70,6 +71,22 @@ def test_recurrence_is_dunnings_log_likelihood_ratio_of_the_pair():
     docs = [["rye", "bread"]] * 3 + [["bread", "soup"], ["sea"], ["sea"]]
     there = count_matrix(docs, ("rye", "bread", "soup", "sea"))
     assert recurring_pairs(there) == pytest.approx(3 * np.log(3 * 6 / (3 * 4)), rel=1e-5)
+
+
+def test_evidence_is_the_product_of_the_chances_of_line_after_line():
+    # Yin & Wang, KDD 2014, equation 3 with alpha 1 and beta 0.1: the chance of a theme for the next line, and of each of
+    # its words in turn, given the lines before.
+    docs = [["rye", "bread"], ["sea", "swim", "sea"], ["bread", "soup", "rye"], ["swim"], ["soup", "sea"]]
+    labels = np.array([0, 1, 0, 1, 2])
+    counts = count_matrix(docs, ("rye", "bread", "soup", "sea", "swim"))
+    chance, seen, lines = 0.0, np.zeros((3, 5)), np.zeros(3)
+    for at, (doc, theme) in enumerate(zip(docs, labels, strict=True)):
+        chance += np.log((lines[theme] + 1) / (at + 3))
+        for word in (("rye", "bread", "soup", "sea", "swim").index(word) for word in doc):
+            chance += np.log((seen[theme, word] + 0.1) / (seen[theme].sum() + 5 * 0.1))
+            seen[theme, word] += 1
+        lines[theme] += 1
+    assert log_evidence(counts, labels) == pytest.approx(chance, rel=1e-6)
 
 
 @pytest.fixture(scope="module")

@@ -2,6 +2,7 @@ import itertools
 import random
 from collections import Counter
 from dataclasses import replace
+from datetime import date
 from functools import lru_cache
 
 import pytest
@@ -105,6 +106,41 @@ def small_subjects(sizes, seed=0):
 def test_many_small_subjects_are_told_apart_when_so_many_are_wished(sizes, least):
     about, texts = small_subjects(sizes)
     assert adjusted_mutual_info_score(about, group_lines(texts, count=len(sizes))) > least
+
+
+def short_notes(subjects, seed=0):
+    """Subjects and notes that each name one: two words of ten that only that subject has, two that it always has."""
+    rng = random.Random(seed)
+    drawn = [
+        (subject, [f"key{subject}a", f"key{subject}b", *(f"own{subject}x{i}" for i in rng.sample(range(8), 2)),
+                   *(f"stray{i}" for i in rng.sample(range(2000), 2))])
+        for subject in range(subjects)
+        for _ in range(3 + subject % 20)
+    ]  # fmt: skip
+    rng.shuffle(drawn)
+    return [subject for subject, _ in drawn], [" ".join(note) for _, note in drawn]
+
+
+def test_short_notes_give_many_small_themes():
+    about, texts = short_notes(120)
+    found = group_lines(texts)
+    assert len(set(found) - {-1}) > 60
+    assert adjusted_mutual_info_score(about, found) > 0.8
+
+
+def test_small_themes_go_on_when_others_come():
+    texts = short_notes(120)[1]
+    lines = [ThemeLine(str(i), text, date(2024, 1, 1)) for i, text in enumerate(texts)]
+    before = rebuild(lines[:-30])
+    after = again(lines, before)
+    assert before.fitted.fine
+    assert after.fitted.fine
+    was, now = where(before), where(after)
+    assert sum(was.get(line.id) == now.get(line.id) for line in lines[:-30]) >= 0.95 * len(lines[:-30])
+
+
+def test_wide_themes_stay_wide():
+    assert not built()[2].fitted.fine
 
 
 def test_numbers_below_one_are_refused():
@@ -246,7 +282,8 @@ def test_a_line_without_content_is_placed_nowhere():
 
 def test_fitted_is_the_same_after_keeping():
     fitted = built()[2].fitted
-    read = Fitted.from_bytes(fitted.to_bytes())
+    read = Fitted.from_bytes(replace(fitted, fine=True).to_bytes())
+    assert read.fine
     for line in diary(20, seed=5)[0]:
         one, other = fitted.place(line.text), read.place(line.text)
         assert one.theme == other.theme
