@@ -60,17 +60,26 @@ def mark_of(standing: Iterable[KeptDecision]) -> str:
 
 def marked(standing: Iterable[KeptDecision], line_id: str, found: int | None) -> tuple[bool, int | None]:
     """Whether the person said where this line belongs, and its theme by that, else the one that was found."""
-    said, theme, barred = False, found, set()
+    said, theme, barred, into = False, found, set(), {}
+
+    def now(number: int | None) -> int | None:
+        while number in into:
+            number = into[number]
+        return number
+
     for decision in decided_so_far(standing):
         if isinstance(decision, Merge):
-            theme = decision.keep if theme == decision.gone else theme
+            if now(decision.gone) != now(decision.keep):
+                into[now(decision.gone)] = now(decision.keep)
+            theme = now(theme)
         elif isinstance(decision, TakeOut) and decision.line == line_id:
-            barred.add(decision.theme)
-            said, theme = (True, None) if theme == decision.theme else (said, theme)
+            barred.add(now(decision.theme))
+            said, theme = (True, None) if theme == now(decision.theme) else (said, theme)
         elif line_id in _named(decision):
-            said, theme = True, decision.new if isinstance(decision, Split) else decision.theme
-            barred.discard(theme)
-    return said, None if theme in barred else theme
+            said, theme = True, now(decision.new if isinstance(decision, Split) else decision.theme)
+        if said and theme is not None:
+            barred = {one for one in barred if now(one) != theme}
+    return said, None if theme in map(now, barred) else theme
 
 
 def lines_named(decisions: Iterable[Decision]) -> set[str]:

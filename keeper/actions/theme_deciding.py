@@ -11,11 +11,13 @@ from keeper.actions.theme_decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, as_ro
 from keeper.actions.theme_placing import fitted_of
 from keeper.actions.writing import check_text
 from keeper.clock import Clock
-from keeper.errors import UnknownThing, UnreadableText
+from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.store import Store, lines, theme_decisions, theme_lines, themes
+from keeper.store.folding import bare
 from keeper.store.ids import new_id
 from keeper.store.theme_decisions import KeptDecision
 from keeper.store.themes import KeptTheme
+from keeper.study.theme_names import first_word
 from keeper.study.themes import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut, ThemeLine, propose_split
 
 LONGEST_NAME = 80
@@ -25,7 +27,8 @@ LONGEST_NAME = 80
 def rename(store: Store, number: int, name: str, clock: Clock) -> None:
     """Call a theme what the person calls it; "" takes the name back.
 
-    Raises UnreadableText for what cannot be a name, UnknownThing.
+    Raises UnreadableText for what cannot be a name, AlreadyKept for one that
+    the person gave another theme, UnknownThing.
     """
     check_text(name)
     name = " ".join(name.split())
@@ -36,7 +39,20 @@ def rename(store: Store, number: int, name: str, clock: Clock) -> None:
         if theme.named:
             _add(store, UNNAME, {"theme": number}, clock)
     elif not (theme.named and theme.name == name):
-        _add_seen(store, Rename(number, name), clock, lambda: themes.call(store, number, name))
+        _call(store, number, name, clock)
+
+
+def _call(store: Store, number: int, name: str, clock: Clock) -> None:
+    others = [one for one in themes.every(store) if one.number != number]
+    if any(one.named and bare(one.name) == bare(name) for one in others):
+        raise AlreadyKept(f"Another theme is called \u201c{name}\u201d; the two can be merged.")
+    with store.writing():
+        if any(not one.named and first_word(one.name) == first_word(name) for one in others):
+            # That one has to be called something else, which the redraw sees to.
+            _decide(store, Rename(number, name), clock)
+            themes.call(store, number, name)
+        else:
+            _add_seen(store, Rename(number, name), clock, lambda: themes.call(store, number, name))
 
 
 def pin(store: Store, number: int, clock: Clock) -> None:

@@ -18,7 +18,7 @@ class Overlay:
     """Where each line is while decisions are applied in order; only alive within `decided`.
 
     `points`: (n, d) unit rows of the lines `ids`. `home`: line -> theme, absent = loose. `held`: lines whose theme the
-    person has said. `barred`: (line, theme) pairs that may not be. `taken_over`: merged theme -> the one it went into.
+    person has said. `barred`: line -> themes it may not be in. `taken_over`: merged theme -> the one it went into.
     """
 
     ids: Sequence[str]
@@ -28,7 +28,7 @@ class Overlay:
     pinned: set[int] = field(default_factory=set)
     made: set[int] = field(default_factory=set)
     held: set[str] = field(default_factory=set)
-    barred: set[tuple[str, int]] = field(default_factory=set)
+    barred: dict[str, set[int]] = field(default_factory=dict)
     taken_over: dict[int, int] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -49,9 +49,14 @@ class Overlay:
         for line in lines:
             if line in self.row:
                 self.home[line] = theme
-                self.barred.discard((line, theme))
                 if hold:
                     self.held.add(line)
+                    self.let(line)
+
+    def let(self, line: str) -> None:
+        """The line may be where it is, also where that theme has taken one over that it was let out of."""
+        if line in self.barred:
+            self.barred[line] = {theme for theme in self.barred[line] if self.now(theme) != self.home[line]}
 
     def middle(self, lines: Iterable[str]) -> np.ndarray | None:
         """(d,) mean direction of those of the lines that are here; None when none is."""
@@ -76,8 +81,8 @@ def decided(ids: Sequence[str], points: np.ndarray, home: Mapping[str, int], dec
     overlay = Overlay(ids, points, dict(home))
     for decision in decisions:
         apply(decision, overlay)
-    for line, theme in overlay.barred:
-        if overlay.home.get(line) == overlay.now(theme):
+    for line, themes in overlay.barred.items():
+        if overlay.home.get(line) in map(overlay.now, themes):
             del overlay.home[line]
     return overlay
 
@@ -95,6 +100,8 @@ def _merge(decision: Merge, overlay: Overlay) -> None:
         return
     overlay.put(overlay.members(gone), keep, hold=False)
     overlay.taken_over[gone] = keep
+    for line in overlay.held & overlay.barred.keys() & overlay.home.keys():
+        overlay.let(line)
     for kind in (overlay.pinned, overlay.made):
         if gone in kind:
             kind.add(keep)
@@ -127,7 +134,7 @@ def _move(decision: Move, overlay: Overlay) -> None:
 @apply.register
 def _take_out(decision: TakeOut, overlay: Overlay) -> None:
     theme = overlay.now(decision.theme)
-    overlay.barred.add((decision.line, theme))
+    overlay.barred.setdefault(decision.line, set()).add(theme)
     if overlay.home.get(decision.line) == theme:
         del overlay.home[decision.line]
 
@@ -164,5 +171,3 @@ def _nearer_than_own(overlay: Overlay, middle: np.ndarray) -> list[str]:
 @apply.register
 def _rename(decision: Rename, overlay: Overlay) -> None:
     overlay.names[overlay.now(decision.theme)] = decision.name
-
-

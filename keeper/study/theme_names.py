@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 
-from keeper.study.words import Word, measures
+from keeper.study.words import Word, measures, words
 
 TERMS = 12
-NAME_WORDS = 3
+NAME_TERMS, MOST_WORDS = 3, 4
 FAINT = 0.35  # a word much lighter than the leading one does not come into the name
+CAPITALS = 0.4  # of the words within sentences: more than English has, fewer than German
 
 
 @dataclass(frozen=True)
@@ -49,7 +50,8 @@ def _terms_of(weights: Mapping[str, float], spellings: Mapping[str, str]) -> lis
 def _weights(lines: Sequence[Set[str]], overall: Counter, size: float) -> dict[str, float]:
     """Stem -> weight in a theme of these lines, heaviest first; twice as many as are terms in the end."""
     inside = Counter(stem for stems in lines for stem in stems)
-    least = 2 if len(lines) > 3 else 1
+    # Lines that the person put together may have no word in common.
+    least = 2 if len(lines) > 3 and sum(times > 1 for times in inside.values()) > 1 else 1
     rare = {s: math.log(1 + size / overall[s]) * math.sqrt(inside[s] / overall[s]) for s in inside if inside[s] >= least}
     weights = {stem: inside[stem] * factor for stem, factor in rare.items()}
     loud = dict.fromkeys(rare, 0.0)
@@ -75,45 +77,86 @@ def _without_parts(ranked: Sequence[str], spellings: Mapping[str, str]) -> list[
 
 
 def spelling_table(docs: Sequence[Sequence[Word]], stems: Set[str]) -> dict[str, str]:
-    """Stem, of those wanted -> how the person mostly writes it; capitals that only open sentences do not count."""
+    """Stem, of those wanted -> how the person mostly writes it; capitals that only open sentences do not count.
+
+    A word that was never written but as the first of a sentence keeps its capital where the words beside it have
+    capitals too, as German nouns do.
+    """
     forms: dict[str, Counter] = {}
     for doc in docs:
         for word in doc:
             if word.stem in stems:
                 forms.setdefault(word.stem, Counter())[word.spelling, word.opens] += 1
-    return {stem: _usual(counts) for stem, counts in forms.items()}
+    first_only = {stem for stem, written in forms.items() if all(opens for _, opens in written)}
+    lofty = _among_capitals(docs, first_only)
+    return {stem: _usual(written, stem in lofty) for stem, written in forms.items()}
 
 
-def _usual(written: Counter) -> str:
+def _among_capitals(docs: Sequence[Sequence[Word]], stems: Set[str]) -> set[str]:
+    """The stems in whose lines a good part of the words that open nothing has a capital."""
+    beside: dict[str, list[bool]] = {stem: [] for stem in stems}
+    for doc in docs:
+        for stem in {word.stem for word in doc} & stems:
+            beside[stem] += [word.spelling[0].isupper() for word in doc if not word.opens]
+    return {stem for stem, capitals in beside.items() if capitals and sum(capitals) >= CAPITALS * len(capitals)}
+
+
+def _usual(written: Counter, lofty: bool) -> str:
     folded: Counter = Counter()
     for (spelling, _), times in written.items():
         folded[spelling.casefold()] += times
     usual = min(folded, key=lambda form: (-folded[form], form))
     within: Counter = Counter()
     for (spelling, opens), times in written.items():
-        if spelling.casefold() == usual and not opens:
+        if spelling.casefold() == usual and (lofty or not opens):
             within[spelling] += times
     if within:
         return min(within, key=lambda s: (-within[s], s))
     return usual
 
 
-def theme_names(terms: Mapping[int, Sequence[Term]]) -> dict[int, str]:
-    """Theme id -> its name of two to four words; no two begin with the same word.
+def first_word(name: str) -> str:
+    """The word that leads a name, by which it is told from others; in small letters."""
+    return next(iter(words(name) or name.split()), "").casefold()
 
-    Themes are named in the order of `terms`; a word that already leads an earlier name moves back in a later one.
-    Numbers and measures come into a name only when there is nothing else: "degrees" is no name for swimming.
+
+def theme_names(terms: Mapping[int, Sequence[Term]], said: Mapping[int, str] | None = None) -> dict[int, str]:
+    """Theme id -> its name of two to four words; no two begin with the same word, as far as they are ours.
+
+    `said`: the names that the person gave; they stay. The others are named in the order of `terms`; a word that already
+    leads a name moves back in a later one. Numbers and measures come into a name only when there is nothing else:
+    "degrees" is no name for swimming.
     """
-    taken: set[str] = set()
-    names = {}
+    names = {theme: name for theme, name in (said or {}).items() if theme in terms}
+    taken = {first_word(name) for name in names.values()}
     for theme, listed in terms.items():
-        own = [term for term in listed if term.spelling.casefold() not in measures()] or listed
-        free = [term for term in own if term.spelling.casefold() not in taken]
-        lead = free[:1] or list(own[:1])
-        rest = [t for t in own if t not in lead and t.weight >= FAINT * (lead[0].weight if lead else 1)]
-        if not rest:
-            rest = [t for t in own if t not in lead][:1]
-        chosen = [t.spelling for t in lead + rest[: NAME_WORDS - 1]]
-        taken.update(word.casefold() for word in chosen[:1])
-        names[theme] = ", ".join(chosen)
+        if theme not in names:
+            names[theme] = _name(theme, listed, taken)
+            taken.add(first_word(names[theme]))
     return names
+
+
+def _name(theme: int, listed: Sequence[Term], taken: Set[str]) -> str:
+    plain = [term for term in listed if term.spelling.casefold() not in measures()]
+    ranked = plain + [term for term in listed if term not in plain]
+    lead = next((term for term in ranked if first_word(term.spelling) not in taken), None)
+    if lead is None:
+        # Lines without a word of their own, such as a smile: the theme's number tells it from the others.
+        return f"{_nth(theme)} {ranked[0].spelling if ranked else 'thread'}"
+    rest = [term for term in plain if term != lead and term.weight >= FAINT * lead.weight]
+    return ", ".join(_fitting([lead, *(rest or [term for term in ranked if term != lead][:1])]))
+
+
+def _fitting(terms: Iterable[Term]) -> list[str]:
+    """The first few spellings that together are not too many words; the first in any case."""
+    chosen: list[str] = []
+    for term in terms:
+        length = sum(len(spelling.split()) for spelling in (*chosen, term.spelling))
+        if not chosen or (len(chosen) < NAME_TERMS and length <= MOST_WORDS):
+            chosen.append(term.spelling)
+    return chosen
+
+
+def _nth(number: int) -> str:
+    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"

@@ -53,7 +53,7 @@ def dressed(
             inside.setdefault(overlay.home[line], []).append(i)
     inside = dict(sorted(inside.items(), key=lambda item: (-len(item[1]), item[0])))
     terms = theme_names.theme_terms(words, inside)
-    names = theme_names.theme_names(terms) | overlay.names
+    names = theme_names.theme_names(terms, overlay.names)
     found = []
     for theme, at in inside.items():
         middle = middles.rows[middles.ids.index(theme)]

@@ -12,9 +12,10 @@ from theme_keeper import fill, fill_with_themes
 
 from keeper.actions import finding, theme_making, themes, writing
 from keeper.clock import StoppedClock
-from keeper.errors import Stopped, UnknownThing, UnreadableText
+from keeper.errors import AlreadyKept, Stopped, UnknownThing, UnreadableText
 from keeper.store import lines, open_store, resting, theme_lines
 from keeper.store import themes as kept
+from keeper.study.theme_names import first_word
 
 NIGHT = date(2026, 11, 14)
 
@@ -299,6 +300,45 @@ def test_a_name_and_a_pin_are_seen_without_a_redraw_and_taken_back(store, clock,
     assert (kept.one(store, bread).name, kept.one(store, bread).pinned) == (own, False)
     themes.undo_last(store, clock)
     assert kept.one(store, bread).pinned
+
+
+def test_no_theme_of_ours_is_led_by_the_first_word_of_a_name_given(store, clock, found):
+    bread, sea = (of_subject(store, found, subject) for subject in ("bread", "sea"))
+    own = kept.one(store, sea).name
+    themes.rename(store, bread, f"{first_word(own).upper()} and bread", clock)
+    assert themes.look_again(store, clock) == themes.REDRAW
+    leads = [first_word(one.name) for one in kept.every(store)]
+    assert len(set(leads)) == len(leads) and kept.one(store, sea).name != own
+    decide(store, clock, lambda: themes.undo_last(store, clock))
+    assert kept.one(store, sea).name == own
+
+
+def test_two_themes_cannot_be_given_one_name(store, clock, found):
+    bread, sea = (of_subject(store, found, subject) for subject in ("bread", "sea"))
+    themes.rename(store, bread, "Sundays", clock)
+    with pytest.raises(AlreadyKept, match="merged"):
+        themes.rename(store, sea, "SUNDAYS", clock)
+    themes.rename(store, bread, "SUNDAYS", clock)
+    assert kept.one(store, bread).name == "SUNDAYS"
+
+
+def test_a_theme_of_lines_without_words_has_a_name(store, clock, found):
+    ids = [writing.write_line(store, date(2024, 1, day), "memory", "\U0001f600", clock).id for day in (1, 2)]
+    made = decide(store, clock, lambda: themes.start(store, ids, clock))
+    assert kept.one(store, made).name.endswith(" thread")
+
+
+def test_a_reworded_line_stays_in_a_theme_that_took_over_the_one_it_was_let_out_of(store, clock, found):
+    bread, sea = (of_subject(store, found, subject) for subject in ("bread", "sea"))
+    line_id = theme_lines.member_ids(store, bread)[0]
+    themes.take_out(store, (line_id,), bread, clock)
+    themes.move(store, (line_id,), sea, clock)
+    decide(store, clock, lambda: themes.merge(store, sea, bread, clock))
+    assert where(store)[line_id] == sea
+    reworded = lines.by_id(store, line_id)
+    writing.write_line(store, reworded.night, reworded.kind, "Nothing like it.", clock)
+    themes.place_new(store)
+    assert where(store)[line_id] == sea
 
 
 def test_a_word_left_out_belongs_to_no_theme_until_it_is_let_in(store, clock, found):

@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
 
-from keeper.study.theme_names import theme_terms
+from keeper.study.theme_names import Term, first_word, spelling_table, theme_names, theme_terms
 from keeper.study.themes import (
     Fitted,
     Merge,
@@ -190,6 +190,46 @@ def test_names_are_the_persons_words_and_lead_apart():
         assert {part.casefold() for part in parts} <= spoken
     leads = [theme.name.split(", ")[0].casefold() for theme in found.themes]
     assert len(set(leads)) == len(leads)
+
+
+def of_words(*spellings):
+    """Terms of falling weight."""
+    return [Term(spelling.casefold(), spelling, 1 - 0.1 * i) for i, spelling in enumerate(spellings)]
+
+
+def test_a_persons_name_leads_no_other():
+    names = theme_names({1: of_words("bread", "oven"), 2: of_words("bread", "flour")}, {2: "Bread on Sundays"})
+    assert names == {1: "oven, bread", 2: "Bread on Sundays"}
+
+
+def test_two_of_one_title_lead_apart():
+    names = theme_names({1: of_words("Frau Petersen", "bean"), 2: of_words("Frau Voss", "stairs")})
+    assert names == {1: "Frau Petersen, bean", 2: "stairs, Frau Voss"}
+
+
+def test_names_have_four_words_at_most():
+    names = theme_names({1: of_words("Frau Petersen", "Mrs Halvorsen", "tea", "cake"), 2: of_words("Anna Maria de la Cruz", "tea")})
+    assert names == {1: "Frau Petersen, Mrs Halvorsen", 2: "Anna Maria de la Cruz"}
+
+
+def test_themes_without_a_word_of_their_own_have_a_name():
+    names = theme_names({1: of_words("bread"), 2: of_words("bread"), 3: [], 11: [], 21: [], 4: of_words("degrees", "bread")})
+    assert names == {
+        1: "bread", 2: "2nd bread", 3: "3rd thread", 11: "11th thread", 21: "21st thread", 4: "degrees, bread",
+    }  # fmt: skip
+    assert len({first_word(name) for name in names.values()}) == len(names)
+
+
+def test_lines_put_together_that_share_no_word_still_name_a_theme():
+    unlike = [[Word(stem, stem)] for stem in ("quince", "zebra", "violet", "stairs")]
+    assert len(theme_terms(unlike, {1: range(4)})[1]) == 4
+
+
+def test_a_noun_that_only_opened_sentences_keeps_its_capital_where_nouns_have_one():
+    german = [[Word("apfel", "\u00c4pfel", True), Word("gart", "Garten"), Word("gepfluckt", "gepfl\u00fcckt")]]
+    english = [[Word("appl", "Apples", True), Word("garden", "garden"), Word("pick", "picked"), Word("henning", "Henning")]]
+    assert spelling_table(german, {"apfel", "gart"}) == {"apfel": "\u00c4pfel", "gart": "Garten"}
+    assert spelling_table(english, {"appl"}) == {"appl": "apples"}
 
 
 def test_central_lines_lead_the_members():
@@ -401,6 +441,16 @@ def test_moved_and_taken_out_lines_stay_so(data):
         new = where(found)
         assert new[moved] == target
         assert new.get(out) != old[out]
+
+
+@pytest.mark.parametrize("order", [(0, 1, 2), (0, 2, 1)])
+def test_a_line_put_into_a_theme_stays_when_that_takes_over_the_one_it_was_let_out_of(order):
+    lines, _, before = built()
+    gone, keep = before.themes[:2]
+    line = gone.members[0][0]
+    said = [TakeOut(line, gone.id), Move(line, keep.id), Merge(keep.id, gone.id)]
+    for found in checked(lines, before, [said[at] for at in order]):
+        assert where(found)[line] == keep.id
 
 
 def test_a_pinned_theme_is_there_without_its_like():
