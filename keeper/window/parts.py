@@ -1,11 +1,14 @@
 """Small parts that every page is made of."""
 
+import re
 from collections.abc import Callable
 
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from keeper.window.early import NO_FOCUS, NO_SCROLL_BAR_BELOW, PLAIN_TEXT, setting
 from keeper.window.look import Look
+
+_LONG = re.compile(r"\w{12}(?=\w{4})")
 
 
 def label(text: str = "", voice: str = "", *, wrap: bool = True) -> QLabel:
@@ -40,6 +43,11 @@ def plain_button(text: str, pressed: Callable[[], object], *, by_enter: bool = F
 def plainly(words: str) -> str:
     """A person's words for a button, where a lone & would make a key of the next letter."""
     return words.replace("&", "&&")
+
+
+def breakable(words: str) -> str:
+    """A person's words for a label that wraps: one word longer than a row may be parted, where nothing is seen of it."""
+    return _LONG.sub("\\g<0>\u200b", words)
 
 
 def rule() -> QFrame:

@@ -107,7 +107,7 @@ class ThemeActs:
         from keeper.window.theme_dialogs import WordDialog
 
         words = self.view.thread.words if self.view else ()
-        dialog = WordDialog(self.desk, "Leave a word out of all themes", "Leave out", words, self.parent)
+        dialog = WordDialog(self.desk, "Leave a word out of all themes", "Drop the word", words, self.parent)
         if dialog.exec():
             self._decide(lambda store, clock: themes.leave_word_out(store, dialog.word, clock))
 

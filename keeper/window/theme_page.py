@@ -12,8 +12,9 @@ from keeper.model import Photo
 from keeper.review.themes import ThemeView
 from keeper.window import theme_wording
 from keeper.window.desk import Desk
+from keeper.window.leading import Leading
 from keeper.window.low_window import LowWindow
-from keeper.window.parts import emptied, in_the_middle, label, quiet_button, row
+from keeper.window.parts import breakable, emptied, in_the_middle, label, quiet_button, row
 from keeper.window.photo_links import PhotoLinks
 from keeper.window.theme_acts import ThemeActs
 from keeper.window.theme_course import CourseView
@@ -25,7 +26,7 @@ AT_ONCE = 50
 LOOSE = "Lines that fit nowhere stay loose. A theme can be started from some of them, or one moved to a theme."
 
 
-class ThemePage(LowWindow):
+class ThemePage(Leading, LowWindow):
     """One theme, or the loose lines.
 
     ``left`` comes when the person goes back to all themes, ``words_wanted``
@@ -54,7 +55,7 @@ class ThemePage(LowWindow):
         self.acts = ThemeActs(desk, work, self.lines, self)
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of this theme\u2019s words")
         self._lay_out()
-        self.setFocusProxy(self.lines)
+        self.lead_with(self.lines)
         self.lines.activated.connect(lambda index: self.acts.open_night(index.row()))
         work.moved.connect(lambda what, _: self.doing.setText("Looking\u2026" if what else ""))
         desk.changed.connect(self.refresh)
@@ -139,7 +140,7 @@ class ThemePage(LowWindow):
         if self.view is None or view.photos != self.view.photos:
             self._show_photos(view.photos)
         self.view, thread = view, view.thread
-        self.heading.setText(thread.name)
+        self.heading.setText(breakable(thread.name))
         self.course.show_course(thread.course)
         self.course.show()
         self._say(
@@ -163,7 +164,7 @@ class ThemePage(LowWindow):
         self.narrowed.emit(nights)
 
     def _say(self, part, words: str) -> None:
-        part.setText(words)
+        part.setText(breakable(words))
         part.setVisible(bool(words))
 
     # photos

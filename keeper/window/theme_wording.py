@@ -66,6 +66,8 @@ def course(told: Course) -> str:
 
 def how_matters_stand(view: ThemesView) -> str:
     """Whether there is enough, and how sure the themes are."""
+    if not view.looked and view.kept >= ENOUGH:
+        return "What keeps coming back has not been looked for yet."
     if not view.enough:
         return _not_enough(view)
     if not view.threads:
@@ -81,7 +83,7 @@ def how_matters_stand(view: ThemesView) -> str:
 
 def _not_enough(view: ThemesView) -> str:
     if view.kept >= ENOUGH:
-        return "These lines have too few words in common to tell what keeps coming back." if view.looked else ""
+        return "These lines have too few words in common to tell what keeps coming back."
     kept = wording.counted(view.kept, "line") if view.kept else "no line yet"
     return f"Not enough yet: {kept}. From {ENOUGH} lines on, threads can be told."
 

@@ -8,8 +8,9 @@ from keeper.actions import reading, themes
 from keeper.review.themes import ThemesView, Thread
 from keeper.window import theme_wording
 from keeper.window.desk import Desk
+from keeper.window.leading import Leading
 from keeper.window.low_window import LowWindow
-from keeper.window.parts import headed, in_the_middle, label, quiet_button, row
+from keeper.window.parts import breakable, headed, in_the_middle, label, quiet_button, row
 from keeper.window.theme_rows import ThreadsList
 from keeper.window.theme_work import ThemeWork
 
@@ -30,7 +31,7 @@ class _Narrow(QLineEdit):
             super().keyPressEvent(event)
 
 
-class ThemesOverview(LowWindow):
+class ThemesOverview(Leading, LowWindow):
     """The threads; ``loose_wanted`` comes when the loose lines are to be seen."""
 
     loose_wanted = Signal()
@@ -61,7 +62,7 @@ class ThemesOverview(LowWindow):
             part.hide()
         self._lay_out()
         self._connect()
-        self.setFocusProxy(self.list)
+        self.lead_with(self.list)
         self._show_work("", 0.0)
 
     def _lay_out(self) -> None:
@@ -145,6 +146,7 @@ class ThemesOverview(LowWindow):
         view = self.view
         first_look = self.work.running and not view.looked
         self.told.setText("" if first_look else theme_wording.how_matters_stand(view))
+        self.told.setVisible(not first_look)
         self.loose.setText(theme_wording.loose(view) + " \u203a")
         self.loose.setAccessibleName(f"{theme_wording.loose(view)} Show them")
         self.loose.setVisible(bool(view.loose and view.threads))
@@ -152,7 +154,7 @@ class ThemesOverview(LowWindow):
             (self.decided, self.undo, f"Last decision: {view.undo}." if view.undo else ""),
             (self.left_out, self.let_in, f"Words left out: {', '.join(view.left_out)}." if view.left_out else ""),
         ):
-            part.setText(words)
+            part.setText(breakable(words))
             part.setVisible(bool(words))
             button.setVisible(bool(words))
         some = bool(view.threads)
@@ -160,7 +162,7 @@ class ThemesOverview(LowWindow):
             part.setVisible(some)
         self.blank.setVisible(not some)
         self.again.setVisible(view.kept >= themes.ENOUGH)
-        self.setFocusProxy(self.list if some else self.again)
+        self.lead_with(self.list if some else self.again)
 
     def _fill(self) -> None:
         if self.view is None:

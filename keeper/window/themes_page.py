@@ -7,6 +7,7 @@ from PySide6.QtGui import QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QStackedWidget
 
 from keeper.window.desk import Desk
+from keeper.window.leading import Leading
 from keeper.window.theme_work import ThemeWork
 from keeper.window.themes_overview import ThemesOverview
 
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from keeper.window.word_picture import WordPicturePage
 
 
-class ThemesPage(QStackedWidget):
+class ThemesPage(Leading, QStackedWidget):
     """The threads, and each theme's own page.
 
     ``only`` are the nights that stand out in the ribbon meanwhile (None: all);
@@ -36,7 +37,7 @@ class ThemesPage(QStackedWidget):
         self.addWidget(self.overview)
         self.overview.list.opened.connect(self.show_theme)
         self.overview.loose_wanted.connect(lambda: self.show_theme(None))
-        self.setFocusProxy(self.overview)
+        self.lead_with(self.overview)
 
     def show_page(self) -> None:
         """Show the threads; or the theme one had open, or its words, for who comes back from a night of it."""
@@ -72,7 +73,7 @@ class ThemesPage(QStackedWidget):
             self.words = WordPicturePage(self.desk, "the theme")
             self.words.left.connect(self._back_from_words)
             self.addWidget(self.words)
-        self.words.of_theme(self.theme.number, self.theme.heading.text())
+        self.words.of_theme(self.theme.number, self.theme.view.thread.name)
         self._see(self.words)
 
     def _back_from_words(self) -> None:
@@ -82,13 +83,13 @@ class ThemesPage(QStackedWidget):
 
     def _see(self, page: "ThemePage | WordPicturePage") -> None:
         self.setCurrentWidget(page)
-        self.setFocusProxy(page)
+        self.lead_with(page)
         page.setFocus()
 
     def _back(self) -> None:
         self._narrow(None)
         self.setCurrentWidget(self.overview)
-        self.setFocusProxy(self.overview)
+        self.lead_with(self.overview)
         self.overview.open()
         self.overview.setFocus()
 

@@ -18,7 +18,7 @@ from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.look import SERIF, Look
 from keeper.window.palette import mixed
-from keeper.window.parts import Paper, label, quiet_button, row
+from keeper.window.parts import Paper, breakable, label, quiet_button, row
 from keeper.window.tips import plain_tip
 
 _AT_ONCE = 20
@@ -178,7 +178,7 @@ class WordPicturePage(Paper):
         if self._task:
             self._task.stop()
         self._within, self.picture = within, None
-        self.heading.setText(title)
+        self.heading.setText(breakable(title))
         self.told.setText("Finding a place for each word\u2026")
         self.told.show()
         self._show_words(())

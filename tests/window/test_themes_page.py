@@ -10,7 +10,7 @@ from datetime import date
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAccessible
-from PySide6.QtWidgets import QAbstractButton, QLineEdit, QListView, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QListView, QWidget
 from theme_keeper import fill, fill_with_themes
 
 from keeper.actions import themes
@@ -155,6 +155,7 @@ def test_looking_can_be_stopped(qtbot, store, frame, monkeypatch):
     assert not page.work.running and not page.overview.doing.isVisible()
     assert frame.desk.worker.finish(5)
     assert themes.themes_view(store).threads == ()
+    assert "not been looked for" in page.overview.told.text()
 
 
 def test_closing_the_window_breaks_the_looking_off(qtbot, store, frame, monkeypatch):
@@ -198,6 +199,30 @@ def test_the_window_opens_without_what_themes_need(store, folder):
     env = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, env=env)
     assert done.stdout == "[]\n", done.stderr
+
+
+def test_tab_reaches_every_part_of_both_pages(qtbot, frame, page, theme):
+    for seen in (theme, page.overview):
+        if seen is page.overview:
+            theme.left.emit()
+            qtbot.waitUntil(page.overview.list.hasFocus)
+        reached = set()
+        for _ in range(40):
+            qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
+            reached.add(QApplication.focusWidget())
+        parts = [part for kind in (QAbstractButton, QLineEdit, QListView) for part in seen.findChildren(kind)]
+        missed = [part.accessibleName() for part in parts if part.isVisible() and part.isEnabled() and part not in reached]
+        assert not missed
+
+
+def test_a_name_of_one_endless_word_takes_no_more_than_its_place(qtbot, monkeypatch, frame, theme, page):
+    frame.resize(1024, 700)
+    answer(monkeypatch, "NameDialog", name="W" * 80)
+    theme.acts.rename.click()
+    settled(qtbot, page)
+    qtbot.waitUntil(lambda: theme.view.thread.name == "W" * 80)
+    assert theme.course.isVisible() and theme.course.width() > theme.column.width() / 4
+    assert theme.heading.width() >= theme.heading.minimumSizeHint().width()
 
 
 def test_every_control_has_a_name(qtbot, theme, page):
