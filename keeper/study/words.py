@@ -24,6 +24,8 @@ _HAN = "\u3005\u3400-\u4dbf\u4e00-\u9fff\uf900-\ufaff\U00020000-\U0003ffff"
 _HAN_SMALL = "的了是我你他她它们很着把被让给跟吗呢吧啊这那"
 _HIRAGANA = "\u3041-\u309f"
 _KATAKANA = "\u30a0-\u30ff\u31f0-\u31ff\uff66-\uff9f"
+# Behind a character so few hiragana bend it (弾-いた); ご and お open words of their own (朝ごはん).
+_ENDING = re.compile(f"[^ごお\\W][{_HIRAGANA}]{{0,2}}")
 _SENTENCE_END = re.compile("[.!?:\u2026\u3002\uff01\uff1f\u201c\u201d\"]")
 _ASCII_WORD = re.compile("[A-Za-z][A-Za-z0-9]*")
 _NEXT_TO = re.compile(r"\b([^\W\d_]+)(\.?)[ \u00a0](?=([^\W\d_]+))")
@@ -51,20 +53,21 @@ def words(text: str) -> list[str]:
     overlapping pairs (threes for the latter), the usual stand-in for words in retrieval (Nie, Gao, Zhang & Zhou, 2000).
     Hiragana and katakana runs are words of their own.
     """
-    return [word for word, _ in _spoken(text)]
+    return [word for word, _, _ in _spoken(text)]
 
 
-def _spoken(text: str) -> list[tuple[str, bool]]:
-    """Every word with whether it opens a sentence."""
+def _spoken(text: str) -> list[tuple[str, bool, bool]]:
+    """Every word with whether it opens a sentence, and whether it is but the ending of the word before."""
     text = text if text.isascii() else unicodedata.normalize("NFC", text)
     pattern = _ASCII_WORD if text.isascii() else _pattern()
-    found: list[tuple[str, bool]] = []
-    end = 0
+    found: list[tuple[str, bool, bool]] = []
+    end, before = 0, None
     for match in pattern.finditer(text):
         opens = not found or _SENTENCE_END.search(text, end, match.start()) is not None
         size = {"han": 2, "unspaced": 3}.get(match.lastgroup or "", 0)
-        found += [(part, opens) for part in _overlapping(match.group(), size)] if size else [(match.group(), opens)]
-        end = match.end()
+        ending = before == "han" and match.lastgroup == "hiragana" and match.start() == end and _ENDING.fullmatch(match.group())
+        found += [(part, opens, bool(ending)) for part in (_overlapping(match.group(), size) if size else (match.group(),))]
+        end, before = match.end(), match.lastgroup
     return found
 
 
@@ -77,14 +80,16 @@ def content_words(
 ) -> list[Word]:
     """The words of a line that can tell what it is about, in order, with repetitions.
 
-    Function words and the words of time, degree and gladness are dropped, and so are the person's own words to
-    `leave_out` (in any case, with all words of the same stem). `names` of people, of one word or several, stay whole
-    and are not stemmed. With several `languages` the language of the line is guessed among them.
+    Function words and the words of time, degree and gladness are dropped, so are the endings that Japanese writes in
+    hiragana behind a character (okurigana), and the person's own words to `leave_out` (in any case, with all words of
+    the same stem). `names` of people, of one word or several, stay whole and are not stemmed. With several `languages` the language of the line is guessed among them.
     """
     language = guess_language(text, languages) if len(languages) > 1 else languages[0]
     dropped = _dropped(frozenset(leave_out), language)
     kept = []
-    for spelling, opens, is_name in _with_names(_spoken(text), tuple(names)):
+    for spelling, opens, is_name, ending in _with_names(_spoken(text), tuple(names)):
+        if ending and not is_name:
+            continue
         # Written small, Will is no name but a small word.
         named = is_name and spelling not in _stop_words(language)
         word = _name_word(spelling) if named else _plain_word(spelling, language, opens)
@@ -181,17 +186,19 @@ def _name_word(spelling: str) -> Word:
     return Word(spelling.casefold(), spelling)
 
 
-def _with_names(spoken: list[tuple[str, bool]], names: tuple[str, ...]) -> Iterable[tuple[str, bool, bool]]:
-    """The words again (word, opens, is a name), those that together make a name joined with a space."""
+def _with_names(
+    spoken: list[tuple[str, bool, bool]], names: tuple[str, ...]
+) -> Iterable[tuple[str, bool, bool, bool]]:
+    """The words again (word, opens, is a name, is an ending), those that together make a name joined with a space."""
     if not names:
-        yield from ((word, opens, False) for word, opens in spoken)
+        yield from ((word, opens, False, ending) for word, opens, ending in spoken)
         return
     known = _name_keys(names)
-    low, at = [word.casefold() for word, _ in spoken], 0
+    low, at = [word.casefold() for word, _, _ in spoken], 0
     while at < len(spoken):
         length = next((len(k) for k in known.get(low[at], ()) if tuple(low[at : at + len(k)]) == k), 0)
         step = max(1, length)
-        yield " ".join(word for word, _ in spoken[at : at + step]), spoken[at][1], length > 0
+        yield " ".join(word for word, _, _ in spoken[at : at + step]), spoken[at][1], length > 0, spoken[at][2]
         at += step
 
 

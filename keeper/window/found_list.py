@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QAbstractItemView, QListView, QStyle, QStyledItemD
 
 from keeper.actions.finding import marked
 from keeper.model import Found
+from keeper.study.direction import runs_left
 from keeper.window import wording
 from keeper.window.look import Look
 
@@ -111,6 +112,8 @@ class FoundDelegate(QStyledItemDelegate):
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
         option.setTextDirection(Qt.LayoutDirection.LayoutDirectionAuto)
+        if runs_left(text):
+            option.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignAbsolute)
         layout.setTextOption(option)
         layout.setFormats(self._marks(shown, model.typed))
         layout.beginLayout()

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -22,6 +22,8 @@ from keeper.window.theme_lines import ThemeLines
 from keeper.window.theme_work import ThemeWork
 
 AT_ONCE = 50
+
+_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignAbsolute | Qt.AlignmentFlag.AlignVCenter
 
 LOOSE = "Lines that fit nowhere stay loose. A theme can be started from some of them, or one moved to a theme."
 
@@ -47,6 +49,8 @@ class ThemePage(Leading, LowWindow):
         self.back = quiet_button("\u2039 all themes", self.left.emit, "Back to all themes")
         self.doing = label("", "quiet", wrap=False)
         self.heading, self.course = label("", "head"), CourseView(desk.look)
+        # A name that runs from the right stands where the page begins, as in the list of threads.
+        self.heading.setAlignment(_LEFT)
         self.facts, self.change, self.more, self.words = (label("", "quiet") for _ in range(4))
         self.photos = PhotoLinks(desk, 4.4)
         self.lines = ThemeLines(desk.look, self._more)

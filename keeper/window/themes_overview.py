@@ -51,6 +51,8 @@ class ThemesOverview(Leading, LowWindow):
         self.typed = _Narrow(self.list)
         self.typed.setPlaceholderText("Type to narrow")
         self.typed.setAccessibleName("Type to narrow the threads")
+        self.nothing = label("No thread is called so, nor has such a word.", "quiet")
+        self.nothing.hide()
         self.told, self.doing = label("", "quiet"), label("", "quiet", wrap=False)
         self.stop = quiet_button("Stop", work.stop, "Stop looking for themes")
         self.decided = label("", "quiet")
@@ -76,6 +78,7 @@ class ThemesOverview(Leading, LowWindow):
         body.addWidget(self.told)
         body.addLayout(row(self.doing, self.stop, None, gap=px(1)))
         body.addWidget(self.typed)
+        body.addWidget(self.nothing)
         body.addWidget(self.list, 1)
         self.blank = QWidget()
         self.blank.hide()
@@ -173,6 +176,7 @@ class ThemesOverview(Leading, LowWindow):
             shown.sort(key=lambda one: one.last, reverse=True)
         self.list.rows.tonight = self.desk.tonight()
         self.list.show_threads(shown)
+        self.nothing.setVisible(bool(wanted) and not shown)
 
     def _show_work(self, what: str, share: float) -> None:
         told = f"Looking: {what}, {round(share * 100)} in 100." if what and what != "waiting" else "Looking\u2026"

@@ -60,6 +60,12 @@ def test_english_list_keeps_what_a_theme_is_made_of():
     assert not stop_words("en") & {"home", "work", "help", "dinner", "dog", "friend", "family", "walk", "school", "sea"}
 
 
+def test_endings_behind_a_character_are_no_words_but_what_stands_alone_is():
+    heard = stems("母と一緒にピアノを弾いた。朝ごはんを食べたね、おにぎり", languages=("ja",))
+    assert heard == ["母", "ピアノ", "弾", "朝", "ごはんを", "食", "おにぎり"]
+    assert stems("恵み、海", languages=("ja",), names=("恵み",)) == ["恵 み", "海"]
+
+
 def test_language_without_a_list_is_taken_as_it_stands():
     assert stems("ett tvo þrjú", languages=("is",)) == ["ett", "tvo", "þrjú"]
     assert stem("Bækur", "is") == "bækur"

@@ -13,7 +13,7 @@ from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QListView, QWidget
 from theme_keeper import fill, fill_with_themes
 
-from keeper.actions import themes
+from keeper.actions import themes, writing
 from keeper.review.themes import Course
 from keeper.window import theme_dialogs, theme_wording
 from keeper.window.theme_course import heights
@@ -121,6 +121,14 @@ def test_typing_narrows_and_escape_lets_all_back(qtbot, page, made):
     assert len(names(page)) == len(made.threads)
 
 
+def test_letters_that_no_thread_has_are_told(qtbot, page):
+    qtbot.keyClicks(page.overview.list, "zzq")
+    qtbot.waitUntil(lambda: page.overview.list.rows.rowCount() == 0)
+    assert page.overview.nothing.isVisible()
+    qtbot.keyClick(page.overview.typed, Qt.Key.Key_Escape)
+    assert not page.overview.nothing.isVisible()
+
+
 def test_the_latest_may_come_first(page, made):
     page.overview.order.click()
     latest = sorted(made.threads, key=lambda one: one.last, reverse=True)
@@ -223,6 +231,21 @@ def test_a_name_of_one_endless_word_takes_no_more_than_its_place(qtbot, monkeypa
     qtbot.waitUntil(lambda: theme.view.thread.name == "W" * 80)
     assert theme.course.isVisible() and theme.course.width() > theme.column.width() / 4
     assert theme.heading.width() >= theme.heading.minimumSizeHint().width()
+
+
+def test_what_runs_from_the_right_stands_where_one_begins_to_read(qtbot, monkeypatch, store, theme, page, made):
+    line, words = made.threads[0].central[0], "אפיתי לחם עם קמח ושמרים"
+    writing.write_line(store, line.night, line.kind, words, page.desk.clock)
+    themes.move(store, (line.id,), made.threads[0].number, page.desk.clock)
+    answer(monkeypatch, "NameDialog", name="לחם ומרק")
+    theme.acts.rename.click()
+    settled(qtbot, page)
+    rows = theme.lines.rows
+    qtbot.waitUntil(lambda: any(rows.at(row).line.text == words for row in range(rows.rowCount())))
+    at = next(row for row in range(rows.rowCount()) if rows.at(row).line.text == words)
+    laid = theme.lines.itemDelegate()._laid_out(rows.index(at, 0), 600)
+    assert laid.lineAt(0).naturalTextRect().right() > 500
+    assert theme.heading.alignment() & Qt.AlignmentFlag.AlignAbsolute
 
 
 def test_every_control_has_a_name(qtbot, theme, page):
