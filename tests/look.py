@@ -40,8 +40,8 @@ def opened(folder: Path) -> Frame:
     frame = opening.make_frame(app, folder, clock)
     frame.show()
     opening._open_page(frame, None)
-    frame.load_rest()
-    wait(400)
+    opening.at_ease(frame)
+    wait(600)
     return frame
 
 

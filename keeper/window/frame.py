@@ -1,7 +1,8 @@
 """The frame: pages above, the ribbon below, and going from one to another."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QTimer
@@ -21,7 +22,10 @@ from keeper.window.tonight import NightPageView
 if TYPE_CHECKING:
     from PySide6.QtGui import QCloseEvent
 
+    from keeper.window.piecemeal import Piecemeal
     from keeper.window.ribbon import Ribbon
+
+Piece = Callable[[], object]
 
 NAMES = {
     "night": "Tonight", "looking back": "Looking back", "month": "Month", "year": "Year", "themes": "Themes", "places": "Places",
@@ -54,6 +58,7 @@ class Frame(QWidget):
         self.buttons: dict[str, QPushButton] = {}
         self._rescued = False
         self._year_offer = None
+        self._rest: Piecemeal | None = None
         self.stack = QStackedWidget()
         self.said = label("", "quiet")
         self.ribbon: Ribbon | None = None
@@ -108,19 +113,25 @@ class Frame(QWidget):
         self._look.timeout.connect(self._look_round)
         self._look.start()
 
-    def load_rest(self) -> None:
-        """Bring in what may come after one can type: ribbon, keys, other typefaces."""
-        load_faces(later=True)
-        self._add_ribbon()
-        self._add_keys()
-        self.pages["night"].read_both_ways()
-        self.pages["night"].look_back()
-        self._place_new_lines()
-        # Apart from the rest, so that a key that is pressed meanwhile does not wait.
-        QTimer.singleShot(0, self.pages["night"], self.pages["night"].add_photos)
-        self._offer_year()
-        self._offer_turn()
-        self._use_the_quiet()
+    def load_rest(self, first: Iterable[Piece] = (), last: Iterable[Piece] = ()) -> None:
+        """Bring in what may come after one can type: ribbon, keys, other typefaces; ``rest_is_loaded`` tells when.
+
+        Each piece in a turn of its own, so that a key that is pressed
+        meanwhile does not wait for all.
+        """
+        from keeper.window.piecemeal import Piecemeal
+
+        night, self._rest = self.pages["night"], Piecemeal(self)
+        self.desk.ending.connect(self._rest.stop)
+        self._rest.begin([
+            *first, lambda: load_faces(later=True), self._add_ribbon, self._add_keys, night.read_both_ways,
+            night.look_back, self._place_new_lines, self._offer_year, self._offer_turn, self._use_the_quiet,
+            _fetch_photos, night.add_photos, *last,
+        ])  # fmt: skip
+
+    def rest_is_loaded(self) -> bool:
+        """Whether all that comes after one can type is there."""
+        return self._rest is not None and self._rest.over()
 
     def _use_the_quiet(self) -> None:
         from keeper.window.quiet import DueThemes, Quiet, Warming
@@ -370,3 +381,8 @@ class Frame(QWidget):
         shape = self.desk.kept.get("window", "")
         if not shape or not self.restoreGeometry(QByteArray.fromBase64(shape.encode())):
             self.resize(self.desk.look.px(76), self.desk.look.px(56))
+
+
+def _fetch_photos() -> None:
+    # In a turn before the one in which they are shown.
+    import_module("keeper.window.photo_strip")

@@ -2,6 +2,7 @@
 
 import gc
 import sys
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
@@ -111,20 +112,30 @@ def _open_page(frame: Frame, night: date | None) -> None:
     frame.activateWindow()
 
 
-def _settle_in(app: QApplication, frame: Frame) -> None:
-    from keeper.window.single import Listener
+def at_ease(frame: Frame, *first: Callable[[], object]) -> None:
+    """Bring in all that can wait until one can type, some of it first, and set Python up for a window with lanes.
 
-    frame.listener = Listener(frame.desk.folder, frame.come_forward)
+    Whoever measures the window goes this way too: what is measured is then
+    what a person has.
+    """
+    # Each call into Qt lets a lane that reckons go first. By default the window
+    # then waits up to 5 ms, many times in one drawing of the map.
+    sys.setswitchinterval(0.0001)
+    frame.load_rest(first, (gc.freeze, gc.enable))
+
+
+def _settle_in(app: QApplication, frame: Frame) -> None:
     app.commitDataRequest.connect(lambda _: frame.keep_all())
     app.styleHints().colorSchemeChanged.connect(lambda _: frame.dress_anew())
     sys.excepthook = lambda kind, problem, trace: frame.say(trouble.note(frame.desk.folder, problem))
     _heed_signals(frame)
-    frame.load_rest()
-    # Each call into Qt lets a lane that reckons go first. By default the window
-    # then waits up to 5 ms, many times in one drawing of the map.
-    sys.setswitchinterval(0.0001)
-    gc.freeze()
-    gc.enable()
+    at_ease(frame, lambda: _listen(frame))
+
+
+def _listen(frame: Frame) -> None:
+    from keeper.window.single import Listener
+
+    frame.listener = Listener(frame.desk.folder, frame.come_forward)
 
 
 def _heed_signals(frame: Frame) -> None:

@@ -30,6 +30,10 @@ class Piecemeal(QObject):
         self._coming += pieces
         self._next.start()
 
+    def stop(self) -> None:
+        """Do nothing of what is still to come."""
+        self._coming = []
+
     def over(self) -> bool:
         """Whether nothing is to come."""
         return not self._coming

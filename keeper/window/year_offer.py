@@ -3,8 +3,6 @@
 from functools import partial
 from typing import TYPE_CHECKING
 
-from keeper.actions.year_sitting import year_to_offer
-from keeper.window import year_wording
 from keeper.window.parts import quiet_button
 
 if TYPE_CHECKING:
@@ -30,10 +28,19 @@ class YearOffer:
     def ask(self) -> None:
         """Ask whether there is a year to sit down with tonight."""
         tonight = self.desk.tonight()
-        self.desk.reader.run(lambda store, task: year_to_offer(store, tonight), partial(self._show, tonight))
+
+        def year_to_offer(store, task) -> tuple[int, str] | None:
+            # Away from the window's thread: it brings in all that a year is made of.
+            from keeper.actions.year_sitting import year_to_offer
+
+            return year_to_offer(store, tonight)
+
+        self.desk.reader.run(year_to_offer, partial(self._show, tonight))
 
     def _show(self, tonight: "date", offered: tuple[int, str] | None) -> None:
         if offered:
+            from keeper.window import year_wording
+
             self._year = offered[0]
             self.button.setText(year_wording.offer(*offered))
             self.button.setAccessibleName(self.button.text())

@@ -4,6 +4,7 @@ Run by test_bench_typing.py: ``python first_visits.py KEEPER at-once`` goes to t
 ``python first_visits.py KEEPER after-quiet`` when the window has been left alone for a while.
 """
 
+import gc
 import os
 import sys
 from pathlib import Path
@@ -16,14 +17,14 @@ QUIET = 8000
 
 def main(folder: Path, when: str) -> None:
     """Go to every page once and tell the longest block of each."""
-    from test_bench_typing import Turns, opened
+    # As the command does it (see keeper/start.py).
+    gc.disable()
+    from turns import Turns, opened
 
     from keeper.window import opening
 
-    app = opening.application()
-    frame, turns = opened(folder), Turns(app)
-    frame.load_rest()
-    waited = turns.after(lambda: None, QUIET if when == "after-quiet" else 300)
+    frame, turns = opened(folder), Turns()
+    waited = turns.after(lambda: opening.at_ease(frame), QUIET if when == "after-quiet" else 300)
     told = {"the wait before": waited}
     for page in frame.buttons:
         told[page] = turns.after(lambda page=page: frame.go(page), 1200)

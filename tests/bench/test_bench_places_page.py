@@ -41,7 +41,9 @@ def frame(folder):
     frame.resize(1400, 900)
     frame.show()
     opening._open_page(frame, clock.tonight(4))
-    frame.load_rest()
+    opening.at_ease(frame)
+    while not frame.rest_is_loaded():
+        QTest.qWait(5)
     frame.desk.reader.finish()
     QTest.qWait(100)
     yield frame

@@ -21,13 +21,15 @@ def opened(qtbot, folder, clock):
     """Opens windows on the test's keeper, and closes them at the end."""
     frames = []
 
-    def open_frame(clock: StoppedClock = clock, night: date | None = None):
+    def open_frame(clock: StoppedClock = clock, night: date | None = None, rest: bool = True):
         opening.application()
         frame = opening.make_frame(QApplication.instance(), folder, clock)
         frames.append(frame)
         frame.show()
         opening._open_page(frame, night)
-        frame.load_rest()
+        if rest:
+            frame.load_rest()
+            qtbot.waitUntil(frame.rest_is_loaded)
         qtbot.waitUntil(frame.isActiveWindow)
         qtbot.waitUntil(lambda: QApplication.focusWidget() is not None)
         return frame

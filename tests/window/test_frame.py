@@ -1,5 +1,6 @@
 """Going about: pages, nights, keys, what is remembered, closing."""
 
+import gc
 import os
 import signal
 import subprocess
@@ -13,7 +14,9 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.clock import StoppedClock
 from keeper.store import lines, open_store
+from keeper.window import opening
 from keeper.window.keys import PAGES
+from keeper.window.quiet import Warming
 from keeper.window.single import Listener, call_forward
 
 
@@ -102,6 +105,41 @@ def test_a_second_start_brings_the_first_window_forward(qtbot, frame, folder):
     frame.come_forward(called[0])
     assert frame.night == date(2026, 11, 2)
     listener.deleteLater()
+
+
+def test_the_rest_comes_in_pieces(opened, qapp):
+    frame, done = opened(rest=False), []
+    frame.load_rest([lambda: done.append("first")], [lambda: done.append("last")])
+    assert not done and frame.ribbon is None and not frame.rest_is_loaded()
+    turns = 0
+    while not frame.rest_is_loaded():
+        turns += 1
+        qapp.processEvents()
+    assert done == ["first", "last"] and turns >= 10
+    assert frame.ribbon is not None and frame.pages["night"].photos is not None
+    assert frame.findChild(Warming) is not None
+
+
+def test_a_window_closed_at_once_brings_in_no_more(qtbot, opened):
+    frame = opened(rest=False)
+    frame.load_rest()
+    frame.leave()
+    qtbot.wait(50)
+    assert frame.rest_is_loaded() and frame.findChild(Warming) is None
+
+
+def test_at_ease_the_window_goes_before_its_lanes_and_garbage_is_taken_up(qtbot, opened):
+    was, frame = sys.getswitchinterval(), opened(rest=False)
+    gc.disable()
+    try:
+        opening.at_ease(frame)
+        assert sys.getswitchinterval() < was and not gc.isenabled()
+        qtbot.waitUntil(frame.rest_is_loaded)
+        assert gc.isenabled() and gc.get_freeze_count() > 0
+    finally:
+        gc.enable()
+        gc.unfreeze()
+        sys.setswitchinterval(was)
 
 
 def test_no_window_answers_where_none_is_open(qtbot, folder):

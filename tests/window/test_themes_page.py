@@ -201,7 +201,8 @@ def test_a_young_keeper_is_told_that_it_is_not_enough_yet(qtbot, store, frame):
 def test_the_window_opens_without_what_themes_need(store, folder):
     script = (
         "import sys; from pathlib import Path; from keeper.window import opening; app = opening.application();"
-        f"frame = opening.make_frame(app, Path({str(folder)!r})); frame.show(); frame.load_rest(); frame.go('themes');"
+        f"frame = opening.make_frame(app, Path({str(folder)!r})); frame.show(); frame.load_rest();"
+        "[app.processEvents() for _ in iter(frame.rest_is_loaded, True)]; frame.go('themes');"
         "print(sorted({'numpy', 'scipy', 'sklearn'} & set(sys.modules))); frame.close()"
     )
     env = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
