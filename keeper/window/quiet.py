@@ -1,7 +1,8 @@
 """What is done while nobody types: bringing in what the pages need, and looking for themes when that is due."""
 
-import ast
 import gc
+import re
+import sys
 from collections.abc import Iterable, Iterator
 from importlib import import_module
 from pathlib import Path
@@ -26,6 +27,9 @@ THEMES_AFTER, THEMES_EVERY = 20_000, 5_000
 """Milliseconds of quiet before themes are looked for by themselves, and between looks whether it is quiet."""
 
 _ROOT = Path(__file__).resolve().parents[2]
+
+_NEEDS = re.compile(r"^(?:from|import) (keeper[\w.]*)(?: import (\([^)]*\)|.*))?", re.MULTILINE)
+_NAME = re.compile(r"(?<!as )\b(?!as\b)[a-zA-Z_]\w*")
 
 
 class Quiet(QObject):
@@ -54,7 +58,8 @@ class Warming(QObject):
     def __init__(self, quiet: Quiet) -> None:
         super().__init__(quiet)
         self._quiet = quiet
-        self._names = _leaves_first((f"keeper.window.{page}" for page in PAGES), set())
+        # What is there already has brought in what it needs.
+        self._names = _leaves_first((f"keeper.window.{page}" for page in PAGES), set(sys.modules))
         self._timer = QTimer(self, interval=WARM_EVERY)
         self._timer.timeout.connect(self._one_more)
         self._timer.start()
@@ -83,12 +88,10 @@ def _leaves_first(names: Iterable[str], seen: set[str]) -> Iterator[str]:
 
 
 def _needed(path: Path) -> Iterator[str]:
-    for node in ast.parse(path.read_bytes()).body:
-        if isinstance(node, ast.ImportFrom) and node.module:
-            yield node.module
-            yield from (f"{node.module}.{alias.name}" for alias in node.names)
-        elif isinstance(node, ast.Import):
-            yield from (alias.name for alias in node.names)
+    # By the look of the lines: to parse the whole of it takes longer than to bring it in.
+    for module, names in _NEEDS.findall(path.read_text("utf-8")):
+        yield module
+        yield from (f"{module}.{name}" for name in _NAME.findall(names))
 
 
 class DueThemes(QObject):

@@ -1,5 +1,6 @@
 """What is done while nobody types."""
 
+import ast
 import os
 import subprocess
 import sys
@@ -27,6 +28,17 @@ def test_a_module_comes_after_what_it_needs():
     assert order.index("keeper.model") < order.index("keeper.actions.months") < order.index("keeper.window.month_sheet")
 
 
+def test_what_a_module_needs_is_what_its_text_says():
+    for path in sorted((made._ROOT / "keeper").rglob("*.py")):
+        said = set()
+        for node in ast.parse(path.read_bytes()).body:
+            if isinstance(node, ast.ImportFrom):
+                said |= {node.module, *(f"{node.module}.{alias.name}" for alias in node.names)}
+            elif isinstance(node, ast.Import):
+                said |= {alias.name for alias in node.names}
+        assert set(made._needed(path)) == {name for name in said if name.startswith("keeper")}, path
+
+
 def test_every_page_that_is_brought_in_is_there():
     folder = made._ROOT / "keeper" / "window"
     assert [page for page in made.PAGES if not (folder / f"{page}.py").is_file()] == []
@@ -37,6 +49,7 @@ def test_all_pages_are_brought_in_and_nothing_heavy(folder, store):
         "import sys; from pathlib import Path; from PySide6.QtTest import QTest; from keeper.window import opening, quiet;"
         "quiet.WARM_EVERY = quiet.WARM_AFTER = 0; app = opening.application();"
         f"frame = opening.make_frame(app, Path({str(folder)!r})); frame.show(); frame.load_rest();"
+        "[app.processEvents() for _ in iter(frame.rest_is_loaded, True)];"
         "warming = frame.findChild(quiet.Warming);"
         "before = 'keeper.window.year_page' in sys.modules;"
         "[QTest.qWait(20) for _ in range(500) if warming._timer.isActive()];"
