@@ -11,7 +11,6 @@ from keeper.review import places as review
 from keeper.review.places import PlacesView, PlaceView, Travels
 from keeper.store import Store, nights, photos, places, resting, search, theme_lines
 from keeper.store import settings as kept_settings
-from keeper.store.folding import bare
 from keeper.study.where import UnreadableCoordinates, read_coordinates, write_coordinates, zone_at
 
 LONGEST_NAME = 200
@@ -45,11 +44,19 @@ def join_up(store: Store, joined: bool) -> None:
 
 def place_view(store: Store, place_id: str) -> PlaceView:
     """A place's own page. Raises UnknownThing."""
-    place = _known(store, place_id)
+    place = known(store, place_id)
     order = nights.places_in_order(store)
     number = order.index(place_id) if place_id in order else len(order)
     lines = search.count(store, search.Sought(place_id=place_id))
     return review.place_view(place, number, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
+
+
+def known(store: Store, place_id: str) -> Place:
+    """The place with this id. Raises UnknownThing."""
+    place = places.by_id(store, place_id)
+    if place is None:
+        raise UnknownThing("That place is no longer in the keeper.")
+    return place
 
 
 def lines_at(store: Store, place_id: str, limit: int = 50, skip: int = 0) -> tuple[Found, ...]:
@@ -76,7 +83,7 @@ def rename(store: Store, place_id: str, name: str) -> Place:
     """
     name = place_name(name)
     with store.writing():
-        place = _known(store, place_id)
+        place = known(store, place_id)
         for other in places.all_named(store, name):
             if other.id != place_id and other.country == place.country:
                 raise NoPlaceName(
@@ -133,52 +140,19 @@ def set_coordinates(store: Store, place_id: str, typed: str) -> Place:
         latitude, longitude = read_coordinates(typed)
         zone = zone_at(latitude, longitude)
     with store.writing():
-        place = _known(store, place_id)
+        place = known(store, place_id)
         return _changed(store, replace(place, latitude=latitude, longitude=longitude, zone=zone))
-
-
-def merge(store: Store, gone_id: str, kept_id: str) -> Place:
-    """Make one place of two: the nights of the one move to the other, which keeps its name.
-
-    What is not known of the kept place is taken from the other; resting stays
-    if either rested. Raises UnknownThing.
-    """
-    if gone_id == kept_id:
-        raise UnknownThing("A place cannot be merged with itself.")
-    with store.writing():
-        gone, kept = _known(store, gone_id), _known(store, kept_id)
-        places.merge(store, gone_id, kept_id)
-        if gone.resting:
-            resting.rest(store, "place", kept_id)
-        return _changed(store, _filled(kept, gone))
-
-
-def _filled(kept: Place, gone: Place) -> Place:
-    if kept.latitude is None and gone.latitude is not None:
-        kept = replace(kept, latitude=gone.latitude, longitude=gone.longitude, zone=gone.zone)
-    if not kept.country:
-        kept = replace(kept, country=gone.country, region=gone.region)
-    if kept.geoname_id is None and bare(kept.name) == bare(gone.name):
-        kept = replace(kept, geoname_id=gone.geoname_id)
-    return kept
 
 
 def rest_place(store: Store, place_id: str) -> None:
     """Never bring up the nights at a place unasked. Raises UnknownThing."""
-    _known(store, place_id)
+    known(store, place_id)
     resting.rest(store, "place", place_id)
 
 
 def wake_place(store: Store, place_id: str) -> None:
     """Let the nights at a place be brought up again."""
     resting.wake(store, "place", place_id)
-
-
-def _known(store: Store, place_id: str) -> Place:
-    place = places.by_id(store, place_id)
-    if place is None:
-        raise UnknownThing("That place is no longer in the keeper.")
-    return place
 
 
 def _changed(store: Store, place: Place) -> Place:

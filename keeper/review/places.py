@@ -107,6 +107,19 @@ class PlaceView:
     photos: int
 
 
+@dataclass(frozen=True, slots=True)
+class MergedInto:
+    """A place that was merged into another and can be taken apart: the merge's id, its name, the day.
+
+    ``within`` are the names of the places that had been merged into that one.
+    """
+
+    id: str
+    name: str
+    on: date
+    within: tuple[str, ...] = ()
+
+
 def point_of(place: Place) -> Point | None:
     """Latitude and longitude of a place in degrees, or None if not known."""
     return None if place.latitude is None else (place.latitude, place.longitude)

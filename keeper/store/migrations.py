@@ -12,6 +12,13 @@ def m001_first(db: Database) -> None:
         db.execute(statement)
 
 
+@migrations()
+def m002_place_merges(db: Database) -> None:
+    """Which place became part of which, so that it can be taken apart again."""
+    for statement in _PLACE_MERGES:
+        db.execute(statement)
+
+
 _NIGHT_SHAPE = "CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND date(date) IS date)"
 
 _FIRST = (
@@ -243,4 +250,26 @@ _FIRST = (
         CHECK (what <> 'span' OR first <= last)
     ) STRICT""",
     "CREATE UNIQUE INDEX resting_ref ON resting (what, ref) WHERE ref IS NOT NULL",
+)
+
+_PLACE_MERGES = (
+    # gone is the other place's row as it was, gave what the remaining place was
+    # without until the other gave it. No reference to the remaining place: it
+    # may go into a third, and come back.
+    """CREATE TABLE place_merge (
+        id TEXT PRIMARY KEY,
+        position INTEGER NOT NULL UNIQUE,
+        into_id TEXT NOT NULL,
+        gone TEXT NOT NULL CHECK (json_valid(gone)),
+        gave TEXT NOT NULL CHECK (json_valid(gave)),
+        merged_on TEXT NOT NULL
+    ) STRICT""",
+    "CREATE INDEX place_merge_into ON place_merge (into_id, position)",
+    # The other place's nights. One that is said to be elsewhere leaves.
+    """CREATE TABLE place_merge_night (
+        merge_id TEXT NOT NULL REFERENCES place_merge (id) ON DELETE CASCADE,
+        night TEXT NOT NULL REFERENCES night (date) ON DELETE CASCADE,
+        PRIMARY KEY (merge_id, night)
+    ) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX place_merge_of_night ON place_merge_night (night)",
 )

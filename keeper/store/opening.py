@@ -21,7 +21,7 @@ FILE = "keeper.db"
 MARK = 0x4B656570
 """The file's application id: the letters "Keep"."""
 
-SCHEMA = 1
+SCHEMA = 2
 """How many migrations this version knows; the file's user_version."""
 
 BUSY_MILLISECONDS = 5000
@@ -229,7 +229,6 @@ def _checked(store: Store) -> Store:
         version = store.row("PRAGMA user_version")[0]
         _refuse_strangers(store.folder, MARK, version)
         if version < SCHEMA:
-            back_up(store, store.folder / "backups" / f"before-upgrade-from-{version}.db")
             _upgrade(store)
     except BaseException:
         store.close()
@@ -240,10 +239,23 @@ def _checked(store: Store) -> Store:
 def _upgrade(store: Store) -> None:
     from keeper.store.migrations import migrations
 
+    with store.writing() as connection:
+        # Another program may have done it while this one waited.
+        version, mark = (store.row(f"PRAGMA {name}")[0] for name in ("user_version", "application_id"))
+        if version >= SCHEMA:
+            return
+        if mark == MARK:
+            _back_up_beside(store, f"before-upgrade-from-{version}.db")
+        migrations.apply(store.db)
+        connection.execute(f"PRAGMA application_id = {MARK}")
+        connection.execute(f"PRAGMA user_version = {SCHEMA}")
     store.connection.execute("PRAGMA journal_mode = WAL")
-    migrations.apply(store.db)
-    store.connection.execute(f"PRAGMA application_id = {MARK}")
-    store.connection.execute(f"PRAGMA user_version = {SCHEMA}")
+
+
+def _back_up_beside(store: Store, name: str) -> None:
+    # SQLite never ends a copy by the connection that holds the file for writing.
+    with Store(store.folder, _connected(store.folder / FILE)) as beside:
+        back_up(beside, store.folder / "backups" / name)
 
 
 def back_up(store: Store, target: Path) -> None:

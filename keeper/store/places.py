@@ -70,14 +70,6 @@ def change(store: Store, place: Place) -> None:
         store.db["place"].update(place.id, {name: getattr(place, name) for name in _TOLD})
 
 
-def merge(store: Store, gone_id: str, kept_id: str) -> None:
-    """Make one place of two that are the same: its nights move to the kept one."""
-    with store.writing() as connection:
-        connection.execute("UPDATE night SET place_id = ? WHERE place_id = ?", (kept_id, gone_id))
-        connection.execute("DELETE FROM resting WHERE what = 'place' AND ref = ?", (gone_id,))
-        connection.execute("DELETE FROM place WHERE id = ?", (gone_id,))
-
-
 def photo_nights(store: Store, place_id: str, limit: int) -> tuple[tuple[str, date], ...]:
     """The ids of the photos of a place's nights, each with its latest night there, newest first."""
     rows = store.rows(

@@ -40,6 +40,12 @@ def wake(store: Store, what: str, ref: str) -> None:
         connection.execute("DELETE FROM resting WHERE what = ? AND ref = ?", (what, ref))
 
 
+def id_of(store: Store, what: str, ref: str) -> str | None:
+    """The id of its rest, another each time it is let rest; None when it is awake."""
+    row = store.row("SELECT id FROM resting WHERE what = ? AND ref = ?", (what, ref))
+    return row[0] if row else None
+
+
 def rest_span(store: Store, first: date, last: date) -> None:
     """Let all nights of a span rest, both ends included."""
     with store.writing() as connection:

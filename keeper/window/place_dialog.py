@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QListWidgetItem, QWidget
 
-from keeper.actions import places, reading
+from keeper.actions import place_merging, places, reading
 from keeper.errors import KeeperError
 from keeper.model import Place
 from keeper.review.places import PlaceKept
@@ -167,7 +167,7 @@ class MergeDialog(_PlaceDialog):
         other, gone_id = self._chosen(), self.kept.place.id
         if other:
             self.into_id = other.id
-            self.write(lambda store: places.merge(store, gone_id, other.id))
+            self.write(lambda store: place_merging.merge(store, gone_id, other.id, self.desk.clock))
 
     def _on_written(self) -> None:
         # Before the news goes round: nobody may ask for the place that is gone.

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from keeper.actions import places, reading, towns, writing
+from keeper.actions import place_merging, places, reading, towns, writing
 from keeper.actions.remembering import looking_back
 from keeper.errors import UnknownThing
 from keeper.model import Place
@@ -84,21 +84,21 @@ def test_two_places_become_one(store, spent, clock):
     gone, remains = spent("Lubeck", 0, 1), spent("Lübeck, home", 2)
     places.set_coordinates(store, gone.id, "53.87, 10.69")
     places.rest_place(store, gone.id)
-    merged = places.merge(store, gone.id, remains.id)
+    merged = place_merging.merge(store, gone.id, remains.id, clock)
     assert (merged.name, merged.latitude, merged.zone, merged.resting) == ("Lübeck, home", 53.87, "Europe/Berlin", True)
     assert len(nights.all_at(store, remains.id)) == 3
     assert kept.by_id(store, gone.id) is None
     with pytest.raises(UnknownThing):
-        places.merge(store, gone.id, remains.id)
+        place_merging.merge(store, gone.id, remains.id, clock)
     with pytest.raises(UnknownThing):
-        places.merge(store, remains.id, remains.id)
+        place_merging.merge(store, remains.id, remains.id, clock)
 
 
-def test_a_merge_that_fails_half_way_changes_nothing(store, spent, monkeypatch):
+def test_a_merge_that_fails_half_way_changes_nothing(store, spent, clock, monkeypatch):
     gone, remains = spent("A", 0), spent("B", 1)
-    monkeypatch.setattr(places, "_filled", lambda *_: 1 / 0)
+    monkeypatch.setattr(kept, "change", lambda *_: 1 / 0)
     with pytest.raises(ZeroDivisionError):
-        places.merge(store, gone.id, remains.id)
+        place_merging.merge(store, gone.id, remains.id, clock)
     assert nights.all_at(store, gone.id) == (NIGHT,)
 
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from soundness import whole
 
 from keeper.model import Goal, Moment, MonthPage, Place, Reading, Tick, Tracker
-from keeper.store import lines, month_pages, nights, places, resting, settings, trackers
+from keeper.store import lines, month_pages, nights, place_merges, places, resting, settings, trackers
 
 NIGHT = date(2026, 11, 14)
 NOW = "2026-11-14T20:00:00.000000Z"
@@ -138,7 +138,7 @@ def test_places_come_with_the_latest_night_first(store):
 def test_a_place_can_change_and_two_become_one(store):
     riga, rige = spend(store, NIGHT, "Riga"), spend(store, before(1), "Rige")
     resting.rest(store, "place", rige.id)
-    places.merge(store, rige.id, riga.id)
+    place_merges.merge(store, rige.id, riga.id, NIGHT, {})
     places.change(store, Place(riga.id, "R\u012bga", country="LV", latitude=56.95, longitude=24.11))
     assert [place.name for place in places.every(store)] == ["R\u012bga"]
     assert nights.one(store, before(1)).place.latitude == 56.95

@@ -12,11 +12,13 @@ from pathlib import Path
 
 import pytest
 from soundness import whole
+from sqlite_utils import Database
 
-from keeper.actions import finding, opening, reading, remembering, writing
+from keeper.actions import finding, opening, place_merging, reading, remembering, writing
 from keeper.clock import Clock, StoppedClock
 from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper
 from keeper.store import create_store, is_keeper, lines, open_store
+from keeper.store.migrations import migrations
 from keeper.store.opening import FILE, MARK, SCHEMA, back_up
 
 NIGHT = date(2026, 11, 14)
@@ -367,6 +369,56 @@ def test_an_upgrade_that_cannot_be_copied_first_does_not_begin(version_0):
     with pytest.raises(CannotWrite):
         open_store(version_0)
     assert kept_bytes(version_0) == before
+
+
+@pytest.fixture
+def version_1(folder) -> Path:
+    """A keeper before places could be taken apart, with a night at a place and its line."""
+    (folder / "backups").mkdir(parents=True)
+    old = Database(sqlite3.connect(folder / FILE, isolation_level=None))
+    old.execute("PRAGMA journal_mode = WAL")
+    migrations.apply(old, stop_before="m002_place_merges")
+    old.execute("INSERT INTO about VALUES ('id', 'one')")
+    old.execute("INSERT INTO place (id, name, begun_at) VALUES ('p', 'Riga', '2026-11-14T20:00:00.000000Z')")
+    old.execute(f"INSERT INTO night VALUES ('{NIGHT}', 'p', 'said', NULL, '2026-11-14T20:00:00.000000Z')")
+    old.execute(
+        "INSERT INTO line VALUES (1, 'l', ?, 'memory', 'Before.', NULL, '2026-11-14T20:00:00.000000Z', 0, '')",
+        [str(NIGHT)],
+    )
+    old.execute(f"PRAGMA application_id = {MARK}")
+    old.execute("PRAGMA user_version = 1")
+    old.conn.close()
+    return folder
+
+
+def test_a_keeper_of_version_1_is_copied_and_its_places_can_be_taken_apart(version_1, clock):
+    with open_store(version_1) as store:
+        assert store.row("PRAGMA user_version")[0] == SCHEMA
+        visby = writing.set_place(store, NIGHT.replace(day=1), "Visby", clock)
+        place_merging.merge(store, "p", visby.id, clock)
+        place_merging.take_apart(store, place_merging.merged_into(store, visby.id)[0].id)
+        night = reading.night_page(store, NIGHT, NIGHT).night
+        assert (night.place.name, night.line("memory").text) == ("Riga", "Before.")
+        assert whole(store)
+    copy = sqlite3.connect(version_1 / "backups" / "before-upgrade-from-1.db")
+    assert copy.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+    assert copy.execute("PRAGMA user_version").fetchone() == (1,)
+    assert copy.execute("SELECT count(*) FROM sqlite_master WHERE name = 'place_merge'").fetchone() == (0,)
+    copy.close()
+
+
+def test_programs_that_open_an_older_keeper_at_once_bring_it_up_to_date_once(version_1):
+    look = (
+        "import sys; from pathlib import Path; from keeper.actions.opening import open_kept\n"
+        "print(open_kept(Path(sys.argv[1])).row('PRAGMA user_version')[0])"
+    )
+    running = [subprocess.Popen([sys.executable, "-c", look, version_1], stdout=subprocess.PIPE) for _ in range(4)]
+    assert [int(process.communicate(timeout=60)[0]) for process in running] == [SCHEMA] * 4
+    copy = sqlite3.connect(version_1 / "backups" / "before-upgrade-from-1.db")
+    assert copy.execute("PRAGMA user_version").fetchone() == (1,)
+    copy.close()
+    with open_store(version_1) as store:
+        assert whole(store)
 
 
 def test_is_keeper(filled, tmp_path):

@@ -1,0 +1,87 @@
+"""Places that became part of others, and what is needed to take them apart again."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date
+
+from keeper.model import PlaceMerge
+from keeper.store.ids import new_id
+from keeper.store.moments import day
+from keeper.store.opening import Store
+
+_ROW = ("id", "name", "region", "country", "latitude", "longitude", "zone", "geoname_id", "begun_at")
+_COLUMNS = "id, into_id, gone, gave, merged_on"
+
+
+def merge(store: Store, gone_id: str, into_id: str, on: date, gave: Mapping[str, object]) -> PlaceMerge:
+    """Make one place of two that are the same: the nights of the one move to the other.
+
+    That the one rests is left standing, for when it comes back.
+    """
+    with store.writing() as connection:
+        row = store.row(f"SELECT {', '.join(_ROW)} FROM place WHERE id = ?", (gone_id,))
+        made = PlaceMerge(new_id(), into_id, dict(zip(_ROW, row, strict=True)), dict(gave), on)
+        connection.execute(
+            f"INSERT INTO place_merge (position, {_COLUMNS}) "
+            "SELECT coalesce(max(position), 0) + 1, ?, ?, ?, ?, ? FROM place_merge",
+            (made.id, into_id, json.dumps(made.gone), json.dumps(made.gave), on.isoformat()),
+        )
+        connection.execute(
+            "INSERT INTO place_merge_night SELECT ?, date FROM night WHERE place_id = ?", (made.id, gone_id)
+        )
+        connection.execute("UPDATE night SET place_id = ? WHERE place_id = ?", (into_id, gone_id))
+        connection.execute("DELETE FROM place WHERE id = ?", (gone_id,))
+    return made
+
+
+def take_apart(store: Store, merge_: PlaceMerge) -> None:
+    """Bring the other place back, with those of its nights that were not said to be elsewhere since."""
+    with store.writing() as connection:
+        values = [merge_.gone[name] for name in _ROW]
+        connection.execute(f"INSERT INTO place ({', '.join(_ROW)}) VALUES ({', '.join('?' * len(_ROW))})", values)
+        connection.execute(
+            "UPDATE night SET place_id = ? WHERE place_id = ? "
+            "AND date IN (SELECT night FROM place_merge_night WHERE merge_id = ?)",
+            (merge_.gone["id"], merge_.into_id, merge_.id),
+        )
+        connection.execute("DELETE FROM place_merge WHERE id = ?", (merge_.id,))
+
+
+def by_id(store: Store, merge_id: str) -> PlaceMerge | None:
+    """The merge with this id, unless it was taken apart."""
+    row = store.row(f"SELECT {_COLUMNS} FROM place_merge WHERE id = ?", (merge_id,))
+    return _merge(row) if row else None
+
+
+def into(store: Store, place_id: str) -> tuple[PlaceMerge, ...]:
+    """What was merged into a place, earliest first."""
+    rows = store.rows(f"SELECT {_COLUMNS} FROM place_merge WHERE into_id = ? ORDER BY position", (place_id,))
+    return tuple(_merge(row) for row in rows)
+
+
+def of(store: Store, gone_id: str) -> PlaceMerge | None:
+    """The merge by which a place went, if it did."""
+    row = store.row(f"SELECT {_COLUMNS} FROM place_merge WHERE json_extract(gone, '$.id') = ?", (gone_id,))
+    return _merge(row) if row else None
+
+
+def set_gave(store: Store, merge_: PlaceMerge, gave: Mapping[str, object]) -> PlaceMerge:
+    """Say anew what the remaining place has of the other."""
+    with store.writing() as connection:
+        connection.execute("UPDATE place_merge SET gave = ? WHERE id = ?", (json.dumps(dict(gave)), merge_.id))
+    return replace(merge_, gave=dict(gave))
+
+
+def forget_night(store: Store, night: date, place_id: str | None) -> None:
+    """A night is said to be at a place: if it was at another, no place that comes back may claim it."""
+    with store.writing() as connection:
+        connection.execute(
+            "DELETE FROM place_merge_night WHERE night = :night "
+            "AND EXISTS (SELECT 1 FROM night WHERE date = :night AND place_id IS NOT :place_id)",
+            {"night": night.isoformat(), "place_id": place_id},
+        )
+
+
+def _merge(row: tuple) -> PlaceMerge:
+    return PlaceMerge(row[0], row[1], json.loads(row[2]), json.loads(row[3]), day(row[4]))
