@@ -156,7 +156,7 @@ class MergeDialog(_PlaceDialog):
             return
         nights = wording.counted(self.kept.nights, "night")
         self.told.setText(f"{nights} at {self.kept.place.name} become nights at {other.name}; "
-                          f"the name {self.kept.place.name} goes. This cannot be taken back.")  # fmt: skip
+                          f"the name {self.kept.place.name} goes. On {other.name}\u2019s page they can be taken apart again.")  # fmt: skip
 
     def _chosen(self) -> Place | None:
         row_ = self.list.currentRow()

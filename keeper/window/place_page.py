@@ -7,7 +7,7 @@ from PySide6.QtCore import QPointF, QSize, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QListView, QVBoxLayout, QWidget
 
-from keeper.actions import places
+from keeper.actions import place_merging, places
 from keeper.errors import KeeperError
 from keeper.model import Found, Photo, Place
 from keeper.review.places import PlaceView
@@ -20,6 +20,7 @@ from keeper.window.low_window import LowWindow
 from keeper.window.parts import emptied, in_the_middle, label, quiet_button, row
 from keeper.window.photo_links import PhotoLinks
 from keeper.window.place_mark import paint_mark
+from keeper.window.place_merges import PlaceMerges
 from keeper.window.place_themes import PlaceThemes
 
 AT_ONCE = 50
@@ -74,6 +75,7 @@ class PlacePage(LowWindow):
         self.heading = label("", "head")
         self.where, self.position = label("", "quiet"), label("", "quiet")
         self.nights, self.visits, self.told = label(""), label("", "quiet"), label("", "quiet")
+        self.merges = PlaceMerges(self._take_apart, self._order_tabs)
         self.rename = quiet_button("Rename", self._rename, "Rename this place")
         self.move = quiet_button("Position", self._move, "Say where this place lies")
         self.merge = quiet_button("Merge", self._merge, "Merge this place with another that is the same")
@@ -108,6 +110,7 @@ class PlacePage(LowWindow):
         body.addLayout(heading)
         for part in (self.where, self.position, self.nights, self.visits):
             body.addWidget(part)
+        body.addWidget(self.merges)
         body.addWidget(Flow(self.desk.look, self.rename, self.move, self.merge, self.rest, self.picture, gap=1.2))
         body.addLayout(self.photos)
         body.addWidget(self.themes)
@@ -131,6 +134,7 @@ class PlacePage(LowWindow):
             self.model.show((), "", False)
             emptied(self.photos)
             self.themes.show_themes(())
+            self.merges.show_merges(())
         self.ask()
 
     def refresh(self) -> None:
@@ -152,6 +156,7 @@ class PlacePage(LowWindow):
             ),
             run(lambda store, task: places.photos_at(store, place_id, PHOTOS), self._show_photos),
             run(lambda store, task: places.themes_at(store, place_id), self._show_themes),
+            run(lambda store, task: place_merging.merged_into(store, place_id), self.merges.show_merges),
         ]
 
     def _gone(self, error: KeeperError) -> None:
@@ -186,9 +191,12 @@ class PlacePage(LowWindow):
         self._order_tabs()
 
     def _order_tabs(self) -> None:
-        # Made later than the lines, photos and themes would be reached after them.
-        before: QWidget = self.picture
-        for part in (*self.photos.shown(), *self.themes.buttons):
+        # Made later than the lines, what comes above them would be reached after them.
+        self._after(self.back, self.merges.buttons)
+        self._after(self.picture, [*self.photos.shown(), *self.themes.buttons])
+
+    def _after(self, before: QWidget, parts: list) -> None:
+        for part in parts:
             self.setTabOrder(before, part)
             before = part
 
@@ -246,6 +254,20 @@ class PlacePage(LowWindow):
 
         if self.view:
             MergeDialog(self.desk, self.view.kept, self.show_place, self).exec()
+
+    def _take_apart(self, merge_id: str) -> None:
+        # Not twice; and what had the focus goes.
+        self.merges.setEnabled(False)
+        self.setFocus()
+        self.desk.write(lambda store: place_merging.take_apart(store, merge_id), self._on_apart, self._on_not_apart)
+
+    def _on_apart(self, done: tuple[Place, str]) -> None:
+        self.desk.said.emit(done[1])
+        self.desk.changed.emit()
+
+    def _on_not_apart(self, error: KeeperError) -> None:
+        self.desk.said.emit(str(error))
+        self.ask()
 
     def _rest_or_wake(self) -> None:
         if self.view is None:

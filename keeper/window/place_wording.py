@@ -5,12 +5,13 @@ from datetime import date
 from PySide6.QtCore import QLocale
 
 from keeper.model import Place
-from keeper.review.places import PlaceKept, PlacesView, Travels
+from keeper.review.places import MergedInto, PlaceKept, PlacesView, Travels
 from keeper.study.journeys import Stay
 from keeper.study.where import write_coordinates
 from keeper.window import wording
 
 _VISITS_TOLD = 4
+_WITHIN_TOLD = 3
 
 
 def day(night: date) -> str:
@@ -67,6 +68,15 @@ def visits(stays: tuple[Stay, ...]) -> str:
     told = "; ".join(span(stay.first, stay.last) for stay in stays[:_VISITS_TOLD])
     more = len(stays) - _VISITS_TOLD
     return f"There {told}" + (f", and {wording.counted(more, 'earlier time')}" if more > 0 else "")
+
+
+def merged(one: MergedInto) -> str:
+    """Such as: Belfast was merged into this on 3 Mar 2026."""
+    *names, last = one.within or ("",)
+    if len(names) >= _WITHIN_TOLD:
+        names, last = [], wording.counted(len(one.within), "other place")
+    within = " and ".join(filter(None, (", ".join(names), last)))
+    return f"{one.name} was merged into this on {day(one.on)}{f', with {within} in it' if within else ''}."
 
 
 def been(view: PlacesView) -> str:

@@ -2,6 +2,7 @@
 
 import time
 from datetime import date, timedelta
+from itertools import pairwise
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
@@ -9,7 +10,7 @@ from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
-from keeper.actions import places, towns, writing
+from keeper.actions import place_merging, places, towns, writing
 from keeper.model import Photo
 from keeper.store import nights, photos
 from keeper.store import places as kept
@@ -379,11 +380,85 @@ def test_merge(qtbot, seen, stay, store):
     dialog = MergeDialog(page.desk, shown.view.kept, shown.show_place, shown)
     assert not dialog.act.isEnabled()
     qtbot.keyClicks(dialog.typed, "kalm")
-    assert "cannot be taken back" in dialog.told.text()
+    assert dialog.told.text() == ("1 night at Kalmar slott become nights at Kalmar; the name Kalmar slott goes. "
+                                  "On Kalmar\u2019s page they can be taken apart again.")  # fmt: skip
     dialog.take()
     qtbot.waitUntil(lambda: shown.heading.text() == "Kalmar")
     assert len(nights.all_at(store, remains.id)) == 2
     assert page.currentWidget() is shown
+
+
+@pytest.fixture
+def merged(store, stay, clock):
+    """Merges places into Kalmar, in this order, and returns it."""
+
+    def merge(*names):
+        remains = kept.named(store, "Kalmar") or stay("Kalmar", 0)
+        for back, name in enumerate(names, start=5):
+            place_merging.merge(store, stay(name, back).id, remains.id, clock)
+        return remains
+
+    return merge
+
+
+def lines_of(merges):
+    return [part.text() for part in merges.findChildren(QLabel) if part.text() and not part.isHidden()]
+
+
+def test_a_merge_is_told_and_taken_apart_by_a_click(qtbot, seen, store, merged):
+    remains = merged("Belfast")
+    page = seen()
+    shown = opened_place(qtbot, page, remains)
+    qtbot.waitUntil(shown.merges.isVisible)
+    assert lines_of(shown.merges) == ["Belfast was merged into this on 14 Nov 2026."]
+    button = shown.merges.buttons[0]
+    assert (button.text(), button.accessibleName()) == ("Take apart", "Take Belfast apart from this place again")
+    assert shown.back.nextInFocusChain() is button
+    assert shown.nights.text() == "2 nights in 2 visits, from 9 Nov 2026 to 14 Nov 2026"
+    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(shown.merges.isHidden)
+    qtbot.waitUntil(lambda: shown.nights.text() == "1 night, 14 Nov 2026")
+    assert page.window().said.text() == "Belfast is a place of its own again, with 1 night."
+    assert nights.one(store, NIGHT - timedelta(days=5)).place.name == "Belfast"
+    assert shown.lines.hasFocus() and page.currentWidget() is shown
+
+
+def test_taking_apart_by_keys_what_was_taken_apart_elsewhere_is_said(qtbot, seen, store, merged):
+    remains = merged("Belfast")
+    page = seen()
+    shown = opened_place(qtbot, page, remains)
+    qtbot.waitUntil(shown.merges.isVisible)
+    place_merging.take_apart(store, place_merging.merged_into(store, remains.id)[0].id)
+    shown.merges.buttons[0].setFocus()
+    qtbot.keyClick(shown.merges.buttons[0], Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: page.window().said.text() == "These two places were taken apart already.")
+    qtbot.waitUntil(shown.merges.isHidden)
+
+
+def test_many_merges_are_shown_latest_first_three_until_more_are_asked_for(qtbot, seen, merged):
+    remains = merged("A", "B", "C", "<b>D</b>", "E")
+    page = seen()
+    shown = opened_place(qtbot, page, remains)
+    qtbot.waitUntil(shown.merges.isVisible)
+    assert [told.split(" was ")[0] for told in lines_of(shown.merges)] == ["E", "<b>D</b>", "C"]
+    assert shown.merges.buttons[-1].text() == "2 earlier merges \u203a"
+    qtbot.mouseClick(shown.merges.buttons[-1], Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: len(lines_of(shown.merges)) == 5)
+    assert [told.split(" was ")[0] for told in lines_of(shown.merges)] == ["E", "<b>D</b>", "C", "B", "A"]
+    qtbot.waitUntil(shown.merges.buttons[3].hasFocus)
+    order = [shown.back, *shown.merges.buttons]
+    assert all(one.nextInFocusChain() is other for one, other in pairwise(order))
+
+
+def test_what_a_merged_place_had_in_it_is_told(qtbot, seen, store, stay, merged, clock):
+    lubeck = stay("L\u00fcbeck", 5)
+    for back, name in enumerate(["Lubek", "Lubeque"], start=20):
+        place_merging.merge(store, stay(name, back).id, lubeck.id, clock)
+    shown = opened_place(qtbot, seen(), merged("L\u00fcbeck"))
+    qtbot.waitUntil(shown.merges.isVisible)
+    assert lines_of(shown.merges) == [
+        "L\u00fcbeck was merged into this on 14 Nov 2026, with Lubek and Lubeque in it."
+    ]
 
 
 def test_rest_and_wake(qtbot, seen, stay, store):
