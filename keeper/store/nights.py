@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 
 from keeper.model import Night, Tick
-from keeper.store import lines, place_merges, places
+from keeper.store import lines, places
 from keeper.store.moments import day
 from keeper.store.opening import Store
 
@@ -94,7 +94,12 @@ def with_lines(store: Store, first: date, last: date) -> frozenset[date]:
 def set_place(store: Store, night: date, place_id: str | None, source: str, begun_at: str) -> None:
     """Say where a night was spent; None takes it back."""
     with store.writing() as connection:
-        place_merges.forget_night(store, night, place_id)
+        # No place that comes back may claim a night that was said to be elsewhere since it went.
+        connection.execute(
+            "DELETE FROM place_merge_night WHERE night = :night "
+            "AND EXISTS (SELECT 1 FROM night WHERE date = :night AND place_id IS NOT :place_id)",
+            {"night": night.isoformat(), "place_id": place_id},
+        )
         connection.execute(
             "INSERT INTO night (date, place_id, place_source, begun_at) VALUES (?, ?, ?, ?) "
             "ON CONFLICT DO UPDATE SET place_id = excluded.place_id, place_source = excluded.place_source",

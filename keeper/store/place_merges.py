@@ -73,15 +73,5 @@ def set_gave(store: Store, merge_: PlaceMerge, gave: Mapping[str, object]) -> Pl
     return replace(merge_, gave=dict(gave))
 
 
-def forget_night(store: Store, night: date, place_id: str | None) -> None:
-    """A night is said to be at a place: if it was at another, no place that comes back may claim it."""
-    with store.writing() as connection:
-        connection.execute(
-            "DELETE FROM place_merge_night WHERE night = :night "
-            "AND EXISTS (SELECT 1 FROM night WHERE date = :night AND place_id IS NOT :place_id)",
-            {"night": night.isoformat(), "place_id": place_id},
-        )
-
-
 def _merge(row: tuple) -> PlaceMerge:
     return PlaceMerge(row[0], row[1], json.loads(row[2]), json.loads(row[3]), day(row[4]))
