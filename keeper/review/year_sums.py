@@ -3,11 +3,10 @@
 from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
-from functools import lru_cache
 
 from keeper.model import Line, Reading, Tracker
 from keeper.review.year import Counts, MonthMean, ThemeFlow, YearReadings
-from keeper.study.words import words
+from keeper.study.words import word_count
 
 THEMES_SHOWN = 7
 """How many themes flow through the page, those of the most nights first."""
@@ -15,13 +14,8 @@ THEMES_SHOWN = 7
 
 def counts(lines: Sequence[Line], photos: int) -> Counts:
     """How much a year holds."""
-    said = sum(_word_count(line.text) for line in lines)
+    said = sum(word_count(line.text) for line in lines)
     return Counts(len({line.night for line in lines}), len(lines), said, photos)
-
-
-@lru_cache(maxsize=5000)
-def _word_count(text: str) -> int:
-    return len(words(text))
 
 
 def theme_flow(lines: Sequence[Line], themes: Mapping[str, tuple[int, str]]) -> tuple[ThemeFlow, ...]:

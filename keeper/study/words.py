@@ -27,7 +27,9 @@ _KATAKANA = "\u30a0-\u30ff\u31f0-\u31ff\uff66-\uff9f"
 # Behind a character so few hiragana bend it (弾-いた); ご and お open words of their own (朝ごはん).
 _ENDING = re.compile(f"[^ごお\\W][{_HIRAGANA}]{{0,2}}")
 _SENTENCE_END = re.compile("[.!?:\u2026\u3002\uff01\uff1f\u201c\u201d\"]")
-_ASCII_WORD = re.compile("[A-Za-z][A-Za-z0-9]*")
+# Latin letters and all punctuation, and what is a word among them: no marks, nothing that is written without spaces.
+_LATIN = re.compile("[\u0000-\u02ff\u2000-\u206f]*")
+_LATIN_WORD = re.compile(r"[^\W\d_][^\W_]*")
 _NEXT_TO = re.compile(r"\b([^\W\d_]+)(\.?)[ \u00a0](?=([^\W\d_]+))")
 _TITLE_LETTERS = 4  # of a title shortened with a point: Prof., Frl.
 _UNSPACED = "\u0e00-\u0eff\u1000-\u109f\u1780-\u17ff"  # Thai, Lao, Myanmar, Khmer
@@ -56,14 +58,22 @@ def words(text: str) -> list[str]:
     return [word for word, _, _ in _spoken(text)]
 
 
+def word_count(text: str) -> int:
+    """How many words a text has."""
+    text = text if text.isascii() else unicodedata.normalize("NFC", text)
+    return len(_LATIN_WORD.findall(text)) if _LATIN.fullmatch(text) else len(words(text))
+
+
 def _spoken(text: str) -> list[tuple[str, bool, bool]]:
     """Every word with whether it opens a sentence, and whether it is but the ending of the word before."""
     text = text if text.isascii() else unicodedata.normalize("NFC", text)
-    pattern = _ASCII_WORD if text.isascii() else _pattern()
+    pattern = _LATIN_WORD if _LATIN.fullmatch(text) else _pattern()
     found: list[tuple[str, bool, bool]] = []
     end, before = 0, None
     for match in pattern.finditer(text):
-        opens = not found or _SENTENCE_END.search(text, end, match.start()) is not None
+        between = text[end : match.start()]
+        # Nearly always one space, with nothing to look for in it.
+        opens = not found or (between != " " and _SENTENCE_END.search(between) is not None)
         size = {"han": 2, "unspaced": 3}.get(match.lastgroup or "", 0)
         ending = before == "han" and match.lastgroup == "hiragana" and match.start() == end and _ENDING.fullmatch(match.group())
         found += [(part, opens, bool(ending)) for part in (_overlapping(match.group(), size) if size else (match.group(),))]
@@ -85,13 +95,13 @@ def content_words(
     the same stem). `names` of people, of one word or several, stay whole and are not stemmed. With several `languages` the language of the line is guessed among them.
     """
     language = guess_language(text, languages) if len(languages) > 1 else languages[0]
-    dropped = _dropped(frozenset(leave_out), language)
+    dropped, small = _dropped(frozenset(leave_out), language), _stop_words(language)
     kept = []
     for spelling, opens, is_name, ending in _with_names(_spoken(text), tuple(names)):
         if ending and not is_name:
             continue
         # Written small, Will is no name but a small word.
-        named = is_name and spelling not in _stop_words(language)
+        named = is_name and spelling not in small
         word = _name_word(spelling) if named else _plain_word(spelling, language, opens)
         if word and word.stem not in dropped and spelling.casefold() not in dropped:
             kept.append(word)

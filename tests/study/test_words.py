@@ -2,7 +2,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from keeper.study.words import LANGUAGES, Word, content_words, guess_language, standing_names, stem, stop_words, words
+from keeper.study.words import (
+    _LATIN,
+    _LATIN_WORD,
+    LANGUAGES,
+    Word,
+    _pattern,
+    content_words,
+    guess_language,
+    standing_names,
+    stem,
+    stop_words,
+    word_count,
+    words,
+)
 
 
 def stems(text, **how):
@@ -19,6 +32,17 @@ def test_spelling_is_the_persons_own():
 
 def test_opening_of_a_sentence_is_marked():
     assert [word.opens for word in content_words("Bread. Herring, soup")] == [True, True, False]
+
+
+@given(st.text(st.characters(max_codepoint=0x2FF) | st.characters(min_codepoint=0x2000, max_codepoint=0x206F)))
+def test_among_latin_letters_the_short_way_finds_the_same_words(text):
+    assert _LATIN.fullmatch(text)
+    assert _LATIN_WORD.findall(text) == [match.group() for match in _pattern().finditer(text)]
+
+
+@given(st.text())
+def test_words_are_counted_as_they_are_found(text):
+    assert word_count(text) == len(words(text))
 
 
 def test_names_stay_whole_and_unstemmed():
