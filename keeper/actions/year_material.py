@@ -1,5 +1,6 @@
 """What a year is made of, asked for once and only when it is wanted."""
 
+from collections import defaultdict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -60,22 +61,38 @@ class YearMaterial:
         languages = spoken([line.text for line in self._awake])
         return languages, left_out(theme_decisions.standing(self.store)), people.names(self.store)
 
+    @cached_property
+    def _said(self) -> dict[str, Sequence[Word]]:
+        return {}
+
     def words(self, line: Line) -> Sequence[Word]:
         """The content words of a line, as themes hear them."""
-        return _heard(line.text, *self._speech)
+        # Each line is asked for up to three times: for its month, its year, and
+        # what rose or fell.
+        if line.id not in self._said:
+            self._said[line.id] = _heard(line.text, *self._speech)
+        return self._said[line.id]
 
     def propose(self, some: Sequence[Line], count: int) -> tuple[Line, ...]:
         """The lines that stand for some; none in a brief look, which reads no words."""
         return () if self.brief else choosing.proposed(some, self._bag, count)
 
     def _bag(self, line: Line) -> Bag:
-        return tuple(word.stem for word in self.words(line))
+        return tuple([word.stem for word in self.words(line)])
+
+    @cached_property
+    def _by_year(self) -> dict[int, tuple[Line, ...]]:
+        return _parted(self._awake, lambda line: line.night.year)
+
+    @cached_property
+    def _by_month(self) -> dict[int, tuple[Line, ...]]:
+        return _parted(self.awake(self.year), lambda line: line.night.month)
 
     def awake(self, year: int) -> tuple[Line, ...]:
-        return tuple(line for line in self._awake if line.night.year == year)
+        return self._by_year.get(year, ())
 
     def of_month(self, month: int) -> tuple[Line, ...]:
-        return tuple(line for line in self.awake(self.year) if line.night.month == month)
+        return self._by_month.get(month, ())
 
     def photos_of(self, month: int) -> tuple[Photo, ...]:
         return tuple(photo for night, photo in self.photos if night.month == month)
@@ -123,6 +140,13 @@ class YearMaterial:
         noted = [one for one in trackers.readings(self.store, first, last) if one.night in awake]
         kept = ({line.night for line in self.lines} | {one.night for one in noted}) & awake
         return sums.readings_by_month(self.year, trackers.every(self.store), noted, kept)
+
+
+def _parted(lines: Sequence[Line], by: Callable[[Line], int]) -> dict[int, tuple[Line, ...]]:
+    parts: dict[int, list[Line]] = defaultdict(list)
+    for line in lines:
+        parts[by(line)].append(line)
+    return {part: tuple(its) for part, its in parts.items()}
 
 
 @lru_cache(maxsize=5000)

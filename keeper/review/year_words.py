@@ -6,7 +6,7 @@ from datetime import date
 
 from keeper.model import Line
 from keeper.review.year import MovedWord
-from keeper.study.distinctive import Counted, set_apart
+from keeper.study.distinctive import NIGHTS_OF_EACH, Counted, set_apart
 from keeper.study.words import LANGUAGES, Word, guess_language
 
 Words = Callable[[Line], Sequence[Word]]
@@ -39,31 +39,38 @@ class _Said:
     """The words of one year: how often, on which nights, and in what spelling."""
 
     def __init__(self, lines: Iterable[Line], words: Words) -> None:
-        self.times: Counter[str] = Counter()
-        self.nights: dict[str, set[date]] = defaultdict(set)
-        self.spelt: dict[str, Counter[str]] = defaultdict(Counter)
+        self.said: dict[str, list[tuple[date, Word]]] = defaultdict(list)
         self.kept: set[date] = set()
         for line in lines:
             self.kept.add(line.night)
             for word in words(line):
-                self.times[word.stem] += 1
-                self.nights[word.stem].add(line.night)
-                # A capital at the opening of a sentence is not the word's own:
-                # such a spelling counts only where there is no other.
-                spelling, weight = (word.spelling.lower(), 0) if word.opens else (word.spelling, 1)
-                self.spelt[word.stem][spelling] += weight
+                self.said[word.stem].append((line.night, word))
+        self.times = Counter({stem: len(said) for stem, said in self.said.items()})
+
+    def nights(self, stem: str) -> int:
+        """On how many nights a word came up."""
+        return len({night for night, _ in self.said.get(stem, ())})
 
     def spelling(self, stem: str) -> str:
         """How the person spells a word most often."""
-        return min(self.spelt[stem].items(), key=lambda item: (-item[1], item[0]))[0]
+        spelt: Counter[str] = Counter()
+        for _, word in self.said[stem]:
+            # A capital at the opening of a sentence is not the word's own:
+            # such a spelling counts only where there is no other.
+            spelling, weight = (word.spelling.lower(), 0) if word.opens else (word.spelling, 1)
+            spelt[spelling] += weight
+        return min(spelt.items(), key=lambda item: (-item[1], item[0]))[0]
 
 
 def _more(here: _Said, there: _Said) -> tuple[MovedWord, ...]:
+    # What came up less often cannot have come up on as many nights.
     counted = (
-        Counted(stem, times, len(here.nights[stem]), times + there.times[stem]) for stem, times in here.times.items()
+        Counted(stem, times, here.nights(stem), times + there.times[stem])
+        for stem, times in here.times.items()
+        if times >= NIGHTS_OF_EACH
     )
     whole = here.times.total(), here.times.total() + there.times.total()
     found = set_apart(counted, *whole, len(here.kept), most=WORDS_SHOWN)
     return tuple(
-        MovedWord(here.spelling(one.what), one.nights, len(there.nights.get(one.what, ()))) for one in found
+        MovedWord(here.spelling(one.what), one.nights, there.nights(one.what)) for one in found
     )

@@ -102,7 +102,11 @@ def lines_between(store: Store, first: date, last: date) -> tuple[Line, ...]:
         "WHERE number BETWEEN ? AND ? ORDER BY number",
         (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
     )
-    return tuple(replace(lines.line_from(row), resting=not row[8]) for row in rows)
+    return tuple(_resting(lines.line_from(row), not row[8]) for row in rows)
+
+
+def _resting(line: Line, resting: bool) -> Line:
+    return line if line.resting == resting else replace(line, resting=resting)
 
 
 def line_by_id(store: Store, line_id: str) -> Line:

@@ -21,6 +21,7 @@ from __future__ import annotations
 import heapq
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
+from itertools import chain
 from math import log, sqrt
 from typing import TYPE_CHECKING
 
@@ -64,7 +65,7 @@ def likeness(bags: Sequence[Bag]) -> np.ndarray:
     for at, weights in _postings(bags).values():
         if len(at) > _OFTEN:
             alike.reshape(lines, lines)[np.ix_(at, at)] += np.outer(weights, weights)
-        elif len(at) > 1:
+        else:
             alone[len(at)].append((at, weights))
     # Most words are in a few lines only: those in as many lines are taken together.
     spots, products = [np.zeros(0, int)], [np.zeros(0)]
@@ -107,18 +108,26 @@ def worth(alike: np.ndarray, chosen: Iterable[int]) -> float:
 
 
 def _postings(bags: Sequence[Bag]) -> dict[str, tuple[list[int], list[float]]]:
-    """For each word the lines it is in, and its weight in each; lines have length one."""
-    counts = [Counter(bag) for bag in bags]
-    often = Counter(word for bag in counts for word in bag)
-    found: dict[str, tuple[list[int], list[float]]] = defaultdict(lambda: ([], []))
+    """For each word of several lines those it is in, and its weight in each; lines have length one."""
+    counts = [_counted(bag) for bag in bags]
+    often = Counter(chain.from_iterable(counts))
+    rare = {word: log(1 + len(bags) / lines) for word, lines in often.items()}
+    found: dict[str, tuple[list[int], list[float]]] = {word: ([], []) for word, lines in often.items() if lines > 1}
     for line, bag in enumerate(counts):
-        weights = {word: (1 + log(many)) * log(1 + len(bags) / often[word]) for word, many in bag.items()}
+        weights = {word: (1 + log(many)) * rare[word] if many > 1 else rare[word] for word, many in bag.items()}
         length = sqrt(sum(weight * weight for weight in weights.values()))
         for word, weight in weights.items():
-            lines, of_word = found[word]
-            lines.append(line)
-            of_word.append(weight / length)
+            if word in found:
+                lines, of_word = found[word]
+                lines.append(line)
+                of_word.append(weight / length)
     return found
+
+
+def _counted(bag: Bag) -> dict[str, int]:
+    # Hardly a line has a word twice, and a Counter is slow to make.
+    once = dict.fromkeys(bag, 1)
+    return once if len(once) == len(bag) else Counter(bag)
 
 
 def _rounded(gain: float) -> float:
