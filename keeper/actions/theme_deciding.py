@@ -1,4 +1,4 @@
-"""The person's word on themes: each decision is kept at once, and can be undone.
+"""The person's word on themes: each decision is kept at once, and can be undone (``theme_undoing``).
 
 ``theme_making.look_again`` then lays the decisions over the themes; until that
 is done only names and pins are seen.
@@ -15,7 +15,6 @@ from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.store import Store, lines, theme_decisions, theme_lines, themes
 from keeper.store.folding import bare
 from keeper.store.ids import new_id
-from keeper.store.theme_decisions import KeptDecision
 from keeper.store.themes import KeptTheme
 from keeper.study.theme_names import first_word
 from keeper.study.themes import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut, ThemeLine, propose_split
@@ -57,17 +56,19 @@ def _call(store: Store, number: int, name: str, clock: Clock) -> None:
 
 def pin(store: Store, number: int, clock: Clock) -> None:
     """Let a theme be there always. Raises UnknownThing."""
-    if not _known(store, number).pinned:
-        _add_seen(
-            store, Pin(number, theme_lines.member_ids(store, number)), clock, lambda: themes.pin(store, number, True)
-        )
+    theme = _known(store, number)
+    if not theme.pinned:
+        pinned = Pin(number, theme_lines.member_ids(store, number))
+        _add_seen(store, pinned, clock, lambda: themes.pin(store, number, True), (theme.name,))
 
 
 def unpin(store: Store, number: int, clock: Clock) -> None:
     """Let a theme go when its lines no longer make one. Raises UnknownThing."""
-    _known(store, number)
+    theme = _known(store, number)
+    if not theme.pinned:
+        return
     with store.writing():
-        _add(store, UNPIN, {"theme": number}, clock)
+        _add(store, UNPIN, {"theme": number, "_names": [theme.name]}, clock)
         themes.pin(store, number, False)
 
 
@@ -134,40 +135,6 @@ def words_left_out(store: Store) -> tuple[str, ...]:
     return left_out(theme_decisions.standing(store))
 
 
-def undo_last(store: Store, clock: Clock) -> str:
-    """Take the last decision back; a sentence that says which. "" when there is none."""
-    with store.writing():
-        last = theme_decisions.last(store)
-        if last is None:
-            return ""
-        for one in _together(store, last):
-            theme_decisions.undo(store, one.id, clock.moment().utc)
-        if last.what in (UNPIN, "pin"):
-            themes.pin(store, last.detail["theme"], last.what == UNPIN)
-        told = _told(last)
-    return f"Undone: {told}."
-
-
-def last_decision(store: Store) -> str:
-    """The last decision in a few words, such as "lines moved to Bread"; "" when there is none."""
-    last = theme_decisions.last(store)
-    return _told(last) if last else ""
-
-
-_TOLD = {
-    "merge": "{1} merged into {0}", "split": "{0} split in two", "move": "lines moved to {0}",
-    "take out": "lines let out of {0}", "pin": "a theme pinned", UNPIN: "a theme unpinned",
-    "start": "a theme started", "rename": "a theme called \u201c{name}\u201d", UNNAME: "a theme\u2019s name taken back",
-    LEAVE_OUT: "\u201c{word}\u201d left out", LET_IN: "\u201c{word}\u201d let back in",
-}  # fmt: skip
-
-
-def _told(kept: KeptDecision) -> str:
-    names = kept.detail.get("_names", ())
-    quoted = [f"\u201c{name}\u201d" for name in names] + ["a theme", "a theme"]
-    return _TOLD[kept.what].format(*quoted, **{k: v for k, v in kept.detail.items() if k in ("name", "word")})
-
-
 def _known(store: Store, number: int) -> KeptTheme:
     theme = themes.one(store, number)
     if theme is None:
@@ -193,14 +160,6 @@ def _decide_together(store: Store, decisions: Sequence[Decision], clock: Clock, 
             _add(store, what, {**detail, "_names": [name], "_group": group}, clock)
 
 
-def _together(store: Store, last: KeptDecision) -> tuple[KeptDecision, ...]:
-    """The decisions that were made in one go with the last one."""
-    group = last.detail.get("_group")
-    if group is None:
-        return (last,)
-    return tuple(one for one in theme_decisions.standing(store) if one.detail.get("_group") == group)
-
-
 def _with_number(store: Store, made: Callable[[int], Decision], clock: Clock, names: Sequence[str]) -> int:
     with store.writing():
         number = themes.next_number(store)
@@ -209,11 +168,13 @@ def _with_number(store: Store, made: Callable[[int], Decision], clock: Clock, na
     return number
 
 
-def _add_seen(store: Store, decision: Decision, clock: Clock, show: Callable[[], None]) -> None:
+def _add_seen(
+    store: Store, decision: Decision, clock: Clock, show: Callable[[], None], names: Sequence[str] = ()
+) -> None:
     """Keep a decision whose whole effect is seen at once, so that no redraw is due for it."""
     with store.writing():
         build, before = themes.build(store), mark_of(theme_decisions.standing(store))
-        _decide(store, decision, clock)
+        _decide(store, decision, clock, names)
         show()
         if build and build.decided == before:
             themes.keep_build(store, replace(build, decided=mark_of(theme_decisions.standing(store))))

@@ -6,7 +6,6 @@ from datetime import date
 
 from keeper.actions.finding import theme_names
 from keeper.actions.theme_deciding import (
-    last_decision,
     leave_word_out,
     let_word_in,
     merge,
@@ -16,7 +15,6 @@ from keeper.actions.theme_deciding import (
     split,
     start,
     take_out,
-    undo_last,
     unpin,
     words_left_out,
 )
@@ -31,6 +29,7 @@ from keeper.actions.theme_making import (
     themes_due,
 )
 from keeper.actions.theme_placing import place_line, place_new
+from keeper.actions.theme_undoing import decisions, last_decision, undo, undo_last
 from keeper.errors import UnknownThing
 from keeper.model import Found, Line
 from keeper.review import themes as review
@@ -41,10 +40,10 @@ from keeper.study.people import speaks_of
 from keeper.study.themes import ENOUGH
 
 __all__ = [
-    "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "last_decision", "leave_word_out", "let_word_in", "lines_of", "look_again",
+    "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "decisions", "last_decision", "leave_word_out", "let_word_in", "lines_of", "look_again",
     "look_apart", "merge", "move", "named", "names", "nights_of", "pin", "place_line", "place_new", "rebuild_themes",
     "redraw_themes", "rename", "split", "split_apart", "start", "take_out", "theme_view", "themes_due", "themes_view",
-    "undo_last", "unpin", "words_left_out",
+    "undo", "undo_last", "unpin", "words_left_out",
 ]  # fmt: skip
 
 PHOTOS = 6

@@ -5,36 +5,44 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from keeper.store.ids import new_id
-from keeper.store.moments import utc_text
+from keeper.store.moments import utc_instant, utc_text
 from keeper.store.opening import Store
 
 
 @dataclass(frozen=True, slots=True)
 class KeptDecision:
-    """A decision: ``what`` it is, and ``detail`` as plain names and values."""
+    """A decision: ``what`` it is, ``detail`` as plain names and values, and when it was made."""
 
     id: str
     what: str
     detail: dict
+    at: datetime
+
+
+_COLUMNS = "id, what, detail, decided_at"
+
+
+def _decision(row: tuple) -> KeptDecision:
+    return KeptDecision(row[0], row[1], json.loads(row[2]), utc_instant(row[3]))
 
 
 def standing(store: Store) -> tuple[KeptDecision, ...]:
     """The decisions that were not undone, earliest first."""
-    rows = store.rows("SELECT id, what, detail FROM theme_decision WHERE undone_at IS NULL ORDER BY position")
-    return tuple(KeptDecision(row[0], row[1], json.loads(row[2])) for row in rows)
+    rows = store.rows(f"SELECT {_COLUMNS} FROM theme_decision WHERE undone_at IS NULL ORDER BY position")
+    return tuple(map(_decision, rows))
 
 
 def last(store: Store) -> KeptDecision | None:
     """The latest decision that was not undone."""
     row = store.row(
-        "SELECT id, what, detail FROM theme_decision WHERE undone_at IS NULL ORDER BY position DESC LIMIT 1"
+        f"SELECT {_COLUMNS} FROM theme_decision WHERE undone_at IS NULL ORDER BY position DESC LIMIT 1"
     )
-    return KeptDecision(row[0], row[1], json.loads(row[2])) if row else None
+    return _decision(row) if row else None
 
 
 def add(store: Store, what: str, detail: dict, at: datetime) -> KeptDecision:
     """Put a decision after all others."""
-    made = KeptDecision(new_id(), what, detail)
+    made = KeptDecision(new_id(), what, detail, at)
     with store.writing() as connection:
         connection.execute(
             "INSERT INTO theme_decision (id, position, what, detail, decided_at) "

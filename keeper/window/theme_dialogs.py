@@ -5,6 +5,8 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QListWidgetItem, QWidget
 
 from keeper.actions import reading
+from keeper.actions.theme_undoing import Decided
+from keeper.window import wording
 from keeper.window.asking import Asking
 from keeper.window.desk import Desk
 
@@ -56,6 +58,35 @@ class ThemeDialog(Asking):
         at = self.list.currentRow()
         if 0 <= at < len(self._shown):
             self.number = self._shown[at][0]
+            self.accept()
+
+
+class DecisionDialog(Asking):
+    """One of several decisions, latest first; ``decision`` is the id of the one to undo."""
+
+    def __init__(self, desk: Desk, decisions: Sequence[Decided], parent: QWidget) -> None:
+        super().__init__(desk, "Undo a decision about themes", "Type to narrow", "Undo", "Decisions", parent)
+        self.decision: str | None = None
+        self._all = [(one.id, f"{one.told} \u00b7 {wording.short_date(one.day)}") for one in decisions]
+        self._shown: list[str] = []
+        self.typed.textEdited.connect(self._narrow)
+        self.list.currentRowChanged.connect(lambda at: self.act.setEnabled(at >= 0))
+        self.told.setText("The other decisions stay.")
+        self._narrow("")
+
+    def _narrow(self, typed: str) -> None:
+        wanted = reading.same_letters(typed.strip())
+        shown = [one for one in self._all if wanted in reading.same_letters(one[1])]
+        self._shown = [decision for decision, _ in shown]
+        self.list.clear()
+        self.list.addItems([told for _, told in shown])
+        self.act.setEnabled(self.list.currentRow() >= 0)
+
+    def take(self) -> None:
+        """Take the decision chosen, if one is."""
+        at = self.list.currentRow()
+        if 0 <= at < len(self._shown):
+            self.decision = self._shown[at]
             self.accept()
 
 

@@ -57,10 +57,11 @@ class ThemesOverview(Leading, LowWindow):
         self.stop = quiet_button("Stop", work.stop, "Stop looking for themes")
         self.decided = label("", "quiet")
         self.undo = quiet_button("Undo", self._undo, "Undo the last decision")
+        self.earlier = quiet_button("Another\u2026", self._undo_another, "Undo another decision")
         self.left_out = label("", "quiet")
         self.let_in = quiet_button("Let back in", self._let_in, "Let a word that was left out count again")
         self.loose = quiet_button("", self.loose_wanted.emit, "Show the loose lines")
-        for part in (self.loose, self.undo, self.let_in, self.again, self.order):
+        for part in (self.loose, self.undo, self.earlier, self.let_in, self.again, self.order):
             part.hide()
         self._lay_out()
         self._connect()
@@ -87,8 +88,8 @@ class ThemesOverview(Leading, LowWindow):
         below = QVBoxLayout(self.foot)
         below.setContentsMargins(0, 0, 0, 0)
         below.setSpacing(0)
-        for part, button in ((self.left_out, self.let_in), (self.decided, self.undo)):
-            line = row(part, button, gap=px(1))
+        for parts in ((self.left_out, self.let_in), (self.decided, self.undo, self.earlier)):
+            line = row(*parts, gap=px(1))
             line.setStretch(0, 1)
             below.addLayout(line)
         below.addLayout(row(self.loose, None))
@@ -160,6 +161,7 @@ class ThemesOverview(Leading, LowWindow):
             part.setText(breakable(words))
             part.setVisible(bool(words))
             button.setVisible(bool(words))
+        self.earlier.setVisible(bool(view.undo))
         some = bool(view.threads)
         for part in (self.typed, self.list, self.order):
             part.setVisible(some)
@@ -199,6 +201,14 @@ class ThemesOverview(Leading, LowWindow):
 
     def _undo(self) -> None:
         self.work.decide(lambda store: themes.undo_last(store, self.desk.clock), self.desk.said.emit)
+
+    def _undo_another(self) -> None:
+        from keeper.window.theme_dialogs import DecisionDialog
+
+        clock = self.desk.clock
+        dialog = DecisionDialog(self.desk, themes.decisions(self.desk.store, clock), self)
+        if dialog.exec() and dialog.decision:
+            self.work.decide(lambda store: themes.undo(store, dialog.decision, clock), self.desk.said.emit)
 
     def _let_in(self) -> None:
         from keeper.window.theme_dialogs import WordDialog

@@ -267,6 +267,33 @@ def test_every_decision_shows_and_is_undone(store, clock, found):
     assert themes.last_decision(store) == "" and themes.undo_last(store, clock) == ""
 
 
+def test_any_decision_can_be_undone_and_the_others_stay(store, clock, found):
+    bread, sea, music = (of_subject(store, found, subject) for subject in ("bread", "sea", "music"))
+    line_id = theme_lines.member_ids(store, bread)[0]
+    themes.merge(store, sea, music, clock)
+    themes.move(store, (line_id,), sea, clock)
+    themes.pin(store, sea, clock)
+    decide(store, clock, lambda: themes.rename(store, sea, "The sea", clock))
+    made = themes.decisions(store, clock)
+    assert [one.told.split()[-1] for one in made[:2]] == ["sea\u201d", "pinned"] and "merged into" in made[3].told
+    assert {one.day for one in made} == {NIGHT}
+    assert "merged" in decide(store, clock, lambda: themes.undo(store, made[3].id, clock))
+    assert kept.one(store, music) and where(store)[line_id] == sea
+    assert (kept.one(store, sea).name, kept.one(store, sea).pinned) == ("The sea", True)
+    decide(store, clock, lambda: themes.undo(store, made[1].id, clock))
+    assert not kept.one(store, sea).pinned and kept.one(store, sea).name == "The sea"
+    assert themes.undo(store, made[1].id, clock) == ""
+
+
+def test_a_started_theme_is_undone_though_later_decisions_speak_of_it(store, clock, found):
+    before, some = state(store), tuple(found)[:3]
+    made = decide(store, clock, lambda: themes.start(store, some, clock))
+    decide(store, clock, lambda: themes.move(store, tuple(found)[3:4], made, clock))
+    decide(store, clock, lambda: themes.rename(store, made, "Mine", clock))
+    decide(store, clock, lambda: themes.undo(store, themes.decisions(store, clock)[-1].id, clock))
+    assert kept.one(store, made) is None and state(store) == before
+
+
 def test_decisions_are_heeded_by_every_later_rebuild(store, clock, found):
     bread, sea, music = (of_subject(store, found, subject) for subject in ("bread", "sea", "music"))
     line_id = theme_lines.member_ids(store, bread)[0]

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QListVie
 from theme_keeper import fill, fill_with_themes
 
 from keeper.actions import themes, writing
+from keeper.actions.theme_undoing import Decided
 from keeper.review.themes import Course
 from keeper.window import theme_dialogs, theme_wording
 from keeper.window.theme_course import heights
@@ -355,6 +356,35 @@ def test_lines_are_let_out_moved_and_make_a_theme(qtbot, monkeypatch, store, the
     settled(qtbot, page)
     assert themes.themes_view(store).threads[-1].number != other.number
     assert themes.last_decision(store) == "a theme started"
+
+
+def test_an_earlier_decision_is_undone_by_itself(qtbot, monkeypatch, store, theme, page, made):
+    theme.acts.pin.click()
+    settled(qtbot, page)
+    answer(monkeypatch, "NameDialog", name="Mine")
+    theme.acts.rename.click()
+    settled(qtbot, page)
+    theme.left.emit()
+    qtbot.waitUntil(page.overview.earlier.isVisible)
+    first = themes.decisions(store, page.desk.clock)[-1]
+    answer(monkeypatch, "DecisionDialog", decision=first.id)
+    page.overview.earlier.click()
+    settled(qtbot, page)
+    known = themes.themes_view(store).threads[0]
+    assert known.name == "Mine" and not known.pinned
+
+
+def test_the_dialog_of_decisions_tells_the_latest_first_and_narrows(qtbot, frame):
+    made = [Decided("b", "\u201cTea\u201d pinned", date(2026, 11, 14)), Decided("a", "a theme started", date(2024, 1, 2))]
+    dialog = theme_dialogs.DecisionDialog(frame.desk, made, frame)
+    assert [dialog.list.item(row).text() for row in range(2)] == [
+        "\u201cTea\u201d pinned \u00b7 Sat 14 Nov 2026", "a theme started \u00b7 Tue 2 Jan 2024",
+    ]  # fmt: skip
+    assert not dialog.act.isEnabled()
+    qtbot.keyClicks(dialog.typed, "start")
+    qtbot.keyClick(dialog.typed, Qt.Key.Key_Down)
+    qtbot.keyClick(dialog.typed, Qt.Key.Key_Return)
+    assert dialog.decision == "a"
 
 
 def test_a_word_is_left_out_and_let_back_in(qtbot, monkeypatch, theme, page, made):
