@@ -121,13 +121,11 @@ def _redrawn(before: Themes, asked: _Asked, **step: Callable | None) -> Themes:
         return before
     # What was loose stays loose until a rebuild, or an undone decision would
     # leave traces; unless a decision speaks of the line.
-    apart = set(before.loose) - lines_named(asked.decisions)
-    found = study.redraw(
-        before.fitted, [line for line in asked.lines if line.id not in apart], base=before.base,
-        next_number=asked.number, decisions=asked.decisions, sure=before.sure, **step,
+    loose = frozenset(before.loose) - lines_named(asked.decisions)
+    return study.redraw(
+        before.fitted, asked.lines, base=before.base, next_number=asked.number, decisions=asked.decisions,
+        loose=loose, sure=before.sure, **step,
     )  # fmt: skip
-    here = (line.id for line in asked.lines if line.id in apart)
-    return replace(found, loose=(*found.loose, *here))
 
 
 def _asked(store: Store) -> _Asked:

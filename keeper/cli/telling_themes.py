@@ -32,12 +32,18 @@ def _progress(share: float, words: str) -> None:
 def _why_none(view: ThemesView) -> str:
     if view.enough:
         return "Nothing keeps coming back more than chance would have it."
+    from keeper.actions.themes import ENOUGH
+
+    if view.kept >= ENOUGH:
+        return "These lines have too few words in common to tell what keeps coming back."
     return "Not enough yet to tell what keeps coming back."
 
 
 def _laid_out(view: ThemesView) -> str:
+    from keeper.review.themes import standing_out
+
     parts = [f"{shown.wrapped(_name(one))}\n{shown.wrapped(_facts(one), '    ', '    ')}" for one in view.threads]
-    return "\n".join([*parts, f"Loose lines: {view.loose:,}."])
+    return "\n".join([*parts, f"Loose lines: {view.loose:,}. The themes {standing_out(view.sure)} from chance."])
 
 
 def _name(thread: Thread) -> str:

@@ -17,6 +17,7 @@ CENTRAL = 3
 STRONGEST = 3
 """How many of its strongest months are told of a theme."""
 
+_SURE, _FAIRLY = 0.7, 0.4
 _A_YEAR = timedelta(days=365)
 _LEAST_KEPT = 30
 
@@ -102,6 +103,11 @@ class ThemeView:
     photos: tuple[tuple[Photo, date], ...]
     nights: frozenset[date]
     undo: str = ""
+
+
+def standing_out(sure: float) -> str:
+    """How far themes stand out from chance, from how sure they are as a whole."""
+    return "stand out clearly" if sure >= _SURE else "stand out" if sure >= _FAIRLY else "only just stand out"
 
 
 class Calendar:

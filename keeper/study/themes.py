@@ -9,7 +9,7 @@ directions (theme_vectors), groups and their number (theme_clusters, theme_grain
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -178,20 +178,22 @@ def redraw(
     base: Sequence[BaseTheme],
     next_number: int,
     decisions: Sequence[Decision] = (),
+    loose: Set[str] = frozenset(),
     sure: float = 1.0,
     progress: Progress | None = None,
     stopped: Callable[[], bool] | None = None,
 ) -> Themes:
     """Apply decisions again without grouping anew; lines that `base` does not know find their theme.
 
-    `sure` is handed through. Undo a decision by calling it without that one. Raises Stopped like `rebuild`.
+    Those of `loose` stay without one but for the decisions; their words count for the names, as in a rebuild. `sure` is
+    handed through. Undo a decision by calling it without that one. Raises Stopped like `rebuild`.
     """
     step = _steps(progress, stopped)
     step(0.0, "reading the lines")
     ids, words = [line.id for line in lines], [fitted.speech.words(line.text) for line in lines]
     step(0.4, "finding places")
     points, smoothed = fitted.locate([[word.stem for word in doc] for doc in words])
-    known = {line for theme in base for line in theme.members}
+    known = loose | {line for theme in base for line in theme.members}
     placed = nearest(points, smoothed, fitted.base)
     joined: dict[int, list[str]] = {}
     for line, doc, place in zip(ids, words, placed, strict=True):

@@ -3,11 +3,11 @@
 from datetime import date
 
 from keeper.actions.themes import ENOUGH
-from keeper.review.themes import Change, Course, ThemesView, ThemeView, Thread
+from keeper.review.themes import Change, Course, ThemesView, ThemeView, Thread, standing_out
 from keeper.window import wording
 
 _YEAR = 360
-_SURE, _FAIRLY = 0.7, 0.4
+_FAIRLY = 0.4
 
 
 def facts(thread: Thread, tonight: date) -> str:
@@ -75,10 +75,8 @@ def how_matters_stand(view: ThemesView) -> str:
             f"Among {wording.counted(view.kept, 'line')} nothing keeps coming back more than chance would have it. "
             "That may change with time."
         )
-    stands = (
-        "stand out clearly" if view.sure >= _SURE else "stand out" if view.sure >= _FAIRLY else "only just stand out"
-    )
-    return f"{wording.counted(len(view.threads), 'thread')} in {wording.counted(view.kept, 'line')}; they {stands} from chance."
+    told = f"{wording.counted(len(view.threads), 'thread')} in {wording.counted(view.kept, 'line')}"
+    return f"{told}; they {standing_out(view.sure)} from chance."
 
 
 def _not_enough(view: ThemesView) -> str:

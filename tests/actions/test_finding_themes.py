@@ -5,7 +5,7 @@ import sys
 import threading
 import time
 from collections import Counter
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 from theme_keeper import fill, fill_with_themes
@@ -292,6 +292,18 @@ def test_a_started_theme_is_undone_though_later_decisions_speak_of_it(store, clo
     decide(store, clock, lambda: themes.rename(store, made, "Mine", clock))
     decide(store, clock, lambda: themes.undo(store, themes.decisions(store, clock)[-1].id, clock))
     assert kept.one(store, made) is None and state(store) == before
+
+
+def test_a_decision_on_one_theme_leaves_the_names_of_the_others(store, clock, about):
+    fill(store, 60, seed=3, subjects=("sea",))
+    for number in range(60):
+        stray = f"The {'oven' if number % 2 else 'boat'} of q{number}a q{number}b q{number}c q{number}d q{number}e."
+        writing.write_line(store, date(2022, 1, 1) + timedelta(number), "memory", stray, clock)
+    themes.rebuild_themes(store, clock)
+    assert themes.themes_view(store).loose > 10
+    names = [one.name for one in kept.every(store)]
+    themes.redraw_themes(store, clock)
+    assert [one.name for one in kept.every(store)] == names
 
 
 def test_decisions_are_heeded_by_every_later_rebuild(store, clock, found):

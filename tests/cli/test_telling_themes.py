@@ -2,13 +2,15 @@
 
 import io
 import sys
+from datetime import date, timedelta
 
 import pytest
 from theme_keeper import fill
 
-from keeper.actions import opening, themes
+from keeper.actions import opening, themes, writing
 from keeper.cli import desk as desks
 from keeper.cli.command import DONE, WRONG, main
+from keeper.clock import Clock
 
 
 @pytest.fixture(autouse=True)
@@ -54,13 +56,20 @@ def test_in_a_terminal_they_are_laid_out(store, monkeypatch):
     monkeypatch.setattr(sys, "stderr", err)
     assert main(("themes", "--again"), lambda *_, **__: DONE) == DONE
     assert " lines, since January 2024, last on 2024-" in out.getvalue()
-    assert "Loose lines: " in out.getvalue()
+    assert "Loose lines: " in out.getvalue() and "stand out clearly from chance." in out.getvalue()
     assert "grouping" in err.getvalue()
 
 
 def test_without_enough_lines_that_is_told(run, store):
     fill(store, 12)
     assert run("themes") == (WRONG, "", "Not enough yet to tell what keeps coming back.\n")
+
+
+def test_lines_without_words_are_not_called_too_few(run, store):
+    for number in range(30):
+        writing.write_line(store, date(2026, 1, 1) + timedelta(number), "memory", "\U0001f600", Clock())
+    status, told, complained = run("themes")
+    assert (status, told) == (WRONG, "") and "too few words in common" in complained
 
 
 def test_without_a_keeper_a_sentence_tells_so(run):

@@ -464,6 +464,18 @@ def test_a_pinned_theme_is_there_without_its_like():
     assert shown(found, theme.id).sure == 1.0
 
 
+def test_a_pinned_theme_of_lines_that_are_loose_by_themselves_is_there_in_a_redraw_too():
+    lines, _about, before = built()
+    gone = before.themes[0]
+    members = tuple(line for line, _ in gone.members)
+    found = redraw(
+        before.fitted, lines, base=[theme for theme in before.base if theme.id != gone.id],
+        next_number=before.next_number, decisions=[Pin(gone.id, members)], loose=frozenset(members),
+    )  # fmt: skip
+    assert {line for line, _ in shown(found, gone.id).members} == set(members)
+    assert not found.loose
+
+
 def test_a_started_theme_draws_its_like():
     lines, _about, before = built()
     roses = [line.id for line in lines if "roses" in line.text.casefold()]
