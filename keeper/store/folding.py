@@ -54,5 +54,8 @@ def folded_or_none(text: str) -> str | None:
 
 def bare(text: str) -> str:
     """Lower case, no accents: for telling whether two names are the same."""
+    # Most names are, and all names are compared at once.
+    if text.isascii():
+        return " ".join(text.lower().split())
     apart = unicodedata.normalize("NFKD", folded(text).casefold())
     return " ".join("".join(c for c in apart if not unicodedata.combining(c)).split())

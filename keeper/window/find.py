@@ -227,6 +227,8 @@ def _end(day: date | None) -> str:
 
 def _fill(box: Choice, choices: list) -> None:
     """Offer these after the first, which is anything at all; what was chosen stays chosen."""
+    if [(box.itemText(place), box.itemData(place)) for place in range(1, box.count())] == choices:
+        return
     chosen = box.currentData()
     box.blockSignals(True)
     while box.count() > 1:

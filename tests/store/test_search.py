@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from keeper.model import KINDS, Moment, Place
 from keeper.store import lines, nights, places, resting, search
-from keeper.store.folding import folded, folded_or_none
+from keeper.store.folding import bare, folded, folded_or_none
 from keeper.store.search import Sought, find, marked
 
 NIGHT = date(2026, 11, 14)
@@ -192,6 +192,12 @@ def test_marks_lie_within_the_text(text, typed):
 )
 def test_what_was_sought_is_marked(text, typed, shown):
     assert [text[start:end] for start, end in marked(text, typed)] == shown
+
+
+@given(st.text(st.characters(max_codepoint=127)))
+def test_a_name_of_plain_letters_is_bared_as_any_other(text):
+    # The stroke goes the way of all scripts, and leaves an o at the end.
+    assert bare(text) == " ".join(bare(text + " \u00f8").split()[:-1])
 
 
 @given(st.text(st.characters(exclude_categories=["Cs"]), max_size=40))
