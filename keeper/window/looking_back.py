@@ -14,7 +14,7 @@ from keeper.window.parts import Paper, emptied, headed, label, quiet_button
 from keeper.window.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.remembered import RememberedNight
 
-AT_A_TIME = 4
+AT_A_TIME = 2
 
 
 class LookingBackPage(Paper):
