@@ -1,8 +1,8 @@
 """A choice of a few."""
 
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QComboBox
+from PySide6.QtWidgets import QComboBox, QStyle, QStyleOptionComboBox, QStylePainter
 
 from keeper.window.look import Look
 
@@ -21,8 +21,20 @@ class Choice(QComboBox):
         size.setWidth(size.width() + self._look.px(1.2))
         return size
 
+    def words(self) -> str:
+        """What is chosen, as much of it as stands before the angle."""
+        room = self.width() - self._look.px(1.6)
+        return self.fontMetrics().elidedText(self.currentText(), Qt.TextElideMode.ElideRight, room)
+
     def paintEvent(self, event: QPaintEvent) -> None:
-        super().paintEvent(event)
+        option = QStyleOptionComboBox()
+        self.initStyleOption(option)
+        # By itself the style lets a long name run under the angle, and cuts it there.
+        option.currentText = self.words()
+        painter = QStylePainter(self)
+        painter.drawComplexControl(QStyle.ComplexControl.CC_ComboBox, option)
+        painter.drawControl(QStyle.ControlElement.CE_ComboBoxLabel, option)
+        painter.end()
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(QColor(self._look.palette.quiet), 1.3))

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollA
 from keeper.window.early import NO_FOCUS, NO_SCROLL_BAR_BELOW, PLAIN_TEXT, setting
 from keeper.window.look import Look
 
-_LONG = re.compile(r"\w{12}(?=\w{4})")
+_LONG = re.compile(r"\w{16,}")
 
 
 def label(text: str = "", voice: str = "", *, wrap: bool = True) -> QLabel:
@@ -47,7 +47,7 @@ def plainly(words: str) -> str:
 
 def breakable(words: str) -> str:
     """A person's words for a label that wraps: one word longer than a row may be parted, where nothing is seen of it."""
-    return _LONG.sub("\\g<0>\u200b", words)
+    return _LONG.sub(lambda found: re.sub(r"\w{4}(?=\w)", "\\g<0>\u200b", found.group()), words)
 
 
 def rule() -> QFrame:

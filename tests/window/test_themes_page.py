@@ -143,6 +143,8 @@ def test_when_it_is_due_the_themes_are_looked_for_by_themselves(qtbot, store, fr
     page = frame.pages["themes"]
     qtbot.waitUntil(lambda: page.overview.stop.isVisible() or page.overview.list.rows.rowCount() > 0)
     qtbot.waitUntil(lambda: page.overview.list.rows.rowCount() >= 4, timeout=20_000)
+    # The threads may be seen in the file a moment before the process that found them has ended.
+    qtbot.waitUntil(lambda: not page.work.running)
     assert not page.overview.stop.isVisible() and not page.overview.doing.isVisible()
     assert page.overview.list.hasFocus()
 
@@ -444,6 +446,19 @@ def test_find_offers_the_themes(qtbot, frame, page, made):
     assert find.theme.count() == len(made.threads) + 1
     find.theme.setCurrentIndex(find.theme.findData(made.threads[0].number))
     qtbot.waitUntil(lambda: find.told.text() == f"{made.threads[0].lines} lines")
+
+
+def test_a_long_name_in_find_ends_before_the_angle(qtbot, monkeypatch, frame, theme, page, made):
+    answer(monkeypatch, "NameDialog", name="A name of a good many words that goes on and on")
+    theme.acts.rename.click()
+    settled(qtbot, page)
+    frame.go("find")
+    choice = frame.pages["find"].theme
+    choice.setCurrentIndex(choice.findData(made.threads[0].number))
+    qtbot.waitUntil(choice.isVisible)
+    assert choice.words().endswith("\u2026") and choice.words().startswith("A name of")
+    choice.setCurrentIndex(0)
+    assert choice.words() == choice.currentText()
 
 
 def test_a_line_written_tonight_finds_its_theme_by_itself(qtbot, frame, store, made):
