@@ -31,7 +31,7 @@ def _progress(share: float, words: str) -> None:
 
 def _why_none(view: ThemesView) -> str:
     if view.enough:
-        return "Nothing keeps coming back more than chance would have it."
+        return "No threads stand apart more than chance would have it."
     from keeper.actions.themes import ENOUGH
 
     if view.kept >= ENOUGH:

@@ -72,7 +72,7 @@ def how_matters_stand(view: ThemesView) -> str:
         return _not_enough(view)
     if not view.threads:
         return (
-            f"Among {wording.counted(view.kept, 'line')} nothing keeps coming back more than chance would have it. "
+            f"Among {wording.counted(view.kept, 'line')} no threads stand apart more than chance would have it. "
             "That may change with time."
         )
     told = f"{wording.counted(len(view.threads), 'thread')} in {wording.counted(view.kept, 'line')}"

@@ -5,7 +5,7 @@ import subprocess
 import sys
 import threading
 import time
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
@@ -199,6 +199,15 @@ def test_a_young_keeper_is_told_that_it_is_not_enough_yet(qtbot, store, frame):
     qtbot.waitUntil(lambda: "Not enough yet: 12 lines." in overview.told.text())
     assert not overview.list.isVisible() and not overview.again.isVisible()
     assert not frame.pages["themes"].work.running
+
+
+def test_one_line_over_and_over_is_not_said_to_never_come_back(qtbot, store, frame):
+    for day in range(40):
+        writing.write_line(store, date(2026, 1, 1) + timedelta(day), "memory", "We baked bread.", frame.desk.clock)
+    frame.go("themes")
+    overview = frame.pages["themes"].overview
+    qtbot.waitUntil(lambda: "Among 40 lines no threads stand apart" in overview.told.text(), timeout=20_000)
+    assert not overview.list.isVisible()
 
 
 def test_the_window_opens_without_what_themes_need(store, folder):
