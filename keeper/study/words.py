@@ -24,6 +24,7 @@ _HAN = "\u3005\u3400-\u4dbf\u4e00-\u9fff\uf900-\ufaff\U00020000-\U0003ffff"
 _HAN_SMALL = "的了是我你他她它们很着把被让给跟吗呢吧啊这那"
 _HIRAGANA = "\u3041-\u309f"
 _KATAKANA = "\u30a0-\u30ff\u31f0-\u31ff\uff66-\uff9f"
+_OVERLAPPED = {"han": 2, "unspaced": 3}
 # Behind a character so few hiragana bend it (弾-いた); ご and お open words of their own (朝ごはん).
 _ENDING = re.compile(f"[^ごお\\W][{_HIRAGANA}]{{0,2}}")
 _SENTENCE_END = re.compile("[.!?:\u2026\u3002\uff01\uff1f\u201c\u201d\"]")
@@ -74,10 +75,13 @@ def _spoken(text: str) -> list[tuple[str, bool, bool]]:
         between = text[end : match.start()]
         # Nearly always one space, with nothing to look for in it.
         opens = not found or (between != " " and _SENTENCE_END.search(between) is not None)
-        size = {"han": 2, "unspaced": 3}.get(match.lastgroup or "", 0)
-        ending = before == "han" and match.lastgroup == "hiragana" and match.start() == end and _ENDING.fullmatch(match.group())
-        found += [(part, opens, bool(ending)) for part in (_overlapping(match.group(), size) if size else (match.group(),))]
-        end, before = match.end(), match.lastgroup
+        kind, word = match.lastgroup, match.group()
+        if kind in _OVERLAPPED:
+            found += [(part, opens, False) for part in _overlapping(word, _OVERLAPPED[kind])]
+        else:
+            bends = kind == "hiragana" and before == "han" and match.start() == end
+            found.append((word, opens, bends and _ENDING.fullmatch(word) is not None))
+        end, before = match.end(), kind
     return found
 
 
