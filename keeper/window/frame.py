@@ -126,7 +126,7 @@ class Frame(QWidget):
         self._rest.begin([
             *first, lambda: load_faces(later=True), self._add_ribbon, self._add_keys, night.read_both_ways,
             night.look_back, self._place_new_lines, self._offer_year, self._offer_turn, self._use_the_quiet,
-            _fetch_photos, night.add_photos, *last,
+            _fetch_photos, night.add_photos, _fetch_lists, *last,
         ])  # fmt: skip
 
     def rest_is_loaded(self) -> bool:
@@ -386,3 +386,9 @@ class Frame(QWidget):
 def _fetch_photos() -> None:
     # In a turn before the one in which they are shown.
     import_module("keeper.window.photo_strip")
+
+
+def _fetch_lists() -> None:
+    # Most pages have a list: the first to be opened need not wait for what Qt
+    # sets up for lists of any kind.
+    import_module("keeper.window.found_list")
