@@ -21,7 +21,7 @@ from keeper.review.month import MonthView
 from keeper.review.month_series import Series, month_series
 from keeper.store import Store, lines, month_pages, months, nights, people, photos, trackers
 from keeper.study.firsts import earliest
-from keeper.study.people import speaks_of
+from keeper.study.people import speaks_of, told_name
 
 __all__ = [
     "FIRST_EVENINGS", "SIDE_BY_SIDE", "ShelfQuestion", "add_goal", "ask_question", "bring_photo", "change_goal",
@@ -151,7 +151,10 @@ def _bare_page(store: Store, month: date, with_resting: bool) -> MonthView:
         series=_series(store, first, last, {night.date for night in kept if night.lines}),
         holds_back=any(night.rests for night in shown),
     )  # fmt: skip
-    placed = [one for one in months.theme_lines(store, first, last) if with_resting or not speaks(one[2])]
+    placed = months.theme_lines(store, first, last)
+    if not with_resting:
+        told = ((line_id, number, told_name(name, speaks), near) for line_id, number, name, near in placed)
+        placed = [one for one in told if one[2]]
     return replace(view, themes=review.month_themes(placed, view.lines))
 
 

@@ -36,7 +36,7 @@ from keeper.review import themes as review
 from keeper.review.themes import Calendar, ThemesView, ThemeView
 from keeper.store import Store, lines, people, photos, theme_lines, themes
 from keeper.store.folding import bare
-from keeper.study.people import speaks_of
+from keeper.study.people import speaks_of, told_name
 from keeper.study.themes import ENOUGH
 
 __all__ = [
@@ -56,10 +56,11 @@ _LOOKED_THROUGH = 8
 def themes_view(store: Store) -> ThemesView:
     """All themes, largest first, and how matters stand with them.
 
-    One that is named after somebody who rests is not among them.
+    One whose name is led by somebody who rests is not among them.
     """
     build, nights, speaks = themes.build(store), theme_lines.nights_by_theme(store), _speaks(store)
-    known = [theme for theme in themes.every(store) if theme.number in nights and not speaks(theme.name)]
+    told = (replace(theme, name=told_name(theme.name, speaks)) for theme in themes.every(store) if theme.number in nights)
+    known = [theme for theme in told if theme.name]
     calendar = Calendar(theme_lines.nights_kept(store))
     threads = [
         review.thread(theme, nights[theme.number], calendar, len(known), _central(store, theme.number, speaks))
@@ -85,7 +86,8 @@ def theme_view(store: Store, number: int) -> ThemeView:
     if theme is None or not nights:
         raise UnknownThing("That theme is no longer there.")
     calendar = Calendar(theme_lines.nights_kept(store))
-    thread = review.thread(theme, nights, calendar, len(themes.every(store)), _central(store, number, speaks))
+    shown = replace(theme, name=told_name(theme.name, speaks) or theme.name)
+    thread = review.thread(shown, nights, calendar, len(themes.every(store)), _central(store, number, speaks))
     found = ((photos.by_id(store, photo_id), night) for photo_id, night in theme_lines.photos_of(store, number, PHOTOS))
     return ThemeView(
         thread=replace(thread, words=tuple(word for word in thread.words if not speaks(word))),

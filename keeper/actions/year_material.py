@@ -16,6 +16,7 @@ from keeper.review.year import Counts, YearMonth, YearReadings
 from keeper.review.year_words import spoken
 from keeper.store import Store, month_pages, nights, people, places, theme_decisions, trackers, year_pages
 from keeper.study.choosing import Bag
+from keeper.study.people import told_name
 from keeper.study.words import Word, content_words
 
 
@@ -120,7 +121,8 @@ class YearMaterial:
 
     def theme_of(self) -> dict[str, tuple[int, str]]:
         found = year_pages.theme_lines(self.store, date(self.year, 1, 1), date(self.year, 12, 31))
-        return {line_id: (number, name) for line_id, number, name in found if not self.speaks(name)}
+        told = ((line_id, number, told_name(name, self.speaks)) for line_id, number, name in found)
+        return {line_id: (number, name) for line_id, number, name in told if name}
 
     def whereabouts(self) -> dict:
         known = [place for place in places.every(self.store) if not place.resting]

@@ -48,6 +48,12 @@ def speaks_of(names: Sequence[str]) -> Callable[[str], bool]:
     return lambda text: pattern.search(_composed(text)) is not None
 
 
+def told_name(name: str, speaks: Callable[[str], bool]) -> str:
+    """A theme's name without the words that speak of who rests; "" when the name is led by one."""
+    parts = [] if speaks(name.split(", ")[0]) else name.split(", ")
+    return ", ".join(part for part in parts if not speaks(part))
+
+
 @lru_cache(maxsize=512)
 def _as_words(names: tuple[str, ...], with_capital: bool) -> re.Pattern[str]:
     spelt = "|".join(_spelt(_composed(name), with_capital) for name in sorted(names, key=len, reverse=True))

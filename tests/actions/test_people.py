@@ -208,6 +208,17 @@ def test_themes_leave_out_who_rests(store, write):
     assert [one.name for one in march.themes] == ["Bread, oven"]
 
 
+def test_a_theme_is_told_without_who_rests_when_they_do_not_lead_it(store, write):
+    told = [write(date(2026, 3, day), text) for day, text in enumerate(("Bread", "Bread with Ilze"), 1)]
+    _keep_themes(store, {1: ("Bread, Ilze, oven", told)})
+    people.rest(store, people.add(store, "Ilze").id)
+    (bread,) = themes.themes_view(store).threads
+    assert bread.name == "Bread, oven"
+    assert themes.theme_view(store, 1).thread.name == "Bread, oven"
+    assert [one.name for one in months.month_page(store, date(2026, 3, 1)).themes] == ["Bread, oven"]
+    assert {band.name for band in years.year_page(store, 2026).flow} == {"Bread, oven"}
+
+
 def _keep_themes(store, wanted) -> None:
     with store.writing() as connection:
         for number, (name, its) in wanted.items():
