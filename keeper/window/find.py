@@ -15,6 +15,7 @@ from keeper.window import wording
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.found_list import FoundList, FoundModel
+from keeper.window.leading import Leading
 from keeper.window.parts import headed, in_the_middle, label, row
 
 AT_ONCE = 50
@@ -35,7 +36,7 @@ class _SoughtEdit(QLineEdit):
             super().keyPressEvent(event)
 
 
-class FindPage(QWidget):
+class FindPage(Leading, QWidget):
     """Words to look for, controls that narrow, answers below."""
 
     def __init__(self, desk: Desk) -> None:
@@ -65,7 +66,7 @@ class FindPage(QWidget):
         self.told = label("", "quiet")
         self._lay_out()
         self._connect()
-        self.setFocusProxy(self.typed)
+        self.lead_with(self.typed)
         self.dress()
 
     def _lay_out(self) -> None:

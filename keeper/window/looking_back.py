@@ -10,6 +10,7 @@ from keeper.model import Line, Night
 from keeper.review.looking_back import AT_THE_PLACE, NEAR_THE_DAY, ON_THE_DAY, LookingBack
 from keeper.window import wording
 from keeper.window.desk import Desk
+from keeper.window.leading import Leading
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button
 from keeper.window.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.remembered import RememberedNight
@@ -17,7 +18,7 @@ from keeper.window.remembered import RememberedNight
 AT_A_TIME = 2
 
 
-class LookingBackPage(Paper):
+class LookingBackPage(Leading, Paper):
     """The same day in other years, newest first; honest stand-ins when there is nothing."""
 
     def __init__(self, desk: Desk) -> None:
@@ -36,7 +37,7 @@ class LookingBackPage(Paper):
         self.body.addWidget(self.why)
         self.body.addLayout(self.nights)
         self.body.addStretch(1)
-        self.setFocusProxy(self.before)
+        self.lead_with(self.before)
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.fit)
 

@@ -7,10 +7,11 @@ from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from keeper.window.desk import Desk
+from keeper.window.leading import Leading
 from keeper.window.month_sheet import MonthSheet
 
 
-class MonthPage(QStackedWidget):
+class MonthPage(Leading, QStackedWidget):
     """A month's sheet; beside it, when asked for, other months, its words, and the sitting that turns it."""
 
     def __init__(self, desk: Desk) -> None:
@@ -20,7 +21,7 @@ class MonthPage(QStackedWidget):
         self.sheet.asked.connect(self._open)
         self.others: dict[str, QWidget] = {}
         self.addWidget(self.sheet)
-        self.setFocusProxy(self.sheet)
+        self.lead_with(self.sheet)
         for keys, by in (("Alt+PgUp", -1), ("Alt+PgDown", 1)):
             step = QShortcut(QKeySequence(keys), self, context=Qt.ShortcutContext.WidgetWithChildrenShortcut)
             step.activated.connect(lambda by=by: self.sheet.step(by))
@@ -92,7 +93,7 @@ class MonthPage(QStackedWidget):
 
     def _see(self, page: QWidget) -> None:
         self.setCurrentWidget(page)
-        self.setFocusProxy(page)
+        self.lead_with(page)
         if self.isVisible():
             page.setFocus()
 

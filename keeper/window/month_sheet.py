@@ -14,6 +14,7 @@ from keeper.window import month_parts, month_wording, wording
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
 from keeper.window.goals_box import GoalsBox
+from keeper.window.leading import Leading
 from keeper.window.month_boxes import AnswersBox, ThemesBox
 from keeper.window.month_parts import Section
 from keeper.window.month_strips import strip_of
@@ -32,7 +33,7 @@ FIRSTS_FIRST = 8
 NOTHING = "Nothing is kept of this month."
 
 
-class MonthSheet(Paper):
+class MonthSheet(Leading, Paper):
     """One month. ``asked`` comes with the name of what is asked for beside it."""
 
     asked = Signal(str)
@@ -48,7 +49,7 @@ class MonthSheet(Paper):
         self._coming = Piecemeal(self)
         self._make_parts()
         self._lay_out()
-        self.setFocusProxy(self.before)
+        self.lead_with(self.before)
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.dress)
         self.words.dress()

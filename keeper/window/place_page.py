@@ -15,6 +15,7 @@ from keeper.window import place_wording, wording
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
 from keeper.window.found_list import FoundList, FoundModel
+from keeper.window.leading import Leading
 from keeper.window.look import Look
 from keeper.window.low_window import LowWindow
 from keeper.window.parts import emptied, in_the_middle, label, quiet_button, row
@@ -52,7 +53,7 @@ class Mark(QWidget):
         painter.end()
 
 
-class PlacePage(LowWindow):
+class PlacePage(Leading, LowWindow):
     """One place.
 
     ``left`` comes when the person goes back to all places, ``words_wanted``
@@ -85,7 +86,7 @@ class PlacePage(LowWindow):
         self.photos = PhotoLinks(desk, 5)
         self.lines = self._list()
         self._lay_out()
-        self.setFocusProxy(self.lines)
+        self.lead_with(self.lines)
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.dress)
 

@@ -11,6 +11,7 @@ from keeper.review.places import PlacesView, Travels
 from keeper.window import place_wording
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
+from keeper.window.leading import Leading
 from keeper.window.low_window import LowWindow
 from keeper.window.map_supply import MapSupply
 from keeper.window.map_view import MapView
@@ -27,7 +28,7 @@ JOIN = "Join over open nights"
 LEAVE_OPEN = "Leave open nights open"
 
 
-class PlacesOverview(LowWindow):
+class PlacesOverview(Leading, LowWindow):
     """The map and the list of all places, for all years or one."""
 
     def __init__(self, desk: Desk) -> None:
@@ -50,7 +51,7 @@ class PlacesOverview(LowWindow):
         self.beside = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._lay_out()
         self._connect()
-        self.setFocusProxy(self.list)
+        self.lead_with(self.list)
 
     def _lay_out(self) -> None:
         px = self.desk.look.px
@@ -197,7 +198,7 @@ class PlacesOverview(LowWindow):
         self.list.setMaximumWidth(self.width() if narrow or self.mapped.isHidden() else px(26))
 
 
-class PlacesPage(QStackedWidget):
+class PlacesPage(Leading, QStackedWidget):
     """Where one has been, and each place's own page. ``theme_wanted`` comes when a theme of a place is opened."""
 
     theme_wanted = Signal(int)
@@ -211,12 +212,12 @@ class PlacesPage(QStackedWidget):
         self.addWidget(self.overview)
         self.overview.list.opened.connect(self.show_place)
         self.overview.map.picked.connect(self.show_place)
-        self.setFocusProxy(self.overview)
+        self.lead_with(self.overview)
 
     def show_page(self) -> None:
         """Show where one has been."""
         self.setCurrentWidget(self.overview)
-        self.setFocusProxy(self.overview)
+        self.lead_with(self.overview)
         self.overview.ask()
 
     def show_place(self, place_id: str) -> None:
@@ -251,7 +252,7 @@ class PlacesPage(QStackedWidget):
 
     def _see(self, page: "PlacePage | WordPicturePage") -> None:
         self.setCurrentWidget(page)
-        self.setFocusProxy(page)
+        self.lead_with(page)
         page.setFocus()
 
     def _back(self) -> None:

@@ -11,6 +11,7 @@ from keeper.settings import INKS, SETTINGS, Setting
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.keys import KEYS
+from keeper.window.leading import Leading
 from keeper.window.parts import Paper, label
 
 if TYPE_CHECKING:
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 OWN_INK = "one of my own\u2026"
 
 
-class SettingsPage(Paper):
+class SettingsPage(Leading, Paper):
     """Few settings, each in force at once; then the keys, the place, the credits."""
 
     def __init__(self, desk: Desk) -> None:
@@ -42,7 +43,7 @@ class SettingsPage(Paper):
         self.body.addWidget(label(f"It lies in {desk.folder}. Nothing in it ever leaves this computer by itself."))
         self.body.addWidget(label(CREDITS, "quiet"))
         self.body.addStretch(1)
-        self.setFocusProxy(next(iter(self.controls.values())))
+        self.lead_with(next(iter(self.controls.values())))
         desk.dressed.connect(self.fit)
 
     def showEvent(self, event: QShowEvent) -> None:

@@ -13,6 +13,7 @@ from keeper.review.month import MonthView
 from keeper.window import month_wording, wording
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
+from keeper.window.leading import Leading
 from keeper.window.month_parts import words_label
 from keeper.window.month_strips import Strip, strip_of, strip_of_lines, strip_of_places
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
@@ -28,7 +29,7 @@ _SAID = 8
 """Years whose words are shown for the night pointed at."""
 
 
-class SideBySide(Paper):
+class SideBySide(Leading, Paper):
     """Several months. ``left`` comes when the person goes back to the month."""
 
     left = Signal()
@@ -61,7 +62,7 @@ class SideBySide(Paper):
         self.body.addWidget(self.caution)
         self.body.addLayout(self.said)
         self.body.addStretch(1)
-        self.setFocusProxy(self.strips)
+        self.lead_with(self.strips)
         desk.dressed.connect(self.dress)
         desk.changed.connect(self.refresh)
 

@@ -14,6 +14,7 @@ from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.early import FOCUS_BY_TAB, setting
 from keeper.window.field import Field
+from keeper.window.leading import Leading
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row, rule
 from keeper.window.place_field import PlaceField
 from keeper.window.question import QuestionRow
@@ -45,7 +46,7 @@ class KindBlock(QWidget):
         layout.addWidget(rule())
 
 
-class NightPageView(Paper):
+class NightPageView(Leading, Paper):
     """Tonight, or any other night.
 
     ``night_changed`` comes when another night is shown.
@@ -110,7 +111,7 @@ class NightPageView(Paper):
         add.addLayout(self.open_nights)
         add.addWidget(self.on_this_day)
         add.addStretch(1)
-        self.setFocusProxy(self.fields["gratitude"])
+        self.lead_with(self.fields["gratitude"])
 
     def _connect(self, kind: str, block: KindBlock) -> None:
         field = block.field

@@ -12,6 +12,7 @@ from keeper.review.month import MonthView
 from keeper.window import month_wording, wording
 from keeper.window.desk import Desk
 from keeper.window.goals_box import GoalsBox
+from keeper.window.leading import Leading
 from keeper.window.month_words_box import MonthWordsBox
 from keeper.window.night_column import NightColumn
 from keeper.window.parts import Paper, headed, label, quiet_button
@@ -29,7 +30,7 @@ def reached(kept: str, month: date) -> str:
     return step if spelt == month.isoformat()[:7] and step in (*STEPS, DONE) else ""
 
 
-class TurnSitting(Paper):
+class TurnSitting(Leading, Paper):
     """The sitting. ``left`` comes when it is left or done."""
 
     left = Signal()
@@ -56,7 +57,7 @@ class TurnSitting(Paper):
         self.body.addWidget(self.told)
         self.body.addWidget(self.stack)
         self.body.addStretch(1)
-        self.setFocusProxy(self.onward)
+        self.lead_with(self.onward)
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.fit)
 

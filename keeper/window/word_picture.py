@@ -16,6 +16,7 @@ from keeper.days import first_of_month, last_of_month
 from keeper.errors import CannotWrite, KeeperError
 from keeper.window import wording
 from keeper.window.desk import Desk
+from keeper.window.leading import Leading
 from keeper.window.look import SERIF, Look
 from keeper.window.palette import mixed
 from keeper.window.parts import Paper, breakable, label, quiet_button, row
@@ -141,7 +142,7 @@ class WordPictureView(QWidget):
             item.fit(self._scale())
 
 
-class WordPicturePage(Paper):
+class WordPicturePage(Leading, Paper):
     """A picture of words with its heading. ``left`` comes when the person goes back."""
 
     left = Signal()
@@ -164,7 +165,7 @@ class WordPicturePage(Paper):
         self.body.addWidget(self.view)
         self.body.addLayout(row(self.svg, self.png, None, gap=desk.look.px(1.2)))
         self.body.addStretch(1)
-        self.setFocusProxy(self.back)
+        self.lead_with(self.back)
         desk.dressed.connect(self.dress)
 
     def dress(self) -> None:

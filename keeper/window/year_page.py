@@ -17,6 +17,7 @@ from keeper.window import year_wording
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
+from keeper.window.leading import Leading
 from keeper.window.parts import Paper, headed, label, quiet_button
 
 if TYPE_CHECKING:
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from keeper.window.year_sitting import YearSitting
 
 
-class YearOverview(Paper):
+class YearOverview(Leading, Paper):
     """A year's page.
 
     ``sitting_wanted`` comes when the person sits down with it, ``words_wanted``
@@ -75,7 +76,7 @@ class YearOverview(Paper):
         for section in self.sections:
             self.body.addWidget(section)
         self.body.addStretch(1)
-        self.setFocusProxy(self.before)
+        self.lead_with(self.before)
 
     def dress(self) -> None:
         """Take up the palette and sizes in force."""
@@ -206,7 +207,7 @@ class YearOverview(Paper):
         self.desk.write(lambda store: work(store, year), lambda _: self.desk.changed.emit())
 
 
-class YearPage(QStackedWidget):
+class YearPage(Leading, QStackedWidget):
     """A year's page, its picture of words and the sitting with it; signals as the page's own."""
 
     theme_wanted = Signal(int)
@@ -223,7 +224,7 @@ class YearPage(QStackedWidget):
         self.overview.theme_wanted.connect(self.theme_wanted)
         self.overview.place_wanted.connect(self.place_wanted)
         self.addWidget(self.overview)
-        self.setFocusProxy(self.overview)
+        self.lead_with(self.overview)
 
     def show_night(self, night: date) -> None:
         """Show the year of a night; a sitting with it that is open stays open."""
@@ -265,7 +266,7 @@ class YearPage(QStackedWidget):
 
     def _show(self, page: "YearOverview | YearSitting | WordPicturePage") -> None:
         self.setCurrentWidget(page)
-        self.setFocusProxy(page)
+        self.lead_with(page)
 
     def _back(self) -> None:
         self._show(self.overview)

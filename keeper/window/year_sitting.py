@@ -11,12 +11,13 @@ from keeper.actions.year_sitting import CLOSING
 from keeper.review.year import Closing, MonthStep
 from keeper.window import wording, year_wording
 from keeper.window.desk import Desk
+from keeper.window.leading import Leading
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.year_closing import ClosingStep
 from keeper.window.year_month_step import MonthStepView
 
 
-class YearSitting(Paper):
+class YearSitting(Leading, Paper):
     """One step at a time. ``left`` comes when the person goes back to the year's page."""
 
     left = Signal()
@@ -40,7 +41,7 @@ class YearSitting(Paper):
         self.onward.setAutoDefault(True)
         self.onward.clicked.connect(lambda: self._onward())
         self._lay_out()
-        self.setFocusProxy(self.onward)
+        self.lead_with(self.onward)
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.dress)
 

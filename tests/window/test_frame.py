@@ -2,15 +2,17 @@
 
 import gc
 import os
+import shutil
 import signal
 import subprocess
 import sys
 from datetime import date, datetime, timedelta
+from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit, QListView, QPlainTextEdit
 
 from keeper.clock import StoppedClock
 from keeper.store import lines, open_store
@@ -18,6 +20,9 @@ from keeper.window import opening
 from keeper.window.keys import PAGES
 from keeper.window.quiet import Warming
 from keeper.window.single import Listener, call_forward
+
+DEMO = Path(__file__).resolve().parents[2] / "demo_db" / "keeper"
+CONTROLS = (QAbstractButton, QLineEdit, QListView, QComboBox, QPlainTextEdit)
 
 
 def press(qtbot, frame, keys):
@@ -47,6 +52,33 @@ def test_keys_lead_to_the_night_before_and_after(qtbot, frame):
     for _ in range(3):
         qtbot.keyClick(frame, Qt.Key.Key_PageDown, control)
     assert frame.night == frame.desk.tonight()
+
+
+# The pages of themes have a test of their own.
+@pytest.mark.parametrize("name", [*(page for page in PAGES if page != "themes"), "settings"])
+def test_tab_reaches_every_control(qtbot, opened, folder, name):
+    shutil.rmtree(folder, ignore_errors=True)
+    shutil.copytree(DEMO, folder)
+    frame = opened()
+    frame.go(name)
+    for lane in (frame.desk.reader, frame.desk.worker, frame.desk.darkroom):
+        assert lane.finish(10)
+    qtbot.wait(300)
+    page, reached = frame.stack.currentWidget(), set()
+    page.setFocus()
+    while True:
+        at = QApplication.focusWidget()
+        qtbot.keyClick(at, Qt.Key.Key_Tab)
+        if QApplication.focusWidget() is at:
+            # A field of several rows keeps Tab for itself when a person wants tabs in it.
+            qtbot.keyClick(at, Qt.Key.Key_Tab, Qt.KeyboardModifier.ControlModifier)
+        if QApplication.focusWidget() in reached:
+            break
+        reached.add(QApplication.focusWidget())
+    parts = [part for kind in CONTROLS for part in page.findChildren(kind) if part.isVisible() and part.isEnabled()]
+    assert len(parts) > 1
+    by_tab = [part for part in parts if part.focusPolicy() & Qt.FocusPolicy.TabFocus]
+    assert not [part.accessibleName() for part in by_tab if part not in reached]
 
 
 def test_every_control_has_a_name_for_a_screen_reader(qtbot, frame):
