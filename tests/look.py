@@ -45,6 +45,16 @@ def opened(folder: Path) -> Frame:
     return frame
 
 
+def wait_for_themes(frame: Frame) -> None:
+    """Wait until nothing is being looked for, half a minute at most."""
+    from keeper.window.theme_work import ThemeWork
+
+    for _ in range(60):
+        wait(500)
+        if not ThemeWork.of(frame.desk).running:
+            return
+
+
 def grab(frame: Frame, page: str, size: str, light: str, into: Path) -> Path:
     """One page as a picture."""
     frame.desk.kept["palette"] = light
@@ -53,6 +63,8 @@ def grab(frame: Frame, page: str, size: str, light: str, into: Path) -> Path:
     frame.go(page, night_for(frame, page))
     if page == "find":
         frame.pages["find"].typed.setText(SOUGHT)
+    if page == "themes":
+        wait_for_themes(frame)
     wait(1500)
     path = into / f"{page.replace(' ', '-')}-{light}-{size}.png"
     frame.grab().save(str(path))
