@@ -6,7 +6,7 @@ from keeper.study.theme_words import unit
 
 STARTS = 5
 FEW_STARTS = 4  # for very many lines, where starts differ less
-MANY_GROUPS = 100  # beyond, one start: what it misses is little and is joined afterwards
+MANY_GROUPS = 100  # beyond, one start and fewer rounds: what they miss is little and is joined afterwards
 FEW_LINES = 500  # beyond, lines are never so alike that there are fewer different ones than groups
 FIRST = 40
 MANY_LINES = 12_000  # beyond, more groups to start from
@@ -59,8 +59,10 @@ def _k_means(smoothed, count: int, seed: int):
     # Rows are of length one, so that the squared distance is 2 - 2 cosine: the spherical k-means of Dhillon & Modha
     # (2001) but for the length of the middles. Middles are found on a part when there are many lines.
     part = smoothed if len(smoothed) <= 8000 else smoothed[np.random.default_rng(seed).permutation(len(smoothed))[:8000]]
-    starts = 1 if count > MANY_GROUPS else STARTS if len(part) == len(smoothed) else FEW_STARTS
-    means = KMeans(count, n_init=starts, random_state=seed, max_iter=100).fit(part)
+    starts, rounds = STARTS if len(part) == len(smoothed) else FEW_STARTS, 100
+    if count > MANY_GROUPS:
+        starts, rounds = 1, 30
+    means = KMeans(count, n_init=starts, random_state=seed, max_iter=rounds).fit(part)
     return means.predict(smoothed) if len(part) < len(smoothed) else means.labels_
 
 

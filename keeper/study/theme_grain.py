@@ -24,7 +24,8 @@ def fine_count(lines: int) -> int:
 def grouped(points, rows, shared, counts, seed: int = 0):
     """(n,) labels 0..k-1, the (n, d) smoothed rows in which they were found, and whether they are fine.
 
-    points, rows: (n, d) unit rows, before and after smoothing as for wide themes; shared: (n, v) TF-IDF rows; counts: (n, v) how often each stem is in each line.
+    points, rows: (n, d) unit rows, before and after smoothing as for wide themes; shared: (n, v) TF-IDF rows; counts:
+    (n, v) how often each stem is in each line. Small themes are tried on some of the lines where there are many.
     """
     import numpy as np
 
@@ -32,14 +33,13 @@ def grouped(points, rows, shared, counts, seed: int = 0):
     n = len(points)
     if n < LINES_EACH:
         return coarse, rows, False
-    if n <= TRIAL:
-        fine, fine_rows = _fine(points, shared, seed)
-        return (fine, fine_rows, True) if _likelier(counts, fine, coarse) else (coarse, rows, False)
-    part = np.sort(np.random.default_rng(seed).choice(n, TRIAL, replace=False))
-    drawn = theme_smoothing.smooth(points[part], shared[part], seed=seed)
-    if grouped(points[part], drawn, shared[part], counts[part], seed)[2]:
-        return *_fine(points, shared, seed), True
-    return coarse, rows, False
+    part = np.arange(n)
+    if n > TRIAL:
+        part = np.sort(np.random.default_rng(seed).choice(n, TRIAL, replace=False))
+    fine, fine_rows = _fine(points[part], shared[part], seed)
+    if not _likelier(counts[part], fine, np.unique(coarse[part], return_inverse=True)[1]):
+        return coarse, rows, False
+    return (*_fine(points, shared, seed), True) if n > TRIAL else (fine, fine_rows, True)
 
 
 def smoothed(points, shared, seed: int = 0):
