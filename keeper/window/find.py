@@ -12,6 +12,7 @@ from keeper.days import last_of_month, read_date
 from keeper.errors import UnreadableDate
 from keeper.model import KINDS
 from keeper.window import wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.found_list import FoundList, FoundModel
@@ -36,7 +37,7 @@ class _SoughtEdit(QLineEdit):
             super().keyPressEvent(event)
 
 
-class FindPage(Leading, QWidget):
+class FindPage(Leading, AsksAgain, QWidget):
     """Words to look for, controls that narrow, answers below."""
 
     def __init__(self, desk: Desk) -> None:
@@ -106,11 +107,6 @@ class FindPage(Leading, QWidget):
         self._fill_themes()
         self.typed.selectAll()
         self.ask()
-
-    def refresh(self) -> None:
-        """Ask again, when the page is seen."""
-        if self.isVisible():
-            self.ask()
 
     def sought(self) -> Sought:
         """What is asked for. Raises UnreadableDate for a typed date that is none."""

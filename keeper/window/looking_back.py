@@ -9,6 +9,7 @@ from keeper.actions.remembering import looking_back
 from keeper.model import Line, Night
 from keeper.review.looking_back import AT_THE_PLACE, NEAR_THE_DAY, ON_THE_DAY, LookingBack
 from keeper.window import wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.leading import Leading
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button
@@ -18,7 +19,7 @@ from keeper.window.remembered import RememberedNight
 AT_A_TIME = 2
 
 
-class LookingBackPage(Leading, Paper):
+class LookingBackPage(Leading, AsksAgain, Paper):
     """The same day in other years, newest first; honest stand-ins when there is nothing."""
 
     def __init__(self, desk: Desk) -> None:
@@ -46,14 +47,10 @@ class LookingBackPage(Leading, Paper):
         self.night = night
         self.heading.setText(wording.day_and_month(night))
         self.after.setEnabled(night < self.desk.tonight())
-        self._ask()
+        self.ask()
 
-    def refresh(self) -> None:
-        """Ask again, when the page is seen."""
-        if self.isVisible():
-            self._ask()
-
-    def _ask(self) -> None:
+    def ask(self) -> None:
+        """Ask for what is shown."""
         night = self.night
         self.desk.reader.run(lambda store, task: looking_back(store, night), self._show)
 

@@ -3,25 +3,22 @@
 from datetime import date
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
-from PySide6.QtWidgets import QStackedWidget, QWidget
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QWidget
 
 from keeper.window.desk import Desk
-from keeper.window.leading import Leading
 from keeper.window.month_sheet import MonthSheet
+from keeper.window.page_stack import PageStack
 
 
-class MonthPage(Leading, QStackedWidget):
+class MonthPage(PageStack):
     """A month's sheet; beside it, when asked for, other months, its words, and the sitting that turns it."""
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
-        self.desk = desk
-        self.sheet = MonthSheet(desk)
+        super().__init__(desk, sheet := MonthSheet(desk))
+        self.sheet = sheet
         self.sheet.asked.connect(self._open)
         self.others: dict[str, QWidget] = {}
-        self.addWidget(self.sheet)
-        self.lead_with(self.sheet)
         for keys, by in (("Alt+PgUp", -1), ("Alt+PgDown", 1)):
             step = QShortcut(QKeySequence(keys), self, context=Qt.ShortcutContext.WidgetWithChildrenShortcut)
             step.activated.connect(lambda by=by: self.sheet.step(by))
@@ -62,10 +59,7 @@ class MonthPage(Leading, QStackedWidget):
         # Not before one is wanted.
         kind = "beside" if name == "years" else name
         if kind not in self.others:
-            page = self._make(kind)
-            page.left.connect(self._back)
-            self.others[kind] = page
-            self.addWidget(page)
+            self.others[kind] = self.join(self._make(kind), self._back)
         return self.others[kind]
 
     def _make(self, kind: str) -> QWidget:
@@ -92,13 +86,6 @@ class MonthPage(Leading, QStackedWidget):
         self.sheet.ask()
 
     def _see(self, page: QWidget) -> None:
-        self.setCurrentWidget(page)
-        self.lead_with(page)
+        self.see(page)
         if self.isVisible():
             page.setFocus()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape and self.currentWidget() is not self.sheet:
-            self._back()
-        else:
-            super().keyPressEvent(event)

@@ -11,6 +11,7 @@ from keeper.actions.finding import Sought
 from keeper.days import first_of_month, last_month, last_of_month, next_month
 from keeper.review.month import MonthTheme, MonthView
 from keeper.window import month_parts, month_wording, wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
 from keeper.window.goals_box import GoalsBox
@@ -33,7 +34,7 @@ FIRSTS_FIRST = 8
 NOTHING = "Nothing is kept of this month."
 
 
-class MonthSheet(Leading, Paper):
+class MonthSheet(Leading, AsksAgain, Paper):
     """One month. ``asked`` comes with the name of what is asked for beside it."""
 
     asked = Signal(str)
@@ -157,11 +158,6 @@ class MonthSheet(Leading, Paper):
         self.heading.setText(wording.month_and_year(month))
         self.after.setEnabled(next_month(month) <= self.desk.tonight())
         self.ask()
-
-    def refresh(self) -> None:
-        """Ask again, when the page is seen."""
-        if self.isVisible():
-            self.ask()
 
     def ask(self) -> None:
         """Ask for what the month holds."""

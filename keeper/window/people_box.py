@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from keeper.actions import people
 from keeper.actions.people import Named
+from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.names_offered import NamesOffered
 from keeper.window.parts import label
@@ -20,7 +21,7 @@ TOLD = (
 AT_A_TIME = 8
 
 
-class PeopleBox(QWidget):
+class PeopleBox(AsksAgain, QWidget):
     """The names, a field for another, and names that recur and might be marked.
 
     Who rests is not among them: they are under what rests. ``after`` is what
@@ -62,14 +63,10 @@ class PeopleBox(QWidget):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        self._ask()
+        self.ask()
 
-    def refresh(self) -> None:
-        """Ask again, when the box is seen."""
-        if self.isVisible():
-            self._ask()
-
-    def _ask(self) -> None:
+    def ask(self) -> None:
+        """Ask for what is shown."""
         self._desk.reader.run(lambda store, task: people.every(store), self._show)
 
     def _show(self, found: Sequence[Named]) -> None:

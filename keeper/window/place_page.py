@@ -12,6 +12,7 @@ from keeper.errors import KeeperError
 from keeper.model import Found, Photo, Place
 from keeper.review.places import PlaceView
 from keeper.window import place_wording, wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
 from keeper.window.found_list import FoundList, FoundModel
@@ -53,7 +54,7 @@ class Mark(QWidget):
         painter.end()
 
 
-class PlacePage(Leading, LowWindow):
+class PlacePage(Leading, AsksAgain, LowWindow):
     """One place.
 
     ``left`` comes when the person goes back to all places, ``words_wanted``
@@ -137,11 +138,6 @@ class PlacePage(Leading, LowWindow):
             self.themes.show_themes(())
             self.merges.show_merges(())
         self.ask()
-
-    def refresh(self) -> None:
-        """Ask again, when the page is seen."""
-        if self.isVisible():
-            self.ask()
 
     def ask(self) -> None:
         """Ask for what is known of the place, its lines and its photos."""

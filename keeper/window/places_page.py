@@ -3,18 +3,20 @@
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import places
 from keeper.review.places import PlacesView, Travels
 from keeper.window import place_wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.leading import Leading
 from keeper.window.low_window import LowWindow
 from keeper.window.map_supply import MapSupply
 from keeper.window.map_view import MapView
+from keeper.window.page_stack import PageStack
 from keeper.window.parts import headed, label, quiet_button, row
 from keeper.window.places_list import PlacesList
 
@@ -28,7 +30,7 @@ JOIN = "Join over open nights"
 LEAVE_OPEN = "Leave open nights open"
 
 
-class PlacesOverview(Leading, LowWindow):
+class PlacesOverview(Leading, AsksAgain, LowWindow):
     """The map and the list of all places, for all years or one."""
 
     def __init__(self, desk: Desk) -> None:
@@ -98,11 +100,6 @@ class PlacesOverview(Leading, LowWindow):
         self._turn()
 
     # asking
-
-    def refresh(self) -> None:
-        """Ask again, when the page is seen."""
-        if self.isVisible():
-            self.ask()
 
     def ask(self) -> None:
         """Ask for the places of the years chosen, then for the journeys."""
@@ -198,26 +195,22 @@ class PlacesOverview(Leading, LowWindow):
         self.list.setMaximumWidth(self.width() if narrow or self.mapped.isHidden() else px(26))
 
 
-class PlacesPage(Leading, QStackedWidget):
+class PlacesPage(PageStack):
     """Where one has been, and each place's own page. ``theme_wanted`` comes when a theme of a place is opened."""
 
     theme_wanted = Signal(int)
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
-        self.desk = desk
-        self.overview = PlacesOverview(desk)
+        super().__init__(desk, overview := PlacesOverview(desk))
+        self.overview = overview
         self.place: PlacePage | None = None
         self.words: WordPicturePage | None = None
-        self.addWidget(self.overview)
         self.overview.list.opened.connect(self.show_place)
         self.overview.map.picked.connect(self.show_place)
-        self.lead_with(self.overview)
 
     def show_page(self) -> None:
         """Show where one has been."""
-        self.setCurrentWidget(self.overview)
-        self.lead_with(self.overview)
+        self.see(self.overview)
         self.overview.ask()
 
     def show_place(self, place_id: str) -> None:
@@ -226,43 +219,26 @@ class PlacesPage(Leading, QStackedWidget):
             # Not before it is wanted: it brings photos along.
             from keeper.window.place_page import PlacePage
 
-            self.place = PlacePage(self.desk)
-            self.place.left.connect(self._back)
+            self.place = self.join(PlacePage(self.desk), self._back)
             self.place.words_wanted.connect(self.show_words)
             self.place.theme_wanted.connect(self.theme_wanted)
-            self.addWidget(self.place)
         self.place.show_place(place_id)
-        self._see(self.place)
+        self.turn_to(self.place)
 
     def show_words(self) -> None:
         """Show the picture of words of the place shown."""
         if self.words is None:
             from keeper.window.word_picture import WordPicturePage
 
-            self.words = WordPicturePage(self.desk, "the place")
-            self.words.left.connect(self._back_from_words)
-            self.addWidget(self.words)
+            self.words = self.join(WordPicturePage(self.desk, "the place"), self._back_from_words)
         self.words.of_place(self.place.place_id, self.place.heading.text())
-        self._see(self.words)
+        self.turn_to(self.words)
 
     def _back_from_words(self) -> None:
         self.place.ask()
-        self._see(self.place)
+        self.turn_to(self.place)
         self.place.picture.setFocus()
-
-    def _see(self, page: "PlacePage | WordPicturePage") -> None:
-        self.setCurrentWidget(page)
-        self.lead_with(page)
-        page.setFocus()
 
     def _back(self) -> None:
         self.show_page()
         self.overview.setFocus()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.place:
-            self._back()
-        elif event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.words:
-            self._back_from_words()
-        else:
-            super().keyPressEvent(event)

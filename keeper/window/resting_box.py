@@ -10,6 +10,7 @@ from keeper.actions import resting
 from keeper.actions.resting import Resting
 from keeper.errors import UnreadableDate
 from keeper.window import wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
 from keeper.window.parts import emptied, label, quiet_button, row
@@ -39,7 +40,7 @@ class RestingRow(QWidget):
         layout.addWidget(self.wake)
 
 
-class RestingBox(QWidget):
+class RestingBox(AsksAgain, QWidget):
     """How much rests; all of it when asked for; and a span of nights to let rest."""
 
     def __init__(self, desk: Desk) -> None:
@@ -85,14 +86,10 @@ class RestingBox(QWidget):
         super().showEvent(event)
         # Who comes for the size of the text is not to meet what rests.
         self.opened = False
-        self._ask()
+        self.ask()
 
-    def refresh(self) -> None:
-        """Ask again, when the box is seen."""
-        if self.isVisible():
-            self._ask()
-
-    def _ask(self) -> None:
+    def ask(self) -> None:
+        """Ask for what is shown."""
         self._desk.reader.run(lambda store, task: resting.what_rests(store), self._show)
 
     def _show(self, found: Sequence[Resting]) -> None:

@@ -11,6 +11,7 @@ from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.review.themes import ThemeView
 from keeper.window import theme_wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.leading import Leading
 from keeper.window.low_window import LowWindow
@@ -28,7 +29,7 @@ _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignAbsolute | Qt.Alignme
 LOOSE = "Lines that fit nowhere stay loose. A theme can be started from some of them, or one moved to a theme."
 
 
-class ThemePage(Leading, LowWindow):
+class ThemePage(Leading, AsksAgain, LowWindow):
     """One theme, or the loose lines.
 
     ``left`` comes when the person goes back to all themes, ``words_wanted``
@@ -102,11 +103,6 @@ class ThemePage(Leading, LowWindow):
             self.lines.rows.show((), "", False)
             emptied(self.photos)
         self.ask()
-
-    def refresh(self) -> None:
-        """Ask again, when the page is seen."""
-        if self.isVisible():
-            self.ask()
 
     def ask(self) -> None:
         """Ask for what is known of the theme, and its lines."""

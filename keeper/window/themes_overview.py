@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
 from keeper.actions import reading, themes
 from keeper.review.themes import ThemesView, Thread
 from keeper.window import theme_wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.leading import Leading
 from keeper.window.low_window import LowWindow
@@ -31,7 +32,7 @@ class _Narrow(QLineEdit):
             super().keyPressEvent(event)
 
 
-class ThemesOverview(Leading, LowWindow):
+class ThemesOverview(Leading, AsksAgain, LowWindow):
     """The threads; ``loose_wanted`` comes when the loose lines are to be seen."""
 
     loose_wanted = Signal()
@@ -122,11 +123,6 @@ class ThemesOverview(Leading, LowWindow):
     def _on_due(self, due: str) -> None:
         if due and not self.work.running:
             self.work.look()
-
-    def refresh(self) -> None:
-        """Ask again, when the page is seen."""
-        if self.isVisible():
-            self.ask()
 
     def ask(self) -> None:
         """Ask for the threads."""

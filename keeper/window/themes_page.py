@@ -2,12 +2,11 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent, QShowEvent
-from PySide6.QtWidgets import QStackedWidget
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QShowEvent
 
 from keeper.window.desk import Desk
-from keeper.window.leading import Leading
+from keeper.window.page_stack import PageStack
 from keeper.window.theme_work import ThemeWork
 from keeper.window.themes_overview import ThemesOverview
 
@@ -16,7 +15,7 @@ if TYPE_CHECKING:
     from keeper.window.word_picture import WordPicturePage
 
 
-class ThemesPage(Leading, QStackedWidget):
+class ThemesPage(PageStack):
     """The threads, and each theme's own page.
 
     ``only`` are the nights that stand out in the ribbon meanwhile (None: all);
@@ -26,18 +25,15 @@ class ThemesPage(Leading, QStackedWidget):
     narrowed = Signal(object)
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
-        self.desk = desk
+        work = ThemeWork.of(desk)
+        super().__init__(desk, overview := ThemesOverview(desk, work))
+        self.work, self.overview = work, overview
         self.only: frozenset | None = None
         self._came = False
-        self.work = ThemeWork.of(desk)
-        self.overview = ThemesOverview(desk, self.work)
         self.theme: ThemePage | None = None
         self.words: WordPicturePage | None = None
-        self.addWidget(self.overview)
         self.overview.list.opened.connect(self.show_theme)
         self.overview.loose_wanted.connect(lambda: self.show_theme(None))
-        self.lead_with(self.overview)
 
     def show_page(self) -> None:
         """Show the threads; or the theme one had open, or its words, for who comes back from a night of it."""
@@ -57,39 +53,29 @@ class ThemesPage(Leading, QStackedWidget):
             # Not before it is wanted: it brings photos along.
             from keeper.window.theme_page import ThemePage
 
-            self.theme = ThemePage(self.desk, self.work)
-            self.theme.left.connect(self._back)
+            self.theme = self.join(ThemePage(self.desk, self.work), self._back)
             self.theme.narrowed.connect(self._narrow)
             self.theme.words_wanted.connect(self.show_words)
-            self.addWidget(self.theme)
         self.theme.show_theme(number)
-        self._see(self.theme)
+        self.turn_to(self.theme)
 
     def show_words(self) -> None:
         """Show the picture of words of the theme shown."""
         if self.words is None:
             from keeper.window.word_picture import WordPicturePage
 
-            self.words = WordPicturePage(self.desk, "the theme")
-            self.words.left.connect(self._back_from_words)
-            self.addWidget(self.words)
+            self.words = self.join(WordPicturePage(self.desk, "the theme"), self._back_from_words)
         self.words.of_theme(self.theme.number, self.theme.view.thread.name)
-        self._see(self.words)
+        self.turn_to(self.words)
 
     def _back_from_words(self) -> None:
         self.theme.ask()
-        self._see(self.theme)
+        self.turn_to(self.theme)
         self.theme.picture.setFocus()
-
-    def _see(self, page: "ThemePage | WordPicturePage") -> None:
-        self.setCurrentWidget(page)
-        self.lead_with(page)
-        page.setFocus()
 
     def _back(self) -> None:
         self._narrow(None)
-        self.setCurrentWidget(self.overview)
-        self.lead_with(self.overview)
+        self.see(self.overview)
         self.overview.open()
         self.overview.setFocus()
 
@@ -98,11 +84,3 @@ class ThemesPage(Leading, QStackedWidget):
             return
         self.only = only
         self.narrowed.emit(only)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.theme:
-            self._back()
-        elif event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.words:
-            self._back_from_words()
-        else:
-            super().keyPressEvent(event)

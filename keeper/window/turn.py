@@ -10,6 +10,7 @@ from keeper.actions import months
 from keeper.days import first_of_month, next_month
 from keeper.review.month import MonthView
 from keeper.window import month_wording, wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.goals_box import GoalsBox
 from keeper.window.leading import Leading
@@ -30,7 +31,7 @@ def reached(kept: str, month: date) -> str:
     return step if spelt == month.isoformat()[:7] and step in (*STEPS, DONE) else ""
 
 
-class TurnSitting(Leading, Paper):
+class TurnSitting(Leading, AsksAgain, Paper):
     """The sitting. ``left`` comes when it is left or done."""
 
     left = Signal()
@@ -120,7 +121,7 @@ class TurnSitting(Leading, Paper):
         self._say()
         self.verticalScrollBar().setValue(0)
         self._remember(step)
-        self._ask()
+        self.ask()
 
     def _say(self) -> None:
         at, gone, coming = STEPS.index(self.step), wording.month_and_year(self.month), self._next_name()
@@ -170,12 +171,8 @@ class TurnSitting(Leading, Paper):
 
     # asking and showing
 
-    def refresh(self) -> None:
-        """Ask again, when the sitting is seen."""
-        if self.isVisible():
-            self._ask()
-
-    def _ask(self) -> None:
+    def ask(self) -> None:
+        """Ask for what is shown."""
         if self._task:
             self._task.stop()
         # The last two steps are about the month that comes.

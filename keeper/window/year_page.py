@@ -4,9 +4,8 @@ from collections.abc import Callable
 from datetime import date
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QDialog, QStackedWidget
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtWidgets import QDialog
 
 from keeper.actions import years
 from keeper.days import FIRST_NIGHT
@@ -14,10 +13,12 @@ from keeper.model import Line
 from keeper.review.year import YearReview
 from keeper.window import year_sections as parts
 from keeper.window import year_wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
 from keeper.window.leading import Leading
+from keeper.window.page_stack import PageStack
 from keeper.window.parts import Paper, headed, label, quiet_button
 
 if TYPE_CHECKING:
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from keeper.window.year_sitting import YearSitting
 
 
-class YearOverview(Leading, Paper):
+class YearOverview(Leading, AsksAgain, Paper):
     """A year's page.
 
     ``sitting_wanted`` comes when the person sits down with it, ``words_wanted``
@@ -95,11 +96,6 @@ class YearOverview(Leading, Paper):
         self.year = year
         self.heading.setText(str(year))
         self.ask()
-
-    def refresh(self) -> None:
-        """Ask again, when the page is seen."""
-        if self.isVisible():
-            self.ask()
 
     def ask(self) -> None:
         """Ask for all of the year: of another one first what is quickly told."""
@@ -207,31 +203,28 @@ class YearOverview(Leading, Paper):
         self.desk.write(lambda store: work(store, year), lambda _: self.desk.changed.emit())
 
 
-class YearPage(Leading, QStackedWidget):
+class YearPage(PageStack):
     """A year's page, its picture of words and the sitting with it; signals as the page's own."""
 
     theme_wanted = Signal(int)
     place_wanted = Signal(str)
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
-        self.desk = desk
-        self.overview = YearOverview(desk)
+        super().__init__(desk, overview := YearOverview(desk))
+        self.overview = overview
         self.sitting: YearSitting | None = None
         self.words: WordPicturePage | None = None
         self.overview.sitting_wanted.connect(self.sit_down)
         self.overview.words_wanted.connect(self.show_words)
         self.overview.theme_wanted.connect(self.theme_wanted)
         self.overview.place_wanted.connect(self.place_wanted)
-        self.addWidget(self.overview)
-        self.lead_with(self.overview)
 
     def show_night(self, night: date) -> None:
         """Show the year of a night; a sitting with it that is open stays open."""
         if self.currentWidget() is self.sitting and self.sitting.year == night.year:
             self.sitting.ask()
             return
-        self._show(self.overview)
+        self.see(self.overview)
         self.overview.show_year(night.year)
 
     def sit_down(self) -> None:
@@ -240,48 +233,31 @@ class YearPage(Leading, QStackedWidget):
             # Not before it is wanted.
             from keeper.window.year_sitting import YearSitting
 
-            self.sitting = YearSitting(self.desk)
-            self.sitting.left.connect(self._back)
-            self.addWidget(self.sitting)
+            sitting = YearSitting(self.desk)
+            self.sitting = self.join(sitting, self._back, by_escape=sitting.leave)
         self.sitting.begin(self.overview.year)
-        self._show(self.sitting)
-        self.sitting.setFocus()
+        self.turn_to(self.sitting)
 
     def show_words(self) -> None:
         """Show the picture of words of the year shown."""
         if self.words is None:
             from keeper.window.word_picture import WordPicturePage
 
-            self.words = WordPicturePage(self.desk, "the year")
-            self.words.left.connect(self._back_from_words)
-            self.addWidget(self.words)
+            self.words = self.join(WordPicturePage(self.desk, "the year"), self._back_from_words)
         self.words.of_year(self.overview.year)
-        self._show(self.words)
-        self.words.setFocus()
+        self.turn_to(self.words)
 
     def keep(self) -> None:
         """Keep what is being typed."""
         if self.sitting:
             self.sitting.closing.commit_all()
 
-    def _show(self, page: "YearOverview | YearSitting | WordPicturePage") -> None:
-        self.setCurrentWidget(page)
-        self.lead_with(page)
-
     def _back(self) -> None:
-        self._show(self.overview)
+        self.see(self.overview)
         self.overview.show_year(self.sitting.year)
         self.overview.sit.setFocus()
 
     def _back_from_words(self) -> None:
-        self._show(self.overview)
+        self.see(self.overview)
         self.overview.ask()
         self.overview.picture.setFocus()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.sitting:
-            self.sitting.leave()
-        elif event.key() == Qt.Key.Key_Escape and self.currentWidget() is self.words:
-            self._back_from_words()
-        else:
-            super().keyPressEvent(event)

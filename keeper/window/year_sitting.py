@@ -10,6 +10,7 @@ from keeper.actions import year_sitting as sitting
 from keeper.actions.year_sitting import CLOSING
 from keeper.review.year import Closing, MonthStep
 from keeper.window import wording, year_wording
+from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.leading import Leading
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
@@ -17,7 +18,7 @@ from keeper.window.year_closing import ClosingStep
 from keeper.window.year_month_step import MonthStepView
 
 
-class YearSitting(Leading, Paper):
+class YearSitting(Leading, AsksAgain, Paper):
     """One step at a time. ``left`` comes when the person goes back to the year's page."""
 
     left = Signal()
@@ -83,11 +84,6 @@ class YearSitting(Leading, Paper):
         self.step = step
         self.verticalScrollBar().setValue(0)
         self.ask()
-
-    def refresh(self) -> None:
-        """Ask again, when the step is seen."""
-        if self.isVisible():
-            self.ask()
 
     def ask(self) -> None:
         """Ask for the step shown."""
