@@ -8,7 +8,7 @@ from keeper.review.month import MonthView
 from keeper.store import Store, lines, months, people, trackers
 from keeper.study import distinctive
 from keeper.study.firsts import PERSON, PLACE, THEME, TRACKER, First, earliest, firsts_between
-from keeper.study.people import mentions
+from keeper.study.people import mentions_any
 
 
 def themes_apart(store: Store, view: MonthView) -> tuple[str, ...]:
@@ -51,15 +51,11 @@ def _first_themes(store: Store, view: MonthView) -> list[First]:
 def _first_names(store: Store, view: MonthView, with_resting: bool) -> list[First]:
     found = []
     for one in people.every(store):
-        night = next((line.night for line in view.lines if _named(one, line.text)), None)
+        night = next((line.night for line in view.lines if mentions_any(line.text, one.names)), None)
         if night and (with_resting or not one.resting) and not _named_before(store, one, view.month):
             found.append(First(night, PERSON, one.names[0]))
     return found
 
 
 def _named_before(store: Store, person: Person, night: date) -> bool:
-    return any(_named(person, text) for text in people.texts_naming(store, person.names, night))
-
-
-def _named(person: Person, text: str) -> bool:
-    return any(mentions(text, name) for name in person.names)
+    return any(mentions_any(text, person.names) for text in people.texts_naming(store, person.names, night))

@@ -9,7 +9,7 @@ from keeper.review.year_words import spoken
 from keeper.store import Store, places, resting, themes
 from keeper.store import people as kept
 from keeper.store.folding import bare
-from keeper.study.people import Suggestion, mentions, suggested
+from keeper.study.people import Suggestion, mentions_any, suggested
 
 __all__ = [
     "Named", "Suggestion", "add", "every", "lines_naming", "named", "rename", "rest", "rest_by_name", "suggestions",
@@ -39,7 +39,7 @@ def every(store: Store) -> tuple[Named, ...]:
 def lines_naming(store: Store, person: Person) -> int:
     """How many lines name someone: as words of its own, with a capital where the name was given with one."""
     texts = kept.texts_naming(store, person.names)
-    return sum(any(mentions(text, name) for name in person.names) for text in texts)
+    return sum(mentions_any(text, person.names) for text in texts)
 
 
 def add(store: Store, name: str) -> Person:

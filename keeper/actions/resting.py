@@ -26,8 +26,7 @@ def read_span(first: str, last: str, tonight: date) -> tuple[date, date]:
     begin, end = read_date(first, tonight), read_date(last, tonight)
     if last.strip().count("-") == 1:
         end = last_of_month(end)
-    if end < begin:
-        raise UnreadableDate(f"The last night, {end.isoformat()}, comes before the first, {begin.isoformat()}.")
+    _check_order(begin, end)
     return begin, end
 
 
@@ -36,8 +35,7 @@ def rest_span(store: Store, first: date, last: date) -> None:
 
     The same span again changes nothing. Raises UnreadableDate for ends the wrong way round.
     """
-    if last < first:
-        raise UnreadableDate(f"The last night, {last.isoformat()}, comes before the first, {first.isoformat()}.")
+    _check_order(first, last)
     with store.writing():
         if (first, last) not in _spans(store):
             kept.rest_span(store, first, last)
@@ -58,6 +56,11 @@ def wake(store: Store, one: Resting) -> None:
         kept.wake_span(store, one.first, one.last)
     else:
         kept.wake(store, one.what, one.ref)
+
+
+def _check_order(first: date, last: date) -> None:
+    if last < first:
+        raise UnreadableDate(f"The last night, {last.isoformat()}, comes before the first, {first.isoformat()}.")
 
 
 def _spans(store: Store) -> list[tuple[date, date]]:

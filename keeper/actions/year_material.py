@@ -16,7 +16,7 @@ from keeper.review.year import Counts, YearMonth, YearReadings
 from keeper.review.year_words import spoken
 from keeper.store import Store, month_pages, nights, people, places, theme_decisions, trackers, year_pages
 from keeper.study.choosing import Bag
-from keeper.study.people import told_name
+from keeper.study.people import speaks_of, told_name
 from keeper.study.words import Word, content_words
 
 
@@ -42,7 +42,7 @@ class YearMaterial:
     @cached_property
     def speaks(self) -> Callable[[str], bool]:
         """Tells whether a text speaks of someone who rests."""
-        return choosing.speaks_of(self.names)
+        return speaks_of(self.names)
 
     @cached_property
     def lines(self) -> tuple[Line, ...]:

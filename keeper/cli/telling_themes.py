@@ -33,9 +33,10 @@ def _why_none(view: ThemesView) -> str:
     if view.enough:
         return "No threads stand apart more than chance would have it."
     from keeper.actions.themes import ENOUGH
+    from keeper.review.themes import TOO_LITTLE_IN_COMMON
 
     if view.kept >= ENOUGH:
-        return "These lines have too few words in common to tell what keeps coming back."
+        return TOO_LITTLE_IN_COMMON
     return "Not enough yet to tell what keeps coming back."
 
 

@@ -19,7 +19,7 @@ from keeper.review.book import (
 )
 from keeper.review.month import MonthView
 from keeper.study.journeys import Stay
-from keeper.study.people import mentions
+from keeper.study.people import mentions_any
 from keeper.study.words import guess_language
 
 _THEMES = 4
@@ -134,7 +134,7 @@ def people_index(people: Iterable[Person], months: Sequence[BookMonth]) -> tuple
     nights = [night for month in months for night in month.nights]
     entries = []
     for one in people:
-        said = [night.date for night in nights if any(mentions(line.text, name) for line in night.lines for name in one.names)]
+        said = [night.date for night in nights if any(mentions_any(line.text, one.names) for line in night.lines)]
         if said:
             entries.append(IndexEntry(one.names[0], "", tuple((night, night) for night in said)))
     return tuple(sorted(entries, key=lambda entry: entry.name.casefold()))

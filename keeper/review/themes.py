@@ -18,6 +18,8 @@ STRONGEST = 3
 """How many of its strongest months are told of a theme."""
 
 _SURE, _FAIRLY = 0.7, 0.4
+
+TOO_LITTLE_IN_COMMON = "These lines have too few words in common to tell what keeps coming back."
 _A_YEAR = timedelta(days=365)
 _LEAST_KEPT = 30
 

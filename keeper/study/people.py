@@ -36,6 +36,11 @@ def mentions(text: str, name: str) -> bool:
     return bool(name.strip()) and _as_words((name,), name.lstrip()[0].isupper()).search(_composed(text)) is not None
 
 
+def mentions_any(text: str, names: Iterable[str]) -> bool:
+    """Whether any of the names, such as one person's spellings, stands in a text."""
+    return any(mentions(text, name) for name in names)
+
+
 def speaks_of(names: Sequence[str]) -> Callable[[str], bool]:
     """Tells whether a text has any of these names in it, as whole words in any case.
 

@@ -3,7 +3,7 @@
 from datetime import date
 
 from keeper.actions.themes import ENOUGH
-from keeper.review.themes import Change, Course, ThemesView, ThemeView, Thread, standing_out
+from keeper.review.themes import TOO_LITTLE_IN_COMMON, Change, Course, ThemesView, ThemeView, Thread, standing_out
 from keeper.window import wording
 
 _YEAR = 360
@@ -81,7 +81,7 @@ def how_matters_stand(view: ThemesView) -> str:
 
 def _not_enough(view: ThemesView) -> str:
     if view.kept >= ENOUGH:
-        return "These lines have too few words in common to tell what keeps coming back."
+        return TOO_LITTLE_IN_COMMON
     kept = wording.counted(view.kept, "line") if view.kept else "no line yet"
     return f"Not enough yet: {kept}. From {ENOUGH} lines on, threads can be told."
 
