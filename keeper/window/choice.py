@@ -6,6 +6,9 @@ from PySide6.QtWidgets import QComboBox, QStyle, QStyleOptionComboBox, QStylePai
 
 from keeper.window.look import Look
 
+_ANGLE = 1.6
+"""Width that the angle takes at the end, in times the text's height."""
+
 
 class Choice(QComboBox):
     """One of a few; an angle at its end tells that it opens."""
@@ -18,12 +21,12 @@ class Choice(QComboBox):
 
     def sizeHint(self):
         size = super().sizeHint()
-        size.setWidth(size.width() + self._look.px(1.2))
+        size.setWidth(size.width() + self._look.px(_ANGLE))
         return size
 
     def words(self) -> str:
         """What is chosen, as much of it as stands before the angle."""
-        room = self.width() - self._look.px(1.6)
+        room = self.width() - self._look.px(_ANGLE)
         return self.fontMetrics().elidedText(self.currentText(), Qt.TextElideMode.ElideRight, room)
 
     def paintEvent(self, event: QPaintEvent) -> None:

@@ -13,6 +13,7 @@ from keeper.model import Place, Reading, Tracker
 from keeper.review.year import MonthMean, ThemeFlow, YearReadings
 from keeper.store import places, trackers
 from keeper.window import year_dialogs
+from keeper.window.choice import Choice
 from keeper.window.map_view import MapView
 from keeper.window.month_wording import CAUTION
 from keeper.window.readings_by_month import ReadingStrip
@@ -55,6 +56,14 @@ def test_a_year_with_nothing_in_it_beside_one_with_lines(qtbot, frame, lines_of_
     page = open_year(qtbot, frame, 2025)
     assert page.counted.text() == "Nothing is kept of 2025."
     assert "harbour" not in seen(page)
+
+
+@pytest.mark.parametrize("words", ["2026", "all years", "W", "i"])
+def test_what_is_chosen_is_seen_whole_where_a_choice_has_the_width_it_asks_for(frame, words):
+    choice = Choice(frame.desk.look, "Year")
+    choice.addItem(words)
+    choice.resize(choice.sizeHint())
+    assert choice.words() == words
 
 
 def test_years_are_turned_by_button_and_by_choice(qtbot, frame, write, lines_of_may):
