@@ -1,4 +1,4 @@
-"""What the program says when the system lacks something."""
+"""That the program begins, or ends with a sentence."""
 
 import os
 import subprocess
@@ -6,42 +6,7 @@ import sys
 
 import pytest
 
-from keeper import start
-from keeper.errors import MissingLibrary
-
 linux = pytest.mark.skipif(not sys.platform.startswith("linux"), reason="Only on Linux.")
-
-
-@linux
-def test_without_a_screen_it_says_so(monkeypatch):
-    for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
-        monkeypatch.delenv(name, raising=False)
-    with pytest.raises(MissingLibrary, match="no screen"):
-        start.check_system()
-
-
-@linux
-def test_a_screen_that_is_not_there_is_said(monkeypatch):
-    monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
-    monkeypatch.delenv("QT_QPA_PLATFORM", raising=False)
-    monkeypatch.setenv("DISPLAY", ":987")
-    with pytest.raises(MissingLibrary, match=":987"):
-        start.check_system()
-
-
-def test_a_missing_library_names_the_package_to_install():
-    said = start._missing("libEGL.so.1: cannot open shared object file: No such file or directory")
-    assert "sudo apt install libegl1" in said and "Traceback" not in said
-
-
-@linux
-def test_a_missing_library_of_the_screen_is_found_before_qt_gives_up():
-    with pytest.raises(MissingLibrary, match=r"libnothing\.so\.0.*apt install libnothing0"):
-        start.PACKAGES["libnothing.so.0"] = ("libnothing0", "libnothing")
-        try:
-            start._check_libraries(("libnothing.so.0",))
-        finally:
-            del start.PACKAGES["libnothing.so.0"]
 
 
 @linux
