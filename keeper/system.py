@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from keeper.errors import MissingLibrary
 
-_EVERYWHERE = {
+EVERYWHERE = {
     "libEGL.so.1": ("libegl1", "libglvnd-egl"),
     "libGL.so.1": ("libgl1", "libglvnd-glx"),
     "libxkbcommon.so.0": ("libxkbcommon0", "libxkbcommon"),
@@ -20,6 +20,7 @@ _EVERYWHERE = {
     "libbrotlicommon.so.1": ("libbrotli1", "libbrotli"),
     "libX11.so.6": ("libx11-6", "libX11"),
 }
+"""What Qt needs even where it opens no window."""
 
 _OF_SCREEN = {
     "xcb": {
@@ -46,7 +47,7 @@ _OF_SCREEN = {
     },
 }
 
-PACKAGES = {**_EVERYWHERE, **_OF_SCREEN["xcb"], **_OF_SCREEN["wayland"]}
+PACKAGES = {**EVERYWHERE, **_OF_SCREEN["xcb"], **_OF_SCREEN["wayland"]}
 """Each library: its package on Debian and on Fedora. As ``readelf -d`` tells of Qt's libraries and plug-ins."""
 
 _NAMED_BY = {"xcb": "DISPLAY", "wayland": "WAYLAND_DISPLAY"}
@@ -62,7 +63,7 @@ def check_system() -> None:
     screens = {way: os.environ[_NAMED_BY[way]] for way in ways if os.environ.get(_NAMED_BY[way])}
     if not screens:
         raise MissingLibrary("There is no screen to open a window on. The commands work without one; see keeper --help.")
-    lacking = {way: missing((*_EVERYWHERE, *_OF_SCREEN[way])) for way in screens}
+    lacking = {way: missing((*EVERYWHERE, *_OF_SCREEN[way])) for way in screens}
     ready = {way: screen for way, screen in screens.items() if not lacking[way]}
     if not ready:
         raise MissingLibrary(to_install(lacking[min(screens, key=lambda way: way != "xcb")]))
@@ -131,6 +132,6 @@ def why_not(said: str) -> str:
         return f"Qt could not be loaded: {said}."
     named = tuple(name for name in PACKAGES if name in said)
     screens = [way for way, variable in _NAMED_BY.items() if os.environ.get(variable)]
-    wanted = (*_EVERYWHERE, *(name for way in screens for name in _OF_SCREEN[way]))
+    wanted = (*EVERYWHERE, *(name for way in screens for name in _OF_SCREEN[way]))
     lacking = dict.fromkeys((*named, *missing(wanted)))
     return to_install(lacking) if lacking else f"Qt could not be loaded: {said}."

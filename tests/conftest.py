@@ -20,6 +20,12 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from hypothesis import HealthCheck, settings
 
+from keeper import system
+
+if sys.platform.startswith("linux") and (lacking := system.missing(system.EVERYWHERE)):
+    # Before pytest-qt brings Qt in, which would end in a traceback.
+    pytest.exit(system.to_install(lacking), returncode=3)
+
 from keeper.actions.opening import open_or_begin
 from keeper.clock import StoppedClock
 

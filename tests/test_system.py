@@ -21,7 +21,7 @@ def no_screen(monkeypatch):
     """No screen is named, and no library is looked for that this computer may lack."""
     for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
         monkeypatch.delenv(name, raising=False)
-    monkeypatch.setattr(system, "_EVERYWHERE", {})
+    monkeypatch.setattr(system, "EVERYWHERE", {})
     monkeypatch.setattr(system, "_OF_SCREEN", {"xcb": {}, "wayland": {}})
 
 
@@ -71,7 +71,7 @@ def test_a_screen_that_is_there_is_reached(monkeypatch):
 def test_all_that_is_missing_is_named_in_one_command(monkeypatch):
     monkeypatch.setenv("DISPLAY", ":987")
     monkeypatch.setattr(system, "PACKAGES", {**system.PACKAGES, **NO_LIBRARY})
-    monkeypatch.setattr(system, "_EVERYWHERE", {"libnothing.so.0": ()})
+    monkeypatch.setattr(system, "EVERYWHERE", {"libnothing.so.0": ()})
     monkeypatch.setattr(system, "_OF_SCREEN", {"xcb": {"libnowhere.so.3": ()}})
     with pytest.raises(MissingLibrary, match=r"apt install libnothing0 libnowhere3\. .*dnf install libnothing nowhere"):
         system.check_system()
@@ -79,10 +79,10 @@ def test_all_that_is_missing_is_named_in_one_command(monkeypatch):
 
 def test_what_qt_could_not_load_is_named_with_all_else_that_is_missing(monkeypatch):
     monkeypatch.setattr(system, "PACKAGES", {**system.PACKAGES, **NO_LIBRARY})
-    monkeypatch.setattr(system, "_EVERYWHERE", {"libnothing.so.0": ()})
+    monkeypatch.setattr(system, "EVERYWHERE", {"libnothing.so.0": ()})
     said = system.why_not("libEGL.so.1: cannot open shared object file: No such file or directory")
     assert "sudo apt install libegl1 libnothing0." in said and "Traceback" not in said
-    monkeypatch.setattr(system, "_EVERYWHERE", {})
+    monkeypatch.setattr(system, "EVERYWHERE", {})
     assert system.why_not("a reason") == "Qt could not be loaded: a reason."
 
 
