@@ -24,7 +24,7 @@ from keeper import system
 
 if sys.platform.startswith("linux") and (lacking := system.missing(system.EVERYWHERE)):
     # Before pytest-qt brings Qt in, which would end in a traceback.
-    pytest.exit(system.to_install(lacking), returncode=3)
+    sys.exit(system.to_install(lacking))
 
 from keeper.actions.opening import open_or_begin
 from keeper.clock import StoppedClock
