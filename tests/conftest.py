@@ -10,7 +10,8 @@ from zoneinfo import ZoneInfo
 import pytest
 
 # What the program unpacks for itself is not to touch the home of whoever runs the tests.
-os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="keeper-tests-")
+_unpacked = tempfile.TemporaryDirectory(prefix="keeper-tests-")
+os.environ["XDG_CACHE_HOME"] = _unpacked.name
 
 if sys.platform.startswith("linux") and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")

@@ -56,7 +56,7 @@ def test_a_screen_left_behind_by_a_server_that_is_gone_is_no_screen(monkeypatch,
 
 @pytest.mark.skipif(not shutil.which("Xvfb"), reason="Xvfb is not installed.")
 def test_a_screen_that_is_there_is_reached(monkeypatch):
-    server = subprocess.Popen(["Xvfb", ":986", "-screen", "0", "640x480x24"], stderr=subprocess.DEVNULL)
+    server = subprocess.Popen(["Xvfb", ":986", "-noreset", "-screen", "0", "640x480x24"], stderr=subprocess.DEVNULL)
     try:
         monkeypatch.setenv("DISPLAY", ":986")
         until = time.monotonic() + 20
