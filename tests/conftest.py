@@ -1,6 +1,8 @@
 """What all tests share: a real keeper in a folder of its own, and a clock that stands."""
 
+import atexit
 import os
+import shutil
 import sys
 import tempfile
 from datetime import datetime
@@ -10,8 +12,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 # What the program unpacks for itself is not to touch the home of whoever runs the tests.
-_unpacked = tempfile.TemporaryDirectory(prefix="keeper-tests-")
-os.environ["XDG_CACHE_HOME"] = _unpacked.name
+os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="keeper-tests-")
 
 if sys.platform.startswith("linux") and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
@@ -22,13 +23,14 @@ sys.path.insert(0, str(Path(__file__).parent))
 from hypothesis import HealthCheck, settings
 
 from keeper import system
+from keeper.actions.opening import open_or_begin
+from keeper.clock import StoppedClock
+
+atexit.register(shutil.rmtree, os.environ["XDG_CACHE_HOME"], ignore_errors=True)
 
 if sys.platform.startswith("linux") and (lacking := system.missing(system.EVERYWHERE)):
     # Before pytest-qt brings Qt in, which would end in a traceback.
     sys.exit(system.to_install(lacking))
-
-from keeper.actions.opening import open_or_begin
-from keeper.clock import StoppedClock
 
 # A busy machine may pause anywhere: that is no fault of the program.
 settings.register_profile(

@@ -285,7 +285,6 @@ def test_turning_is_offered_on_the_first_evenings_after_a_month_with_lines(store
 
 
 def test_pictures_leave_out_what_rests_and_find_their_lines(store, write, clock, a_person):
-    pytest.importorskip("wordcloud")
     writing.set_place(store, date(2026, 5, 2), "Riga", clock)
     write(date(2026, 5, 2), "Harbour bells, harbour lamps.")
     writing.rest_line(store, write(date(2026, 5, 3), "The hospital.").id)

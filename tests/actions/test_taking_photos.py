@@ -315,8 +315,8 @@ def test_what_was_not_foreseen_is_not_swallowed_and_leaves_all_whole(store, cloc
     assert left_behind(store.folder) == []
 
 
-def test_folders_that_are_gone_or_closed_are_left_out(store, clock, tmp_path, unprivileged):
-    # The test's own folder is closed to others as a whole.
+def test_folders_that_are_gone_or_closed_are_left_out(store, clock, unprivileged):
+    # Not the test's own folder, which is closed to others as a whole.
     with tempfile.TemporaryDirectory() as name:
         root, closed = Path(name), Path(name, "closed")
         root.chmod(0o755)
@@ -324,7 +324,8 @@ def test_folders_that_are_gone_or_closed_are_left_out(store, clock, tmp_path, un
         closed.mkdir(mode=0)
         unprivileged()
         run = many_photos._Run(store, clock, 4)
-        assert list(run.found([root, root / "gone", tmp_path])) == [root / "a.jpg", root / "gone", tmp_path]
+        unseen = [root / "gone", closed / "within"]
+        assert list(run.found([root, *unseen])) == [root / "a.jpg", *unseen]
         assert [(left.path, left.why) for left in run.left_out] == [(closed, "cannot be read: permission denied")]
         os.seteuid(os.getuid())
 

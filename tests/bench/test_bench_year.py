@@ -62,9 +62,10 @@ def test_a_month_of_the_sitting(store, bare, compared):
 
 
 def test_choosing_twelve_of_a_years_lines(store, compared):
-    sklearn = pytest.importorskip("sklearn.feature_extraction.text")
+    from sklearn.feature_extraction.text import TfidfVectorizer
+
     bags = [tuple(word.stem for word in content_words(line.text)) for line in _lines(store)]
-    weigh = sklearn.TfidfVectorizer(analyzer=list, sublinear_tf=True)
+    weigh = TfidfVectorizer(analyzer=list, sublinear_tf=True)
 
     def plain(_: int) -> list[int]:
         vectors = weigh.fit_transform(bags)

@@ -133,9 +133,10 @@ def test_photos_are_whole_and_differ(demo):
 
 
 def test_exif_says_what_the_keeper_knows(demo):
-    image = pytest.importorskip("PIL.Image")
+    from PIL import Image
+
     for photo in photos.every(demo):
-        with image.open(photos.file_of(demo, photo)) as opened:
+        with Image.open(photos.file_of(demo, photo)) as opened:
             exif = opened.getexif()
             when, where = exif.get_ifd(0x8769), exif.get_ifd(0x8825)
             seen = opened.size if photo.orientation == 1 else opened.size[::-1]
@@ -158,9 +159,10 @@ def _degrees(parts, letter: str) -> float:
 
 
 def test_a_picture_drawn_again_is_the_same(demo, told):
-    np = pytest.importorskip("numpy")
-    image = pytest.importorskip("PIL.Image")
     from io import BytesIO
+
+    import numpy as np
+    from PIL import Image
 
     from demo_db import evenings, pictures
 
@@ -172,7 +174,7 @@ def test_a_picture_drawn_again_is_the_same(demo, told):
         assert (photo.taken_local, photo.latitude, photo.orientation) == (
             shipped.taken_local, shipped.latitude, shipped.orientation)  # fmt: skip
         one, other = (
-            np.asarray(image.open(source), float) for source in (BytesIO(data), photos.file_of(demo, shipped))
+            np.asarray(Image.open(source), float) for source in (BytesIO(data), photos.file_of(demo, shipped))
         )
         # Libraries of another version may round otherwise.
         assert np.abs(one - other).mean() < 3

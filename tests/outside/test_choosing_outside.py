@@ -64,9 +64,10 @@ def test_worth_has_diminishing_returns():
 
 
 def test_the_likeness_is_the_cosine_of_tf_idf():
-    sklearn = pytest.importorskip("sklearn.feature_extraction.text")
+    from sklearn.feature_extraction.text import CountVectorizer
+
     bags = word_bags(np.random.default_rng(5), 30)
-    counts = sklearn.CountVectorizer(analyzer=list).fit_transform(bags).toarray().astype(float)
+    counts = CountVectorizer(analyzer=list).fit_transform(bags).toarray().astype(float)
     weights = np.where(counts > 0, 1 + np.log(np.maximum(counts, 1)), 0) * np.log(1 + len(bags) / (counts > 0).sum(0))
     unit = weights / np.linalg.norm(weights, axis=1, keepdims=True)
     assert np.allclose(likeness(bags), unit @ unit.T, atol=1e-5)

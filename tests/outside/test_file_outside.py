@@ -14,6 +14,8 @@ import pytest
 from keeper.actions import opening, writing
 from keeper.clock import StoppedClock
 from keeper.model import KINDS
+from keeper.store import open_store
+from keeper.store.opening import back_up
 
 NIGHT = date(2026, 11, 14)
 
@@ -113,10 +115,16 @@ def test_the_tokenizer_takes_diacritics_off(file, written, sought):
     assert file.execute("SELECT count(*) FROM tried WHERE tried MATCH ?", (sought,)).fetchone() == (1,)
 
 
-# Source: "SQLite Backup API": a copy of a keeper is the keeper.
-def test_the_online_backup_is_the_same(file, tmp_path):
-    copy = sqlite3.connect(tmp_path / "copy.db")
-    file.backup(copy)
-    assert copy.execute("PRAGMA integrity_check").fetchone() == ("ok",)
-    assert list(copy.iterdump()) == list(file.iterdump())
-    copy.close()
+# Source: "SQLite Backup API": a copy of a keeper is the keeper, also of what is still in its write-ahead log.
+def test_a_backup_made_while_lines_are_written_is_the_same(made, folder, tmp_path):
+    shutil.copytree(made, folder)
+    with open_store(folder) as store:
+        writing.write_line(store, NIGHT, "memory", "Still in the log.", StoppedClock(datetime(2026, 11, 14, 23, tzinfo=UTC)))
+        back_up(store, tmp_path / "copy.db")
+        beside = sqlite3.connect(folder / "keeper.db")
+        copy = sqlite3.connect(tmp_path / "copy.db")
+        assert copy.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+        assert list(copy.iterdump()) == list(beside.iterdump())
+        assert "Still in the log." in "".join(copy.iterdump())
+        copy.close()
+        beside.close()

@@ -6,8 +6,6 @@ import pytest
 
 from keeper.study.word_picture import HEIGHT, MOST, WIDTH, as_svg, layout
 
-pytest.importorskip("wordcloud")
-
 WORDS = [("harbour", 9), ("piano", 7), ("Ilze", 5), ("bread", 5), ("wedge", 3), ("snow", 2), ("quay", 2), ("bell", 1)]
 
 

@@ -301,7 +301,6 @@ def test_the_same_month_of_every_year(qtbot, frame, filled, write):
 
 @pytest.fixture
 def picture(qtbot, frame, filled):
-    pytest.importorskip("wordcloud")
     page = open_month(qtbot, frame)
     press(page.sheet.ways[2])
     shown = page.others["words"]
