@@ -1,5 +1,6 @@
 """Year pages: the sitting with a year, what came of it, and what it is made of."""
 
+import json
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import UTC, date, datetime
@@ -21,7 +22,7 @@ AWAKE_NIGHT = (
 
 def one(store: Store, year: int) -> YearPage:
     """What was decided of a year; an empty page when nothing was."""
-    row = store.row("SELECT state, at FROM year_page WHERE year = ?", (year,))
+    row = store.row("SELECT state, at, questions FROM year_page WHERE year = ?", (year,))
     if row is None:
         return YearPage(year)
     settled = store.rows("SELECT month FROM year_month WHERE year = ?", (year,))
@@ -30,15 +31,18 @@ def one(store: Store, year: int) -> YearPage:
     )
     answers = store.rows("SELECT question, answer FROM year_answer WHERE year = ? ORDER BY position", (year,))
     return YearPage(
-        year, *row, frozenset(row[0] for row in settled),
+        year, *row[:2], frozenset(row[0] for row in settled),
         tuple(YearChoice(*row) for row in choices), tuple(YearAnswer(*row) for row in answers),
+        None if row[2] is None else tuple(json.loads(row[2])),
     )  # fmt: skip
 
 
 def begin(store: Store, year: int) -> None:
     """Sit down with a year; one begun already, or closed, stays as it is."""
     with store.writing() as connection:
-        connection.execute("INSERT OR IGNORE INTO year_page VALUES (?, 'begun', 1, ?, NULL)", (year, _now()))
+        connection.execute(
+            "INSERT OR IGNORE INTO year_page (year, state, at, begun_at) VALUES (?, 'begun', 1, ?)", (year, _now())
+        )
 
 
 def reach(store: Store, year: int, at: int) -> None:
@@ -89,6 +93,22 @@ def answer(store: Store, year: int, question: str, words: str) -> None:
             "FROM year_answer WHERE year = :year "
             "ON CONFLICT DO UPDATE SET answer = excluded.answer, answered_at = excluded.answered_at",
             {"year": year, "question": question, "answer": words, "now": _now()},
+        )
+
+
+def ask(store: Store, year: int, questions: Iterable[str] | None) -> None:
+    """Let these be the closing questions of a year, in this order; None: those of the program. Answers stay."""
+    told = None if questions is None else json.dumps(list(questions), ensure_ascii=False)
+    with store.writing() as connection:
+        begin(store, year)
+        connection.execute("UPDATE year_page SET questions = ? WHERE year = ?", (told, year))
+
+
+def reword(store: Store, year: int, old: str, new: str) -> None:
+    """Let the answer to a closing question answer another wording of it."""
+    with store.writing() as connection:
+        connection.execute(
+            "UPDATE year_answer SET question = ? WHERE year = ? AND question = ?", (new, year, old)
         )
 
 
