@@ -157,13 +157,16 @@ class MonthStep:
 class Closing:
     """The closing questions of a year, each with its answer or "".
 
-    ``before`` is the last month of the sitting, 0 if there is none.
+    ``rests`` counts those of which question or answer names who rests: they are
+    not among ``answers``. ``own``: the questions are the person's own.
     """
 
     year: int
     answers: tuple[YearAnswer, ...]
     steps: Sequence[int]
     state: str
+    rests: int = 0
+    own: bool = False
 
     @property
     def before(self) -> int:

@@ -7,6 +7,15 @@ from keeper.store.ids import new_id
 from keeper.store.moments import day, utc_text
 from keeper.store.opening import Store
 
+_BY_PLACE = "EXISTS (SELECT 1 FROM resting WHERE what = 'place' AND ref = night.place_id)"
+_BY_SPAN = "EXISTS (SELECT 1 FROM resting WHERE what = 'span' AND night.date BETWEEN resting.first AND resting.last)"
+
+NIGHT_AWAKE = f"NOT ({_BY_PLACE} OR {_BY_SPAN})"
+"""For rows of night: it does not rest as a whole."""
+
+LINE_AWAKE = f"({NIGHT_AWAKE} AND NOT EXISTS (SELECT 1 FROM resting WHERE what = 'line' AND ref = line.id))"
+"""For rows of line and night: neither rests. Whom the line names is not asked: see ``keeper.study.awake``."""
+
 
 @dataclass(frozen=True, slots=True)
 class Resting:
@@ -62,6 +71,15 @@ def wake_span(store: Store, first: date, last: date) -> None:
             "DELETE FROM resting WHERE what = 'span' AND first = ? AND last = ?",
             (first.isoformat(), last.isoformat()),
         )
+
+
+def nights(store: Store, first: date, last: date, places: bool = True) -> frozenset[date]:
+    """The nights that rest as a whole: in a resting span, or (if ``places``) at a resting place."""
+    rests = f"{_BY_SPAN} OR {_BY_PLACE}" if places else _BY_SPAN
+    rows = store.rows(
+        f"SELECT date FROM night WHERE date BETWEEN ? AND ? AND ({rests})", (first.isoformat(), last.isoformat())
+    )
+    return frozenset(day(row[0]) for row in rows)
 
 
 def every(store: Store) -> tuple[Resting, ...]:

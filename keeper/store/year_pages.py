@@ -7,17 +7,13 @@ from datetime import UTC, date, datetime
 
 from keeper.errors import UnknownThing
 from keeper.model import KINDS, Line, Photo, YearAnswer, YearChoice, YearPage
-from keeper.store import lines, nights, photos
+from keeper.store import lines, photos
 from keeper.store.moments import day, line_number, utc_text
 from keeper.store.opening import Store
+from keeper.store.resting import LINE_AWAKE, NIGHT_AWAKE
 
 CLOSING = 13
 """The step after the twelve months."""
-
-AWAKE_NIGHT = (
-    "NOT EXISTS (SELECT 1 FROM resting WHERE (what = 'place' AND ref = night.place_id) "
-    "OR (what = 'span' AND night.date BETWEEN resting.first AND resting.last))"
-)
 
 
 def one(store: Store, year: int) -> YearPage:
@@ -118,7 +114,7 @@ def lines_between(store: Store, first: date, last: date) -> tuple[Line, ...]:
     Those that rest with their night or its place are marked as resting too.
     """
     rows = store.rows(
-        f"SELECT {lines.COLUMNS}, {nights.UNRESTED} FROM line JOIN night ON night.date = line.night "
+        f"SELECT {lines.COLUMNS}, {LINE_AWAKE} FROM line JOIN night ON night.date = line.night "
         "WHERE number BETWEEN ? AND ? ORDER BY number",
         (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
     )
@@ -144,7 +140,7 @@ def photos_between(store: Store, first: date, last: date) -> tuple[tuple[date, P
     """
     rows = store.rows(
         f"SELECT night.date, {photos.COLUMNS} FROM night JOIN night_photo ON night_photo.night = night.date "
-        f"JOIN photo ON photo.id = night_photo.photo_id WHERE night.date BETWEEN ? AND ? AND {AWAKE_NIGHT} "
+        f"JOIN photo ON photo.id = night_photo.photo_id WHERE night.date BETWEEN ? AND ? AND {NIGHT_AWAKE} "
         "ORDER BY night.date, photo.id IS NOT night.photo_id, night_photo.position",
         (first.isoformat(), last.isoformat()),
     )
@@ -157,7 +153,7 @@ def photo_awake(store: Store, photo_id: str) -> Photo | None:
     row = store.row(
         f"SELECT {photos.COLUMNS} FROM photo WHERE id = :id AND (NOT EXISTS "
         "(SELECT 1 FROM night_photo WHERE photo_id = :id) OR EXISTS (SELECT 1 FROM night_photo JOIN night "
-        f"ON night.date = night_photo.night WHERE night_photo.photo_id = :id AND {AWAKE_NIGHT}))",
+        f"ON night.date = night_photo.night WHERE night_photo.photo_id = :id AND {NIGHT_AWAKE}))",
         {"id": photo_id},
     )
     photo = photos.photo_from(row) if row else None
@@ -175,7 +171,7 @@ def photo_count(store: Store, first: date, last: date) -> int:
 def nights_awake(store: Store, first: date, last: date) -> tuple[tuple[date, str | None], ...]:
     """The kept nights of a span that do not rest, each with the id of its place, oldest first."""
     rows = store.rows(
-        f"SELECT date, place_id FROM night WHERE date BETWEEN ? AND ? AND {AWAKE_NIGHT} ORDER BY date",
+        f"SELECT date, place_id FROM night WHERE date BETWEEN ? AND ? AND {NIGHT_AWAKE} ORDER BY date",
         (first.isoformat(), last.isoformat()),
     )
     return tuple((day(row[0]), row[1]) for row in rows)
@@ -184,7 +180,7 @@ def nights_awake(store: Store, first: date, last: date) -> tuple[tuple[date, str
 def last_place_before(store: Store, night: date) -> tuple[date, str] | None:
     """The last night awake before a night whose place is known, and that place's id."""
     row = store.row(
-        f"SELECT date, place_id FROM night WHERE date < ? AND place_id IS NOT NULL AND {AWAKE_NIGHT} "
+        f"SELECT date, place_id FROM night WHERE date < ? AND place_id IS NOT NULL AND {NIGHT_AWAKE} "
         "ORDER BY date DESC LIMIT 1",
         (night.isoformat(),),
     )

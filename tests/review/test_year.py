@@ -9,6 +9,7 @@ from keeper.review import year_choices as choosing
 from keeper.review import year_sums as sums
 from keeper.review.year import MonthMean, MonthStep, YearMonth
 from keeper.review.year_words import moved_words, spoken
+from keeper.study.awake import Awake
 from keeper.study.words import content_words
 
 MOMENT = Moment(datetime(2026, 1, 1, tzinfo=UTC), 0, "")
@@ -116,16 +117,16 @@ def test_lines_and_photos_that_speak_of_someone_who_rests_rest_too():
     told = [line(date(2026, 1, day), text) for day, text in enumerate(
         ("With ANNA at the sea", "Annabel came", "anna  karin's boat", "Nothing"), 1)]  # fmt: skip
     told.append(line(date(2026, 1, 9), "asleep", rests=True))
-    assert [one.text for one in choosing.awake_lines(told, ["Anna"])] == ["Annabel came", "Nothing"]
-    assert [one.text for one in choosing.awake_lines(told, ["Anna Karin"])][:2] == ["With ANNA at the sea", "Annabel came"]
+    assert [one.text for one in told if Awake(("Anna",)).line(one)] == ["Annabel came", "Nothing"]
+    assert [one.text for one in told if Awake(("Anna Karin",)).line(one)][:2] == ["With ANNA at the sea", "Annabel came"]
     seen = [(date(2026, 1, 1), photo("Anna, laughing")), (date(2026, 1, 2), photo("b")), (date(2026, 1, 3), photo("b"))]
-    assert choosing.awake_photos(seen, ["anna"]) == ((date(2026, 1, 2), photo("b")),)
+    assert choosing.awake_photos(seen, Awake(("anna",))) == ((date(2026, 1, 2), photo("b")),)
 
 
 @pytest.mark.parametrize("name", ["C++", "O'Neill (the elder)", "[", "\u05d0\u05de\u05d0"])
 def test_any_name_can_rest(name):
-    speaks = choosing.speaks_of([name])
-    assert speaks(f"Saw {name} today.") and not speaks("Saw no one.")
+    awake = Awake((name,)).text
+    assert not awake(f"Saw {name} today.") and awake("Saw no one.")
 
 
 # sums
