@@ -63,7 +63,9 @@ def month_step(store: Store, year: int, month: int) -> MonthStep:
         shown=of.month(month),
         photos=of.photos_of(month),
         others=others,
-        place_names={tick.night: tick.place_name for tick in where},
+        place_names={
+            tick.night: tick.place_name for tick in where if of.rule.night(tick.night) and of.rule.text(tick.place_name)
+        },
         steps=of.steps(),
         photo_dropped=any(one.decision == "dropped" for one in made),
         question=page_awake(month_pages.one(store, first), of.rule)[0].question,

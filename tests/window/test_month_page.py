@@ -120,7 +120,7 @@ def test_what_rests_comes_only_when_it_is_asked_for(qtbot, frame, filled, store)
     assert sheet.nights.model().index(0, 0).data() == "" and sheet.resting.isVisible()
     press(sheet.resting)
     again(qtbot, sheet, lambda: "Evening 1 " in sheet.nights.model().index(0, 0).data())
-    assert sheet.resting.text() == "Leave out what rests"
+    assert sheet.resting.text() == "Hide what rests"
     frame.go("month", date(2026, 10, 1))
     qtbot.waitUntil(lambda: sheet.view.month == date(2026, 10, 1))
     frame.go("month", NOVEMBER)
