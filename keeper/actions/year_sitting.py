@@ -58,6 +58,7 @@ def month_step(store: Store, year: int, month: int) -> MonthStep:
     first = date(year, month, 1)
     made = choosing.choices(of.decided, month, "photo")
     others = of.of_month(month)
+    page, rests = page_awake(month_pages.one(store, first), of.rule)
     where = nights.ticks(store, first, last_of_month(first))
     return MonthStep(
         shown=of.month(month),
@@ -68,7 +69,8 @@ def month_step(store: Store, year: int, month: int) -> MonthStep:
         },
         steps=of.steps(),
         photo_dropped=any(one.decision == "dropped" for one in made),
-        question=page_awake(month_pages.one(store, first), of.rule)[0].question,
+        question=page.question,
+        words_rest="words" in rests,
     )
 
 

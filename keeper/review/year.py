@@ -132,6 +132,7 @@ class MonthStep:
     ``photos`` and ``others`` are all that is awake, oldest first; ``place_names``
     say where the nights were spent. ``before`` and ``after`` are the months of
     the sitting next to it, 0 and 13 at its ends; ``steps`` are all of them.
+    ``words_rest``: the month page's words are held back.
     """
 
     shown: YearMonth
@@ -141,6 +142,7 @@ class MonthStep:
     steps: tuple[int, ...]
     photo_dropped: bool = False
     question: str = ""
+    words_rest: bool = False
 
     @property
     def before(self) -> int:
