@@ -8,6 +8,7 @@ from pathlib import Path
 from keeper.actions.awake import Awake, awake
 from keeper.actions.month_firsts import firsts, themes_apart
 from keeper.actions.month_goals import add_goal, change_goal, close_goal, take_out_goal
+from keeper.actions.month_scales import highest_noted
 from keeper.actions.month_words import words_apart
 from keeper.actions.photos import photo_of_month, take_in
 from keeper.actions.questions import ShelfQuestion, shelf
@@ -169,6 +170,4 @@ def _photo_awake(store: Store, photo: Photo, rule: Awake) -> bool:
 def _series(store: Store, first: date, last: date, kept: set[date], rule: Awake) -> tuple[Series, ...]:
     every = [one for one in trackers.every(store) if rule.text(one.name)]
     noted = trackers.readings(store, first, last)
-    without_scale = [one.id for one in every if one.form != "mark" and one.high is None]
-    highest = {tracker_id: months.highest(store, tracker_id) for tracker_id in without_scale} if noted else {}
-    return month_series(every, noted, first, highest, kept)
+    return month_series(every, noted, first, highest_noted(store, every) if noted else {}, kept)

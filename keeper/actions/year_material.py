@@ -7,6 +7,7 @@ from datetime import date
 from functools import cached_property, lru_cache
 
 from keeper.actions.awake import Awake, awake
+from keeper.actions.month_scales import highest_noted
 from keeper.actions.places import joined_up
 from keeper.actions.theme_decided import left_out
 from keeper.model import Line, Photo, Tracker, YearAnswer, YearPage
@@ -144,7 +145,8 @@ class YearMaterial:
         first, last = date(self.year - 1, 1, 1), date(self.year, 12, 31)
         noted = [one for one in trackers.readings(self.store, first, last) if self.rule.night(one.night)]
         kept = {night for night in {line.night for line in self.lines} | {one.night for one in noted} if self.rule.night(night)}
-        return sums.readings_by_month(self.year, self._trackers(), noted, kept)
+        shown = self._trackers()
+        return sums.readings_by_month(self.year, shown, noted, kept, highest_noted(self.store, shown) if noted else {})
 
 
 def _parted(lines: Sequence[Line], by: Callable[[Line], int]) -> dict[int, tuple[Line, ...]]:

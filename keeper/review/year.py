@@ -59,11 +59,16 @@ class MonthMean:
 
 @dataclass(frozen=True, slots=True)
 class YearReadings:
-    """A tracker's means, January to December, and those of the year before."""
+    """A tracker's means, January to December, and those of the year before.
+
+    ``low`` and ``high`` are the ends of its scale, those of the month's page.
+    """
 
     tracker: Tracker
     months: tuple[MonthMean, ...]
     before: tuple[MonthMean, ...]
+    low: float
+    high: float
 
 
 @dataclass(frozen=True, slots=True)

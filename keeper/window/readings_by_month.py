@@ -1,7 +1,6 @@
 """A tracker's year: the mean of each month, with the year before behind it, on one scale."""
 
 from collections.abc import Sequence
-from math import ceil, floor
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
@@ -37,15 +36,8 @@ class ReadingStrip(QWidget):
         return QSize(self._look.px(26), self._look.px(_HIGH))
 
     def scale(self) -> tuple[float, float]:
-        """The lowest and highest value that can be drawn; the same for both years."""
-        tracker = self.of.tracker
-        if tracker.form == "scale" and tracker.low is not None and tracker.high is not None:
-            return tracker.low, tracker.high
-        means = [one.mean for one in (*self.of.months, *self.of.before) if one.mean is not None] or [0.0]
-        if tracker.form == "mark":
-            return 0.0, max(means) or 1.0
-        low, high = floor(min(means)), ceil(max(means))
-        return float(low), float(max(high, low + 1))
+        """The lowest and highest value that can be drawn; the same for both years, and on the pages of the months."""
+        return self.of.low, self.of.high
 
     # where things are
 
@@ -55,7 +47,7 @@ class ReadingStrip(QWidget):
 
     def _y(self, mean: float) -> float:
         low, high = self.scale()
-        top = self._look.px(0.5)
+        mean, top = min(max(mean, low), high), self._look.px(0.5)
         return top + self._look.px(_CURVE) * (1 - (mean - low) / max(high - low, 1e-9))
 
     # drawing

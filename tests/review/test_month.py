@@ -108,6 +108,7 @@ def test_trackers_keep_their_spot_while_under_way_and_all_are_gone_without_a_rea
 
 @pytest.mark.parametrize(("form", "low", "high", "highest", "wanted"), [
     ("scale", 1.0, 5.0, 0.0, (1.0, 5.0)), ("hours", None, None, 9.0, (0.0, 12.0)), ("hours", 0.0, 10.0, 9.0, (0.0, 10.0)),
+    ("hours", None, None, 13.5, (0.0, 14.0)),
     ("mark", None, None, 1.0, (0.0, 1.0)), ("count", None, None, 0.0, (0.0, 1.0)), ("count", None, None, 5.0, (0.0, 5.0)),
     ("amount", None, None, 17.3, (0.0, 20.0)), ("amount", None, None, 101.0, (0.0, 150.0)), ("scale", 5.0, 5.0, 0.0, (5.0, 6.0)),
     ("amount", -5.0, None, -3.0, (-5.0, -3.0)),
