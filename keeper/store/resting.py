@@ -24,7 +24,8 @@ class Resting:
     ``what`` is line, photo, place, person or span; ``ref`` its id, "" for a
     span. ``first`` and ``last`` are the ends of a span, or the night of a line
     or photo (None: a photo of no night). ``told`` are its words: a line's
-    text, a photo's caption or file name, a name; "" for a span.
+    text, a photo's caption or file name, a name; "" for a span. ``kind`` is a
+    line's.
     """
 
     what: str
@@ -32,6 +33,7 @@ class Resting:
     told: str
     first: date | None = None
     last: date | None = None
+    kind: str = ""
 
 
 def rest(store: Store, what: str, ref: str) -> None:
@@ -95,13 +97,13 @@ def every(store: Store) -> tuple[Resting, ...]:
         "WHEN 'person' THEN (SELECT name FROM person WHERE person.id = ref) ELSE '' END AS told, "
         "CASE what WHEN 'line' THEN (SELECT night FROM line WHERE line.id = ref) "
         "WHEN 'photo' THEN (SELECT min(night) FROM night_photo WHERE photo_id = ref) ELSE first END AS night, "
-        "last FROM resting) WHERE told IS NOT NULL "
+        "last, (SELECT kind FROM line WHERE what = 'line' AND line.id = ref) FROM resting) WHERE told IS NOT NULL "
         "ORDER BY instr('span person place photo line', what), night DESC, told"
     )
     return tuple(_resting(row) for row in rows)
 
 
 def _resting(row: tuple) -> Resting:
-    what, ref, told, night, last = row
+    what, ref, told, night, last, kind = row
     first = day(night) if night else None
-    return Resting(what, ref, told, first, day(last) if last else first)
+    return Resting(what, ref, told, first, day(last) if last else first, kind or "")

@@ -36,14 +36,15 @@ class RestingRow(QWidget):
         self._told = told(one)
         self.hides = one.what in ("line", "photo") and bool(one.told)
         name = _when(one) if self.hides else self._told
+        what = f"a line, {one.kind}" if one.kind else _WHAT[one.what]
         self.name, self.words = label(name, "spoken"), label("", "spoken")
         self.look = quiet_button("", self._turn)
-        self._of = f"{_WHAT[one.what]}, {name}"
+        self._of = f"{_WHAT[one.what]} of {name}, {one.kind}" if one.kind else f"{what}, {name}"
         self.wake = quiet_button("Wake", lambda: wake(one), f"Wake {self._of}")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
-        beside = row(self.name, label(_WHAT[one.what], "quiet", wrap=False), self.look, self.wake, gap=desk.look.px(0.8))
+        beside = row(self.name, label(what, "quiet", wrap=False), self.look, self.wake, gap=desk.look.px(0.8))
         beside.setStretch(0, 1)
         layout.addLayout(beside)
         layout.addWidget(self.words)

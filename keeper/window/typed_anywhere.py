@@ -52,12 +52,16 @@ class TypedAnywhere:
         QWidget.setFocus(field or self, *why)
 
     def _heed(self, _: QWidget | None, now: QWidget | None) -> None:
-        if now is not None and self.isAncestorOf(now) and not isinstance(now, _TYPED_INTO):
+        if now is not None and self.isAncestorOf(now):
             now.installEventFilter(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Lead letters to the field."""
-        if event.type() != QEvent.Type.KeyPress or isinstance(watched, _TYPED_INTO) or not self._is_word(event):
+        if event.type() != QEvent.Type.KeyPress or not self._is_word(event):
+            return False
+        if isinstance(watched, _TYPED_INTO):
+            # It may have had the focus from the first, below what there is to read.
+            self.ensureWidgetVisible(watched)
             return False
         if self._waiting is not None:
             self._waiting += event.text()
@@ -67,6 +71,7 @@ class TypedAnywhere:
             return False
         QWidget.setFocus(field)
         _insert(field, event.text())
+        self.ensureWidgetVisible(field)
         return True
 
     @staticmethod

@@ -36,7 +36,7 @@ def seen(box) -> str:
 def test_to_wake_one_no_painful_words_are_met(rests):
     assert [(row.name.text(), row.wake.accessibleName()) for row in rests.rows] == [
         ("Oddny", "Wake a name, Oddny"), ("Thu 2 Apr 2026", "Wake a photo, Thu 2 Apr 2026"),
-        ("Mon 9 Mar 2026", "Wake a line, Mon 9 Mar 2026"),
+        ("Mon 9 Mar 2026", "Wake a line of Mon 9 Mar 2026, memory"),
     ]  # fmt: skip
     assert "night." not in seen(rests) and "ferry" not in seen(rests)
 
@@ -48,10 +48,10 @@ def test_the_words_come_and_go_by_keyboard_one_row_at_a_time(qtbot, rests):
         if line.look.hasFocus():
             break
         qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
-    assert line.look.hasFocus() and line.look.accessibleName() == "Read a line, Mon 9 Mar 2026"
+    assert line.look.hasFocus() and line.look.accessibleName() == "Read a line of Mon 9 Mar 2026, memory"
     qtbot.keyClick(line.look, Qt.Key.Key_Return)
     assert "The call in the night." in seen(rests) and "ferry" not in seen(rests)
-    assert line.look.accessibleName() == "Hide a line, Mon 9 Mar 2026"
+    assert line.look.accessibleName() == "Hide a line of Mon 9 Mar 2026, memory"
     assert line.look.accessibleDescription() == "The call in the night."
     qtbot.keyClick(line.look, Qt.Key.Key_Return)
     assert "The call in the night." not in seen(rests) and line.look.hasFocus()

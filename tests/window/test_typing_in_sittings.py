@@ -114,6 +114,19 @@ def test_a_month_can_be_passed_only_when_its_lines_are_shown(qtbot, frame, octob
     assert kept(frame) is not None and year_pages.one(frame.desk.store, 2026).settled == {9}
 
 
+def test_one_reads_first_and_sees_what_one_types(qtbot, frame, october):
+    frame.resize(900, 600)
+    frame.go("month", OCTOBER)
+    frame.pages["month"].turn(OCTOBER)
+    sitting = frame.pages["month"].others["turn"]
+    settled(qtbot, sitting)
+    qtbot.waitUntil(lambda: sitting.verticalScrollBar().maximum() > 0)
+    field = sitting.words.field
+    assert field.hasFocus() and sitting.verticalScrollBar().value() == 0
+    qtbot.keyClicks(field, "w")
+    assert not field.visibleRegion().isEmpty()
+
+
 def test_letters_typed_at_anything_else_go_to_the_field(qtbot, frame, october, store):
     months.add_goal(store, OCTOBER, "Swim")
     frame.go("month", OCTOBER)
