@@ -197,6 +197,8 @@ class TurnSitting(TypedAnywhere, AsksAgain, Paper):
             self._show_words(self.photo_words, view)
         elif step == "question":
             self.shelf.show_month(view.month, view.page.question)
+            if "question" in view.rests:
+                self.told.setText(f"A question is set for {self._next_name()}, and rests. Another takes its place.")
         elif step == "goals":
             self._show_outcomes(view)
         else:

@@ -25,6 +25,7 @@ class MonthStepView(QWidget):
         self.step: MonthStep | None = None
         self._year, self._write = 0, write
         self.words = MonthWordsBox(desk)
+        self.held = label("The words about this month rest.", "quiet")
         self.photo = LargePhoto(desk)
         self.caption = label("", "quiet")
         self.change = quiet_button("Another photo", self._change, "Choose another photo for the month")
@@ -41,6 +42,7 @@ class MonthStepView(QWidget):
         body.setContentsMargins(0, px(0.4), 0, 0)
         body.setSpacing(px(0.4))
         body.addWidget(self.words)
+        body.addWidget(self.held)
         body.addSpacing(px(0.4))
         body.addWidget(self.photo)
         body.addWidget(self.caption)
@@ -65,6 +67,7 @@ class MonthStepView(QWidget):
         self.words.show_words(shown.month, shown.words)
         # What is held back must not be typed over unseen.
         self.words.setVisible(not step.words_rest)
+        self.held.setVisible(step.words_rest)
         self.photo.show_photo(shown.photo)
         self.caption.setText(self._captioned(step))
         others = any(photo != shown.photo for photo in step.photos)
