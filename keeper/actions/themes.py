@@ -119,14 +119,14 @@ def names(store: Store) -> tuple[tuple[int, str], ...]:
 
 def named(store: Store, typed: str) -> int:
     """The number of the theme that is called so, or whose name alone begins so. Raises UnknownThing."""
-    # Asked for by name: those of who rests too.
-    wanted, every = bare(typed), [(theme.number, theme.name) for theme in themes.every(store)]
-    exact = [number for number, name in every if bare(name) == wanted]
-    begun = exact or [number for number, name in every if wanted and bare(name).startswith(wanted)]
+    # Asked for by name: by the whole of it too, where some of it rests.
+    wanted, every = bare(typed), [*((theme.number, theme.name) for theme in themes.every(store)), *names(store)]
+    exact = {number for number, name in every if bare(name) == wanted}
+    begun = exact or {number for number, name in every if wanted and bare(name).startswith(wanted)}
     if len(begun) != 1:
         why = "Several themes begin" if begun else "No theme begins"
         raise UnknownThing(f"{why} with \u201c{typed}\u201d.")
-    return begun[0]
+    return begun.pop()
 
 
 def _central(store: Store, number: int, rule: Awake) -> tuple[Line, ...]:

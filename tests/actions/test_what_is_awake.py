@@ -150,6 +150,12 @@ def test_a_theme_that_only_lines_at_rest_have_tells_no_place_of_them(keeper):
     assert theme_lines.places_of(keeper, 1, 9) == ()
 
 
+def test_a_theme_is_found_by_the_name_that_is_shown_and_by_its_whole_name(keeper):
+    people.rest_by_name(keeper, NAME)
+    assert dict(themes.names(keeper)) == {1: "bread"}
+    assert [themes.named(keeper, name) for name in ("bread", f"bread, {NAME}", NAME)] == [1, 1, 2]
+
+
 def test_a_photo_is_awake_while_one_of_its_nights_is():
     rule, photo = Awake(nights={MAY}), Photo("p", "", "", 0)
     assert not rule.photo(photo, [MAY]) and rule.photo(photo, [MAY, JUNE]) and rule.photo(photo)
