@@ -108,6 +108,8 @@ class GoalsBox(QWidget):
         self.rows = [GoalRow(self._desk, self.month, goal, number) for number, goal in enumerate(goals, 1)]
         for number, made in enumerate(self.rows):
             self._layout.insertWidget(number, made)
+            # By itself it is shown a turn later: Tab would pass it over until then.
+            made.show()
             self._connect(made, number)
         starts = [*(made.text for made in self.rows), self.more]
         for number, made in enumerate(self.rows):

@@ -82,7 +82,7 @@ class MonthSheet(Leading, AsksAgain, Paper):
         self.words = MonthWordsBox(desk)
         self.nights = NightColumn(desk)
         self.nights.moved_to.connect(self._follow)
-        self.resting = quiet_button("", self._bring_in)
+        self.resting = quiet_button("Show what rests", self._bring_in)
         self.strips = ReadingStrips(desk.look)
         self.readings = Section(desk, "Readings")
         self.places, self.themes = Section(desk, "Places"), ThemesBox(desk, self._unfold, self._open_theme)

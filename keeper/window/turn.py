@@ -213,7 +213,6 @@ class TurnSitting(TypedAnywhere, AsksAgain, Paper):
     def _show_outcomes(self, view: MonthView) -> None:
         self.goals.show_goals(view.month, view.page.goals)
         for made in self.goals.rows:
-            made.show()
             made.word.show()
         self.goals_rest.setText("Some of its goals rest." if "goals" in view.rests else "")
         self.goals_rest.setVisible(bool(self.goals_rest.text()))

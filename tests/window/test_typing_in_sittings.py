@@ -1,5 +1,6 @@
 """In the two sittings typing is never lost, and never presses a button."""
 
+from dataclasses import replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
@@ -160,6 +161,17 @@ def test_words_held_back_are_not_typed_over(qtbot, frame, october, store):
     sitting.leave()
     assert frame.desk.writer.finish()
     assert month_pages.one(store, OCTOBER).words == "With Oddny by the sea."
+
+
+def test_a_goal_that_is_there_can_be_reached_at_once(qtbot, frame, october, store):
+    goal = months.add_goal(store, OCTOBER, "Swim")
+    frame.go("month", OCTOBER)
+    sheet = frame.pages["month"].sheet
+    qtbot.waitUntil(sheet.is_shown)
+    sheet.goals.show_goals(OCTOBER, (goal, replace(goal, id="another", text="Sing")))
+    sheet.goals.rows[1].text.setFocus()
+    qtbot.keyClick(sheet.goals.rows[1].text, Qt.Key.Key_Tab)
+    assert sheet.goals.rows[1].outcome.hasFocus()
 
 
 # the closing questions
