@@ -155,12 +155,17 @@ class Reading:
 
 @dataclass(frozen=True)
 class Goal:
-    """A month's goal; outcome is set, done, carried on or let go."""
+    """A month's goal; outcome is set, done, carried on or let go.
+
+    ``carried_from`` is the id of the goal of the month before that was carried
+    on into this one; "" for one that the person set.
+    """
 
     id: str
     text: str
     outcome: str
     word: str = ""
+    carried_from: str = ""
 
 
 @dataclass(frozen=True)
@@ -204,7 +209,8 @@ class YearPage:
 
     ``state`` is "" (never sat down with), ``begun`` or ``closed``. ``at`` is
     where the sitting is taken up again: a month, or 13 for the closing
-    questions. ``settled`` are the months gone through.
+    questions. ``settled`` are the months gone through. ``questions`` are the
+    person's own closing questions in their order; None: those of the program.
     """
 
     year: int
@@ -213,6 +219,7 @@ class YearPage:
     settled: frozenset[int] = frozenset()
     choices: tuple[YearChoice, ...] = ()
     answers: tuple[YearAnswer, ...] = ()
+    questions: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True)

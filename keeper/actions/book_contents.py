@@ -10,13 +10,13 @@ from keeper.actions.year_material import YearMaterial
 from keeper.book.laying_out import sizes
 from keeper.days import first_of_month
 from keeper.errors import UnknownThing
-from keeper.model import Person, Photo, YearPage
+from keeper.model import Person, Photo
+from keeper.review import year_choices as choices
 from keeper.review.book import Book, BookMap, BookMonth, BookParts, Closing, MonthSheet
-from keeper.review.book_making import Spoken, book_month, guesser, people_index, place_index
+from keeper.review.book_making import Language, book_month, guesser, people_index, place_index
 from keeper.review.book_map import book_map, chart_of
 from keeper.review.month import MonthView
 from keeper.review.places import PlacesView, Travels
-from keeper.review.year_choices import choices
 from keeper.review.year_words import spoken
 from keeper.settings import INKS
 from keeper.shipped import resource
@@ -24,7 +24,6 @@ from keeper.store import Store
 from keeper.store import people as marked
 from keeper.store import settings as kept_settings
 from keeper.study.outline import outline_for, read_outline
-from keeper.study.people import speaks_of
 
 
 def book_of(store: Store, year: int, parts: BookParts) -> Book:
@@ -37,8 +36,8 @@ def book_of(store: Store, year: int, parts: BookParts) -> Book:
     if not views:
         raise UnknownThing(f"Nothing is kept of {year}, so there is no book to make.")
     languages = spoken([line.text for view in views for line in view.lines])
-    told = _spoken(of, languages, parts)
-    made = tuple(_month(of, view, parts, told) for view in views)
+    language = guesser(languages)
+    made = tuple(_month(of, view, parts, language) for view in views)
     where, travels = _whereabouts(of, parts)
     return Book(
         year=year,
@@ -54,7 +53,7 @@ def book_of(store: Store, year: int, parts: BookParts) -> Book:
         map=_map(where, travels, parts) if parts.map else None,
         places=_place_index(where, made) if parts.index else (),
         people=people_index(_people(store, parts), made) if parts.index else (),
-        closing=_closing(of.decided, told),
+        closing=_closing(of, parts),
     )
 
 
@@ -65,7 +64,7 @@ def sheet_of(store: Store, month: date, parts: BookParts, small_photo: bool) -> 
     if view is None:
         raise UnknownThing(f"Nothing is kept of {month.isoformat()[:7]}, so there is no page to make.")
     languages = spoken([line.text for line in view.lines])
-    made = _month(of, view, parts, _spoken(of, languages, parts))
+    made = _month(of, view, parts, guesser(languages))
     return MonthSheet(made, parts.size, _ink(store), languages[0], small_photo)
 
 
@@ -82,18 +81,14 @@ def _views(store: Store, wanted: Sequence[date], parts: BookParts) -> list[Month
     return [view for view in found if not view.empty]
 
 
-def _spoken(of: YearMaterial, languages: Sequence[str], parts: BookParts) -> Spoken:
-    return Spoken(guesser(languages), speaks_of(() if parts.resting else of.names))
-
-
-def _month(of: YearMaterial, view: MonthView, parts: BookParts, told: Spoken) -> BookMonth:
+def _month(of: YearMaterial, view: MonthView, parts: BookParts, language: Language) -> BookMonth:
     standing = of.month(view.month.month)
-    return book_month(view, _photo(of, view, standing.photo), standing.lines, parts, told)
+    return book_month(view, _photo(of, view, standing.photo), standing.lines, parts, language)
 
 
 def _photo(of: YearMaterial, view: MonthView, proposed: Photo | None) -> Photo | None:
     # What the sitting decided comes first, then the month's own page.
-    if choices(of.decided, view.month.month, "photo"):
+    if choices.choices(of.decided, view.month.month, "photo"):
         return proposed
     return view.photo or proposed
 
@@ -124,9 +119,9 @@ def _people(store: Store, parts: BookParts) -> list[Person]:
     return [one for one in marked.every(store) if parts.resting or not one.resting]
 
 
-def _closing(decided: YearPage, told: Spoken) -> tuple[Closing, ...]:
-    answered = (one for one in decided.answers if one.answer.strip() and not told.rests(one.answer))
-    return tuple(Closing(one.question, one.answer) for one in answered)
+def _closing(of: YearMaterial, parts: BookParts) -> tuple[Closing, ...]:
+    answers = choices.answered(of.decided) if parts.resting else of.answers
+    return tuple(Closing(one.question, one.answer) for one in answers if one.answer.strip())
 
 
 def _ink(store: Store) -> str:

@@ -1,5 +1,6 @@
 """Finding lines by their words."""
 
+from keeper.actions.awake import awake
 from keeper.model import Found
 from keeper.store import Store, search, themes
 from keeper.store.folding import bare
@@ -24,6 +25,7 @@ def marked(text: str, typed: str) -> tuple[tuple[int, int], ...]:
 
 
 def theme_names(store: Store) -> tuple[tuple[int, str], ...]:
-    """The number and name of every theme that is shown, by name."""
-    shown = [(theme.number, theme.name) for theme in themes.every(store)]
-    return tuple(sorted(shown, key=lambda pair: (bare(pair[1]), pair[0])))
+    """The number and name of every theme that is shown, by name; without what speaks of who rests."""
+    rule = awake(store)
+    told = ((theme.number, rule.theme_name(theme.name)) for theme in themes.every(store))
+    return tuple(sorted(((number, name) for number, name in told if name), key=lambda pair: (bare(pair[1]), pair[0])))

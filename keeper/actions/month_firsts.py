@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from keeper.actions.awake import Awake
 from keeper.days import last_of_month
 from keeper.model import Person
 from keeper.review.month import MonthView
@@ -25,11 +26,11 @@ def themes_apart(store: Store, view: MonthView) -> tuple[str, ...]:
     return tuple(str(one.what) for one in found)
 
 
-def firsts(store: Store, view: MonthView, with_resting: bool = False) -> tuple[First, ...]:
-    """What came for the first time in a month; people who rest are left out, unless ``with_resting``."""
+def firsts(store: Store, view: MonthView, rule: Awake) -> tuple[First, ...]:
+    """What came for the first time in a month, of what is awake."""
     first, last = view.month, last_of_month(view.month)
-    found = [*_first_places(store, view), *_first_themes(store, view), *_first_names(store, view, with_resting)]
-    began = (First(one.began, TRACKER, one.name) for one in trackers.every(store))
+    found = [*_first_places(store, view), *_first_themes(store, view), *_first_names(store, view, rule)]
+    began = (First(one.began, TRACKER, one.name) for one in trackers.every(store) if rule.text(one.name))
     return firsts_between([*found, *began], first, last)
 
 
@@ -39,20 +40,20 @@ def _first_places(store: Store, view: MonthView) -> list[First]:
 
 
 def _first_themes(store: Store, view: MonthView) -> list[First]:
-    shown = {one.number for one in view.themes}
-    new = shown - months.themes_before(store, shown, view.month)
+    shown = {one.number: one.name for one in view.themes}
+    new = shown.keys() - months.themes_before(store, shown, view.month)
     placed = months.theme_lines(store, view.month, last_of_month(view.month))
     nights_of = {line.id: line.night for line in view.lines}
-    seen = earliest((nights_of[line_id], name) for line_id, number, name, _ in placed
+    seen = earliest((nights_of[line_id], shown[number]) for line_id, number, _, _ in placed
                     if line_id in nights_of and number in new)  # fmt: skip
     return [First(night, THEME, name) for name, night in seen.items()]
 
 
-def _first_names(store: Store, view: MonthView, with_resting: bool) -> list[First]:
+def _first_names(store: Store, view: MonthView, rule: Awake) -> list[First]:
     found = []
     for one in people.every(store):
         night = next((line.night for line in view.lines if mentions_any(line.text, one.names)), None)
-        if night and (with_resting or not one.resting) and not _named_before(store, one, view.month):
+        if night and rule.text(*one.names) and not _named_before(store, one, view.month):
             found.append(First(night, PERSON, one.names[0]))
     return found
 

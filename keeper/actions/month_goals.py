@@ -38,9 +38,9 @@ def change_goal(store: Store, month: date, goal_id: str, text: str) -> None:
 def close_goal(store: Store, month: date, goal_id: str, outcome: str, word: str = "") -> None:
     """Say what became of a goal, with a word about it.
 
-    Carried on, it is set for the month after too; when that is taken back and
-    nothing was done with it there, it goes again. Raises UnknownThing,
-    UnreadableText.
+    Carried on, it is set for the month after too, as a goal of its own; when
+    that is taken back and nothing was done with it there, it goes again, and no
+    other of the same words does. Raises UnknownThing, UnreadableText.
     """
     if outcome not in OUTCOMES:
         raise UnknownThing(f"A goal can be {', '.join(OUTCOMES)}; not \u201c{outcome}\u201d.")
@@ -49,9 +49,9 @@ def close_goal(store: Store, month: date, goal_id: str, outcome: str, word: str 
         goal = _known(store, month, goal_id)
         closed = replace(goal, outcome=outcome, word=plain)
         _write(store, month, lambda goals: tuple(closed if g.id == goal.id else g for g in goals))
-        if outcome == "carried on":
+        if goal.outcome != "carried on" == outcome:
             _carry(store, next_month(month), goal)
-        elif goal.outcome == "carried on":
+        elif goal.outcome == "carried on" != outcome:
             _carry_no_more(store, next_month(month), goal)
 
 
@@ -63,13 +63,16 @@ def take_out_goal(store: Store, month: date, goal_id: str) -> None:
 
 
 def _carry(store: Store, month: date, goal: Goal) -> None:
-    if all(there.text != goal.text for there in month_pages.one(store, month).goals):
-        _write(store, month, lambda goals: (*goals, Goal("", goal.text, "set")))
+    if all(there.carried_from != goal.id for there in month_pages.one(store, month).goals):
+        _write(store, month, lambda goals: (*goals, Goal("", goal.text, "set", carried_from=goal.id)))
 
 
 def _carry_no_more(store: Store, month: date, goal: Goal) -> None:
-    untouched = (goal.text, "set", "")
-    _write(store, month, lambda goals: tuple(g for g in goals if (g.text, g.outcome, g.word) != untouched))
+    untouched = (goal.id, goal.text, "set", "")
+    _write(
+        store, month,
+        lambda goals: tuple(g for g in goals if (g.carried_from, g.text, g.outcome, g.word) != untouched),
+    )  # fmt: skip
 
 
 def _write(store: Store, month: date, change: Callable[[tuple[Goal, ...]], tuple[Goal, ...]]) -> None:

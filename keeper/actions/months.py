@@ -1,12 +1,14 @@
 """Months: what a month's page shows, side by side, and what the person decides of it."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
+from keeper.actions.awake import Awake, awake
 from keeper.actions.month_firsts import firsts, themes_apart
 from keeper.actions.month_goals import add_goal, change_goal, close_goal, take_out_goal
+from keeper.actions.month_scales import highest_noted
 from keeper.actions.month_words import words_apart
 from keeper.actions.photos import photo_of_month, take_in
 from keeper.actions.questions import ShelfQuestion, shelf
@@ -19,9 +21,8 @@ from keeper.model import Photo
 from keeper.review import month as review
 from keeper.review.month import MonthView
 from keeper.review.month_series import Series, month_series
-from keeper.store import Store, lines, month_pages, months, nights, people, photos, trackers
+from keeper.store import Store, lines, month_pages, months, nights, photos, trackers
 from keeper.study.firsts import earliest
-from keeper.study.people import speaks_of, told_name
 
 __all__ = [
     "FIRST_EVENINGS", "SIDE_BY_SIDE", "ShelfQuestion", "add_goal", "ask_question", "bring_photo", "change_goal",
@@ -47,7 +48,7 @@ def month_page(store: Store, month: date, with_resting: bool = False) -> MonthVi
         view,
         words=words_apart(store, view),
         themes_apart=themes_apart(store, view),
-        firsts=firsts(store, view, with_resting),
+        firsts=firsts(store, view, Awake(everything=True) if with_resting else _rule(store, month)),
     )
 
 
@@ -64,7 +65,7 @@ def side_by_side(store: Store, wanted: Iterable[date]) -> tuple[MonthView, ...]:
 
 def plain_pages(store: Store, wanted: Iterable[date]) -> tuple[MonthView, ...]:
     """Months without what set them apart and what was new; nothing resting in them."""
-    return tuple(_bare_page(store, month, False) for month in wanted)
+    return tuple(_bare_page(store, month) for month in wanted)
 
 
 def kept_months(store: Store) -> tuple[date, ...]:
@@ -118,11 +119,9 @@ def bring_photo(store: Store, month: date, path: Path, clock: Clock, rollover: i
 def photos_to_choose(store: Store, month: date) -> tuple[tuple[Photo, date], ...]:
     """The photos of a month's nights that may be brought up, each with its first such night."""
     first, last = first_of_month(month), last_of_month(month)
-    resting, speaks = months.resting_nights(store, first, last), speaks_of(people.resting_names(store))
-    awake = earliest((night, photo_id) for photo_id, night in months.photo_nights(store, first, last)
-                     if night not in resting)  # fmt: skip
-    shown = (one for one in photos.of_month(store, month) if not (one.resting or speaks(one.caption)))
-    return tuple((one, awake[one.id]) for one in shown if one.id in awake)
+    rule = _rule(store, month)
+    seen = earliest((night, photo_id) for photo_id, night in months.photo_nights(store, first, last) if rule.night(night))
+    return tuple((one, seen[one.id]) for one in photos.of_month(store, month) if one.id in seen and rule.photo(one))
 
 
 def write_words(store: Store, month: date, words: str) -> None:
@@ -135,44 +134,40 @@ def write_words(store: Store, month: date, words: str) -> None:
 # putting a page together
 
 
-def _bare_page(store: Store, month: date, with_resting: bool) -> MonthView:
-    first, last = first_of_month(month), last_of_month(month)
+def _rule(store: Store, month: date) -> Awake:
+    return awake(store, first_of_month(month), last_of_month(month))
+
+
+def _bare_page(store: Store, month: date, with_resting: bool = False) -> MonthView:
+    first, last, rule = first_of_month(month), last_of_month(month), _rule(store, month)
     kept = nights.some(store, every_night(first, last))
-    resting = months.resting_nights(store, first, last)
-    speaks = speaks_of(people.resting_names(store))
-    awake = {line.id for night in kept for line in night.lines if not (line.resting or speaks(line.text))}
     shown = review.month_nights(
-        kept, resting, awake, nights.place_before(store, first, timedelta(days=1)), with_resting
+        kept, rule, nights.place_before(store, first, timedelta(days=1)), with_resting
     )
-    page = month_pages.one(store, month)
+    asked = Awake(everything=True) if with_resting else rule
+    whole = month_pages.one(store, month)
+    page, rests = review.page_awake(whole, rule)
+    photo = photos.by_id(store, whole.photo_id) if whole.photo_id else None
+    photo_rests = photo is not None and not _photo_awake(store, photo, rule)
     view = MonthView(
-        month=first, page=page, photo=_photo(store, page.photo_id, speaks, with_resting), nights=shown,
+        month=first, page=whole if with_resting else page,
+        photo=None if photo_rests and not with_resting else photo, nights=shown,
         places=review.month_places(shown, nights.places_in_order(store)),
-        series=_series(store, first, last, {night.date for night in kept if night.lines}),
-        holds_back=any(night.rests for night in shown),
+        series=_series(store, first, last, {night.date for night in kept if night.lines}, asked),
+        rests=rests | ({"photo"} if photo_rests else frozenset()),
     )  # fmt: skip
     placed = months.theme_lines(store, first, last)
-    if not with_resting:
-        told = ((line_id, number, told_name(name, speaks), near) for line_id, number, name, near in placed)
-        placed = [one for one in told if one[2]]
-    return replace(view, themes=review.month_themes(placed, view.lines))
+    told = ((line_id, number, asked.theme_name(name), near) for line_id, number, name, near in placed)
+    return replace(view, themes=review.month_themes([one for one in told if one[2]], view.lines))
 
 
-def _photo(store: Store, photo_id: str | None, speaks: Callable[[str], bool], with_resting: bool) -> Photo | None:
-    photo = photos.by_id(store, photo_id) if photo_id else None
-    if photo is None or with_resting:
-        return photo
-    return None if photo.resting or speaks(photo.caption) or _only_on_resting_nights(store, photo) else photo
+def _photo_awake(store: Store, photo: Photo, rule: Awake) -> bool:
+    # It may be of nights of other months.
+    its = photos.nights_of(store, photo.id)
+    return rule.photo(photo) and (not its or any(_rule(store, night).night(night) for night in its))
 
 
-def _only_on_resting_nights(store: Store, photo: Photo) -> bool:
-    its_nights = photos.nights_of(store, photo.id)
-    return bool(its_nights) and all(months.resting_nights(store, night, night) for night in its_nights)
-
-
-def _series(store: Store, first: date, last: date, kept: set[date]) -> tuple[Series, ...]:
-    every = trackers.every(store)
+def _series(store: Store, first: date, last: date, kept: set[date], rule: Awake) -> tuple[Series, ...]:
+    every = [one for one in trackers.every(store) if rule.text(one.name)]
     noted = trackers.readings(store, first, last)
-    without_scale = [one.id for one in every if one.form != "mark" and one.high is None]
-    highest = {tracker_id: months.highest(store, tracker_id) for tracker_id in without_scale} if noted else {}
-    return month_series(every, noted, first, highest, kept)
+    return month_series(every, noted, first, highest_noted(store, every) if noted else {}, kept)

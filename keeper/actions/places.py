@@ -2,8 +2,10 @@
 
 from dataclasses import replace
 from datetime import date
+from itertools import islice
 
 from keeper import settings
+from keeper.actions.awake import awake
 from keeper.actions.writing import check_text
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import Found, Photo, Place
@@ -65,14 +67,17 @@ def lines_at(store: Store, place_id: str, limit: int = 50, skip: int = 0) -> tup
 
 
 def photos_at(store: Store, place_id: str, limit: int = 12) -> tuple[tuple[Photo, date], ...]:
-    """The photos of a place's nights, each with its night, newest first."""
-    found = ((photos.by_id(store, photo_id), night) for photo_id, night in places.photo_nights(store, place_id, limit))
-    return tuple((photo, night) for photo, night in found if photo)
+    """The photos awake of a place's nights, each with its night, newest first."""
+    rule = awake(store, asked_for_place=True)
+    found = ((photos.by_id(store, photo_id), night) for photo_id, night in places.photo_nights(store, place_id, -1))
+    return tuple(islice(((photo, night) for photo, night in found if photo and rule.photo(photo, [night])), limit))
 
 
 def themes_at(store: Store, place_id: str, limit: int = 6) -> tuple[tuple[int, str, int], ...]:
-    """The themes of a place's lines: number, name and how many lines, the most lines first."""
-    return theme_lines.themes_at(store, place_id, limit)
+    """The themes of a place's lines: number, name and how many lines, the most lines first; not of who rests."""
+    rule = awake(store, asked_for_place=True)
+    told = ((number, rule.theme_name(name), times) for number, name, times in theme_lines.themes_at(store, place_id, -1))
+    return tuple(islice((one for one in told if one[1]), limit))
 
 
 def rename(store: Store, place_id: str, name: str) -> Place:
@@ -124,7 +129,7 @@ def are_coordinates(typed: str) -> bool:
 def position_by_photo(store: Store, place_id: str) -> str:
     """The position of the latest photo of a place's nights that has one, as typed; "" for none."""
     for photo, _ in photos_at(store, place_id, limit=200):
-        if photo.latitude is not None and not photo.resting:
+        if photo.latitude is not None:
             return write_coordinates(photo.latitude, photo.longitude)
     return ""
 

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from keeper.actions.writing import CARRIED_FOR
 from keeper.model import Night, Place, Tick, Wording
 from keeper.review.night import LOOKED_OVER, NightPage, still_open
-from keeper.store import Store, lines, month_pages, nights, places
+from keeper.store import Store, lines, month_pages, nights, people, places
 from keeper.store.folding import bare
 
 
@@ -17,12 +17,23 @@ def night_page(store: Store, night: date, tonight: date) -> NightPage:
     recent = nights.with_lines(store, tonight - timedelta(days=LOOKED_OVER), tonight)
     return NightPage(
         night=kept,
-        question=month_pages.one(store, night).question,
+        question=_question_awake(store, night),
         drafts=lines.drafts(store, night),
         carried=places.by_id(store, carried_id) if carried_id else None,
         still_open=still_open(tonight, recent, ends[0] if ends else None),
         reworded=lines.reworded(store, night),
     )
+
+
+def _question_awake(store: Store, month: date) -> str:
+    """The question of a month, unless it names somebody who rests."""
+    question = month_pages.one(store, month).question
+    if not question or not any(one.resting for one in people.every(store)):
+        return question
+    # Only now: the program starts without the study of words.
+    from keeper.actions.awake import awake
+
+    return question if awake(store, month, month).text(question) else ""
 
 
 def one_night(store: Store, night: date) -> Night:

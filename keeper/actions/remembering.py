@@ -1,44 +1,41 @@
 """Bringing up earlier nights on their day."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import date
 
+from keeper.actions.awake import Awake, awake
 from keeper.actions.writing import CARRIED_FOR
 from keeper.model import Night, Photo, Place
 from keeper.review import looking_back as back
 from keeper.review.looking_back import LookingBack
-from keeper.store import Store, nights, people, photos, places
-from keeper.study.people import speaks_of
+from keeper.store import Store, nights, photos, places
 
 
 def looking_back(store: Store, night: date) -> LookingBack:
     """What to bring up on a night, and why."""
-    names = people.resting_names(store)
-    speaks = speaks_of(names)
-    candidates = _of_others(store, names, nights.on_days(store, back.days_to_look_at(night), night))
+    rule = awake(store)
+    candidates = _of_others(store, rule, nights.on_days(store, back.days_to_look_at(night), night))
     why, shown = back.chosen(night, candidates)
     place_name = ""
     if not shown:
         place = _place_of(store, night)
-        if place:
-            shown = back.last_time_there(night, _of_others(store, names, nights.at_place(store, place.id, night)))
+        if place and rule.place(place):
+            shown = back.last_time_there(night, _of_others(store, rule, nights.at_place(store, place.id, night)))
             why, place_name = (back.AT_THE_PLACE, place.name) if shown else (back.NOTHING, "")
-    awake = tuple(back.without_resting(one, speaks) for one in nights.some(store, shown))
-    told = tuple(one for one in awake if one.lines)
-    return LookingBack(night, why, told, place_name, _photos_of(store, told, speaks))
+    told = tuple(one for one in (back.without_resting(one, rule) for one in nights.some(store, shown)) if one.lines)
+    return LookingBack(night, why, told, place_name, _photos_of(store, told, rule))
 
 
-def _of_others(store: Store, names: Sequence[str], found: Sequence[date]) -> Sequence[date]:
-    """The nights with a line awake that speaks of no one with these names."""
-    if not names:
+def _of_others(store: Store, rule: Awake, found: Sequence[date]) -> Sequence[date]:
+    """The nights with a line awake, of those whose lines do not rest by themselves."""
+    if not rule.names:
         return found
-    speaks = speaks_of(names)
-    return [one.date for one in nights.some(store, found) if back.without_resting(one, speaks).lines]
+    return [one.date for one in nights.some(store, found) if back.without_resting(one, rule).lines]
 
 
-def _photos_of(store: Store, told: tuple[Night, ...], speaks: Callable[[str], bool]) -> dict[date, Photo]:
+def _photos_of(store: Store, told: tuple[Night, ...], rule: Awake) -> dict[date, Photo]:
     chosen = {one.date: photos.photo_of_night(store, one.date) for one in told if one.photo_count}
-    return {night: photo for night, photo in chosen.items() if photo and not (photo.resting or speaks(photo.caption))}
+    return {night: photo for night, photo in chosen.items() if photo and rule.photo(photo, [night])}
 
 
 def _place_of(store: Store, night: date) -> Place | None:

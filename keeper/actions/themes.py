@@ -1,9 +1,9 @@
 """Themes: what the pages ask for, and every intention about them."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 
+from keeper.actions.awake import Awake, awake
 from keeper.actions.finding import theme_names
 from keeper.actions.theme_deciding import (
     leave_word_out,
@@ -34,9 +34,8 @@ from keeper.errors import UnknownThing
 from keeper.model import Found, Line
 from keeper.review import themes as review
 from keeper.review.themes import Calendar, ThemesView, ThemeView
-from keeper.store import Store, lines, people, photos, theme_lines, themes
+from keeper.store import Store, lines, photos, theme_lines, themes
 from keeper.store.folding import bare
-from keeper.study.people import speaks_of, told_name
 from keeper.study.themes import ENOUGH
 
 __all__ = [
@@ -58,12 +57,12 @@ def themes_view(store: Store) -> ThemesView:
 
     One whose name is led by somebody who rests is not among them.
     """
-    build, nights, speaks = themes.build(store), theme_lines.nights_by_theme(store), _speaks(store)
-    told = (replace(theme, name=told_name(theme.name, speaks)) for theme in themes.every(store) if theme.number in nights)
+    build, nights, rule = themes.build(store), theme_lines.nights_by_theme(store), awake(store)
+    told = (replace(theme, name=rule.theme_name(theme.name)) for theme in themes.every(store) if theme.number in nights)
     known = [theme for theme in told if theme.name]
     calendar = Calendar(theme_lines.nights_kept(store))
     threads = [
-        review.thread(theme, nights[theme.number], calendar, len(known), _central(store, theme.number, speaks))
+        review.thread(theme, nights[theme.number], calendar, len(known), _central(store, theme.number, rule))
         for theme in known
     ]
     threads.sort(key=lambda one: (-one.lines, one.number))
@@ -82,18 +81,20 @@ def themes_view(store: Store) -> ThemesView:
 
 def theme_view(store: Store, number: int) -> ThemeView:
     """A theme's own page, but for its lines; who rests is not told of. Raises UnknownThing."""
-    theme, nights, speaks = themes.one(store, number), theme_lines.nights_of(store, number), _speaks(store)
+    theme, nights, rule = themes.one(store, number), theme_lines.nights_of(store, number), awake(store)
     if theme is None or not nights:
         raise UnknownThing("That theme is no longer there.")
     calendar = Calendar(theme_lines.nights_kept(store))
-    shown = replace(theme, name=told_name(theme.name, speaks) or theme.name)
-    thread = review.thread(shown, nights, calendar, len(themes.every(store)), _central(store, number, speaks))
-    found = ((photos.by_id(store, photo_id), night) for photo_id, night in theme_lines.photos_of(store, number, PHOTOS))
+    shown = replace(theme, name=rule.theme_name(theme.name) or theme.name)
+    thread = review.thread(shown, nights, calendar, len(themes.every(store)), _central(store, number, rule))
+    near = theme_lines.photos_of(store, number, PHOTOS * _LOOKED_THROUGH)
+    found = ((photos.by_id(store, photo_id), night) for photo_id, night in near)
+    shown_photos = tuple((photo, night) for photo, night in found if photo and rule.photo(photo, [night]))
     return ThemeView(
-        thread=replace(thread, words=tuple(word for word in thread.words if not speaks(word))),
-        places=theme_lines.places_of(store, number, PLACES),
+        thread=replace(thread, words=tuple(word for word in thread.words if rule.text(word))),
+        places=tuple(one for one in theme_lines.places_of(store, number, PLACES) if rule.text(one[0])),
         strongest=review.strongest(thread.course),
-        photos=tuple((photo, night) for photo, night in found if photo and not speaks(photo.caption)),
+        photos=shown_photos[:PHOTOS],
         nights=frozenset(nights),
         undo=last_decision(store),
     )
@@ -112,26 +113,22 @@ def nights_of(store: Store, number: int | None) -> frozenset[date]:
 
 
 def names(store: Store) -> tuple[tuple[int, str], ...]:
-    """The number and name of every theme that is shown, by name."""
+    """The number and name of every theme that is shown, by name; without what speaks of who rests."""
     return theme_names(store)
 
 
 def named(store: Store, typed: str) -> int:
     """The number of the theme that is called so, or whose name alone begins so. Raises UnknownThing."""
-    wanted, every = bare(typed), names(store)
-    exact = [number for number, name in every if bare(name) == wanted]
-    begun = exact or [number for number, name in every if wanted and bare(name).startswith(wanted)]
+    # Asked for by name: by the whole of it too, where some of it rests.
+    wanted, every = bare(typed), [*((theme.number, theme.name) for theme in themes.every(store)), *names(store)]
+    exact = {number for number, name in every if bare(name) == wanted}
+    begun = exact or {number for number, name in every if wanted and bare(name).startswith(wanted)}
     if len(begun) != 1:
         why = "Several themes begin" if begun else "No theme begins"
         raise UnknownThing(f"{why} with \u201c{typed}\u201d.")
-    return begun[0]
+    return begun.pop()
 
 
-def _speaks(store: Store) -> Callable[[str], bool]:
-    """Tells whether a text speaks of someone who rests."""
-    return speaks_of(people.resting_names(store))
-
-
-def _central(store: Store, number: int, speaks: Callable[[str], bool]) -> tuple[Line, ...]:
+def _central(store: Store, number: int, rule: Awake) -> tuple[Line, ...]:
     near = theme_lines.central(store, number, review.CENTRAL * _LOOKED_THROUGH)
-    return tuple(line for line in near if not speaks(line.text))[: review.CENTRAL]
+    return tuple(line for line in near if rule.line(line))[: review.CENTRAL]

@@ -4,11 +4,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from keeper.actions.awake import awake
 from keeper.actions.month_words import counted_words
 from keeper.days import first_of_month, last_of_month
 from keeper.model import Line
-from keeper.store import Store, lines, months, people
-from keeper.study.people import speaks_of
+from keeper.store import Store, lines, months
 from keeper.study.word_picture import HEIGHT, WIDTH, Placed, as_svg, layout
 
 __all__ = [
@@ -57,9 +57,5 @@ def _awake(store: Store, found: tuple[Line, ...], asked_for_place: bool) -> tupl
         return ()
     # The picture of a resting place was asked for: its own nights are in it.
     ends = (min(line.night for line in found), max(line.night for line in found))
-    resting = months.resting_nights(store, *ends, places=not asked_for_place)
-    speaks = speaks_of(people.resting_names(store))
-    return tuple(
-        line for line in found
-        if not line.resting and line.night not in resting and not speaks(line.text)
-    )  # fmt: skip
+    rule = awake(store, *ends, asked_for_place)
+    return tuple(line for line in found if rule.line(line))

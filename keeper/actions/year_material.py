@@ -2,21 +2,23 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from functools import cached_property, lru_cache
 
+from keeper.actions.awake import Awake, awake
+from keeper.actions.month_scales import highest_noted
 from keeper.actions.places import joined_up
 from keeper.actions.theme_decided import left_out
-from keeper.model import Line, Photo, YearPage
+from keeper.model import Line, Photo, Tracker, YearAnswer, YearPage
 from keeper.review import year_choices as choosing
 from keeper.review import year_sums as sums
+from keeper.review.month import page_awake
 from keeper.review.places import places_view, travels
 from keeper.review.year import Counts, YearMonth, YearReadings
 from keeper.review.year_words import spoken
 from keeper.store import Store, month_pages, nights, people, places, theme_decisions, trackers, year_pages
 from keeper.study.choosing import Bag
-from keeper.study.people import speaks_of, told_name
 from keeper.study.words import Word, content_words
 
 
@@ -36,13 +38,9 @@ class YearMaterial:
         return year_pages.one(self.store, self.year)
 
     @cached_property
-    def names(self) -> tuple[str, ...]:
-        return people.resting_names(self.store)
-
-    @cached_property
-    def speaks(self) -> Callable[[str], bool]:
-        """Tells whether a text speaks of someone who rests."""
-        return speaks_of(self.names)
+    def rule(self) -> Awake:
+        """What may be brought up unasked, of this year and the one before."""
+        return awake(self.store, date(self.year - 1, 1, 1), date(self.year, 12, 31))
 
     @cached_property
     def lines(self) -> tuple[Line, ...]:
@@ -50,12 +48,12 @@ class YearMaterial:
 
     @cached_property
     def _awake(self) -> tuple[Line, ...]:
-        return choosing.awake_lines(self.lines, self.names)
+        return tuple(line for line in self.lines if self.rule.line(line))
 
     @cached_property
     def photos(self) -> tuple[tuple[date, Photo], ...]:
         found = year_pages.photos_between(self.store, date(self.year, 1, 1), date(self.year, 12, 31))
-        return choosing.awake_photos(found, self.names)
+        return choosing.awake_photos(found, self.rule)
 
     @cached_property
     def _speech(self) -> tuple:
@@ -100,15 +98,18 @@ class YearMaterial:
 
     def month(self, month: int) -> YearMonth:
         first = date(self.year, month, 1)
-        page = month_pages.one(self.store, first)
-        if self.speaks(page.words):
-            page = replace(page, words="")
+        page, _ = page_awake(month_pages.one(self.store, first), self.rule)
         its = self.of_month(month), self.photos_of(month)
         return choosing.month_of(first, page, self.decided, *its, self._photo, self.propose)
 
     def _photo(self, photo_id: str) -> Photo | None:
         found = year_pages.photo_awake(self.store, photo_id)
-        return None if found is None or self.speaks(found.caption) else found
+        return found if found and self.rule.photo(found) else None
+
+    @cached_property
+    def answers(self) -> tuple[YearAnswer, ...]:
+        """The closing questions that are asked and answered, of nobody who rests."""
+        return tuple(one for one in choosing.answered(self.decided) if one.answer and self.rule.text(one.question, one.answer))
 
     def steps(self) -> tuple[int, ...]:
         """The months that hold something."""
@@ -121,13 +122,14 @@ class YearMaterial:
 
     def theme_of(self) -> dict[str, tuple[int, str]]:
         found = year_pages.theme_lines(self.store, date(self.year, 1, 1), date(self.year, 12, 31))
-        told = ((line_id, number, told_name(name, self.speaks)) for line_id, number, name in found)
+        told = ((line_id, number, self.rule.theme_name(name)) for line_id, number, name in found)
         return {line_id: (number, name) for line_id, number, name in told if name}
 
     def whereabouts(self) -> dict:
-        known = [place for place in places.every(self.store) if not place.resting]
+        known = [place for place in places.every(self.store) if self.rule.place(place)]
+        shown = {place.id for place in known}
         first, last = date(self.year, 1, 1), date(self.year, 12, 31)
-        spent = [pair for pair in year_pages.nights_awake(self.store, first, last) if pair[1]]
+        spent = [pair for pair in year_pages.nights_awake(self.store, first, last) if pair[1] in shown]
         # The way to the year's first place is one of its journeys.
         before = year_pages.last_place_before(self.store, first)
         order = nights.places_in_order(self.store)
@@ -136,12 +138,15 @@ class YearMaterial:
             "travels": travels([before, *spent] if before else spent, known, self.year, joined_up(self.store)),
         }
 
+    def _trackers(self) -> list[Tracker]:
+        return [one for one in trackers.every(self.store) if self.rule.text(one.name)]
+
     def readings(self) -> tuple[YearReadings, ...]:
         first, last = date(self.year - 1, 1, 1), date(self.year, 12, 31)
-        awake = {night for night, _ in year_pages.nights_awake(self.store, first, last)}
-        noted = [one for one in trackers.readings(self.store, first, last) if one.night in awake]
-        kept = ({line.night for line in self.lines} | {one.night for one in noted}) & awake
-        return sums.readings_by_month(self.year, trackers.every(self.store), noted, kept)
+        noted = [one for one in trackers.readings(self.store, first, last) if self.rule.night(one.night)]
+        kept = {night for night in {line.night for line in self.lines} | {one.night for one in noted} if self.rule.night(night)}
+        shown = self._trackers()
+        return sums.readings_by_month(self.year, shown, noted, kept, highest_noted(self.store, shown) if noted else {})
 
 
 def _parted(lines: Sequence[Line], by: Callable[[Line], int]) -> dict[int, tuple[Line, ...]]:

@@ -1,15 +1,17 @@
 """The sitting with a year: twelve months and a few questions, each step kept at once."""
 
 import tomllib
+from collections.abc import Collection
 from datetime import date
 from functools import cache
 
 from keeper.actions.writing import check_text
 from keeper.actions.year_material import YearMaterial
 from keeper.days import last_of_month
-from keeper.errors import UnknownThing
-from keeper.model import YearAnswer, YearChoice
+from keeper.errors import UnknownThing, UnreadableText
+from keeper.model import YearAnswer, YearChoice, YearPage
 from keeper.review import year_choices as choosing
+from keeper.review.month import page_awake
 from keeper.review.year import Closing, MonthStep
 from keeper.shipped import resource
 from keeper.store import Store, lines, month_pages, nights, year_pages
@@ -56,15 +58,19 @@ def month_step(store: Store, year: int, month: int) -> MonthStep:
     first = date(year, month, 1)
     made = choosing.choices(of.decided, month, "photo")
     others = of.of_month(month)
+    page, rests = page_awake(month_pages.one(store, first), of.rule)
     where = nights.ticks(store, first, last_of_month(first))
     return MonthStep(
         shown=of.month(month),
         photos=of.photos_of(month),
         others=others,
-        place_names={tick.night: tick.place_name for tick in where},
+        place_names={
+            tick.night: tick.place_name for tick in where if of.rule.night(tick.night) and of.rule.text(tick.place_name)
+        },
         steps=of.steps(),
         photo_dropped=any(one.decision == "dropped" for one in made),
-        question=month_pages.one(store, first).question,
+        question=page.question,
+        words_rest="words" in rests,
     )
 
 
@@ -112,12 +118,73 @@ def closing_questions() -> tuple[str, ...]:
 
 
 def closing(store: Store, year: int) -> Closing:
-    """The closing questions, each with its answer; those answered before and no longer asked come last."""
+    """The closing questions of a year, each with its answer; the person's own where there are any.
+
+    Of the program's, those answered before and no longer asked come last. What
+    names who rests is told by number.
+    """
     of = YearMaterial(store, year)
     told = {one.question: one.answer for one in of.decided.answers}
-    asked = dict.fromkeys([*closing_questions(), *told])
-    answers = tuple(YearAnswer(question, told.get(question, "")) for question in asked)
-    return Closing(year, answers, of.steps(), of.decided.state)
+    every = [YearAnswer(question, told.get(question, "")) for question in _asked(of.decided)]
+    shown = tuple(one for one in every if of.rule.text(one.question, one.answer))
+    return Closing(
+        year, shown, of.steps(), of.decided.state, len(every) - len(shown), of.decided.questions is not None
+    )
+
+
+def _asked(decided: YearPage) -> tuple[str, ...]:
+    if decided.questions is not None:
+        return decided.questions
+    return tuple(dict.fromkeys([*closing_questions(), *(one.question for one in decided.answers)]))
+
+
+def ask_more(store: Store, year: int, question: str) -> None:
+    """Ask one closing question more. Raises UnreadableText for none, or one that is asked already."""
+    with store.writing():
+        asked = _asked(year_pages.one(store, year))
+        year_pages.ask(store, year, (*asked, _new_question(question, asked)))
+
+
+def reword_question(store: Store, year: int, old: str, new: str) -> None:
+    """Put a closing question in other words; its answer goes along. Raises UnknownThing; else as ``ask_more``."""
+    with store.writing():
+        asked = _known(store, year, old)
+        others = [one for one in asked if one != old]
+        told = {one.question for one in year_pages.one(store, year).answers}
+        worded = _new_question(new, (*others, *(told - {old})))
+        year_pages.reword(store, year, old, worded)
+        year_pages.ask(store, year, [worded if one == old else one for one in asked])
+
+
+def leave_question_out(store: Store, year: int, question: str) -> None:
+    """Ask a closing question no more; an answer to it is kept, and is there when it is asked again.
+
+    Raises UnknownThing.
+    """
+    with store.writing():
+        year_pages.ask(store, year, [one for one in _known(store, year, question) if one != question])
+
+
+def ask_as_before(store: Store, year: int) -> None:
+    """Ask the program's closing questions again, and all that were answered."""
+    year_pages.ask(store, year, None)
+
+
+def _known(store: Store, year: int, question: str) -> tuple[str, ...]:
+    asked = _asked(year_pages.one(store, year))
+    if question not in asked:
+        raise UnknownThing("That question is no longer asked.")
+    return asked
+
+
+def _new_question(typed: str, others: Collection[str]) -> str:
+    check_text(typed)
+    question = " ".join(typed.split())
+    if not question:
+        raise UnreadableText("A question needs a few words.")
+    if question in others:
+        raise UnreadableText("That question is asked already, or has an answer from before.")
+    return question
 
 
 def answer(store: Store, year: int, question: str, words: str) -> None:

@@ -39,7 +39,7 @@ def year_page(store: Store, year: int, *, brief: bool = False) -> YearReview:
         fell=fell,
         brief=brief,
         state=of.decided.state,
-        answers=tuple(one for one in of.decided.answers if not of.speaks(one.answer)),
+        answers=of.answers,
     )
 
 

@@ -9,7 +9,7 @@ MONTHS = (
 # Not by strftime: a book does not follow the language of the computer it is made on.
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
-_OUTCOMES = {"set": "", "done": "done", "carried on": "carried on", "let go": "let go"}
+_OUTCOMES = {"set": "", "done": "came about", "carried on": "went on", "let go": "let be"}
 
 HEADINGS = {
     "map": "Where", "answers": "Answers to the question", "closing": "At the year\u2019s end", "index": "Index", "places": "Places", "people": "Names",

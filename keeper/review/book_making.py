@@ -1,7 +1,6 @@
 """A book put together from what the pages of its months and its year show."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from keeper.model import Line, Person, Photo
@@ -29,30 +28,25 @@ Language = Callable[[str], str]
 """Guesses the language of a text."""
 
 
-@dataclass(frozen=True, slots=True)
-class Spoken:
-    """What is asked of each text: its language, and whether it speaks of someone who rests."""
-
-    language: Language
-    rests: Callable[[str], bool] = lambda text: False
-
-
 def book_month(
-    view: MonthView, photo: Photo | None, chosen: Sequence[Line], parts: BookParts, told: Spoken
+    view: MonthView, photo: Photo | None, chosen: Sequence[Line], parts: BookParts, language: Language
 ) -> BookMonth:
-    """A month with the parts that are wanted; ``chosen`` are the lines that stand for it."""
+    """A month with the parts that are wanted; ``chosen`` are the lines that stand for it.
+
+    What rests is left out already, where it is not wanted.
+    """
     lines = view.lines if parts.lines == "all" else chosen
-    page, language, rests = parts.month_pages, told.language, told.rests
+    page = parts.month_pages
     return BookMonth(
         month=view.month,
         kept=view.kept,
-        photo=_photo(photo) if photo and parts.photos and not rests(photo.caption) else None,
-        question=view.page.question if page and not rests(view.page.question) else "",
+        photo=_photo(photo) if photo and parts.photos else None,
+        question=view.page.question if page else "",
         answers=_answers(view, lines, language) if page and parts.answers else (),
-        words=view.page.words if page and not rests(view.page.words) else "",
-        goals=tuple(one for one in view.page.goals if not rests(f"{one.text} {one.word}")) if page else (),
+        words=view.page.words if page else "",
+        goals=view.page.goals if page else (),
         places=tuple(PlaceNights(one.place.name, len(one.nights)) for one in view.places) if page else (),
-        themes=_themes(view, rests) if parts.themes else (),
+        themes=_themes(view) if parts.themes else (),
         nights=_nights(view, lines, language),
         readings=tuple(_strips(view)) if parts.readings else (),
     )
@@ -67,8 +61,8 @@ def _answers(view: MonthView, lines: Sequence[Line], language: Language) -> tupl
     return tuple(_line(line, language) for line in view.answers if line.id not in shown)
 
 
-def _themes(view: MonthView, rests: Callable[[str], bool]) -> tuple[BookTheme, ...]:
-    return tuple(BookTheme(one.name, one.share) for one in view.themes[:_THEMES] if one.name and not rests(one.name))
+def _themes(view: MonthView) -> tuple[BookTheme, ...]:
+    return tuple(BookTheme(one.name, one.share) for one in view.themes[:_THEMES] if one.name)
 
 
 def _strips(view: MonthView) -> Iterable[Strip]:

@@ -1,11 +1,12 @@
 """What a night's date held in other years, with honest stand-ins."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from keeper.days import anniversary, days_apart, same_day
 from keeper.model import Night, Photo
+from keeper.study.awake import Awake
 
 ON_THE_DAY = "on the day"
 NEAR_THE_DAY = "near the day"
@@ -82,10 +83,8 @@ def last_time_there(night: date, nights_there: Sequence[date]) -> tuple[date, ..
     return tuple(last)
 
 
-def without_resting(night: Night, speaks: Callable[[str], bool] = lambda text: False) -> Night:
-    """The night with only those lines that may be brought up unasked.
-
-    ``speaks`` tells whether a text is of someone who rests.
-    """
-    awake = tuple(line for line in night.lines if not (line.resting or speaks(line.text)))
-    return Night(night.date, awake, night.place, night.place_source, night.photo_count)
+def without_resting(night: Night, rule: Awake) -> Night:
+    """The night with only what may be brought up unasked."""
+    awake = tuple(line for line in night.lines if rule.line(line))
+    place = night.place if night.place and rule.place(night.place) else None
+    return Night(night.date, awake, place, night.place_source, night.photo_count)

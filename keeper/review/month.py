@@ -1,11 +1,12 @@
 """A month's page: what it shows, as frozen dataclasses, and how it is put together."""
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
 from keeper.model import Line, MonthPage, Night, Photo, Place
 from keeper.review.month_series import Series
+from keeper.study.awake import Awake
 from keeper.study.firsts import First
 
 STANDING = 2
@@ -67,7 +68,8 @@ class MonthView:
     """All that a month's page shows.
 
     ``page`` is what the person decided. Resting things are not in it, unless
-    they were asked for; ``holds_back`` tells that there are some.
+    they were asked for; ``rests`` names the parts of the page of which some
+    rests (question, words, goals, photo).
     """
 
     month: date
@@ -80,7 +82,12 @@ class MonthView:
     themes_apart: tuple[str, ...] = ()
     firsts: tuple[First, ...] = ()
     series: tuple[Series, ...] = ()
-    holds_back: bool = False
+    rests: frozenset[str] = frozenset()
+
+    @property
+    def holds_back(self) -> bool:
+        """Whether there is something that rests, shown or not."""
+        return bool(self.rests) or any(night.rests for night in self.nights)
 
     @property
     def answers(self) -> tuple[Line, ...]:
@@ -108,24 +115,34 @@ class MonthView:
 
 
 def month_nights(
-    kept: Sequence[Night], resting: Collection[date], awake: Collection[str], before: str | None, with_resting: bool
+    kept: Sequence[Night], rule: Awake, before: str | None, with_resting: bool
 ) -> tuple[MonthNight, ...]:
     """The nights of a month, in order, with what may be shown of each.
 
-    ``resting`` are nights that rest as a whole, ``awake`` the ids of lines that
-    may be brought up, ``before`` the place of the night before the first.
+    ``before`` is the place of the night before the first.
     """
+    asked = Awake(everything=True) if with_resting else rule
     shown, here = [], before
     for night in kept:
-        whole = night.date in resting and not with_resting
-        lines = () if whole else tuple(one for one in night.lines if with_resting or one.id in awake)
-        place = None if whole else night.place
+        whole = asked.night(night.date)
+        lines = tuple(line for line in night.lines if asked.line(line))
+        place = night.place if whole and night.place and asked.place(night.place) else None
         arrived = place is not None and (place.id != here or not shown)
-        rests = night.date in resting or any(line.id not in awake for line in night.lines)
-        photos = 0 if whole else night.photo_count
+        rests = not rule.night(night.date) or not all(rule.line(line) for line in night.lines)
+        photos = night.photo_count if whole else 0
         shown.append(MonthNight(night.date, lines, place, arrived, photos, rests))
         here = place.id if place else here
     return tuple(shown)
+
+
+def page_awake(page: MonthPage, rule: Awake) -> tuple[MonthPage, frozenset[str]]:
+    """What the person decided of a month without what names who rests, and which parts that left smaller."""
+    goals = tuple(one for one in page.goals if rule.text(one.text, one.word))
+    kept = replace(
+        page, goals=goals, question=page.question if rule.text(page.question) else "",
+        words=page.words if rule.text(page.words) else "",
+    )  # fmt: skip
+    return kept, frozenset(name for name in ("question", "words", "goals") if getattr(kept, name) != getattr(page, name))
 
 
 def month_places(shown: Iterable[MonthNight], order: Sequence[str]) -> tuple[MonthPlace, ...]:

@@ -66,14 +66,17 @@ def _value(
 
 
 def scale(tracker: Tracker, highest: float) -> tuple[float, float]:
-    """The lowest and highest value of a tracker's axis: the same whatever the month."""
+    """The lowest and highest value of a tracker's axis: the same whatever the month, and in the year.
+
+    Hours are drawn from 0 to 12, or as far as they ever went.
+    """
     if tracker.form == "mark":
         return 0.0, 1.0
     low = tracker.low if tracker.low is not None else 0.0
     if tracker.high is not None and tracker.high > low:
         return low, tracker.high
     if tracker.form == "hours":
-        return low, 12.0
+        return low, max(12.0, float(ceil(highest)))
     return low, low + _round_above(max(highest - low, 1.0))
 
 

@@ -59,11 +59,16 @@ class MonthMean:
 
 @dataclass(frozen=True, slots=True)
 class YearReadings:
-    """A tracker's means, January to December, and those of the year before."""
+    """A tracker's means, January to December, and those of the year before.
+
+    ``low`` and ``high`` are the ends of its scale, those of the month's page.
+    """
 
     tracker: Tracker
     months: tuple[MonthMean, ...]
     before: tuple[MonthMean, ...]
+    low: float
+    high: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +137,7 @@ class MonthStep:
     ``photos`` and ``others`` are all that is awake, oldest first; ``place_names``
     say where the nights were spent. ``before`` and ``after`` are the months of
     the sitting next to it, 0 and 13 at its ends; ``steps`` are all of them.
+    ``words_rest``: the month page's words are held back.
     """
 
     shown: YearMonth
@@ -141,6 +147,7 @@ class MonthStep:
     steps: tuple[int, ...]
     photo_dropped: bool = False
     question: str = ""
+    words_rest: bool = False
 
     @property
     def before(self) -> int:
@@ -157,13 +164,16 @@ class MonthStep:
 class Closing:
     """The closing questions of a year, each with its answer or "".
 
-    ``before`` is the last month of the sitting, 0 if there is none.
+    ``rests`` counts those of which question or answer names who rests: they are
+    not among ``answers``. ``own``: the questions are the person's own.
     """
 
     year: int
     answers: tuple[YearAnswer, ...]
     steps: Sequence[int]
     state: str
+    rests: int = 0
+    own: bool = False
 
     @property
     def before(self) -> int:

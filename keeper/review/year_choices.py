@@ -4,10 +4,10 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 
-from keeper.model import Line, MonthPage, Photo, YearChoice, YearPage
+from keeper.model import Line, MonthPage, Photo, YearAnswer, YearChoice, YearPage
 from keeper.review.year import LINES_OF_A_MONTH, LINES_OF_THE_YEAR, YearMonth
+from keeper.study.awake import Awake
 from keeper.study.choosing import Bag, choose
-from keeper.study.people import speaks_of
 
 Find = Callable[[str], Photo | None]
 """Gives the photo of this id, if it is awake; it may be of any night."""
@@ -16,20 +16,11 @@ Propose = Callable[[Sequence[Line], int], tuple[Line, ...]]
 """Gives the lines, at most so many, that stand for some, oldest first."""
 
 
-def awake_lines(lines: Iterable[Line], resting_names: Sequence[str]) -> tuple[Line, ...]:
-    """The lines that do not rest and speak of no one who rests."""
-    speaks = speaks_of(resting_names)
-    return tuple(line for line in lines if not (line.resting or speaks(line.text)))
-
-
-def awake_photos(
-    photos: Iterable[tuple[date, Photo]], resting_names: Sequence[str]
-) -> tuple[tuple[date, Photo], ...]:
-    """The photos whose caption speaks of no one who rests, each once, on its first night."""
-    speaks = speaks_of(resting_names)
+def awake_photos(photos: Iterable[tuple[date, Photo]], rule: Awake) -> tuple[tuple[date, Photo], ...]:
+    """The photos that may be brought up, each once, on its first night."""
     found: dict[str, tuple[date, Photo]] = {}
     for night, photo in photos:
-        if not speaks(photo.caption):
+        if rule.photo(photo, [night]):
             found.setdefault(photo.id, (night, photo))
     return tuple(found.values())
 
@@ -112,3 +103,15 @@ def with_replaced(shown: Sequence[Line], old: str, new: str, made: Sequence[Year
     if old and old != new:
         gone.append(YearChoice(month, "line", old, "dropped"))
     return [*kept, *added, *(replace(one, month=month) for one in gone)]
+
+
+def answered(decided: YearPage) -> tuple[YearAnswer, ...]:
+    """The answers to the closing questions of a year.
+
+    In the person's order of the questions, where they are the person's own;
+    what answers a question that was left out is not among them.
+    """
+    if decided.questions is None:
+        return decided.answers
+    told = {one.question: one for one in decided.answers}
+    return tuple(told[question] for question in decided.questions if question in told)

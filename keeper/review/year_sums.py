@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
 
 from keeper.model import Line, Reading, Tracker
+from keeper.review.month_series import scale
 from keeper.review.year import Counts, MonthMean, ThemeFlow, YearReadings
 from keeper.study.words import word_count
 
@@ -36,12 +37,14 @@ def _shares(nights: Iterable[date], kept: Mapping[int, Collection[date]]) -> tup
 
 
 def readings_by_month(
-    year: int, trackers: Iterable[Tracker], readings: Iterable[Reading], kept: Collection[date]
-) -> tuple[YearReadings, ...]:
+    year: int, trackers: Iterable[Tracker], readings: Iterable[Reading], kept: Collection[date],
+    highest: Mapping[str, float],
+) -> tuple[YearReadings, ...]:  # fmt: skip
     """The means of each tracker that was noted in a year, and those of the year before.
 
     ``kept`` are the nights of which anything was kept: on these a mark that
-    was not set is a no, once its tracker has begun.
+    was not set is a no, once its tracker has begun. ``highest`` is the highest
+    value ever noted of those that have no scale of their own.
     """
     noted: dict[str, list[Reading]] = defaultdict(list)
     for reading in readings:
@@ -51,7 +54,7 @@ def readings_by_month(
         its = noted[tracker.id]
         if any(reading.night.year == year for reading in its):
             of = [_means(tracker, its, kept, which) for which in (year, year - 1)]
-            found.append(YearReadings(tracker, *of))
+            found.append(YearReadings(tracker, *of, *scale(tracker, highest.get(tracker.id, 0.0))))
     return tuple(found)
 
 

@@ -19,6 +19,17 @@ def m002_place_merges(db: Database) -> None:
         db.execute(statement)
 
 
+@migrations()
+def m004_goals_and_closing_questions(db: Database) -> None:
+    """From which goal a goal was carried on, and a year's own closing questions.
+
+    What earlier versions carried on stays without: by its words alone it cannot
+    be told from a goal that the person set, and such a one must not go.
+    """
+    for statement in _GOALS_AND_QUESTIONS:
+        db.execute(statement)
+
+
 _NIGHT_SHAPE = "CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND date(date) IS date)"
 
 _FIRST = (
@@ -272,4 +283,11 @@ _PLACE_MERGES = (
         PRIMARY KEY (merge_id, night)
     ) STRICT, WITHOUT ROWID""",
     "CREATE INDEX place_merge_of_night ON place_merge_night (night)",
+)
+
+_GOALS_AND_QUESTIONS = (
+    # No reference: the goal it came from may be taken out.
+    "ALTER TABLE goal ADD COLUMN carried_from TEXT NOT NULL DEFAULT ''",
+    # A list of questions in their order. NULL: those that the program asks.
+    "ALTER TABLE year_page ADD COLUMN questions TEXT CHECK (questions IS NULL OR json_valid(questions))",
 )

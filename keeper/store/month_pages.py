@@ -13,7 +13,7 @@ def one(store: Store, month: date) -> MonthPage:
     row = store.row("SELECT question, words, photo_id FROM month_page WHERE month = ?", (key,))
     if row is None:
         return MonthPage(month.replace(day=1))
-    goals = store.rows("SELECT id, text, outcome, word FROM goal WHERE month = ? ORDER BY position", (key,))
+    goals = store.rows("SELECT id, text, outcome, word, carried_from FROM goal WHERE month = ? ORDER BY position", (key,))
     return MonthPage(month.replace(day=1), *row, tuple(Goal(*goal) for goal in goals))
 
 
@@ -38,8 +38,9 @@ def keep(store: Store, page: MonthPage) -> None:
         )
         connection.execute("DELETE FROM goal WHERE month = ?", (key,))
         connection.executemany(
-            "INSERT INTO goal (id, month, text, outcome, word, position) VALUES (?, ?, ?, ?, ?, ?)",
-            [(g.id or new_id(), key, g.text, g.outcome, g.word, place) for place, g in enumerate(page.goals)],
+            "INSERT INTO goal (id, month, text, outcome, word, carried_from, position) VALUES (?, ?, ?, ?, ?, ?, ?)",
+            [(g.id or new_id(), key, g.text, g.outcome, g.word, g.carried_from, place)
+             for place, g in enumerate(page.goals)],
         )
 
 

@@ -19,17 +19,6 @@ def has_lines(store: Store, first: date, last: date) -> bool:
     return store.row("SELECT 1 FROM line WHERE number BETWEEN ? AND ? LIMIT 1", _numbers(first, last)) is not None
 
 
-def resting_nights(store: Store, first: date, last: date, places: bool = True) -> frozenset[date]:
-    """The nights that rest as a whole: in a resting span, or (if ``places``) at a resting place."""
-    rows = store.rows(
-        "SELECT date FROM night WHERE date BETWEEN ? AND ? AND EXISTS (SELECT 1 FROM resting WHERE "
-        "(what = 'place' AND ref = night.place_id AND ?) OR "
-        "(what = 'span' AND night.date BETWEEN resting.first AND resting.last))",
-        (first.isoformat(), last.isoformat(), places),
-    )
-    return frozenset(day(row[0]) for row in rows)
-
-
 def photo_nights(store: Store, first: date, last: date) -> tuple[tuple[str, date], ...]:
     """The photos of a span of nights, by id, each with its night, oldest first."""
     rows = store.rows(

@@ -7,6 +7,7 @@ from keeper.model import Night, Tick
 from keeper.store import lines, places
 from keeper.store.moments import day
 from keeper.store.opening import Store
+from keeper.store.resting import LINE_AWAKE
 
 _PHOTOS = "(SELECT count(*) FROM night_photo WHERE night_photo.night = night.date)"
 
@@ -60,24 +61,17 @@ def on_days(store: Store, month_days: Iterable[str], before: date) -> tuple[date
     marks = ", ".join("?" * len(wanted))
     rows = store.rows(
         f"SELECT DISTINCT line.night FROM line JOIN night ON night.date = line.night "
-        f"WHERE substr(line.night, 6) IN ({marks}) AND line.night < ? AND {UNRESTED} ORDER BY line.night DESC",
+        f"WHERE substr(line.night, 6) IN ({marks}) AND line.night < ? AND {LINE_AWAKE} ORDER BY line.night DESC",
         [*wanted, before.isoformat()],
     )
     return tuple(day(row[0]) for row in rows)
-
-
-UNRESTED = (
-    "NOT EXISTS (SELECT 1 FROM resting WHERE (what = 'line' AND ref = line.id) "
-    "OR (what = 'place' AND ref = night.place_id) "
-    "OR (what = 'span' AND line.night BETWEEN resting.first AND resting.last))"
-)
 
 
 def at_place(store: Store, place_id: str, before: date, limit: int = 400) -> tuple[date, ...]:
     """Nights at a place before a date that have a line awake, newest first."""
     rows = store.rows(
         "SELECT date FROM night WHERE place_id = ? AND date < ? AND EXISTS "
-        f"(SELECT 1 FROM line WHERE line.night = night.date AND {UNRESTED}) ORDER BY date DESC LIMIT ?",
+        f"(SELECT 1 FROM line WHERE line.night = night.date AND {LINE_AWAKE}) ORDER BY date DESC LIMIT ?",
         (place_id, before.isoformat(), limit),
     )
     return tuple(day(row[0]) for row in rows)

@@ -7,6 +7,15 @@ from keeper.store.ids import new_id
 from keeper.store.moments import day, utc_text
 from keeper.store.opening import Store
 
+_BY_PLACE = "EXISTS (SELECT 1 FROM resting WHERE what = 'place' AND ref = night.place_id)"
+_BY_SPAN = "EXISTS (SELECT 1 FROM resting WHERE what = 'span' AND night.date BETWEEN resting.first AND resting.last)"
+
+NIGHT_AWAKE = f"NOT ({_BY_PLACE} OR {_BY_SPAN})"
+"""For rows of night: it does not rest as a whole."""
+
+LINE_AWAKE = f"({NIGHT_AWAKE} AND NOT EXISTS (SELECT 1 FROM resting WHERE what = 'line' AND ref = line.id))"
+"""For rows of line and night: neither rests. Whom the line names is not asked: see ``keeper.study.awake``."""
+
 
 @dataclass(frozen=True, slots=True)
 class Resting:
@@ -15,7 +24,8 @@ class Resting:
     ``what`` is line, photo, place, person or span; ``ref`` its id, "" for a
     span. ``first`` and ``last`` are the ends of a span, or the night of a line
     or photo (None: a photo of no night). ``told`` are its words: a line's
-    text, a photo's caption or file name, a name; "" for a span.
+    text, a photo's caption or file name, a name; "" for a span. ``kind`` is a
+    line's.
     """
 
     what: str
@@ -23,6 +33,7 @@ class Resting:
     told: str
     first: date | None = None
     last: date | None = None
+    kind: str = ""
 
 
 def rest(store: Store, what: str, ref: str) -> None:
@@ -64,6 +75,15 @@ def wake_span(store: Store, first: date, last: date) -> None:
         )
 
 
+def nights(store: Store, first: date, last: date, places: bool = True) -> frozenset[date]:
+    """The nights that rest as a whole: in a resting span, or (if ``places``) at a resting place."""
+    rests = f"{_BY_SPAN} OR {_BY_PLACE}" if places else _BY_SPAN
+    rows = store.rows(
+        f"SELECT date FROM night WHERE date BETWEEN ? AND ? AND ({rests})", (first.isoformat(), last.isoformat())
+    )
+    return frozenset(day(row[0]) for row in rows)
+
+
 def every(store: Store) -> tuple[Resting, ...]:
     """All that rests: spans first, then people, places, photos and lines, the latest night first.
 
@@ -77,13 +97,13 @@ def every(store: Store) -> tuple[Resting, ...]:
         "WHEN 'person' THEN (SELECT name FROM person WHERE person.id = ref) ELSE '' END AS told, "
         "CASE what WHEN 'line' THEN (SELECT night FROM line WHERE line.id = ref) "
         "WHEN 'photo' THEN (SELECT min(night) FROM night_photo WHERE photo_id = ref) ELSE first END AS night, "
-        "last FROM resting) WHERE told IS NOT NULL "
+        "last, (SELECT kind FROM line WHERE what = 'line' AND line.id = ref) FROM resting) WHERE told IS NOT NULL "
         "ORDER BY instr('span person place photo line', what), night DESC, told"
     )
     return tuple(_resting(row) for row in rows)
 
 
 def _resting(row: tuple) -> Resting:
-    what, ref, told, night, last = row
+    what, ref, told, night, last, kind = row
     first = day(night) if night else None
-    return Resting(what, ref, told, first, day(last) if last else first)
+    return Resting(what, ref, told, first, day(last) if last else first, kind or "")

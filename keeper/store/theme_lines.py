@@ -3,9 +3,10 @@
 from datetime import date
 
 from keeper.model import Found, Line
-from keeper.store import lines, nights
+from keeper.store import lines
 from keeper.store.moments import day
 from keeper.store.opening import Store
+from keeper.store.resting import LINE_AWAKE
 
 
 def nights_kept(store: Store) -> tuple[date, ...]:
@@ -35,7 +36,7 @@ def central(store: Store, number: int, limit: int) -> tuple[Line, ...]:
     """The lines nearest to a theme's middle that may be brought up unasked."""
     rows = store.rows(
         f"SELECT {lines.COLUMNS} FROM theme_line JOIN line ON line.id = line_id JOIN night ON night.date = line.night "
-        f"WHERE theme = ? AND {nights.UNRESTED} ORDER BY closeness DESC, line.number LIMIT ?",
+        f"WHERE theme = ? AND {LINE_AWAKE} ORDER BY closeness DESC, line.number LIMIT ?",
         (number, limit),
     )
     return tuple(lines.line_from(row) for row in rows)
@@ -60,12 +61,12 @@ def member_ids(store: Store, number: int | None) -> tuple[str, ...]:
 
 
 def places_of(store: Store, number: int, limit: int) -> tuple[tuple[str, int], ...]:
-    """The names of the places where a theme came up, with the number of nights there, most first."""
+    """The names of the places where a line awake of a theme came up, with the number of nights there, most first."""
     return tuple(
         store.rows(
             "SELECT place.name, count(DISTINCT night.date) AS times FROM theme_line JOIN line ON line.id = line_id "
-            "JOIN night ON night.date = line.night JOIN place ON place.id = night.place_id WHERE theme = ? "
-            "GROUP BY place.id ORDER BY times DESC, place.name LIMIT ?",
+            "JOIN night ON night.date = line.night JOIN place ON place.id = night.place_id "
+            f"WHERE theme = ? AND {LINE_AWAKE} GROUP BY place.id ORDER BY times DESC, place.name LIMIT ?",
             (number, limit),
         )
     )
@@ -85,12 +86,11 @@ def themes_at(store: Store, place_id: str, limit: int) -> tuple[tuple[int, str, 
 
 
 def photos_of(store: Store, number: int, limit: int) -> tuple[tuple[str, date], ...]:
-    """Photos, not at rest, of a theme's nights, each with a night; those of the most central lines first."""
+    """Photos of a theme's lines awake, each with a night; those of the most central lines first."""
     rows = store.rows(
         "SELECT night_photo.photo_id, line.night, max(closeness) AS nearest FROM theme_line JOIN line ON line.id = line_id "
         "JOIN night ON night.date = line.night JOIN night_photo ON night_photo.night = line.night "
-        f"WHERE theme = ? AND {nights.UNRESTED} "
-        "AND NOT EXISTS (SELECT 1 FROM resting WHERE what = 'photo' AND ref = night_photo.photo_id) "
+        f"WHERE theme = ? AND {LINE_AWAKE} "
         "GROUP BY night_photo.photo_id ORDER BY nearest DESC, night_photo.photo_id LIMIT ?",
         (number, limit),
     )

@@ -1,27 +1,24 @@
 """Year pages: the sitting with a year, what came of it, and what it is made of."""
 
+import json
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import UTC, date, datetime
 
 from keeper.errors import UnknownThing
 from keeper.model import KINDS, Line, Photo, YearAnswer, YearChoice, YearPage
-from keeper.store import lines, nights, photos
+from keeper.store import lines, photos
 from keeper.store.moments import day, line_number, utc_text
 from keeper.store.opening import Store
+from keeper.store.resting import LINE_AWAKE, NIGHT_AWAKE
 
 CLOSING = 13
 """The step after the twelve months."""
 
-AWAKE_NIGHT = (
-    "NOT EXISTS (SELECT 1 FROM resting WHERE (what = 'place' AND ref = night.place_id) "
-    "OR (what = 'span' AND night.date BETWEEN resting.first AND resting.last))"
-)
-
 
 def one(store: Store, year: int) -> YearPage:
     """What was decided of a year; an empty page when nothing was."""
-    row = store.row("SELECT state, at FROM year_page WHERE year = ?", (year,))
+    row = store.row("SELECT state, at, questions FROM year_page WHERE year = ?", (year,))
     if row is None:
         return YearPage(year)
     settled = store.rows("SELECT month FROM year_month WHERE year = ?", (year,))
@@ -30,15 +27,18 @@ def one(store: Store, year: int) -> YearPage:
     )
     answers = store.rows("SELECT question, answer FROM year_answer WHERE year = ? ORDER BY position", (year,))
     return YearPage(
-        year, *row, frozenset(row[0] for row in settled),
+        year, *row[:2], frozenset(row[0] for row in settled),
         tuple(YearChoice(*row) for row in choices), tuple(YearAnswer(*row) for row in answers),
+        None if row[2] is None else tuple(json.loads(row[2])),
     )  # fmt: skip
 
 
 def begin(store: Store, year: int) -> None:
     """Sit down with a year; one begun already, or closed, stays as it is."""
     with store.writing() as connection:
-        connection.execute("INSERT OR IGNORE INTO year_page VALUES (?, 'begun', 1, ?, NULL)", (year, _now()))
+        connection.execute(
+            "INSERT OR IGNORE INTO year_page (year, state, at, begun_at) VALUES (?, 'begun', 1, ?)", (year, _now())
+        )
 
 
 def reach(store: Store, year: int, at: int) -> None:
@@ -92,13 +92,29 @@ def answer(store: Store, year: int, question: str, words: str) -> None:
         )
 
 
+def ask(store: Store, year: int, questions: Iterable[str] | None) -> None:
+    """Let these be the closing questions of a year, in this order; None: those of the program. Answers stay."""
+    told = None if questions is None else json.dumps(list(questions), ensure_ascii=False)
+    with store.writing() as connection:
+        begin(store, year)
+        connection.execute("UPDATE year_page SET questions = ? WHERE year = ?", (told, year))
+
+
+def reword(store: Store, year: int, old: str, new: str) -> None:
+    """Let the answer to a closing question answer another wording of it."""
+    with store.writing() as connection:
+        connection.execute(
+            "UPDATE year_answer SET question = ? WHERE year = ? AND question = ?", (new, year, old)
+        )
+
+
 def lines_between(store: Store, first: date, last: date) -> tuple[Line, ...]:
     """The lines of a span of nights, oldest first.
 
     Those that rest with their night or its place are marked as resting too.
     """
     rows = store.rows(
-        f"SELECT {lines.COLUMNS}, {nights.UNRESTED} FROM line JOIN night ON night.date = line.night "
+        f"SELECT {lines.COLUMNS}, {LINE_AWAKE} FROM line JOIN night ON night.date = line.night "
         "WHERE number BETWEEN ? AND ? ORDER BY number",
         (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
     )
@@ -124,7 +140,7 @@ def photos_between(store: Store, first: date, last: date) -> tuple[tuple[date, P
     """
     rows = store.rows(
         f"SELECT night.date, {photos.COLUMNS} FROM night JOIN night_photo ON night_photo.night = night.date "
-        f"JOIN photo ON photo.id = night_photo.photo_id WHERE night.date BETWEEN ? AND ? AND {AWAKE_NIGHT} "
+        f"JOIN photo ON photo.id = night_photo.photo_id WHERE night.date BETWEEN ? AND ? AND {NIGHT_AWAKE} "
         "ORDER BY night.date, photo.id IS NOT night.photo_id, night_photo.position",
         (first.isoformat(), last.isoformat()),
     )
@@ -137,7 +153,7 @@ def photo_awake(store: Store, photo_id: str) -> Photo | None:
     row = store.row(
         f"SELECT {photos.COLUMNS} FROM photo WHERE id = :id AND (NOT EXISTS "
         "(SELECT 1 FROM night_photo WHERE photo_id = :id) OR EXISTS (SELECT 1 FROM night_photo JOIN night "
-        f"ON night.date = night_photo.night WHERE night_photo.photo_id = :id AND {AWAKE_NIGHT}))",
+        f"ON night.date = night_photo.night WHERE night_photo.photo_id = :id AND {NIGHT_AWAKE}))",
         {"id": photo_id},
     )
     photo = photos.photo_from(row) if row else None
@@ -155,7 +171,7 @@ def photo_count(store: Store, first: date, last: date) -> int:
 def nights_awake(store: Store, first: date, last: date) -> tuple[tuple[date, str | None], ...]:
     """The kept nights of a span that do not rest, each with the id of its place, oldest first."""
     rows = store.rows(
-        f"SELECT date, place_id FROM night WHERE date BETWEEN ? AND ? AND {AWAKE_NIGHT} ORDER BY date",
+        f"SELECT date, place_id FROM night WHERE date BETWEEN ? AND ? AND {NIGHT_AWAKE} ORDER BY date",
         (first.isoformat(), last.isoformat()),
     )
     return tuple((day(row[0]), row[1]) for row in rows)
@@ -164,7 +180,7 @@ def nights_awake(store: Store, first: date, last: date) -> tuple[tuple[date, str
 def last_place_before(store: Store, night: date) -> tuple[date, str] | None:
     """The last night awake before a night whose place is known, and that place's id."""
     row = store.row(
-        f"SELECT date, place_id FROM night WHERE date < ? AND place_id IS NOT NULL AND {AWAKE_NIGHT} "
+        f"SELECT date, place_id FROM night WHERE date < ? AND place_id IS NOT NULL AND {NIGHT_AWAKE} "
         "ORDER BY date DESC LIMIT 1",
         (night.isoformat(),),
     )

@@ -12,6 +12,7 @@ from keeper.actions.month_goals import OUTCOMES
 from keeper.model import Goal
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
+from keeper.window.month_wording import outcome_told
 from keeper.window.parts import row
 from keeper.window.tips import plain_tip
 
@@ -32,15 +33,16 @@ class _Edit(QLineEdit):
 class GoalRow(QWidget):
     """One goal: its words, what became of it, and a word about that."""
 
-    def __init__(self, desk: Desk, goal: Goal, number: int) -> None:
+    def __init__(self, desk: Desk, month: date, goal: Goal, number: int) -> None:
         super().__init__()
         self.goal = goal
         self.text = _edit(goal.text, f"Goal {number}")
         self.text.setProperty("words", True)
         self.text.setToolTip(plain_tip(goal.text))
         self.outcome = Choice(desk.look, f"What became of goal {number}")
-        self.outcome.addItems(OUTCOMES)
-        self.outcome.setCurrentText(goal.outcome)
+        for outcome in OUTCOMES:
+            self.outcome.addItem(outcome_told(outcome, month), outcome)
+        self.outcome.setCurrentIndex(OUTCOMES.index(goal.outcome))
         self.word = _edit(goal.word, f"A word about goal {number}")
         self.word.setPlaceholderText("a word about it")
         layout = QVBoxLayout(self)
@@ -103,9 +105,11 @@ class GoalsBox(QWidget):
             self._layout.removeWidget(old)
             old.hide()
             old.deleteLater()
-        self.rows = [GoalRow(self._desk, goal, number) for number, goal in enumerate(goals, 1)]
+        self.rows = [GoalRow(self._desk, self.month, goal, number) for number, goal in enumerate(goals, 1)]
         for number, made in enumerate(self.rows):
             self._layout.insertWidget(number, made)
+            # By itself it is shown a turn later: Tab would pass it over until then.
+            made.show()
             self._connect(made, number)
         starts = [*(made.text for made in self.rows), self.more]
         for number, made in enumerate(self.rows):
@@ -144,11 +148,11 @@ class GoalsBox(QWidget):
             self._write(lambda store: months.change_goal(store, month, made.goal.id, text))
 
     def _on_outcome(self, made: GoalRow) -> None:
-        made.word.setVisible(made.outcome.currentText() != "set" or bool(made.word.text()))
+        made.word.setVisible(made.outcome.currentData() != "set" or bool(made.word.text()))
         self._close(made)
 
     def _close(self, made: GoalRow) -> None:
-        outcome, word, month = made.outcome.currentText(), made.word.text(), self.month
+        outcome, word, month = made.outcome.currentData(), made.word.text(), self.month
         if (outcome, " ".join(word.split())) != (made.goal.outcome, made.goal.word):
             self._write(lambda store: months.close_goal(store, month, made.goal.id, outcome, word))
 

@@ -70,7 +70,7 @@ class LookingBackPage(Leading, AsksAgain, Paper):
         self.desk.write(lambda store: writing.rest_line(store, line.id), lambda _: self._on_rested())
 
     def _on_rested(self) -> None:
-        self.desk.said.emit("It rests now: not brought up again, still found, and woken from its night.")
+        self.desk.said.emit("Resting. It will not be brought up again; you can still find it, and wake it on its night.")
         self.desk.changed.emit()
 
     def _step(self, days: int) -> None:
@@ -79,9 +79,9 @@ class LookingBackPage(Leading, AsksAgain, Paper):
 
 def _said(found: LookingBack) -> str:
     if found.why == ON_THE_DAY:
-        return "This day in other years"
+        return "The same night, years apart"
     if found.why == NEAR_THE_DAY:
-        return "Nothing on this day in other years. The nearest nights of that week:"
+        return "Nothing on this date in earlier years. The nearest nights of that week:"
     if found.why == AT_THE_PLACE:
-        return f"Nothing in this week of other years. The last time at {found.place_name}:"
-    return "Nothing yet from this week of other years. It will come."
+        return f"Nothing from this week in earlier years. The last time at {found.place_name}:"
+    return "Nothing from this week in earlier years yet."

@@ -82,7 +82,7 @@ class MonthSheet(Leading, AsksAgain, Paper):
         self.words = MonthWordsBox(desk)
         self.nights = NightColumn(desk)
         self.nights.moved_to.connect(self._follow)
-        self.resting = quiet_button("", self._bring_in, "Show what rests, or not")
+        self.resting = quiet_button("Show what rests", self._bring_in)
         self.strips = ReadingStrips(desk.look)
         self.readings = Section(desk, "Readings")
         self.places, self.themes = Section(desk, "Places"), ThemesBox(desk, self._unfold, self._open_theme)
@@ -207,12 +207,16 @@ class MonthSheet(Leading, AsksAgain, Paper):
         self.choose.setText("Another photo" if view.photo else "Choose a photo")
         if self.chooser.isVisible():
             self.chooser.show_month(view.month, view.page.photo_id)
+        held = frozenset() if self.with_resting else view.rests
         self.question.show_question(view.month, view.page.question)
-        self.question.show()
+        # What is held back must not be typed over unseen.
+        self.question.setVisible("question" not in held)
         self.goals.show_goals(view.month, view.page.goals)
         self.goals_section.title.setVisible(bool(view.page.goals))
         self.words.show_words(view.month, view.page.words)
-        self.resting.setText("Leave out what rests" if self.with_resting else "Bring in what rests")
+        self.words.setVisible("words" not in held)
+        self.resting.setText("Hide what rests" if self.with_resting else "Show what rests")
+        self.resting.setAccessibleName(self.resting.text())
         self.resting.setVisible(view.holds_back)
 
     def _show_readings(self, view: MonthView) -> None:

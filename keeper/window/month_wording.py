@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from datetime import date
 
+from keeper.days import next_month
 from keeper.model import Tracker
 from keeper.review.month import MonthNight, MonthPlace, MonthTheme, MonthView, MonthWord
 from keeper.review.month_series import Series
@@ -29,6 +30,14 @@ def held(view: MonthView) -> str:
     if not view.kept:
         return ""
     return f"{wording.counted(view.kept, 'night')} kept, {wording.counted(len(view.lines), 'line')}"
+
+
+def outcome_told(outcome: str, month: date) -> str:
+    """What became of a goal of a month, in a few words; the file's own word for one that it does not know."""
+    return {
+        "set": "still ahead", "done": "came about", "let go": "let be",
+        "carried on": f"goes on in {wording.month_and_year(next_month(month)).split()[0]}",
+    }.get(outcome, outcome)  # fmt: skip
 
 
 def first_words(night: MonthNight) -> str:
@@ -77,7 +86,7 @@ def first_told(first: First) -> str:
         return f"{first.name}, first named"
     if first.kind == THEME:
         return f"\u201c{first.name}\u201d, for the first time"
-    return f"{first.name}, noted from here on"
+    return f"{first.name}, first noted"
 
 
 def value_told(tracker: Tracker, value: float) -> str:

@@ -56,7 +56,7 @@ class QuestionRow(QWidget):
         month = wording.month_and_year(night)
         self.shown.setText(question)
         self.shown.setVisible(bool(question) and self.edit.isHidden())
-        self.change.setText("Change" if question else f"Ask yourself a question in {month}")
+        self.change.setText("Change" if question else f"Set a question for {month}")
         self.change.setAccessibleName("Change the month\u2019s question" if question else self.change.text())
 
     def begin(self) -> None:

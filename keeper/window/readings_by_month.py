@@ -1,7 +1,6 @@
 """A tracker's year: the mean of each month, with the year before behind it, on one scale."""
 
 from collections.abc import Sequence
-from math import ceil, floor
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
@@ -11,7 +10,7 @@ from keeper.review.year import MonthMean, YearReadings
 from keeper.window import wording, year_wording
 from keeper.window.look import Look
 
-_NAME, _CURVE, _FIGURES, _HIGH = 7.5, 3.4, 2.3, 7.7
+_NAME, _CURVE, _FIGURES, _HIGH = 8.3, 3.4, 2.3, 7.7
 """Width of the name; heights of the curve, of the figures below it, and of all; in times the text's height."""
 
 
@@ -37,15 +36,8 @@ class ReadingStrip(QWidget):
         return QSize(self._look.px(26), self._look.px(_HIGH))
 
     def scale(self) -> tuple[float, float]:
-        """The lowest and highest value that can be drawn; the same for both years."""
-        tracker = self.of.tracker
-        if tracker.form == "scale" and tracker.low is not None and tracker.high is not None:
-            return tracker.low, tracker.high
-        means = [one.mean for one in (*self.of.months, *self.of.before) if one.mean is not None] or [0.0]
-        if tracker.form == "mark":
-            return 0.0, max(means) or 1.0
-        low, high = floor(min(means)), ceil(max(means))
-        return float(low), float(max(high, low + 1))
+        """The lowest and highest value that can be drawn; the same for both years, and on the pages of the months."""
+        return self.of.low, self.of.high
 
     # where things are
 
@@ -55,7 +47,7 @@ class ReadingStrip(QWidget):
 
     def _y(self, mean: float) -> float:
         low, high = self.scale()
-        top = self._look.px(0.5)
+        mean, top = min(max(mean, low), high), self._look.px(0.5)
         return top + self._look.px(_CURVE) * (1 - (mean - low) / max(high - low, 1e-9))
 
     # drawing
@@ -82,12 +74,12 @@ class ReadingStrip(QWidget):
         left = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft
         painter.setFont(self._look.serif(1.1))
         painter.setPen(QColor(colours.ink))
-        room = QRectF(px(0.2), px(0.4), px(_NAME - 1.8), px(1.4))
+        room = QRectF(px(0.2), px(0.4), px(_NAME - 2.7), px(1.4))
         name = painter.fontMetrics().elidedText(self.of.tracker.name, Qt.TextElideMode.ElideRight, int(room.width()))
         painter.drawText(room, left, name)
         painter.setFont(self._look.sans(0.8))
         painter.setPen(QColor(colours.quiet))
-        below = QRectF(px(0.2), px(1.8), px(_NAME - 1.8), px(2.4))
+        below = QRectF(px(0.2), px(1.8), px(_NAME - 2.7), px(2.4))
         words = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap
         painter.drawText(below, words, year_wording.about(self.of))
 
@@ -99,7 +91,7 @@ class ReadingStrip(QWidget):
             painter.setPen(QPen(QColor(colours.faint), 1))
             painter.drawLine(QPointF(px(_NAME), y), QPointF(self.width() - px(0.4), y))
             painter.setPen(QColor(colours.quiet))
-            room = QRectF(px(_NAME - 2.2), y - px(0.6), px(2.0), px(1.2))
+            room = QRectF(px(_NAME - 2.5), y - px(0.6), px(2.3), px(1.2))
             painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, self._end(end))
 
     def _end(self, end: float) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from textwrap import shorten
 
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from keeper.actions import resting
 from keeper.actions.resting import Resting
@@ -16,7 +16,7 @@ from keeper.window.flow import Flow
 from keeper.window.parts import emptied, label, quiet_button, row
 from keeper.window.piecemeal import Piecemeal, few_at_a_time
 
-TOLD = "Never brought up unasked, still found: nights, people, places, photos and lines."
+TOLD = "These are not brought up unless you look for them: nights, people, places, photos and lines."
 AT_A_TIME, AT_MOST = 8, 80
 LONGEST = 160
 """Letters of a line that are shown; the whole of it is on its night."""
@@ -25,19 +25,42 @@ _WHAT = {"span": "nights", "person": "a name", "place": "a place", "photo": "a p
 
 
 class RestingRow(QWidget):
-    """One thing that rests; ``wake`` lets it be brought up again."""
+    """One thing that rests, by its name or date; ``wake`` lets it be brought up again.
+
+    What may hurt to read, a line or a caption, is shown by ``look`` alone: to
+    wake one, the words of the others need not be met.
+    """
 
     def __init__(self, desk: Desk, one: Resting, wake: Callable[[Resting], None]) -> None:
         super().__init__()
-        words = told(one)
-        self.words = label(words, "spoken")
-        self.wake = quiet_button("Wake", lambda: wake(one), f"Wake {_WHAT[one.what]}: {words}")
-        layout = QHBoxLayout(self)
+        self._told = told(one)
+        self.hides = one.what in ("line", "photo") and bool(one.told)
+        name = _when(one) if self.hides else self._told
+        what = f"a line, {one.kind}" if one.kind else _WHAT[one.what]
+        self.name, self.words = label(name, "spoken"), label("", "spoken")
+        self.look = quiet_button("", self._turn)
+        self._of = f"{_WHAT[one.what]} of {name}, {one.kind}" if one.kind else f"{what}, {name}"
+        self.wake = quiet_button("Wake", lambda: wake(one), f"Wake {self._of}")
+        layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(desk.look.px(0.8))
-        layout.addWidget(self.words, 1)
-        layout.addWidget(label(_what(one), "quiet", wrap=False))
-        layout.addWidget(self.wake)
+        layout.setSpacing(0)
+        beside = row(self.name, label(what, "quiet", wrap=False), self.look, self.wake, gap=desk.look.px(0.8))
+        beside.setStretch(0, 1)
+        layout.addLayout(beside)
+        layout.addWidget(self.words)
+        self.look.setVisible(self.hides)
+        self.show_words(False)
+
+    def show_words(self, shown: bool) -> None:
+        """Show what it says, or not."""
+        self.words.setText(self._told if shown else "")
+        self.words.setVisible(shown)
+        self.look.setText("Hide" if shown else "Read")
+        self.look.setAccessibleName(f"{self.look.text()} {self._of}")
+        self.look.setAccessibleDescription(self.words.text())
+
+    def _turn(self) -> None:
+        self.show_words(self.words.isHidden())
 
 
 class RestingBox(AsksAgain, QWidget):
@@ -52,7 +75,7 @@ class RestingBox(AsksAgain, QWidget):
         self.count = label("", "quiet")
         self.open = quiet_button("Show what rests", self._turn)
         self.opened = False
-        self.first, self.last = _date("From, as year-month-day"), _date("Until, as year-month-day")
+        self.first, self.last = _date("From, as year-month-day"), _date("To, as year-month-day")
         self.rest = quiet_button("Let rest", self._rest_span, "Let these nights rest")
         self.told = label("", "quiet")
         self.told.hide()
@@ -73,7 +96,7 @@ class RestingBox(AsksAgain, QWidget):
         body.addWidget(label(TOLD, "quiet"))
         body.addLayout(row(self.count, self.open, None, gap=px(0.8)))
         body.addLayout(self._list)
-        ends = (label("Let a span of nights rest, from", wrap=False), self.first, label("until", wrap=False), self.last)
+        ends = (label("Let the nights rest from", wrap=False), self.first, label("to", wrap=False), self.last)
         body.addWidget(Flow(self._desk.look, *ends, self.rest, gap=0.6))
         body.addWidget(self.told)
         self._fit()
@@ -97,7 +120,8 @@ class RestingBox(AsksAgain, QWidget):
         self._found = tuple(found)
         self.count.setText(f"{wording.counted(len(found), 'thing')} at rest." if found else "Nothing rests.")
         self.open.setVisible(bool(found))
-        self.open.setText("Hide" if self.opened and found else "Show what rests")
+        self.open.setText("Hide what rests" if self.opened and found else "Show what rests")
+        self.open.setAccessibleName(self.open.text())
         emptied(self._list)
         self.rows = []
         pieces = few_at_a_time(AT_A_TIME, self._add_row, found[:AT_MOST]) if self.opened else []
@@ -110,7 +134,8 @@ class RestingBox(AsksAgain, QWidget):
     def _add_row(self, one: Resting) -> None:
         made = RestingRow(self._desk, one, self._wake)
         self._list.addWidget(made)
-        self.setTabOrder(self.rows[-1].wake if self.rows else self.open, made.wake)
+        self.setTabOrder(self.rows[-1].wake if self.rows else self.open, made.look)
+        self.setTabOrder(made.look, made.wake)
         self.setTabOrder(made.wake, self.first)
         self.rows.append(made)
 
@@ -150,9 +175,8 @@ def told(one: Resting) -> str:
     return _span(one.first, one.last) if one.what == "span" else shorten(one.told, LONGEST, placeholder="\u2026")
 
 
-def _what(one: Resting) -> str:
-    when = one.first if one.what in ("line", "photo") else None
-    return _WHAT[one.what] + (f" \u00b7 {wording.short_date(when)}" if when else "")
+def _when(one: Resting) -> str:
+    return wording.short_date(one.first) if one.first else "of no night"
 
 
 def _span(first, last) -> str:

@@ -167,7 +167,7 @@ class SideBySide(Leading, Paper):
         name = wording.month_and_year(view.month)
         opened = quiet_button(name, lambda: self.desk.go("month", view.month), f"Open {name}")
         opened.setProperty("named", True)
-        away = quiet_button("take away", lambda: self._take_away(view.month), f"Take {name} away")
+        away = quiet_button("Remove", lambda: self._take_away(view.month), f"Remove {name}")
         column.addLayout(row(opened, away, None))
         column.addWidget(label(month_wording.held(view), "quiet"))
         photo = PhotoBox(self.desk, tallest=11)

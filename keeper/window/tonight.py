@@ -259,7 +259,7 @@ class NightPageView(Leading, Paper):
             return
         years = [str(night.date.year) for night in found.nights] if found.on_the_day else []
         more = f" and {len(years) - YEARS_NAMED} more" if len(years) > YEARS_NAMED else ""
-        self.on_this_day.setText("This day in other years: " + " \u00b7 ".join(years[:YEARS_NAMED]) + more)
+        self.on_this_day.setText("The same night, years apart: " + " \u00b7 ".join(years[:YEARS_NAMED]) + more)
         self.on_this_day.setVisible(bool(years))
 
     def _say_state(self, kind: str) -> None:

@@ -13,13 +13,13 @@ from keeper.window import month_wording, wording
 from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.goals_box import GoalsBox
-from keeper.window.leading import Leading
 from keeper.window.month_words_box import MonthWordsBox
 from keeper.window.night_column import NightColumn
 from keeper.window.parts import Paper, headed, label, quiet_button
 from keeper.window.photo_box import PhotoBox
 from keeper.window.photo_chooser import PhotoChooser
 from keeper.window.question_shelf import QuestionShelf
+from keeper.window.typed_anywhere import TypedAnywhere
 
 STEPS = ("look back", "photo", "goals", "question", "next goals")
 DONE = "done"
@@ -31,7 +31,7 @@ def reached(kept: str, month: date) -> str:
     return step if spelt == month.isoformat()[:7] and step in (*STEPS, DONE) else ""
 
 
-class TurnSitting(Leading, AsksAgain, Paper):
+class TurnSitting(TypedAnywhere, AsksAgain, Paper):
     """The sitting. ``left`` comes when it is left or done."""
 
     left = Signal()
@@ -44,8 +44,8 @@ class TurnSitting(Leading, AsksAgain, Paper):
         self.view: MonthView | None = None
         self._task = None
         self.heading, self.where, self.told = label("", "head"), label("", "quiet"), label("")
-        self.away = quiet_button("Leave it for now", self._leave, "Leave the sitting; it can be taken up again")
-        self.earlier = quiet_button("\u2039 back", lambda: self._go(-1), "The step before")
+        self.away = quiet_button("Not now", self._leave, "Not now: the sitting can be taken up again")
+        self.earlier = quiet_button("\u2039 Back", lambda: self._go(-1), "Back to the step before")
         self.onward = quiet_button("", lambda: self._go(1), "The next step")
         self.stack = QStackedWidget()
         self._makers: dict[str, Callable[[], QWidget]] = {
@@ -58,7 +58,7 @@ class TurnSitting(Leading, AsksAgain, Paper):
         self.body.addWidget(self.told)
         self.body.addWidget(self.stack)
         self.body.addStretch(1)
-        self.lead_with(self.onward)
+        self.listen()
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.fit)
 
@@ -84,11 +84,14 @@ class TurnSitting(Leading, AsksAgain, Paper):
 
     def _make_photo(self) -> QWidget:
         self.photo, self.chooser = PhotoBox(self.desk, tallest=20), PhotoChooser(self.desk)
-        return self._column(self.photo, self.chooser)
+        self.photo_words = MonthWordsBox(self.desk)
+        made = self._column(self.photo, self.chooser, self.photo_words)
+        self.photo_words.dress()
+        return made
 
     def _make_goals(self) -> QWidget:
-        self.goals = GoalsBox(self.desk)
-        return self._column(self.goals)
+        self.goals, self.goals_rest = GoalsBox(self.desk), label("", "quiet")
+        return self._column(self.goals, self.goals_rest)
 
     def _make_question(self) -> QWidget:
         self.shelf = QuestionShelf(self.desk)
@@ -109,6 +112,7 @@ class TurnSitting(Leading, AsksAgain, Paper):
     def show_step(self, step: str) -> None:
         """Go to a step, and remember it."""
         self.step = step
+        self.depart()
         if step not in self.parts:
             self.parts[step] = self._makers[step]()
             self.stack.addWidget(self.parts[step])
@@ -130,14 +134,14 @@ class TurnSitting(Leading, AsksAgain, Paper):
         self.told.setText({
             "look back": f"The nights of {gone}. Read where you like.",
             "photo": f"One photo for {gone}.",
-            "goals": f"What became of {gone}\u2019s goals? Carried on, a goal stands in {coming} too.",
+            "goals": f"What became of {gone}\u2019s goals? One that goes on appears in {coming} too.",
             "question": f"What will you ask yourself in {coming}?",
             "next goals": f"What is {coming} for? A goal or two, or none.",
         }[self.step])  # fmt: skip
         self.earlier.setVisible(at > 0)
         last = at == len(STEPS) - 1
-        self.onward.setText("Done" if last else "on \u203a")
-        self.onward.setAccessibleName("Done" if last else "The next step")
+        self.onward.setText("Done" if last else "Next \u203a")
+        self.onward.setAccessibleName("Done" if last else "Next step")
 
     def _next_name(self) -> str:
         return wording.month_and_year(next_month(self.month))
@@ -157,7 +161,7 @@ class TurnSitting(Leading, AsksAgain, Paper):
 
     def keep(self) -> None:
         """Keep what is being typed."""
-        kept = {"look back": "words", "goals": "goals", "question": "shelf", "next goals": "next_goals"}
+        kept = {"look back": "words", "photo": "photo_words", "goals": "goals", "question": "shelf", "next goals": "next_goals"}
         for step, part in kept.items():
             if step in self.parts:
                 getattr(self, part).keep()
@@ -186,11 +190,42 @@ class TurnSitting(Leading, AsksAgain, Paper):
         if step == "look back":
             self.where.setText(" \u00b7 ".join(filter(None, (f"1 of {len(STEPS)}", month_wording.held(view)))))
             self.nights.show_nights(view.nights)
-            self.words.show_words(view.month, view.page.words)
+            self._show_words(self.words, view)
         elif step == "photo":
             self.photo.show_photo(view.photo)
             self.chooser.show_month(view.month, view.page.photo_id)
+            self._show_words(self.photo_words, view)
         elif step == "question":
             self.shelf.show_month(view.month, view.page.question)
+            if "question" in view.rests:
+                self.told.setText(f"A question is set for {self._next_name()}, and rests. Another takes its place.")
+        elif step == "goals":
+            self._show_outcomes(view)
         else:
-            (self.goals if step == "goals" else self.next_goals).show_goals(view.month, view.page.goals)
+            self.next_goals.show_goals(view.month, view.page.goals)
+        self.arrive()
+
+    def _show_words(self, box: MonthWordsBox, view: MonthView) -> None:
+        box.show_words(view.month, view.page.words)
+        # What is held back must not be typed over unseen.
+        box.setVisible("words" not in view.rests)
+
+    def _show_outcomes(self, view: MonthView) -> None:
+        self.goals.show_goals(view.month, view.page.goals)
+        for made in self.goals.rows:
+            made.word.show()
+        self.goals_rest.setText("Some of its goals rest." if "goals" in view.rests else "")
+        self.goals_rest.setVisible(bool(self.goals_rest.text()))
+        if not (view.page.goals or "goals" in view.rests):
+            self.told.setText(f"No goals were set for {wording.month_and_year(view.month)}.")
+
+    def field_of_step(self) -> QWidget | None:
+        """Where words typed anywhere in the step go; None while it is not there."""
+        if self.step not in self.parts or self.view is None:
+            return None
+        goals = [made.word for made in self.goals.rows] if self.step == "goals" else []
+        fields = {"look back": lambda: self.words.field, "photo": lambda: self.photo_words.field,
+                  "goals": lambda: next(iter(goals), self.goals.more), "question": lambda: self.shelf.own,
+                  "next goals": lambda: self.next_goals.more}  # fmt: skip
+        field = fields[self.step]()
+        return None if field.isHidden() or field.parentWidget().isHidden() else field

@@ -1,6 +1,7 @@
 """The closing questions of a year, each with a field; kept as they are left."""
 
 from functools import partial
+from itertools import pairwise
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -9,7 +10,8 @@ from keeper.errors import KeeperError
 from keeper.review.year import Closing
 from keeper.window.desk import Desk
 from keeper.window.field import Field
-from keeper.window.parts import label, rule
+from keeper.window.parts import rule
+from keeper.window.year_questions import MoreQuestions, QuestionHead, writer
 
 
 class ClosingStep(QWidget):
@@ -24,12 +26,18 @@ class ClosingStep(QWidget):
         self._body = QVBoxLayout(self)
         self._body.setContentsMargins(0, 0, 0, 0)
         self._body.setSpacing(desk.look.px(0.3))
+        self.heads: dict[str, QuestionHead] = {}
+        self._now: dict[str, str] = {}
+        self._write = writer(desk)
+        self.more = MoreQuestions(desk, self._write)
+        self._body.addWidget(self.more)
 
     def show_closing(self, closing: Closing) -> None:
         """Show the questions of a year; what is being typed stays."""
         asked = [one.question for one in closing.answers]
         if closing.year != self.year or asked != list(self.fields):
             self._make(closing.year, asked)
+        self.more.show_more(closing.year, closing.rests, closing.own)
         for one in closing.answers:
             field = self.fields[one.question]
             untouched = field.toPlainText().strip() == self._kept.get(one.question, "")
@@ -40,12 +48,14 @@ class ClosingStep(QWidget):
 
     def _make(self, year: int, asked: list[str]) -> None:
         self.commit_all()
-        while self._body.count():
+        while self._body.count() > 1:
             widget = self._body.takeAt(0).widget()
             widget.hide()
             widget.deleteLater()
-        self.year, self._kept = year, {}
+        self.year, self._kept, self._now = year, {}, {}
+        self.heads = {}
         self.fields = {question: self._field(question) for question in asked}
+        self._order_tabs()
 
     def _field(self, question: str) -> Field:
         made = Field()
@@ -55,13 +65,45 @@ class ClosingStep(QWidget):
         made.paused.connect(partial(self.commit, question))
         made.onward.connect(lambda: made.focusNextChild())
         made.back.connect(lambda: made.focusPreviousChild())
-        made.mended.connect(lambda: self.desk.said.emit("Some of what came in was no text, and was left out."))
-        asked = label(question, "question")
-        asked.setContentsMargins(0, self.desk.look.px(0.8), 0, 0)
-        asked.setBuddy(made)
-        for part in (asked, made, rule()):
-            self._body.addWidget(part)
+        made.mended.connect(lambda: self.desk.said.emit("Part of what you pasted was not text, and was left out."))
+        self.heads[question] = QuestionHead(self.desk, question, self._reword, self._leave_out)
+        self.heads[question].shown.setBuddy(made)
+        for part in (self.heads[question], made, rule()):
+            self._body.insertWidget(self._body.count() - 1, part)
         return made
+
+    def _order_tabs(self) -> None:
+        # From answer to answer; what changes the questions comes after.
+        heads = [part for head in self.heads.values() for part in (head.change, head.away, head.edit)]
+        order = [*self.fields.values(), self.more.more, *heads, self.more.again]
+        for before, after in pairwise(order):
+            self.setTabOrder(before, after)
+
+    def first_field(self) -> QWidget:
+        """The first answer that is still open, else the first; with no question, where one is typed."""
+        open_ = [field for field in self.fields.values() if not field.toPlainText()]
+        return next(iter([*open_, *self.fields.values()]), self.more.more)
+
+    def _reword(self, old: str, new: str) -> None:
+        self.commit_all()
+        year = self.year
+        self._write(lambda store: sitting.reword_question(store, year, old, new), partial(self._call, year, old, new))
+
+    def _call(self, year: int, old: str, new: str) -> None:
+        # The field stays, with whatever has been typed into it since.
+        if year != self.year or old not in self.fields:
+            return
+        self.fields = {new if one == old else one: field for one, field in self.fields.items()}
+        self._kept[new] = self._kept.pop(old, "")
+        self._now.update({one: new for one in [old, *self._now] if self._now.get(one, one) == old})
+        self.heads[new] = self.heads.pop(old)
+        self.heads[new].call(new)
+        self.fields[new].setAccessibleName(new)
+
+    def _leave_out(self, question: str) -> None:
+        self.commit_all()
+        year = self.year
+        self._write(lambda store: sitting.leave_question_out(store, year, question), lambda: None)
 
     def dress(self) -> None:
         """Take up the typefaces and sizes in force."""
@@ -72,6 +114,7 @@ class ClosingStep(QWidget):
 
     def commit(self, question: str) -> None:
         """Keep an answer as it stands."""
+        question = self._now.get(question, question)
         field = self.fields.get(question)
         words = field.toPlainText().strip() if field else ""
         if field is None or words == self._kept.get(question, ""):
@@ -90,7 +133,14 @@ class ClosingStep(QWidget):
             self._kept[question] = was
         self.desk.said.emit(str(error))
 
+    def keep(self) -> None:
+        """Keep whatever is being typed, questions too."""
+        for head in list(self.heads.values()):
+            head.keep()
+        self.more.keep()
+        self.commit_all()
+
     def commit_all(self) -> None:
         """Keep every answer."""
-        for question in self.fields:
+        for question in list(self.fields):
             self.commit(question)

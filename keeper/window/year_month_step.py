@@ -10,6 +10,7 @@ from keeper.actions.years import LINES_OF_A_MONTH
 from keeper.model import Line
 from keeper.review.year import MonthStep
 from keeper.window.desk import Desk
+from keeper.window.month_words_box import MonthWordsBox
 from keeper.window.parts import label, quiet_button, row, rule
 from keeper.window.year_lines import LineRows
 from keeper.window.year_photos import LargePhoto
@@ -23,7 +24,8 @@ class MonthStepView(QWidget):
         self.desk = desk
         self.step: MonthStep | None = None
         self._year, self._write = 0, write
-        self.words = label("", "question")
+        self.words = MonthWordsBox(desk)
+        self.held = label("The words about this month rest.", "quiet")
         self.photo = LargePhoto(desk)
         self.caption = label("", "quiet")
         self.change = quiet_button("Another photo", self._change, "Choose another photo for the month")
@@ -40,6 +42,7 @@ class MonthStepView(QWidget):
         body.setContentsMargins(0, px(0.4), 0, 0)
         body.setSpacing(px(0.4))
         body.addWidget(self.words)
+        body.addWidget(self.held)
         body.addSpacing(px(0.4))
         body.addWidget(self.photo)
         body.addWidget(self.caption)
@@ -53,6 +56,7 @@ class MonthStepView(QWidget):
 
     def dress(self) -> None:
         """Take up the palette and sizes in force."""
+        self.words.dress()
         self.photo.updateGeometry()
         self.photo.resizeEvent(None)
 
@@ -60,8 +64,10 @@ class MonthStepView(QWidget):
         """Show a month of a year."""
         self._year, self.step = year, step
         shown = step.shown
-        self.words.setText(shown.words)
-        self.words.setVisible(bool(shown.words))
+        self.words.show_words(shown.month, shown.words)
+        # What is held back must not be typed over unseen.
+        self.words.setVisible(not step.words_rest)
+        self.held.setVisible(step.words_rest)
         self.photo.show_photo(shown.photo)
         self.caption.setText(self._captioned(step))
         others = any(photo != shown.photo for photo in step.photos)
@@ -73,6 +79,10 @@ class MonthStepView(QWidget):
         self.none.setVisible(not shown.lines)
         free = len(shown.lines) < LINES_OF_A_MONTH and len(shown.lines) < len(step.others)
         self.more.setVisible(free)
+
+    def first_field(self) -> QWidget | None:
+        """Where words go that are typed anywhere in the step."""
+        return None if self.step is None or self.words.isHidden() else self.words.field
 
     def _captioned(self, step: MonthStep) -> str:
         if step.shown.photo:

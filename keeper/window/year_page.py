@@ -250,7 +250,7 @@ class YearPage(PageStack):
     def keep(self) -> None:
         """Keep what is being typed."""
         if self.sitting:
-            self.sitting.closing.commit_all()
+            self.sitting.keep()
 
     def _back(self) -> None:
         self.see(self.overview)

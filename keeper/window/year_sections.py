@@ -222,8 +222,8 @@ class ReadingsPart(Section):
         from keeper.window.readings_by_month import ReadingStrip
 
         then = any(one.nights for of in review.readings for one in of.before)
-        dashes = f"; {review.year - 1} in dashes" if then else ""
-        self.legend.setText(f"{review.year} drawn through{dashes}. n is the number of nights.")
+        dashes = f", dashed {review.year - 1}" if then else ""
+        self.legend.setText(f"Solid line {review.year}{dashes}; n is the number of nights.")
         emptied(self.strips)
         for of in review.readings[:MANY_READINGS]:
             self.strips.addWidget(ReadingStrip(self.desk.look, of, review.year))

@@ -12,13 +12,13 @@ from keeper.review.year import Closing, MonthStep
 from keeper.window import wording, year_wording
 from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
-from keeper.window.leading import Leading
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
+from keeper.window.typed_anywhere import TypedAnywhere
 from keeper.window.year_closing import ClosingStep
 from keeper.window.year_month_step import MonthStepView
 
 
-class YearSitting(Leading, AsksAgain, Paper):
+class YearSitting(TypedAnywhere, AsksAgain, Paper):
     """One step at a time. ``left`` comes when the person goes back to the year's page."""
 
     left = Signal()
@@ -42,7 +42,7 @@ class YearSitting(Leading, AsksAgain, Paper):
         self.onward.setAutoDefault(True)
         self.onward.clicked.connect(lambda: self._onward())
         self._lay_out()
-        self.lead_with(self.onward)
+        self.listen()
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.dress)
 
@@ -70,6 +70,7 @@ class YearSitting(Leading, AsksAgain, Paper):
         self.year, self.step = year, 0
         self.heading.setText(str(year))
         self.told.setText("")
+        self._await()
         for step in (self.month, self.closing):
             step.hide()
         self.desk.write(lambda store: sitting.begin(store, year), partial(self._begun, year))
@@ -82,8 +83,24 @@ class YearSitting(Leading, AsksAgain, Paper):
 
     def _show_step(self, step: int) -> None:
         self.step = step
+        self._await()
         self.verticalScrollBar().setValue(0)
         self.ask()
+
+    def _await(self) -> None:
+        """Until what comes is on the page, it can be neither kept nor passed."""
+        self.depart()
+        for button in (self.former, self.onward):
+            button.setEnabled(False)
+
+    def _arrive(self) -> None:
+        for button in (self.former, self.onward):
+            button.setEnabled(True)
+        self.arrive()
+
+    def field_of_step(self) -> QWidget | None:
+        """Where words typed anywhere in the step go; None while it is not there."""
+        return self.closing.first_field() if self.step == CLOSING else self.month.first_field()
 
     def ask(self) -> None:
         """Ask for the step shown."""
@@ -108,6 +125,7 @@ class YearSitting(Leading, AsksAgain, Paper):
         self.month.show_step(self.year, step)
         self.month.show()
         self._name_ways(step.before, step.after)
+        self._arrive()
 
     def _show_closing(self, closing: Closing) -> None:
         self.heading.setText(f"The end of {closing.year}")
@@ -117,6 +135,7 @@ class YearSitting(Leading, AsksAgain, Paper):
         self.closing.show_closing(closing)
         self.closing.show()
         self._name_ways(closing.before, 0)
+        self._arrive()
 
     def _show_turns(self, steps: tuple[int, ...]) -> None:
         if steps != self.steps or not self.turns.count():
@@ -153,10 +172,11 @@ class YearSitting(Leading, AsksAgain, Paper):
     def _onward(self) -> None:
         year, step, after = self.year, self.step, self._after
         if step == CLOSING:
-            self.closing.commit_all()
+            self.keep()
             self._write(lambda store: sitting.close_year(store, year))
             self.left.emit()
             return
+        self.keep()
         self._write(lambda store: sitting.settle_month(store, year, step, after))
         self._show_step(after)
 
@@ -166,14 +186,19 @@ class YearSitting(Leading, AsksAgain, Paper):
     def turn_to(self, step: int) -> None:
         """Go to another step; the one left stays undecided."""
         year = self.year
-        self.closing.commit_all()
+        self.keep()
         self._write(lambda store: sitting.go_to(store, year, step))
         self._show_step(step)
 
     def leave(self) -> None:
         """Go back to the year's page; it is taken up here again."""
-        self.closing.commit_all()
+        self.keep()
         self.left.emit()
+
+    def keep(self) -> None:
+        """Keep what is being typed."""
+        self.month.words.keep()
+        self.closing.keep()
 
     def _write(self, work: Callable) -> None:
         self.desk.write(work, lambda _: self.desk.changed.emit())

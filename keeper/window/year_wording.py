@@ -43,19 +43,20 @@ def sit(review: YearReview) -> tuple[str, str]:
     if review.state == "closed":
         return "Open the sitting again", f"Open the sitting with {year} again"
     if review.state == "begun":
-        return "Go on with the sitting", f"Go on with the sitting with {year}"
+        return f"Go on with {year}", f"Go on with {year}"
     return "Sit down with the year", f"Sit down with {year}: twelve months, one after another"
 
 
 def offer(year: int, state: str) -> str:
     """The sitting, as the page of the night offers it."""
-    return f"Go on sitting with {year}" if state else f"Sit down with {year}, month by month"
+    return f"Go on with {year}" if state else f"Sit down with {year}, month by month"
 
 
 def whereabouts(view: PlacesView, travels: Travels) -> str:
     """Nights, places, moves and kilometres in one sentence."""
     moves = wording.counted(len(travels.legs), "move") if travels.legs else ""
-    return " \u00b7 ".join(filter(None, (place_wording.been(view), moves, place_wording.travelled(travels))))
+    known = f"{wording.counted(view.nights, 'night')} with a known place, at {wording.counted(view.been, 'place')}"
+    return " \u00b7 ".join(filter(None, (known, moves, place_wording.travelled(travels))))
 
 
 def share(flow: ThemeFlow, month: int) -> str:

@@ -19,6 +19,7 @@ from keeper.review.looking_back import (
     without_resting,
 )
 from keeper.review.night import LOOKED_OVER, OFFERED, still_open
+from keeper.study.awake import Awake
 
 NIGHTS = st.dates(date(1990, 1, 1), date(2030, 12, 31))
 
@@ -95,7 +96,7 @@ def test_a_line_at_rest_is_left_out_and_the_others_stay():
     moment = Moment(None, 0, "")
     lines = tuple(Line(str(n), date(2026, 1, 1), "memory", "Text.", moment, resting=n == 1) for n in range(3))
     night = Night(date(2026, 1, 1), lines, None, "", 4)
-    assert without_resting(night) == Night(date(2026, 1, 1), (lines[0], lines[2]), None, "", 4)
+    assert without_resting(night, Awake()) == Night(date(2026, 1, 1), (lines[0], lines[2]), None, "", 4)
 
 
 def test_a_looking_back_knows_whether_it_is_of_the_very_day():

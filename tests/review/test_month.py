@@ -1,6 +1,7 @@
 """How a month's page is put together."""
 
 import calendar
+from dataclasses import replace
 from datetime import UTC, date, datetime
 
 import pytest
@@ -11,6 +12,7 @@ from keeper.days import last_of_month, nights
 from keeper.model import Line, Moment, MonthPage, Night, Place, Reading, Tracker
 from keeper.review.month import STANDING, MonthView, month_nights, month_places, month_themes
 from keeper.review.month_series import band_of, month_series, scale
+from keeper.study.awake import Awake
 
 MAY = date(2026, 5, 1)
 WRITTEN = Moment(datetime(2026, 5, 1, 20, tzinfo=UTC), 120, "")
@@ -31,14 +33,18 @@ def tracker(form: str = "scale", low=None, high=None, name: str = "mood", began=
 
 
 def shown(*kept: Night, resting=(), awake=None, before=None, with_resting=False):
-    ids = {one.id for night in kept for one in night.lines} if awake is None else awake
-    return month_nights(month(*kept), resting, ids, before, with_resting)
+    kept = [night if awake is None else _but(night, awake) for night in kept]
+    return month_nights(month(*kept), Awake(nights=frozenset(resting)), before, with_resting)
+
+
+def _but(night: Night, awake) -> Night:
+    return replace(night, lines=tuple(replace(one, resting=one.id not in awake) for one in night.lines))
 
 
 @given(st.dates(date(1800, 1, 1), date(2999, 12, 1)))
 def test_every_month_has_all_its_nights(day):
     first = day.replace(day=1)
-    made = month_nights([Night(one) for one in nights(first, last_of_month(first))], (), (), None, False)
+    made = month_nights([Night(one) for one in nights(first, last_of_month(first))], Awake(), None, False)
     assert len(made) == calendar.monthrange(day.year, day.month)[1]
     assert [night.date.day for night in made] == list(range(1, len(made) + 1))
 
@@ -102,6 +108,7 @@ def test_trackers_keep_their_spot_while_under_way_and_all_are_gone_without_a_rea
 
 @pytest.mark.parametrize(("form", "low", "high", "highest", "wanted"), [
     ("scale", 1.0, 5.0, 0.0, (1.0, 5.0)), ("hours", None, None, 9.0, (0.0, 12.0)), ("hours", 0.0, 10.0, 9.0, (0.0, 10.0)),
+    ("hours", None, None, 13.5, (0.0, 14.0)),
     ("mark", None, None, 1.0, (0.0, 1.0)), ("count", None, None, 0.0, (0.0, 1.0)), ("count", None, None, 5.0, (0.0, 5.0)),
     ("amount", None, None, 17.3, (0.0, 20.0)), ("amount", None, None, 101.0, (0.0, 150.0)), ("scale", 5.0, 5.0, 0.0, (5.0, 6.0)),
     ("amount", -5.0, None, -3.0, (-5.0, -3.0)),

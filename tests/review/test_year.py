@@ -9,6 +9,7 @@ from keeper.review import year_choices as choosing
 from keeper.review import year_sums as sums
 from keeper.review.year import MonthMean, MonthStep, YearMonth
 from keeper.review.year_words import moved_words, spoken
+from keeper.study.awake import Awake
 from keeper.study.words import content_words
 
 MOMENT = Moment(datetime(2026, 1, 1, tzinfo=UTC), 0, "")
@@ -116,16 +117,16 @@ def test_lines_and_photos_that_speak_of_someone_who_rests_rest_too():
     told = [line(date(2026, 1, day), text) for day, text in enumerate(
         ("With ANNA at the sea", "Annabel came", "anna  karin's boat", "Nothing"), 1)]  # fmt: skip
     told.append(line(date(2026, 1, 9), "asleep", rests=True))
-    assert [one.text for one in choosing.awake_lines(told, ["Anna"])] == ["Annabel came", "Nothing"]
-    assert [one.text for one in choosing.awake_lines(told, ["Anna Karin"])][:2] == ["With ANNA at the sea", "Annabel came"]
+    assert [one.text for one in told if Awake(("Anna",)).line(one)] == ["Annabel came", "Nothing"]
+    assert [one.text for one in told if Awake(("Anna Karin",)).line(one)][:2] == ["With ANNA at the sea", "Annabel came"]
     seen = [(date(2026, 1, 1), photo("Anna, laughing")), (date(2026, 1, 2), photo("b")), (date(2026, 1, 3), photo("b"))]
-    assert choosing.awake_photos(seen, ["anna"]) == ((date(2026, 1, 2), photo("b")),)
+    assert choosing.awake_photos(seen, Awake(("anna",))) == ((date(2026, 1, 2), photo("b")),)
 
 
 @pytest.mark.parametrize("name", ["C++", "O'Neill (the elder)", "[", "\u05d0\u05de\u05d0"])
 def test_any_name_can_rest(name):
-    speaks = choosing.speaks_of([name])
-    assert speaks(f"Saw {name} today.") and not speaks("Saw no one.")
+    awake = Awake((name,)).text
+    assert not awake(f"Saw {name} today.") and awake("Saw no one.")
 
 
 # sums
@@ -152,19 +153,19 @@ def test_two_lines_of_a_night_count_once():
 def test_readings_are_means_with_their_nights_and_the_year_before():
     noted = [Reading(date(2026, 1, day), "t", value) for day, value in ((1, 4.0), (2, 7.0))]
     noted.append(Reading(date(2025, 1, 5), "t", 3.0))
-    (found,) = sums.readings_by_month(2026, [tracker()], noted, set())
+    (found,) = sums.readings_by_month(2026, [tracker()], noted, set(), {})
     assert found.months[0] == MonthMean(5.5, 2) and found.months[1] == MonthMean(None, 0)
     assert found.before[0] == MonthMean(3.0, 1)
 
 
 def test_a_tracker_not_noted_in_the_year_is_not_shown():
-    assert sums.readings_by_month(2026, [tracker()], [Reading(date(2025, 1, 5), "t", 3.0)], set()) == ()
+    assert sums.readings_by_month(2026, [tracker()], [Reading(date(2025, 1, 5), "t", 3.0)], set(), {}) == ()
 
 
 def test_a_mark_left_empty_is_a_no_only_where_its_tracker_lived_and_the_night_was_kept():
     kept = {date(2026, 1, 1) + timedelta(days=n) for n in range(40)}
     swam = tracker("mark", began=date(2026, 1, 11), ended=date(2026, 2, 4))
-    (found,) = sums.readings_by_month(2026, [swam], [Reading(date(2026, 1, 20), "t", 1.0)], kept)
+    (found,) = sums.readings_by_month(2026, [swam], [Reading(date(2026, 1, 20), "t", 1.0)], kept, {})
     assert found.months[0] == MonthMean(1 / 21, 21)
     assert found.months[1] == MonthMean(0.0, 4)
 

@@ -30,10 +30,10 @@ def test_nights_rest_by_span_and_by_place(store, write, clock):
     place = places.add(store, Place("", "Riga"))
     nights.set_place(store, date(2026, 5, 9), place.id, "said", "2026-05-09T20:00:00Z")
     resting.rest_span(store, date(2026, 5, 2), date(2026, 5, 3))
-    assert months.resting_nights(store, FIRST, LAST) == {date(2026, 5, 2), date(2026, 5, 3)}
+    assert resting.nights(store, FIRST, LAST) == {date(2026, 5, 2), date(2026, 5, 3)}
     resting.rest(store, "place", place.id)
-    assert date(2026, 5, 9) in months.resting_nights(store, FIRST, LAST)
-    assert date(2026, 5, 9) not in months.resting_nights(store, FIRST, LAST, places=False)
+    assert date(2026, 5, 9) in resting.nights(store, FIRST, LAST)
+    assert date(2026, 5, 9) not in resting.nights(store, FIRST, LAST, places=False)
 
 
 def test_the_words_of_all_lines_are_counted_by_the_index(store, write):

@@ -14,10 +14,10 @@ import pytest
 from soundness import whole
 from sqlite_utils import Database
 
-from keeper.actions import finding, opening, place_merging, reading, remembering, writing
+from keeper.actions import finding, months, opening, place_merging, reading, remembering, writing
 from keeper.clock import Clock, StoppedClock
 from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper
-from keeper.store import create_store, is_keeper, lines, open_store
+from keeper.store import create_store, is_keeper, lines, month_pages, open_store, year_pages
 from keeper.store.migrations import migrations
 from keeper.store.opening import FILE, MARK, SCHEMA, back_up
 
@@ -405,6 +405,33 @@ def test_a_keeper_of_version_1_is_copied_and_its_places_can_be_taken_apart(versi
     assert copy.execute("PRAGMA user_version").fetchone() == (1,)
     assert copy.execute("SELECT count(*) FROM sqlite_master WHERE name = 'place_merge'").fetchone() == (0,)
     copy.close()
+
+
+@pytest.fixture
+def version_2(version_1) -> Path:
+    """A keeper before carried goals were known by where they came from, with one that was carried on."""
+    old = Database(sqlite3.connect(version_1 / FILE, isolation_level=None))
+    migrations.apply(old, stop_before="m004_goals_and_closing_questions")
+    for month, outcome in (("2026-10", "carried on"), ("2026-11", "set")):
+        old.execute("INSERT INTO month_page VALUES (?, 'Why?', 'Words.', NULL)", [month])
+        old.execute("INSERT INTO goal VALUES (?, ?, 'Swim', ?, '', 0)", [f"g{month}", month, outcome])
+    old.execute("INSERT INTO year_page VALUES (2025, 'closed', 13, 'then', 'later')")
+    old.execute("INSERT INTO year_answer VALUES (2025, 'What held?', 'The bridge.', 0, 'then')")
+    old.execute("PRAGMA user_version = 2")
+    old.conn.close()
+    return version_1
+
+
+def test_goals_carried_on_before_they_were_known_by_origin_never_go(version_2):
+    with open_store(version_2) as store:
+        assert store.row("PRAGMA user_version")[0] == SCHEMA
+        october, november = date(2026, 10, 1), date(2026, 11, 1)
+        months.close_goal(store, october, "g2026-10", "done")
+        # It may be the one carried on, or the person's own of the same words.
+        assert [one.text for one in month_pages.one(store, november).goals] == ["Swim"]
+        year = year_pages.one(store, 2025)
+        assert (year.state, year.questions, year.answers[0].answer) == ("closed", None, "The bridge.")
+        assert whole(store)
 
 
 def test_programs_that_open_an_older_keeper_at_once_bring_it_up_to_date_once(version_1):

@@ -28,20 +28,20 @@ def test_other_years_come_newest_first(qtbot, frame, write, tonight):
     for year in (2019, 2024, 2022):
         write(date(year, 11, 14), "memory", f"of {year}")
     page = open_page(qtbot, frame, tonight)
-    assert page.why.text() == "This day in other years"
+    assert page.why.text() == "The same night, years apart"
     assert [text for text in texts(page) if text.startswith("of ")] == ["of 2024", "of 2022", "of 2019"]
 
 
 def test_stand_ins_are_named_for_what_they_are(qtbot, frame, write, tonight):
     write(date(2024, 11, 16), "memory", "two days off")
     page = open_page(qtbot, frame, tonight)
-    assert page.why.text().startswith("Nothing on this day in other years. The nearest nights")
+    assert page.why.text().startswith("Nothing on this date in earlier years. The nearest nights")
     assert "two days off" in texts(page)
 
 
 def test_a_new_keeper_says_that_it_will_come(qtbot, frame, tonight):
     page = open_page(qtbot, frame, tonight)
-    assert page.why.text() == "Nothing yet from this week of other years. It will come."
+    assert page.why.text() == "Nothing from this week in earlier years yet."
     assert shown(page) == []
 
 

@@ -120,7 +120,7 @@ def test_what_rests_comes_only_when_it_is_asked_for(qtbot, frame, filled, store)
     assert sheet.nights.model().index(0, 0).data() == "" and sheet.resting.isVisible()
     press(sheet.resting)
     again(qtbot, sheet, lambda: "Evening 1 " in sheet.nights.model().index(0, 0).data())
-    assert sheet.resting.text() == "Leave out what rests"
+    assert sheet.resting.text() == "Hide what rests"
     frame.go("month", date(2026, 10, 1))
     qtbot.waitUntil(lambda: sheet.view.month == date(2026, 10, 1))
     frame.go("month", NOVEMBER)
@@ -176,7 +176,7 @@ def test_a_goal_emptied_is_gone_and_one_carried_on_goes_on(qtbot, frame, store):
     box.rows[0].text.clear()
     qtbot.keyClick(box.rows[0].text, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: [one[0] for one in goals(store)] == ["Sing"] and len(box.rows) == 1)
-    box.rows[0].outcome.setCurrentText("carried on")
+    box.rows[0].outcome.setCurrentIndex(2)
     box.rows[0].outcome.activated.emit(2)
     qtbot.waitUntil(lambda: goals(store, date(2026, 12, 1)) == [("Sing", "set", "")])
 
@@ -275,7 +275,7 @@ def test_side_by_side_begins_with_a_year_ago_and_takes_up_to_four(qtbot, frame, 
     beside.strips.point_at(5)
     qtbot.waitUntil(lambda: "of September" in seen(beside))
     assert beside.strips.told(5).startswith("5 \u00b7 Lines Nov 2025 1")
-    away = next(b for b in beside.findChildren(QAbstractButton) if b.accessibleName() == "Take August 2026 away")
+    away = next(b for b in beside.findChildren(QAbstractButton) if b.accessibleName() == "Remove August 2026")
     press(away)
     qtbot.waitUntil(lambda: len(beside.views) == 3)
     qtbot.keyClick(beside.strips, Qt.Key.Key_Escape)

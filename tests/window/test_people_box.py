@@ -80,7 +80,7 @@ def test_who_is_let_rest_goes_under_what_rests_and_wakes_there(qtbot, settings, 
     assert box.rows[0].name.hasFocus() and rests.rows == []
     rests.open.click()
     (row,) = rests.rows
-    assert row.words.text() == "Ilze" and row.wake.accessibleName() == "Wake a name: Ilze"
+    assert row.name.text() == "Ilze" and row.wake.accessibleName() == "Wake a name, Ilze"
     row.wake.setFocus()
     qtbot.keyClick(row.wake, Qt.Key.Key_Space)
     qtbot.waitUntil(lambda: len(box.rows) == 2 and rests.rows == [])
@@ -101,7 +101,7 @@ def test_what_rests_is_not_shown_to_who_comes_for_something_else(qtbot, settings
     rests.refresh()
     qtbot.waitUntil(lambda: rests.count.text() == "1 thing at rest.")
     rests.open.click()
-    assert [row.words.text() for row in rests.rows] == ["Thu 1 Jan 2026 to Sat 3 Jan 2026"]
+    assert [row.name.text() for row in rests.rows] == ["Thu 1 Jan 2026 to Sat 3 Jan 2026"]
     frame_of(settings).go("night")
     frame_of(settings).go("settings")
     qtbot.waitUntil(lambda: rests.rows == [])

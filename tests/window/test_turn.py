@@ -68,7 +68,7 @@ def test_all_five_steps_each_kept_at_once(qtbot, opened, october, store):
     assert sitting.step == "photo" and sitting.chooser.month == OCTOBER
     onward(qtbot, sitting)
     qtbot.waitUntil(lambda: len(sitting.goals.rows) == 1)
-    sitting.goals.rows[0].outcome.setCurrentText("carried on")
+    sitting.goals.rows[0].outcome.setCurrentIndex(2)
     sitting.goals.rows[0].outcome.activated.emit(2)
     qtbot.waitUntil(lambda: [goal.text for goal in month_pages.one(store, NOVEMBER).goals] == ["Swim"])
     onward(qtbot, sitting)

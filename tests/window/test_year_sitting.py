@@ -64,7 +64,7 @@ def test_left_and_taken_up_again_where_it_was(qtbot, frame, sit):
     onward(qtbot, sitting, "July 2026")
     qtbot.keyClick(frame.pages["year"], Qt.Key.Key_Escape)
     overview = frame.pages["year"].overview
-    qtbot.waitUntil(lambda: overview.isVisible() and overview.sit.text() == "Go on with the sitting")
+    qtbot.waitUntil(lambda: overview.isVisible() and overview.sit.text() == "Go on with 2026")
     qtbot.mouseClick(overview.sit, LEFT)
     qtbot.waitUntil(lambda: sitting.isVisible() and sitting.heading.text() == "July 2026")
 
