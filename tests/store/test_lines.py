@@ -110,7 +110,7 @@ def test_a_kind_that_is_none_is_no_line(store):
 def test_the_last_draft_is_the_one_that_waits(store, first, second):
     emptied(store)
     for minute, text in enumerate((first, second)):
-        lines.keep_draft(store, Draft(NIGHT, "memory", text, moment(minute).utc))
+        lines.keep_draft(store, Draft(NIGHT, "memory", text, moment(minute).utc), moment(minute))
     assert lines.drafts(store, NIGHT) == (Draft(NIGHT, "memory", second, moment(1).utc),)
     assert lines.drafts(store, NIGHT + timedelta(days=1)) == ()
 

@@ -1,0 +1,142 @@
+"""What is typed anywhere but in a night's lines: on disk within a second, offered again, gone once it is kept."""
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtWidgets import QLineEdit
+
+from keeper.actions import drafts
+from keeper.errors import KeeperError
+from keeper.window.desk import Desk
+from keeper.window.field import DRAFT_AFTER
+
+Write = Callable[[Any, str], object]
+"""Keeps a text: ``write(store, text)``."""
+
+
+class PutBy(QObject):
+    """Watches over one field. ``what`` it is for says the table of drafts, such as "question".
+
+    ``failed`` comes when what was typed could not be kept; it is put by then.
+    """
+
+    failed = Signal()
+
+    def __init__(self, desk: Desk, edit: QLineEdit, what: str) -> None:
+        super().__init__(edit)
+        self._desk, self._edit, self._what = desk, edit, what
+        self._ref: str | None = None
+        self._showing = False
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(DRAFT_AFTER)
+        self._pause.timeout.connect(self.put_by)
+        edit.textChanged.connect(self._on_typed)
+        desk.keeping.connect(self.put_by)
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """Under which its words are known."""
+        return (self._what, self._ref or "")
+
+    def shown(self, ref: str, kept: str) -> str | None:
+        """The keeper holds this of the thing ``ref``; returns the words to show, None to leave the field as it is."""
+        anew = ref != self._ref
+        if anew:
+            self.put_by()
+            self._ref = ref
+        words = self._desk.words.shown(self.key, kept, self._waiting(), anew)
+        if self.waits():
+            self._pause.start()
+        return words
+
+    def show(self, ref: str, kept: str) -> None:
+        """The same, shown in the field."""
+        words = self.shown(ref, kept)
+        if words is not None and words != self._edit.text():
+            self.put(words)
+
+    def put(self, words: str) -> None:
+        """Show words that nobody typed here."""
+        self._showing = True
+        self._edit.setText(words)
+        self._edit.setCursorPosition(0)
+        self._showing = False
+
+    def waits(self) -> bool:
+        """Whether the field holds what is not kept."""
+        return self._desk.words.state(self.key) not in ("", "kept")
+
+    def put_by(self) -> None:
+        """Put by what is typed, if it is neither kept nor put by already."""
+        self._pause.stop()
+        words, key = self._desk.words, self.key
+        text = words.to_draft(key)
+        if text is not None:
+            self._desk.write(
+                lambda store: drafts.put_by(store, *key, text, self._desk.clock),
+                lambda _: words.was_put_by(key, text),
+                lambda error: self._not_put_by(key, text, error),
+            )
+        elif words.draft_to_drop(key):
+            self._desk.write(lambda store: drafts.forget(store, *key))
+
+    def write(self, write: Write, anyway: bool = False) -> None:
+        """Keep what is typed, if it is not kept or ``anyway``; its draft goes with that."""
+        words, key = self._desk.words, self.key
+        typed, text = words.typed_in(key), words.to_send(key)
+        if text is None and not anyway:
+            self.put_by()
+            return
+        self._pause.stop()
+        self._keep(key, write, typed, lambda: words.was_kept(key, typed), lambda: self._failed(key, typed))
+
+    def add(self, write: Write) -> None:
+        """Keep what is typed as one more of its kind; the field is empty again, until that fails."""
+        key, text = self.key, self._edit.text().strip()
+        if text:
+            self._edit.clear()
+            self._keep(key, write, text, lambda: None, lambda: self._give_back(key, text))
+
+    def _keep(self, key: tuple, write: Write, text: str, done: Callable, failed: Callable) -> None:
+        def kept(_: object) -> None:
+            done()
+            self._desk.changed.emit()
+
+        def complain(error: KeeperError) -> None:
+            failed()
+            self._desk.said.emit(str(error))
+
+        self._desk.write(lambda store: drafts.keeping(store, *key, lambda: write(store, text)), kept, complain)
+
+    def _failed(self, key: tuple, text: str) -> None:
+        self._desk.words.has_failed(key, text)
+        if key == self.key:
+            self.put_by()
+            self.failed.emit()
+
+    def _give_back(self, key: tuple, text: str) -> None:
+        if key == self.key:
+            self._edit.setText(f"{text} {self._edit.text()}".strip())
+            self.put_by()
+        else:
+            self._desk.write(lambda store: drafts.put_by(store, *key, text, self._desk.clock))
+
+    def _not_put_by(self, key: tuple, text: str, error: KeeperError) -> None:
+        self._desk.words.not_put_by(key, text)
+        self._desk.said.emit(str(error))
+
+    def _on_typed(self) -> None:
+        if self._showing or self._ref is None:
+            return
+        self._desk.words.typed(self.key, self._edit.text())
+        if not self._pause.isActive():
+            self._pause.start()
+
+    def _waiting(self) -> str | None:
+        try:
+            return drafts.waiting(self._desk.store, *self.key)
+        except KeeperError as error:
+            self._desk.said.emit(str(error))
+            return self._desk.words.draft(self.key) or None
