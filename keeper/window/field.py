@@ -1,5 +1,6 @@
 """A field for a line: grows with the words, saves as they are typed."""
 
+from math import ceil
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, QTimer, Signal
@@ -22,12 +23,13 @@ _TALLEST = 12
 class Field(QPlainTextEdit):
     """Where the words are typed.
 
-    ``paused`` comes within a second of typing, ``left`` when the field is left
-    by any way, ``onward`` and ``back`` when the person goes to the next or the
+    ``paused`` comes within a second of typing, ``entered_in`` on Enter, ``left``
+    when the field is left by any way, ``onward`` and ``back`` when the person goes to the next or the
     former field by key, ``mended`` when what came in was not all text.
     """
 
     paused = Signal()
+    entered_in = Signal()
     left = Signal()
     onward = Signal()
     back = Signal()
@@ -121,6 +123,7 @@ class Field(QPlainTextEdit):
         if step := undo_step(event):
             self.go_back(step)
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and plain:
+            self.entered_in.emit()
             self.left.emit()
             self.onward.emit()
         elif event.key() == Qt.Key.Key_Down and plain and self._at_edge(down=True):
@@ -179,7 +182,18 @@ class Field(QPlainTextEdit):
             self._pause.start()
 
     def _height(self) -> int:
-        return min(max(1, self._rows()), _TALLEST) * self.fontMetrics().lineSpacing() + self.fontMetrics().descent() + 2
+        below = self.fontMetrics().descent() + 2
+        return max(self.fontMetrics().lineSpacing(), ceil(self._height_of_rows(_TALLEST))) + below
+
+    def _height_of_rows(self, most: int) -> float:
+        # As they are laid out: a row with other letters is taller than the typeface says.
+        height, block = 0.0, self.document().firstBlock()
+        while block.isValid() and most > 0:
+            tall, rows = self.blockBoundingRect(block).height(), max(1, block.lineCount())
+            height += tall * min(1, most / rows)
+            most -= rows
+            block = block.next()
+        return height
 
     def _rows(self) -> int:
         return round(self.document().size().height())

@@ -338,16 +338,20 @@ class Frame(QWidget):
         for other in ("month", "year"):
             if other in self.pages:
                 self.pages[other].keep()
+        self.desk.keeping.emit()
         finished = self.desk.writer.finish()
         from PySide6.QtWidgets import QApplication
 
         QApplication.processEvents()
-        return finished and not page.unkept()
+        return finished and not self._unkept()
+
+    def _unkept(self) -> dict[tuple, str]:
+        return {**self.pages["night"].unkept(), **self.desk.words.at_risk()}
 
     def closeEvent(self, event: "QCloseEvent") -> None:
         self._remember()
         if not self.keep_all() and not self._rescued:
-            path = rescue(self.pages["night"].unkept(), self.desk.folder)
+            path = rescue(self._unkept(), self.desk.folder, self.desk.tonight())
             self._rescued = True
             where = f"A copy of the words is in {path}. " if path else ""
             self.say(f"Not everything could be kept. {where}Close once more to leave all the same.")

@@ -125,6 +125,7 @@ class NightPageView(Leading, Paper):
     def _connect(self, kind: str, block: KindBlock) -> None:
         field = block.field
         field.left.connect(lambda: self.commit(kind))
+        field.entered_in.connect(lambda: self.words.meant((self.night, kind)))
         field.paused.connect(lambda: self._put_by((self.night, kind)))
         field.entered.connect(lambda: self._enter(field))
         field.stepped.connect(self.step)
@@ -240,11 +241,10 @@ class NightPageView(Leading, Paper):
         # Each night's field has a document of its own that outlives the visit,
         # so that undo reaches back across a save and across nights.
         document = self._documents.pop(key, None)
-        if document is None:
+        if fresh := document is None:
             document = QTextDocument(self)
             document.setDocumentLayout(QPlainTextDocumentLayout(document))
             document.setDefaultFont(field.font())
-            document.undoCommandAdded.connect(lambda: self._on_step(key, document))
         self._documents[key] = document
         self._handing = True
         field.setDocument(document)
@@ -254,6 +254,10 @@ class NightPageView(Leading, Paper):
             field.read_both_ways()
         field.moveCursor(field.textCursor().MoveOperation.End)
         field.settle()
+        if fresh:
+            # Its margin and direction are no steps of the person's.
+            document.clearUndoRedoStacks()
+            document.undoCommandAdded.connect(lambda: self._on_step(key, document))
         while len(self._documents) > REMEMBERED:
             gone = next(iter(self._documents))
             self._documents.pop(gone).deleteLater()

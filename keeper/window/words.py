@@ -20,6 +20,8 @@ class Words:
         self._drafts: dict[Hashable, str] = {}
         self._putting: dict[Hashable, list[str]] = {}
         self._found: set[Hashable] = set()
+        # Of those, the ones beside kept words that nobody has touched since.
+        self._waiting: set[Hashable] = set()
         # By their hash: of a long line there are many drafts.
         self._ours: set[int] = set()
 
@@ -34,6 +36,7 @@ class Words:
         self._heard_of(key, draft, first)
         if (first or (untouched and anew)) and self._is_left_behind(key, draft):
             self._found.add(key)
+            self._waiting |= {key} if kept.strip() else set()
             self._drafts[key] = self._typed[key] = draft
         elif first or untouched:
             self._typed[key] = kept
@@ -42,20 +45,30 @@ class Words:
 
     def typed(self, key: Hashable, text: str) -> None:
         """The field holds this."""
+        if text != self._typed.get(key):
+            self._waiting.discard(key)
         self._typed[key] = text
         self._settled(key)
+
+    def meant(self, key: Hashable) -> None:
+        """The person wants what the field holds, touched or not."""
+        self._waiting.discard(key)
 
     def typed_in(self, key: Hashable) -> str:
         """What the field holds, without the blanks round it."""
         return self._typed.get(key, "").strip()
 
     def to_send(self, key: Hashable) -> str | None:
-        """The words to write now, else None; they count as sent, and their draft as gone with them."""
+        """The words to write now, else None; they count as sent, and their draft as gone with them.
+
+        A draft left behind beside kept words takes their place only when it
+        was touched since, or is ``meant``.
+        """
         text = self.typed_in(key)
-        if text == self._going_to_be(key):
+        if text == self._going_to_be(key) or key in self._waiting:
             return None
         self._sent.setdefault(key, []).append(text)
-        self._drafts.pop(key, None)
+        self._done_with(key)
         return text
 
     def was_kept(self, key: Hashable, text: str) -> None:
@@ -86,7 +99,7 @@ class Words:
         text = self.typed_in(key)
         if key not in self._drafts or text not in ("", self._kept.get(key, "").strip()):
             return False
-        del self._drafts[key]
+        self._done_with(key)
         return True
 
     def was_put_by(self, key: Hashable, text: str) -> None:
@@ -116,8 +129,9 @@ class Words:
         return "kept" if self._kept.get(key, "").strip() else ""
 
     def unkept(self) -> dict[Hashable, str]:
-        """All that is typed, sent or failing and not on disk."""
-        touched = {key: text.strip() for key, text in self._typed.items() if not self._untouched(key)}
+        """All that is typed, sent or failing and not on disk. A draft left behind is on disk, until it is touched."""
+        here = self._typed.keys() - self._waiting
+        touched = {key: self._typed[key].strip() for key in here if not self._untouched(key)}
         waiting = {key: text or self._going_to_be(key) for key, text in touched.items()}
         return {key: text for key, text in waiting.items() if text and text != self._on_disk(key)}
 
@@ -128,10 +142,16 @@ class Words:
             # Somebody took it away: what is typed here is no longer put by.
             self._drafts.pop(key, None)
 
+    def _done_with(self, key: Hashable) -> None:
+        # Until the disk has heard of it, it may still tell of this draft.
+        draft = self._drafts.pop(key, None)
+        self._ours.add(hash((key, draft)))
+
     def _settled(self, key: Hashable) -> None:
         if self._untouched(key):
             self._failing.discard(key)
             self._found.discard(key)
+            self._waiting.discard(key)
 
     def _on_disk(self, key: Hashable) -> str:
         return "" if key in self._sent else self._kept.get(key, "").strip()

@@ -54,7 +54,7 @@ class Typing(RuleBasedStateMachine):
         return f"w{self.number}"
 
     def look(self, key, anew):
-        touched = key in self.field and key in self.words.unkept()
+        touched = key in self.field and (key in self.words.unkept() or self.words.state(key) == "found")
         given = self.words.shown(key, self.disk.line[key], self.disk.draft[key], anew)
         if touched:
             assert given is None or (anew and given == self.field[key]), "what is typed was replaced"
@@ -202,11 +202,26 @@ def test_a_draft_beside_a_kept_line_is_shown_and_is_not_kept_yet():
     words = Words()
     assert words.shown("k", "alpha", "alpha beta gamma", True) == "alpha beta gamma"
     assert words.state("k") == "found"
+    assert words.to_send("k") is None and words.unkept() == {}, "it waits until it is touched"
     words.typed("k", "alpha beta gamma delta")
     assert words.state("k") == "found" and words.to_draft("k") == "alpha beta gamma delta"
     assert words.to_send("k") == "alpha beta gamma delta"
     words.was_kept("k", "alpha beta gamma delta")
     assert words.state("k") == "kept" and words.unkept() == {}
+
+
+def test_a_draft_beside_a_kept_line_is_sent_untouched_only_when_it_is_meant():
+    words = Words()
+    words.shown("k", "alpha", "beta", True)
+    assert words.to_send("k") is None
+    words.meant("k")
+    assert words.to_send("k") == "beta"
+
+
+def test_a_draft_without_a_kept_line_is_sent_as_it_is():
+    words = Words()
+    words.shown("k", "", "beta", True)
+    assert words.state("k") == "found" and words.to_send("k") == "beta"
 
 
 def test_a_late_answer_clears_no_newer_words():
