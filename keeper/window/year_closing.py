@@ -5,11 +5,11 @@ from functools import partial
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper.actions import year_sitting as sitting
-from keeper.errors import KeeperError
 from keeper.review.year import Closing
 from keeper.window.desk import Desk
 from keeper.window.field import Field
 from keeper.window.parts import label, rule
+from keeper.window.put_by import PutBy
 
 
 class ClosingStep(QWidget):
@@ -20,7 +20,7 @@ class ClosingStep(QWidget):
         self.desk = desk
         self.year = 0
         self.fields: dict[str, Field] = {}
-        self._kept: dict[str, str] = {}
+        self._words: dict[str, PutBy] = {}
         self._body = QVBoxLayout(self)
         self._body.setContentsMargins(0, 0, 0, 0)
         self._body.setSpacing(desk.look.px(0.3))
@@ -31,12 +31,7 @@ class ClosingStep(QWidget):
         if closing.year != self.year or asked != list(self.fields):
             self._make(closing.year, asked)
         for one in closing.answers:
-            field = self.fields[one.question]
-            untouched = field.toPlainText().strip() == self._kept.get(one.question, "")
-            self._kept[one.question] = one.answer
-            if untouched:
-                field.put(one.answer)
-                field.settle()
+            self._words[one.question].show(f"{self.year} {one.question}", one.answer)
 
     def _make(self, year: int, asked: list[str]) -> None:
         self.commit_all()
@@ -44,15 +39,17 @@ class ClosingStep(QWidget):
             widget = self._body.takeAt(0).widget()
             widget.hide()
             widget.deleteLater()
-        self.year, self._kept = year, {}
+        self.year = year
         self.fields = {question: self._field(question) for question in asked}
+        self._words = {
+            question: PutBy(self.desk, field, "answer", _write) for question, field in self.fields.items()
+        }
 
     def _field(self, question: str) -> Field:
         made = Field()
         made.setAccessibleName(question)
         made.read_both_ways()
         made.left.connect(partial(self.commit, question))
-        made.paused.connect(partial(self.commit, question))
         made.onward.connect(lambda: made.focusNextChild())
         made.back.connect(lambda: made.focusPreviousChild())
         made.mended.connect(lambda: self.desk.said.emit("Some of what came in was no text, and was left out."))
@@ -72,25 +69,16 @@ class ClosingStep(QWidget):
 
     def commit(self, question: str) -> None:
         """Keep an answer as it stands."""
-        field = self.fields.get(question)
-        words = field.toPlainText().strip() if field else ""
-        if field is None or words == self._kept.get(question, ""):
-            return
-        field.settle()
-        year, was = self.year, self._kept.get(question, "")
-        self._kept[question] = words
-        self.desk.write(
-            lambda store: sitting.answer(store, year, question, words), lambda _: self.desk.changed.emit(),
-            partial(self._failed, year, question, was),
-        )  # fmt: skip
-
-    def _failed(self, year: int, question: str, was: str, error: KeeperError) -> None:
-        # Not on disk: the next time it is left it is tried again.
-        if year == self.year:
-            self._kept[question] = was
-        self.desk.said.emit(str(error))
+        if question in self.fields:
+            self.fields[question].settle()
+            self._words[question].put_by()
 
     def commit_all(self) -> None:
         """Keep every answer."""
         for question in self.fields:
             self.commit(question)
+
+
+def _write(store, asked: str, words: str) -> None:
+    year, _, question = asked.partition(" ")
+    sitting.answer(store, int(year), question, words)
