@@ -339,11 +339,15 @@ class Frame(QWidget):
             if other in self.pages:
                 self.pages[other].keep()
         self.desk.keeping.emit()
-        finished = self.desk.writer.finish()
+        # Twice, as what could not be kept is put by then.
+        return (self._written() and not self._unkept()) or (self._written() and not self._unkept())
+
+    def _written(self) -> bool:
         from PySide6.QtWidgets import QApplication
 
+        finished = self.desk.writer.finish()
         QApplication.processEvents()
-        return finished and not self._unkept()
+        return finished
 
     def _unkept(self) -> dict[tuple, str]:
         return {**self.pages["night"].unkept(), **self.desk.words.at_risk()}

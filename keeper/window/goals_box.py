@@ -79,7 +79,8 @@ class GoalsBox(QWidget):
         self.more = _edit("", adding)
         self.more.setPlaceholderText(adding)
         self._more_words = PutBy(desk, self.more, "new goal")
-        self.more.editingFinished.connect(self._add)
+        self.more.returnPressed.connect(self._add)
+        self.more.editingFinished.connect(self._add_what_was_typed)
         self.more.onward.connect(lambda step: self._move(len(self.rows), step))
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
@@ -117,6 +118,7 @@ class GoalsBox(QWidget):
             self.setTabOrder(made.word, starts[number + 1])
 
     def _connect(self, made: GoalRow, number: int) -> None:
+        made.text.returnPressed.connect(lambda: self._reword(made, meant=True))
         made.text.editingFinished.connect(lambda: self._reword(made))
         made.text.onward.connect(lambda step: self._move(number, step))
         made.word.onward.connect(lambda step: self._move(number, step))
@@ -135,16 +137,23 @@ class GoalsBox(QWidget):
         for made in self.rows:
             self._reword(made)
             self._close(made)
-        self._add()
+        self._add_what_was_typed()
+
+    def _add_what_was_typed(self) -> None:
+        # Words that were left behind only wait, until one goes on with them.
+        if self.more.isModified():
+            self._add()
 
     def _add(self) -> None:
         month = self.month
         self._more_words.add(lambda store, text: months.add_goal(store, month, text))
 
-    def _reword(self, made: GoalRow) -> None:
+    def _reword(self, made: GoalRow, meant: bool = False) -> None:
         month = self.month
         if " ".join(made.text.text().split()) != made.goal.text:
-            made.text_words.write(lambda store, text: months.change_goal(store, month, made.goal.id, text))
+            made.text_words.write(
+                lambda store, text: months.change_goal(store, month, made.goal.id, text), meant=meant
+            )
 
     def _on_outcome(self, made: GoalRow) -> None:
         made.word.setVisible(made.outcome.currentText() != "set" or bool(made.word.text()))

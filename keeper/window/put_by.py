@@ -42,6 +42,7 @@ class PutBy(QObject):
         self._tell = tell or desk.said.emit
         self._ref: str | None = None
         self._showing = False
+        self._typed_early = False
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(DRAFT_AFTER)
@@ -59,10 +60,15 @@ class PutBy(QObject):
     def shown(self, ref: str, kept: str) -> str | None:
         """The keeper holds this of the thing ``ref``; returns the words to show, None to leave the field as it is."""
         anew = ref != self._ref
+        typed_before = self._text() if self._ref is None and self._typed_early else ""
         if anew:
             self.put_by()
             self._ref = ref
         words = self._desk.words.shown(self.key, kept, self._waiting(), anew)
+        if typed_before:
+            # Before it was known what is kept there.
+            words = None
+            self._desk.words.typed(self.key, typed_before)
         if self.waits():
             self._pause.start()
         return words
@@ -98,10 +104,14 @@ class PutBy(QObject):
         else:
             self._draft(self.key)
 
-    def write(self, write: Write, anyway: bool = False) -> None:
-        """Keep what is typed, if it is not kept or ``anyway``; its draft goes with that."""
+    def write(self, write: Write, anyway: bool = False, meant: bool = True) -> None:
+        """Keep what is typed, if it is not kept or ``anyway``; its draft goes with that.
+
+        Unless it is ``meant``, a draft left behind only waits until it is touched.
+        """
         words, key = self._desk.words, self.key
-        words.meant(key)
+        if meant:
+            words.meant(key)
         typed, text = words.typed_in(key), words.to_send(key)
         if text is None and not anyway:
             self._draft(key)
@@ -163,6 +173,7 @@ class PutBy(QObject):
 
     def _on_typed(self) -> None:
         if self._showing or self._ref is None:
+            self._typed_early = not self._showing
             return
         self._desk.words.typed(self.key, self._text())
         if not self._pause.isActive():

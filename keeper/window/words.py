@@ -117,8 +117,9 @@ class Words:
         return self._drafts.get(key, "")
 
     def at_risk(self) -> dict[Hashable, str]:
-        """What is unkept and not put by either."""
-        return {key: text for key, text in self.unkept().items() if text != self.draft(key).strip()}
+        """What is unkept and, as far as is known, not put by either."""
+        return {key: text for key, text in self.unkept().items()
+                if key in self._putting or text != self.draft(key).strip()}  # fmt: skip
 
     def state(self, key: Hashable) -> str:
         """What can be said of the field: "", "typing", "kept", "failing", or "found" for a draft left behind."""

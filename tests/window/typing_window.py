@@ -22,7 +22,7 @@ class Typist:
 
     def __init__(self, frame, seed: int) -> None:
         self.frame, self.page, self.seed = frame, frame.pages["night"], seed
-        self.chance, self.numbers = random.Random(seed), count()
+        self.chance, self.numbers, self.things = random.Random(seed), count(), count()
         self.next = QTimer(frame)
         self.next.setSingleShot(True)
         self.next.timeout.connect(self.do_one)
@@ -30,10 +30,12 @@ class Typist:
 
     def do_one(self) -> None:
         """One thing, and soon another."""
-        doing = self.chance.choices((self.type, self.enter, self.elsewhere, self.away), (8, 3, 2, 1))[0]
-        doing()
+        doing = (self.type, self.enter, self.elsewhere, self.away)
+        # Whoever opens it again goes on where the words are.
+        first = next(self.things) < 3
+        (self.type if first else self.chance.choices(doing, (9, 2, 2, 1))[0])()
         print(".", end="", flush=True)
-        self.next.start(self.chance.choice((0, 10, 60, 250, 700)))
+        self.next.start(self.chance.choice((0, 5, 20, 60, 400)))
 
     def type(self) -> None:
         """A word more in the field one is in."""

@@ -29,7 +29,7 @@ def kill_windows(folder: Path, times: int, seed: int) -> tuple[int, dict[int, se
     """
     chance, seen, lost = random.Random(seed), set(), {}
     for number in range(times):
-        _killed(folder, number, chance.uniform(0.2, 3.0))
+        _killed(folder, number, chance.choice((0.7, 0.7, 2.0)) + chance.uniform(0, 0.5))
         there = words_on_disk(folder)
         lost[number] = seen - there
         seen |= there
