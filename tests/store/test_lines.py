@@ -117,7 +117,7 @@ def test_the_last_draft_is_the_one_that_waits(store, first, second):
 
 def test_a_draft_ends_when_its_line_is_kept_and_no_other_does(store):
     for kind in KINDS:
-        lines.keep_draft(store, Draft(NIGHT, kind, f"A {kind} on its w", moment().utc))
+        lines.keep_draft(store, Draft(NIGHT, kind, f"A {kind} on its w", moment().utc), moment())
     lines.keep(store, NIGHT, "memory", "A memory on its way.", moment())
     assert [draft.kind for draft in lines.drafts(store)] == ["gratitude", "reflection"]
     lines.drop_draft(store, NIGHT, "gratitude")
