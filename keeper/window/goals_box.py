@@ -97,9 +97,14 @@ class GoalsBox(QWidget):
         at = next((n for n, one in enumerate(self.rows) if one.typed_in()), None)
         part = next((name for name in ("text", "outcome", "word") if at is not None and not another
                      and getattr(self.rows[at], name).hasFocus()), "")  # fmt: skip
+        typing = part in ("text", "word") and at is not None
+        cursor = getattr(self.rows[at], part).cursorPosition() if typing else 0
         self._fill(goals)
         if part and at is not None and at < len(self.rows):
             getattr(self.rows[at], part).setFocus()
+            if typing:
+                # One goes on typing where one was.
+                getattr(self.rows[at], part).setCursorPosition(cursor)
 
     def _fill(self, goals: tuple[Goal, ...]) -> None:
         for old in self.rows:

@@ -180,6 +180,21 @@ def test_a_goals_words_and_the_word_about_it_wait(qtbot, frame, store, waits):
     qtbot.waitUntil(lambda: month_pages.one(store, MONTH).goals[0].word == "cold")
 
 
+def test_a_goal_being_reworded_goes_on_where_it_was_when_the_list_is_made_anew(qtbot, frame, store):
+    months.add_goal(store, MONTH, "Swim")
+    frame.go("month", MONTH)
+    box = frame.pages["month"].sheet.goals
+    qtbot.waitUntil(lambda: len(box.rows) == 1 and box.isVisible())
+    box.rows[0].text.setFocus()
+    qtbot.keyClick(box.rows[0].text, Qt.Key.Key_End)
+    qtbot.keyClicks(box.rows[0].text, " in")
+    months.add_goal(store, MONTH, "Another")
+    frame.desk.changed.emit()
+    qtbot.waitUntil(lambda: len(box.rows) == 2 and box.rows[0].text.hasFocus())
+    qtbot.keyClicks(box.rows[0].text, " the sea")
+    assert box.rows[0].text.text() == "Swim in the sea"
+
+
 # what is kept in each pause, and a draft only where that fails
 
 
