@@ -7,8 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QTextDocument
-from PySide6.QtWidgets import QHBoxLayout, QPlainTextDocumentLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import reading, writing
 from keeper.errors import KeeperError
@@ -20,22 +19,17 @@ from keeper.window.early import FOCUS_BY_TAB, setting
 from keeper.window.field import Field
 from keeper.window.kinds import KindBlock
 from keeper.window.leading import Leading
+from keeper.window.line_keeping import LineKeeping
 from keeper.window.night_history import Decided, NightHistory, Step, Typed
+from keeper.window.night_texts import NightTexts
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.place_field import PlaceField
 from keeper.window.put_by import PutBy
 from keeper.window.question import QuestionRow
 from keeper.window.undo_keys import is_text, undo_step
-from keeper.window.words import Words
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
-
-Key = tuple[date, str]
-"""A night and a kind."""
-
-REMEMBERED = 60
-"""For how many fields, left behind, what was typed can still be undone."""
 
 YEARS_NAMED = 6
 
@@ -53,12 +47,13 @@ class NightPageView(Leading, Paper):
         self.desk = desk
         self.night: date = desk.tonight()
         self.page: NightPage | None = None
-        self.words = Words()
+        self.lines = LineKeeping(desk, self)
+        self.words = self.lines.words
         self.history = NightHistory()
-        self._documents: dict[Key, QTextDocument] = {}
-        self._handing = False
+        self.texts = NightTexts(self.history, self)
         self._both_ways = False
         self._build()
+        self.lines.failed.connect(lambda key: self._say_state(key[1]))
         self.dress()
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.dress)
@@ -126,7 +121,7 @@ class NightPageView(Leading, Paper):
         field = block.field
         field.left.connect(lambda: self.commit(kind))
         field.entered_in.connect(lambda: self.words.meant((self.night, kind)))
-        field.paused.connect(lambda: self._put_by((self.night, kind)))
+        field.paused.connect(lambda: self.lines.put_by((self.night, kind)))
         field.entered.connect(lambda: self._enter(field))
         field.stepped.connect(self.step)
         field.onward.connect(lambda: self._move(kind, 1))
@@ -144,8 +139,8 @@ class NightPageView(Leading, Paper):
         self.place.setMinimumWidth(look.px(14))
         for field in self.fields.values():
             field.ensurePolished()
-            for document in (field.document(), *self._documents.values()):
-                document.setDefaultFont(field.font())
+            field.document().setDefaultFont(field.font())
+            self.texts.dress(field.font())
             field.fit()
 
     def read_both_ways(self) -> None:
@@ -222,7 +217,7 @@ class NightPageView(Leading, Paper):
         key, line = (self.night, kind), page.night.line(kind)
         block, field = self.blocks[kind], self.fields[kind]
         if another:
-            self._hand_document(key, field)
+            self.texts.hand(key, field, self._both_ways)
         draft = next((d.text for d in page.drafts if d.kind == kind), None)
         words = self.words.shown(key, line.text if line else "", draft, another)
         if words is not None and words != field.words():
@@ -231,37 +226,11 @@ class NightPageView(Leading, Paper):
             field.moveCursor(field.textCursor().MoveOperation.End)
         if draft is None:
             # If another program's line took it along.
-            self._put_by(key)
+            self.lines.put_by(key)
         block.earlier.setVisible(kind in page.reworded)
         block.rest.setVisible(line is not None)
         block.rest.setText("Wake" if line and line.resting else "Let rest")
         self._say_state(kind)
-
-    def _hand_document(self, key: Key, field: Field) -> None:
-        # Each night's field has a document of its own that outlives the visit,
-        # so that undo reaches back across a save and across nights.
-        document = self._documents.pop(key, None)
-        if fresh := document is None:
-            document = QTextDocument(self)
-            document.setDocumentLayout(QPlainTextDocumentLayout(document))
-            document.setDefaultFont(field.font())
-        self._documents[key] = document
-        self._handing = True
-        field.setDocument(document)
-        self._handing = False
-        field.follow_document()
-        if self._both_ways:
-            field.read_both_ways()
-        field.moveCursor(field.textCursor().MoveOperation.End)
-        field.settle()
-        if fresh:
-            # Its margin and direction are no steps of the person's.
-            document.clearUndoRedoStacks()
-            document.undoCommandAdded.connect(lambda: self._on_step(key, document))
-        while len(self._documents) > REMEMBERED:
-            gone = next(iter(self._documents))
-            self._documents.pop(gone).deleteLater()
-            self.history.forget(*gone)
 
     def _show_open_nights(self, page: NightPage) -> None:
         emptied(self.open_nights)
@@ -303,7 +272,7 @@ class NightPageView(Leading, Paper):
     # writing
 
     def _on_typed(self, kind: str) -> None:
-        if not self._handing:
+        if not self.texts.handing:
             self.words.typed((self.night, kind), self.fields[kind].words())
             self._say_state(kind)
 
@@ -312,15 +281,7 @@ class NightPageView(Leading, Paper):
         key, field = (self.night, kind), self.fields[kind]
         field.put(writing.readable(field.words()))
         field.settle()
-        known, text = self.words.draft(key), self.words.to_send(key)
-        if text is None:
-            self._drop_draft(key)
-            return
-        self.desk.write(
-            lambda store: writing.write_line(store, *key, text, self.desk.clock, known),
-            lambda line: self._on_kept(key, text),
-            lambda error: self._on_failed(key, text, error),
-        )
+        self.lines.send(key)
 
     def commit_all(self) -> None:
         """Keep every field of the night shown."""
@@ -331,40 +292,9 @@ class NightPageView(Leading, Paper):
         if self.photos:
             self.photos.commit()
 
-    def unkept(self) -> dict[Key, str]:
+    def unkept(self) -> dict[tuple[date, str], str]:
         """What is typed but not on disk, by night and kind."""
         return self.words.unkept()
-
-    def _put_by(self, key: Key) -> None:
-        known, text = self.words.draft(key), self.words.to_draft(key)
-        if text is None:
-            self._drop_draft(key)
-            return
-        self.desk.write(
-            lambda store: writing.keep_draft(store, *key, text, self.desk.clock, known),
-            lambda _: self.words.was_put_by(key, text),
-            lambda error: self._not_put_by(key, text, error),
-        )
-
-    def _drop_draft(self, key: Key) -> None:
-        known = self.words.draft(key)
-        if self.words.draft_to_drop(key):
-            self.desk.write(lambda store: writing.drop_draft(store, *key, known))
-
-    def _on_kept(self, key: Key, text: str) -> None:
-        self.words.was_kept(key, text)
-        self.desk.changed.emit()
-
-    def _on_failed(self, key: Key, text: str, error: KeeperError) -> None:
-        self.words.has_failed(key, text)
-        self._put_by(key)
-        self.desk.said.emit(str(error))
-        if key[0] == self.night:
-            self._say_state(key[1])
-
-    def _not_put_by(self, key: Key, text: str, error: KeeperError) -> None:
-        self.words.not_put_by(key, text)
-        self.desk.said.emit(str(error))
 
     def _show_kept(self, kind: str) -> None:
         """Have the kept wording back in place of a draft; the draft becomes an earlier wording."""
@@ -375,15 +305,7 @@ class NightPageView(Leading, Paper):
         field.setFocus()
         field.put(line.text)
 
-        def failed(error: KeeperError) -> None:
-            if key[0] == self.night:
-                field.put(draft)
-            self.desk.said.emit(str(error))
-
-        self.desk.write(
-            lambda store: writing.set_draft_aside(store, *key, draft, self.desk.clock),
-            lambda _: self.desk.changed.emit(), failed,
-        )  # fmt: skip
+        self.lines.set_aside(key, draft, lambda: field.put(draft) if key[0] == self.night else None)
 
     def _towns(self):
         from keeper.window.town_search import TownSearch
@@ -415,9 +337,6 @@ class NightPageView(Leading, Paper):
 
     # taking back
 
-    def _on_step(self, key: Key, document: QTextDocument) -> None:
-        self.history.did(Typed(*key, document.availableUndoSteps()))
-
     def _decide(self, part: str, back: Callable[[], None], again: Callable[[], None]) -> None:
         self.history.did(Decided(self.night, part, back, again))
         again()
@@ -429,20 +348,22 @@ class NightPageView(Leading, Paper):
             pass
 
     def _take(self, step: Step, by: int) -> bool:
-        document = self._documents.get((step.night, step.kind)) if isinstance(step, Typed) else None
-        if isinstance(step, Typed) and not (document and _is_due(document, step, by)):
+        if isinstance(step, Typed) and not self.texts.is_due(step, by):
             return False
         if step.night != self.night:
             self.desk.go("night", step.night)
+        if step.night != self.night:
+            # It cannot be read now.
+            return True
         part = self.fields.get(step.kind if isinstance(step, Typed) else step.part, self.place)
         part.setFocus()
         self.ensureWidgetVisible(part)
         if isinstance(step, Decided):
             (step.back if by < 0 else step.again)()
             return True
-        while _is_due(document, step, by):
+        while self.texts.is_due(step, by):
             part.undo() if by < 0 else part.redo()
-        document.setModified(False)
+        part.document().setModified(False)
         return True
 
     def _enter(self, field: Field) -> None:
@@ -466,6 +387,8 @@ class NightPageView(Leading, Paper):
     def _show_wordings(self, kind: str) -> None:
         from keeper.window.wordings import WordingsDialog
 
+        # A draft that waits is to be among them.
+        self.words.meant((self.night, kind))
         self.commit(kind)
         dialog = WordingsDialog(self.desk, self.night, kind, self)
         if dialog.exec():
@@ -483,9 +406,3 @@ class NightPageView(Leading, Paper):
 
     def _step(self, days: int) -> None:
         self.desk.go("night", self.desk.shifted(self.night, days))
-
-
-def _is_due(document: QTextDocument, step: Typed, by: int) -> bool:
-    if by < 0:
-        return document.availableUndoSteps() >= step.level
-    return document.isRedoAvailable() and document.availableUndoSteps() < step.level

@@ -177,3 +177,22 @@ def test_blanks_that_do_not_break_are_no_other_wording(qtbot, frame, page, store
     frame.desk.writer.finish()
     assert lines.one(store, tonight, "gratitude").text == "Quelle soir\u00e9e\u00a0!"
     assert lines.wordings(store, tonight, "gratitude") == ()
+
+
+@pytest.mark.usefixtures("left_behind")
+def test_a_draft_that_waits_is_not_lost_to_an_earlier_wording_brought_back(qtbot, opened, store, clock, tonight, monkeypatch):
+    from keeper.window import wordings
+
+    writing.write_line(store, tonight, "gratitude", "once", clock, known=BOTH)
+    writing.keep_draft(store, tonight, "gratitude", "once and more", clock)
+    page = opened().pages["night"]
+
+    def bring_back(dialog):
+        dialog._bring_back()
+        return True
+
+    monkeypatch.setattr(wordings.WordingsDialog, "exec", bring_back)
+    page.blocks["gratitude"].earlier.click()
+    page.desk.writer.finish()
+    assert page.fields["gratitude"].toPlainText() == "alpha"
+    assert {"once", "and", "more", "alpha"} <= everything(store, tonight)

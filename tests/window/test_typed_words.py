@@ -275,11 +275,12 @@ def test_what_could_not_be_put_by_is_at_risk_and_put_by_anew():
     words = Words()
     words.shown("k", "", None, True)
     words.typed("k", "one")
-    assert words.to_draft("k") == "one" and words.at_risk() == {}
+    assert words.to_draft("k") == "one" and words.at_risk() == {"k": "one"}, "nobody has said that it is on disk"
     words.not_put_by("k", "one")
     assert words.at_risk() == {"k": "one"}
     assert words.to_draft("k") == "one"
     words.was_put_by("k", "one")
+    assert words.at_risk() == {} and words.unkept() == {"k": "one"}
     words.shown("k", "", None, False)
     assert words.to_draft("k") == "one", "somebody took it away since"
 
