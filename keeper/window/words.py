@@ -22,7 +22,7 @@ class Words:
         self._found: set[Hashable] = set()
         # Of those, the ones beside kept words that nobody has touched since.
         self._waiting: set[Hashable] = set()
-        # By their hash: of a long line there are many drafts.
+        # Drafts made or offered here, by their hash, as there are many: the disk may tell of one after it was given up.
         self._ours: set[int] = set()
 
     def shown(self, key: Hashable, kept: str, draft: str | None, anew: bool) -> str | None:
@@ -38,6 +38,7 @@ class Words:
             self._found.add(key)
             self._waiting |= {key} if kept.strip() else set()
             self._drafts[key] = self._typed[key] = draft
+            self._ours.add(hash((key, draft)))
         elif first or untouched:
             self._typed[key] = kept
         self._settled(key)
@@ -68,7 +69,7 @@ class Words:
         if text == self._going_to_be(key) or key in self._waiting:
             return None
         self._sent.setdefault(key, []).append(text)
-        self._done_with(key)
+        self._drafts.pop(key, None)
         return text
 
     def was_kept(self, key: Hashable, text: str) -> None:
@@ -99,7 +100,7 @@ class Words:
         text = self.typed_in(key)
         if key not in self._drafts or text not in ("", self._kept.get(key, "").strip()):
             return False
-        self._done_with(key)
+        del self._drafts[key]
         return True
 
     def was_put_by(self, key: Hashable, text: str) -> None:
@@ -142,11 +143,6 @@ class Words:
         elif draft is None and key not in self._putting:
             # Somebody took it away: what is typed here is no longer put by.
             self._drafts.pop(key, None)
-
-    def _done_with(self, key: Hashable) -> None:
-        # Until the disk has heard of it, it may still tell of this draft.
-        draft = self._drafts.pop(key, None)
-        self._ours.add(hash((key, draft)))
 
     def _settled(self, key: Hashable) -> None:
         if self._untouched(key):

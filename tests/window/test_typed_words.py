@@ -195,7 +195,7 @@ class Typing(RuleBasedStateMachine):
 
 
 TestTyping = Typing.TestCase
-TestTyping.settings = settings(max_examples=250, stateful_step_count=40, deadline=None)
+TestTyping.settings = settings(max_examples=300, stateful_step_count=40, deadline=None)
 
 
 def test_a_draft_beside_a_kept_line_is_shown_and_is_not_kept_yet():
@@ -292,4 +292,13 @@ def test_a_draft_given_up_here_is_not_offered_again_while_it_waits_to_be_dropped
     assert words.to_draft("k") == "one two"
     words.typed("k", "one")
     assert words.draft_to_drop("k")
+    assert words.shown("k", "one", "one two", True) == "one"
+
+
+def test_a_draft_offered_once_and_typed_over_is_not_offered_again_while_the_disk_still_has_it():
+    words = Words()
+    assert words.shown("k", "one", "one two", True) == "one two"
+    words.typed("k", "other")
+    assert words.to_draft("k") == "other"
+    words.typed("k", "one")
     assert words.shown("k", "one", "one two", True) == "one"
