@@ -126,6 +126,11 @@ class PutBy(QObject):
             self._edit.clear()
             self._keep(key, write, text, lambda: None, lambda: self._give_back(key, text))
 
+    def forget(self) -> None:
+        """Let go of what was typed: it was kept some other way, or given up."""
+        self._desk.words.give_up(self.key)
+        self._draft(self.key)
+
     def _keep(self, key: Key, write: Write, text: str, done: Callable, failed: Callable) -> None:
         def was_kept(_: object) -> None:
             done()

@@ -51,6 +51,10 @@ class Words:
         self._typed[key] = text
         self._settled(key)
 
+    def give_up(self, key: Hashable) -> None:
+        """The person wants what is kept, and nothing of what was typed."""
+        self.typed(key, self._kept.get(key, ""))
+
     def meant(self, key: Hashable) -> None:
         """The person wants what the field holds, touched or not."""
         self._waiting.discard(key)

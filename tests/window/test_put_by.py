@@ -12,6 +12,8 @@ from keeper.actions import year_sitting as sitting
 from keeper.store import month_pages, nights
 from keeper.store import months as store_months
 from keeper.store import photos as stored_photos
+from keeper.window.place_dialog import RenameDialog
+from keeper.window.theme_dialogs import NameDialog
 
 MONTH = date(2026, 11, 1)
 RETURN, ESCAPE = Qt.Key.Key_Return, Qt.Key.Key_Escape
@@ -250,6 +252,36 @@ def test_a_name_being_added_waits(qtbot, frame, store, waits):
     qtbot.keyClick(box.more, RETURN)
     qtbot.waitUntil(lambda: len(people.every(store)) == 1)
     assert drafts.waiting(store, "new name", "") is None
+
+
+def test_a_places_new_name_waits_in_its_dialog(qtbot, frame, page, store, clock, tonight, waits):
+    place = writing.set_place(store, tonight, "Riga", clock)
+    dialog = RenameDialog(frame.desk, place, page)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.keyClicks(dialog.typed, "Ri")
+    waits("place's name", place.id, "Ri")
+    again = RenameDialog(frame.desk, place, page)
+    qtbot.addWidget(again)
+    again.show()
+    assert again.typed.text() == "Ri"
+    qtbot.keyClicks(again.typed, "Old town")
+    qtbot.keyClick(again.typed, RETURN)
+    qtbot.waitUntil(lambda: nights.one(store, tonight).place.name == "Old town")
+    qtbot.waitUntil(lambda: drafts.waiting(store, "place's name", place.id) is None)
+    assert frame.desk.words.at_risk() == {}
+
+
+def test_a_themes_name_given_up_is_forgotten(qtbot, frame, page, store, waits):
+    dialog = NameDialog(frame.desk, "Ferries", page)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    assert dialog.typed.text() == "Ferries" and dialog.typed.hasSelectedText()
+    qtbot.keyClicks(dialog.typed, "Boats")
+    waits("theme's name", "Ferries", "Boats")
+    dialog.reject()
+    qtbot.waitUntil(lambda: drafts.waiting(store, "theme's name", "Ferries") is None)
+    assert frame.desk.words.at_risk() == {}
 
 
 def test_closing_at_once_puts_by_what_is_half_typed(qtbot, frame, store):
