@@ -5,7 +5,7 @@ Dates are nights (``datetime.date``); moments are aware ``datetime`` in UTC.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta, timezone
 
 KINDS = ("gratitude", "memory", "reflection")
 """The kinds of a line, in the order in which they are written."""
@@ -25,6 +25,10 @@ class Moment:
     utc: datetime
     offset_minutes: int
     zone: str
+
+    def here(self) -> datetime:
+        """The instant as the clock showed it where it was lived."""
+        return self.utc.astimezone(timezone(timedelta(minutes=self.offset_minutes)))
 
 
 @dataclass(frozen=True)

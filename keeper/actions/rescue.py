@@ -5,8 +5,8 @@ from datetime import date
 from pathlib import Path
 
 
-def rescue(words: Mapping[tuple[date, str], str], folder: Path) -> Path | None:
-    """Write words, by night and kind, to a plain text file outside the keeper.
+def rescue(words: Mapping[tuple, str], folder: Path, tonight: date) -> Path | None:
+    """Write words, by what they are for such as a night and a kind, to a plain text file outside the keeper.
 
     Tries beside the keeper, the home folder, then the system's folder for
     passing files. Returns the file, or None when none of them took it.
@@ -15,9 +15,9 @@ def rescue(words: Mapping[tuple[date, str], str], folder: Path) -> Path | None:
         return None
     import tempfile
 
-    text = "\n".join(f"{night.isoformat()} {kind}: {line}" for (night, kind), line in sorted(words.items()))
+    text = "\n".join(sorted(f"{' '.join(map(str, key))}: {line}" for key, line in words.items()))
     for place in (folder.parent, Path.home(), Path(tempfile.gettempdir())):
-        path = place / f"keeper-unkept-{max(night for night, _ in words).isoformat()}.txt"
+        path = place / f"keeper-unkept-{tonight.isoformat()}.txt"
         try:
             with path.open("a", encoding="utf-8", errors="replace") as file:
                 file.write(text + "\n")

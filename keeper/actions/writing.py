@@ -19,10 +19,11 @@ CARRIED_FOR = timedelta(days=14)
 _ALLOWED_CONTROLS = "\n\t"
 
 
-def write_line(store: Store, night: date, kind: str, text: str, clock: Clock) -> Line | None:
+def write_line(store: Store, night: date, kind: str, text: str, clock: Clock, known: str = "") -> Line | None:
     """Keep a night's line; durable on return. An empty text takes it out.
 
-    A night without a place gets that of the night before. Raises
+    ``known`` is the draft that goes with it; another one becomes an earlier
+    wording. A night without a place gets that of the night before. Raises
     UnreadableText for what cannot be kept as written, CannotWrite when the
     disk will not take it; then nothing is changed.
     """
@@ -31,7 +32,7 @@ def write_line(store: Store, night: date, kind: str, text: str, clock: Clock) ->
     with store.writing():
         if text.strip():
             nights.carry_place(store, night, CARRIED_FOR, utc_text(moment.utc))
-        lines.keep(store, night, kind, text.strip(), moment)
+        lines.keep(store, night, kind, text.strip(), moment, readable(known))
     return lines.one(store, night, kind)
 
 
@@ -87,14 +88,28 @@ def readable(text: str) -> str:
     return "".join(c for c in plain if c in _ALLOWED_CONTROLS or unicodedata.category(c) != "Cc")
 
 
-def keep_draft(store: Store, night: date, kind: str, text: str, clock: Clock) -> None:
-    """Put aside what is being typed, of whatever length."""
-    lines.keep_draft(store, Draft(night, kind, readable(text), clock.moment().utc))
+def keep_draft(store: Store, night: date, kind: str, text: str, clock: Clock, known: str = "") -> None:
+    """Put aside what is being typed, of whatever length.
+
+    ``known`` is the draft that it takes the place of; another one becomes an
+    earlier wording.
+    """
+    moment = clock.moment()
+    lines.keep_draft(store, Draft(night, kind, readable(text), moment.utc), moment, readable(known))
 
 
-def drop_draft(store: Store, night: date, kind: str) -> None:
-    """Forget what was put aside."""
-    lines.drop_draft(store, night, kind)
+def drop_draft(store: Store, night: date, kind: str, known: str | None = None) -> None:
+    """Forget what was put aside; if ``known`` is given, only when it is that."""
+    lines.drop_draft(store, night, kind, None if known is None else readable(known))
+
+
+def set_draft_aside(store: Store, night: date, kind: str, text: str, clock: Clock) -> Line | None:
+    """Have the kept line back where a draft stands in its place; the draft's words become an earlier wording."""
+    line = lines.one(store, night, kind)
+    with store.writing():
+        if text.strip():
+            write_line(store, night, kind, text, clock, text)
+        return write_line(store, night, kind, line.text if line else "", clock)
 
 
 def set_place(store: Store, night: date, name: str, clock: Clock) -> Place | None:

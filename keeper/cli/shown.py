@@ -60,8 +60,8 @@ def _draft(draft: Draft) -> str:
 
 
 def _wording(wording: Wording) -> str:
-    until = wording.replaced_at.astimezone()
-    return wrapped(f"{wording.text} ({wording.kind}, until {until:%Y-%m-%d %H:%M})", "Earlier".ljust(12), _INDENT)
+    then = wording.written.here()
+    return wrapped(f"{wording.text} ({wording.kind}, written {then:%Y-%m-%d %H:%M})", "Earlier".ljust(12), _INDENT)
 
 
 def found_text(found: Iterable[Found]) -> str:

@@ -52,15 +52,17 @@ def by_id(store: Store, line_id: str) -> Line | None:
     return line_from(row) if row else None
 
 
-def keep(store: Store, night: date, kind: str, text: str, written: Moment) -> None:
+def keep(store: Store, night: date, kind: str, text: str, written: Moment, known: str = "") -> None:
     """Make this the night's line of its kind; an earlier wording is kept aside.
 
     The same text again changes nothing; an empty text takes the line out. The
-    draft of it goes in the same transaction.
+    draft of it goes in the same transaction: ``known`` is the one of which the
+    writer knows, any other becomes an earlier wording.
     """
     with store.writing() as connection:
         number = line_number(night, kind)
-        connection.execute("DELETE FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
+        if _set_aside(store, night, kind, known, text, written):
+            connection.execute("DELETE FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
         if not text.strip():
             connection.execute("DELETE FROM line WHERE number = ?", (number,))
             return
@@ -80,9 +82,32 @@ def keep(store: Store, night: date, kind: str, text: str, written: Moment) -> No
         )  # fmt: skip
 
 
-def keep_draft(store: Store, draft: Draft) -> None:
-    """Put words aside as they are being typed."""
+def _set_aside(store: Store, night: date, kind: str, known: str, coming: str, now: Moment) -> bool:
+    """Make a draft of others, not ``known`` and no beginning of what is ``coming``, an earlier wording.
+
+    Returns whether there is a draft.
+    """
+    draft = store.row("SELECT text, typed_at FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
+    if draft and draft[0] != known and not coming.strip().startswith(draft[0].strip()):
+        number, line_id = line_number(night, kind), new_id()
+        store.connection.execute(
+            "INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone) VALUES (coalesce("
+            "(SELECT id FROM line WHERE number = ?), "
+            "(SELECT line_id FROM wording WHERE night = ? AND kind = ? LIMIT 1), ?), ?, ?, ?, ?, ?, ?)",
+            (number, night.isoformat(), kind, line_id, night.isoformat(), kind, draft[0].strip(), draft[1],
+             now.offset_minutes, now.zone),
+        )  # fmt: skip
+    return draft is not None
+
+
+def keep_draft(store: Store, draft: Draft, now: Moment, known: str = "") -> None:
+    """Put words aside as they are being typed.
+
+    A draft that is there, is not the one ``known`` and does not go on in this
+    one, becomes an earlier wording: another window's, or one never shown.
+    """
     with store.writing() as connection:
+        _set_aside(store, draft.night, draft.kind, known, draft.text, now)
         connection.execute(
             "INSERT INTO draft VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
             "text = excluded.text, typed_at = excluded.typed_at",
@@ -90,10 +115,13 @@ def keep_draft(store: Store, draft: Draft) -> None:
         )
 
 
-def drop_draft(store: Store, night: date, kind: str) -> None:
-    """Forget the words put aside."""
+def drop_draft(store: Store, night: date, kind: str, known: str | None = None) -> None:
+    """Forget the words put aside; if ``known`` is given, only when they are these."""
     with store.writing() as connection:
-        connection.execute("DELETE FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
+        connection.execute(
+            "DELETE FROM draft WHERE night = :night AND kind = :kind AND (:known IS NULL OR text = :known)",
+            {"night": night.isoformat(), "kind": kind, "known": known},
+        )
 
 
 def drafts(store: Store, night: date | None = None) -> tuple[Draft, ...]:

@@ -20,6 +20,13 @@ def m002_place_merges(db: Database) -> None:
 
 
 @migrations()
+def m003_drafts_of(db: Database) -> None:
+    """Words being typed that are no line: a question, a place, a goal and so on."""
+    for statement in _DRAFTS_OF:
+        db.execute(statement)
+
+
+@migrations()
 def m004_goals_and_closing_questions(db: Database) -> None:
     """From which goal a goal was carried on, and a year's own closing questions.
 
@@ -283,6 +290,17 @@ _PLACE_MERGES = (
         PRIMARY KEY (merge_id, night)
     ) STRICT, WITHOUT ROWID""",
     "CREATE INDEX place_merge_of_night ON place_merge_night (night)",
+)
+
+_DRAFTS_OF = (
+    # ref says of which one: a month, a night, an id.
+    """CREATE TABLE draft_of (
+        what TEXT NOT NULL,
+        ref TEXT NOT NULL,
+        text TEXT NOT NULL,
+        typed_at TEXT NOT NULL,
+        PRIMARY KEY (what, ref)
+    ) STRICT, WITHOUT ROWID""",
 )
 
 _GOALS_AND_QUESTIONS = (

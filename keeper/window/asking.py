@@ -1,11 +1,12 @@
 """A small dialog that asks for one thing, typed or chosen from a list."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QDialog, QLineEdit, QListWidget, QVBoxLayout, QWidget
 
 from keeper.window.desk import Desk
 from keeper.window.parts import label, plain_button, row
+from keeper.window.put_by import PutBy
 
 
 class ListedEdit(QLineEdit):
@@ -54,6 +55,19 @@ class Asking(QDialog):
         self.buttons = row(None, self.leave, self.act)
         layout.addLayout(self.buttons)
         self.setMinimumWidth(px(28))
+        self._words: PutBy | None = None
+
+    def put_by(self, what: str, ref: str, kept: str) -> None:
+        """Begin with what is kept, or with what was typed when the window was last killed; put by what is typed."""
+        self._words = PutBy(self.desk, self.typed, what)
+        self._words.show(ref, kept)
+        self.typed.selectAll()
+
+    def done(self, result: int) -> None:
+        super().done(result)
+        if self._words:
+            # After whoever asked has written the answer.
+            QTimer.singleShot(0, self._words.forget)
 
     def _listed(self, name: str) -> QListWidget:
         made = QListWidget()

@@ -12,6 +12,7 @@ from keeper.clock import Clock
 from keeper.days import FIRST_NIGHT
 from keeper.window.background import Lane
 from keeper.window.look import Look
+from keeper.window.words import Words
 
 
 class Desk(QObject):
@@ -32,6 +33,9 @@ class Desk(QObject):
     ending = Signal()
     """The window closes: what can be done another time is broken off."""
 
+    keeping = Signal()
+    """All that is typed is to be put by now."""
+
     dressed = Signal()
     """Another palette or text size is in force."""
 
@@ -42,6 +46,8 @@ class Desk(QObject):
         self.clock = clock
         self.look = look
         self.kept = opening.read_settings(store)
+        # Of all fields but those of a night's lines, by what they are for and of which one.
+        self.words = Words()
         self.writer = Lane(folder, "writer")
         self.reader = Lane(folder, "reader")
         self.worker = Lane(folder, "worker")

@@ -1,5 +1,6 @@
 """A field for a line: grows with the words, saves as they are typed."""
 
+from math import ceil
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, QTimer, Signal
@@ -7,10 +8,11 @@ from PySide6.QtWidgets import QPlainTextEdit
 
 from keeper.actions.writing import readable
 from keeper.window.early import NO_SCROLL_BAR_BELOW, NO_SCROLL_BAR_BESIDE, SCROLL_BAR_BESIDE, setting
+from keeper.window.undo_keys import undo_step
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QMimeData
-    from PySide6.QtGui import QFocusEvent, QKeyEvent, QTextCursor
+    from PySide6.QtGui import QFocusEvent, QKeyEvent, QResizeEvent, QTextCursor
 
 DRAFT_AFTER = 600
 """Milliseconds from the first unsaved key to the draft: well within a second."""
@@ -21,12 +23,13 @@ _TALLEST = 12
 class Field(QPlainTextEdit):
     """Where the words are typed.
 
-    ``paused`` comes within a second of typing, ``left`` when the field is left
-    by any way, ``onward`` and ``back`` when the person goes to the next or the
+    ``paused`` comes within a second of typing, ``entered_in`` on Enter, ``left``
+    when the field is left by any way, ``onward`` and ``back`` when the person goes to the next or the
     former field by key, ``mended`` when what came in was not all text.
     """
 
     paused = Signal()
+    entered_in = Signal()
     left = Signal()
     onward = Signal()
     back = Signal()
@@ -75,18 +78,37 @@ class Field(QPlainTextEdit):
             option.setAlignment(side)
             self.document().setDefaultTextOption(option)
 
+    def words(self) -> str:
+        """The text as it was written; Qt's plain text has lost blanks that do not break."""
+        return self.document().toRawText().replace("\u2029", "\n").replace("\u2028", "\n")
+
     def put(self, text: str) -> None:
         """Show another text; the change can be undone like any other."""
-        if text == self.toPlainText():
+        if text == self.words():
             return
         cursor = self.textCursor()
         cursor.select(cursor.SelectionType.Document)
         cursor.insertText(text)
         self._pause.stop()
 
+    def put_as_kept(self, text: str) -> None:
+        """Show what the keeper holds; no step of the person's, so there is nothing to take back."""
+        if text == self.words():
+            return
+        document = self.document()
+        document.setUndoRedoEnabled(False)
+        self.put(text)
+        document.setUndoRedoEnabled(True)
+
     def settle(self) -> None:
-        """The words are kept: no draft of them is due any more."""
+        """The field is left: no draft is due any more, and what is typed next is a step of its own."""
         self._pause.stop()
+        # Qt joins what is typed to the step before unless the document is unmodified.
+        self.document().setModified(False)
+
+    def go_back(self, by: int) -> None:
+        """Take a step back (-1) or do one again (1)."""
+        self.undo() if by < 0 else self.redo()
 
     def sizeHint(self) -> QSize:
         return QSize(super().sizeHint().width(), self._height())
@@ -98,7 +120,10 @@ class Field(QPlainTextEdit):
         from PySide6.QtCore import Qt
 
         plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and plain:
+        if step := undo_step(event):
+            self.go_back(step)
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and plain:
+            self.entered_in.emit()
             self.left.emit()
             self.onward.emit()
         elif event.key() == Qt.Key.Key_Down and plain and self._at_edge(down=True):
@@ -121,9 +146,20 @@ class Field(QPlainTextEdit):
         if text != source.text().replace("\r\n", "\n"):
             self.mended.emit()
         self.textCursor().insertText(text)
+        self.ensureCursorVisible()
 
     def canInsertFromMimeData(self, source: "QMimeData") -> bool:
-        return source.hasText() and not source.hasUrls()
+        # A link is words; files are not, and those that are photos go another way.
+        return source.hasText() and not any(url.isLocalFile() for url in source.urls())
+
+    def resizeEvent(self, event: "QResizeEvent") -> None:
+        super().resizeEvent(event)
+        self._show_from_the_first_row()
+
+    def _show_from_the_first_row(self) -> None:
+        # Rows that came all at once were scrolled up before there was room for them.
+        if self._rows() <= _TALLEST:
+            self.verticalScrollBar().setValue(0)
 
     def fit(self, *_: object) -> None:
         """Be as tall as the words, up to a dozen rows; then scroll."""
@@ -132,7 +168,7 @@ class Field(QPlainTextEdit):
             return
         self._fitted = height
         self.setFixedHeight(height)
-        tall = self.document().size().height() > _TALLEST
+        tall = self._rows() > _TALLEST
         setting(self, SCROLL_BAR_BESIDE if tall else NO_SCROLL_BAR_BESIDE)
 
     def _at_edge(self, down: bool) -> bool:
@@ -146,5 +182,18 @@ class Field(QPlainTextEdit):
             self._pause.start()
 
     def _height(self) -> int:
-        rows = min(max(1, round(self.document().size().height())), _TALLEST)
-        return rows * self.fontMetrics().lineSpacing() + self.fontMetrics().descent() + 2
+        below = self.fontMetrics().descent() + 2
+        return max(self.fontMetrics().lineSpacing(), ceil(self._height_of_rows(_TALLEST))) + below
+
+    def _height_of_rows(self, most: int) -> float:
+        # As they are laid out: a row with other letters is taller than the typeface says.
+        height, block = 0.0, self.document().firstBlock()
+        while block.isValid() and most > 0:
+            tall, rows = self.blockBoundingRect(block).height(), max(1, block.lineCount())
+            height += tall * min(1, most / rows)
+            most -= rows
+            block = block.next()
+        return height
+
+    def _rows(self) -> int:
+        return round(self.document().size().height())

@@ -97,12 +97,16 @@ class FoundDelegate(QStyledItemDelegate):
         painter.setPen(QColor(colours.quiet))
         painter.setFont(self._look.sans(0.9))
         head = QRectF(area.left() + px(0.4), area.top() + px(0.4), area.width() - px(0.8), px(1.4))
-        painter.drawText(head, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, _head(found))
+        painter.drawText(head, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self.head(found))
         painter.setPen(QColor(colours.ink))
         self._laid_out(index, area.width() - px(0.8)).draw(painter, QPointF(area.left() + px(0.4), head.bottom()))
         painter.setPen(QColor(colours.faint))
         painter.drawLine(area.bottomLeft(), area.bottomRight())
         painter.restore()
+
+    def head(self, found: Found) -> str:
+        """What stands over the words."""
+        return _head(found)
 
     def _laid_out(self, index: QModelIndex | QPersistentModelIndex, width: float) -> QTextLayout:
         model = index.model()

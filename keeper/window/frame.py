@@ -338,16 +338,24 @@ class Frame(QWidget):
         for other in ("month", "year"):
             if other in self.pages:
                 self.pages[other].keep()
-        finished = self.desk.writer.finish()
+        self.desk.keeping.emit()
+        # Twice, as what could not be kept is put by then.
+        return (self._written() and not self._unkept()) or (self._written() and not self._unkept())
+
+    def _written(self) -> bool:
         from PySide6.QtWidgets import QApplication
 
+        finished = self.desk.writer.finish()
         QApplication.processEvents()
-        return finished and not page.unkept()
+        return finished
+
+    def _unkept(self) -> dict[tuple, str]:
+        return {**self.pages["night"].unkept(), **self.desk.words.at_risk()}
 
     def closeEvent(self, event: "QCloseEvent") -> None:
         self._remember()
         if not self.keep_all() and not self._rescued:
-            path = rescue(self.pages["night"].unkept(), self.desk.folder)
+            path = rescue(self._unkept(), self.desk.folder, self.desk.tonight())
             self._rescued = True
             where = f"A copy of the words is in {path}. " if path else ""
             self.say(f"Not everything could be kept. {where}Close once more to leave all the same.")

@@ -1,6 +1,5 @@
 """A month's goals, written, reworded and closed by keyboard alone."""
 
-from collections.abc import Callable
 from datetime import date
 
 from PySide6.QtCore import Qt, Signal
@@ -14,6 +13,7 @@ from keeper.window.choice import Choice
 from keeper.window.desk import Desk
 from keeper.window.month_wording import outcome_told
 from keeper.window.parts import row
+from keeper.window.put_by import PutBy
 from keeper.window.tips import plain_tip
 
 
@@ -37,6 +37,8 @@ class GoalRow(QWidget):
         super().__init__()
         self.goal = goal
         self.text = _edit(goal.text, f"Goal {number}")
+        self.text_words = PutBy(desk, self.text, "goal")
+        self.text_words.show(goal.id, goal.text)
         self.text.setProperty("words", True)
         self.text.setToolTip(plain_tip(goal.text))
         self.outcome = Choice(desk.look, f"What became of goal {number}")
@@ -44,6 +46,8 @@ class GoalRow(QWidget):
             self.outcome.addItem(outcome_told(outcome, month), outcome)
         self.outcome.setCurrentIndex(OUTCOMES.index(goal.outcome))
         self.word = _edit(goal.word, f"A word about goal {number}")
+        self.word_words = PutBy(desk, self.word, "goal's word")
+        self.word_words.show(goal.id, goal.word)
         self.word.setPlaceholderText("a word about it")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, desk.look.px(0.4))
@@ -52,7 +56,7 @@ class GoalRow(QWidget):
         beside = row(self.outcome, self.word, gap=desk.look.px(0.8))
         beside.setStretch(1, 1)
         layout.addLayout(beside)
-        self.word.setVisible(goal.outcome != "set" or bool(goal.word))
+        self.word.setVisible(goal.outcome != "set" or bool(self.word.text()))
 
     def typed_in(self) -> bool:
         """Whether somebody is at work in it."""
@@ -76,7 +80,9 @@ class GoalsBox(QWidget):
         self.rows: list[GoalRow] = []
         self.more = _edit("", adding)
         self.more.setPlaceholderText(adding)
-        self.more.editingFinished.connect(self._add)
+        self._more_words = PutBy(desk, self.more, "new goal")
+        self.more.returnPressed.connect(self._add)
+        self.more.editingFinished.connect(self._add_what_was_typed)
         self.more.onward.connect(lambda step: self._move(len(self.rows), step))
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
@@ -86,16 +92,21 @@ class GoalsBox(QWidget):
     def show_goals(self, month: date, goals: tuple[Goal, ...]) -> None:
         """Show the goals of a month; what is being typed stays."""
         another, self.month = month != self.month, month
-        if another:
-            self.more.clear()
+        # What is typed of another goal waits with its month.
+        self._more_words.show(month.isoformat()[:7], "")
         if not another and [one.goal for one in self.rows] == list(goals):
             return
         at = next((n for n, one in enumerate(self.rows) if one.typed_in()), None)
         part = next((name for name in ("text", "outcome", "word") if at is not None and not another
                      and getattr(self.rows[at], name).hasFocus()), "")  # fmt: skip
+        typing = part in ("text", "word") and at is not None
+        cursor = getattr(self.rows[at], part).cursorPosition() if typing else 0
         self._fill(goals)
         if part and at is not None and at < len(self.rows):
             getattr(self.rows[at], part).setFocus()
+            if typing:
+                # One goes on typing where one was.
+                getattr(self.rows[at], part).setCursorPosition(cursor)
 
     def _fill(self, goals: tuple[Goal, ...]) -> None:
         for old in self.rows:
@@ -116,6 +127,7 @@ class GoalsBox(QWidget):
             self.setTabOrder(made.word, starts[number + 1])
 
     def _connect(self, made: GoalRow, number: int) -> None:
+        made.text.returnPressed.connect(lambda: self._reword(made, meant=True))
         made.text.editingFinished.connect(lambda: self._reword(made))
         made.text.onward.connect(lambda step: self._move(number, step))
         made.word.onward.connect(lambda step: self._move(number, step))
@@ -134,18 +146,23 @@ class GoalsBox(QWidget):
         for made in self.rows:
             self._reword(made)
             self._close(made)
-        self._add()
+        self._add_what_was_typed()
+
+    def _add_what_was_typed(self) -> None:
+        # Words that were left behind only wait, until one goes on with them.
+        if self.more.isModified():
+            self._add()
 
     def _add(self) -> None:
-        text, month = self.more.text().strip(), self.month
-        if text:
-            self.more.clear()
-            self._write(lambda store: months.add_goal(store, month, text), lambda: self.more.setText(text))
+        month = self.month
+        self._more_words.add(lambda store, text: months.add_goal(store, month, text))
 
-    def _reword(self, made: GoalRow) -> None:
-        text, month = made.text.text(), self.month
-        if " ".join(text.split()) != made.goal.text:
-            self._write(lambda store: months.change_goal(store, month, made.goal.id, text))
+    def _reword(self, made: GoalRow, meant: bool = False) -> None:
+        month = self.month
+        if " ".join(made.text.text().split()) != made.goal.text:
+            made.text_words.write(
+                lambda store, text: months.change_goal(store, month, made.goal.id, text), meant=meant
+            )
 
     def _on_outcome(self, made: GoalRow) -> None:
         made.word.setVisible(made.outcome.currentData() != "set" or bool(made.word.text()))
@@ -154,11 +171,6 @@ class GoalsBox(QWidget):
     def _close(self, made: GoalRow) -> None:
         outcome, word, month = made.outcome.currentData(), made.word.text(), self.month
         if (outcome, " ".join(word.split())) != (made.goal.outcome, made.goal.word):
-            self._write(lambda store: months.close_goal(store, month, made.goal.id, outcome, word))
-
-    def _write(self, work: Callable, undone: Callable[[], None] = lambda: None) -> None:
-        def failed(error: Exception) -> None:
-            undone()
-            self._desk.said.emit(str(error))
-
-        self._desk.write(work, lambda _: self._desk.changed.emit(), failed)
+            made.word_words.write(
+                lambda store, text: months.close_goal(store, month, made.goal.id, outcome, text), anyway=True
+            )

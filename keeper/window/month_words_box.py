@@ -11,6 +11,7 @@ from keeper.actions.writing import readable
 from keeper.window.desk import Desk
 from keeper.window.field import Field
 from keeper.window.parts import label, rule
+from keeper.window.put_by import PutBy
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent
@@ -23,13 +24,12 @@ class MonthWordsBox(QWidget):
         super().__init__()
         self._desk = desk
         self.month: date = desk.tonight().replace(day=1)
-        self._kept = ""
         self.field = Field()
+        self._words = PutBy(desk, self.field, "month's words", _write)
         self.field.setAccessibleName("A few words about the month")
         self.field.setPlaceholderText("A few words about the month")
         self.field.read_both_ways()
         self.field.left.connect(self.keep)
-        self.field.paused.connect(self.keep)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, desk.look.px(0.9), 0, 0)
         layout.setSpacing(desk.look.px(0.3))
@@ -46,12 +46,9 @@ class MonthWordsBox(QWidget):
 
     def show_words(self, month: date, words: str) -> None:
         """Show the words of a month; those being typed stay."""
-        another = month != self.month
-        untouched = self.field.toPlainText().strip() == self._kept
-        if another or untouched:
-            self.month, self._kept = month, words
-            self.field.put(words)
-            self.title.setVisible(bool(words))
+        self.month = month
+        self._words.show(month.isoformat()[:7], words)
+        self.title.setVisible(bool(words))
 
     def resizeEvent(self, event: "QResizeEvent") -> None:
         super().resizeEvent(event)
@@ -61,14 +58,8 @@ class MonthWordsBox(QWidget):
     def keep(self) -> None:
         """Keep what is typed."""
         self.field.settle()
-        month, words = self.month, readable(self.field.toPlainText()).strip()
-        if words != self._kept:
-            self._kept = words
-            self._desk.write(
-                lambda store: months.write_words(store, month, words), lambda _: self._desk.changed.emit(),
-                self._failed,
-            )  # fmt: skip
+        self._words.put_by()
 
-    def _failed(self, error: Exception) -> None:
-        self._kept = "\0"  # as nothing typed ever is: it will be tried again
-        self._desk.said.emit(str(error))
+
+def _write(store, month: str, words: str) -> None:
+    months.write_words(store, date.fromisoformat(f"{month}-01"), readable(words))

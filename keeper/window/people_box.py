@@ -13,6 +13,7 @@ from keeper.window.names_offered import NamesOffered
 from keeper.window.parts import label
 from keeper.window.person_row import PersonRow
 from keeper.window.piecemeal import Piecemeal, few_at_a_time
+from keeper.window.put_by import PutBy
 
 TOLD = (
     "Names you mark stay whole in themes, are told of in the month they first appear in, and are listed in the book. "
@@ -40,6 +41,9 @@ class PeopleBox(AsksAgain, QWidget):
         self.more.returnPressed.connect(self._add)
         self.told = label("", "quiet")
         self.told.hide()
+        self._more_words = PutBy(desk, self.more, "new name", tell=self._tell)
+        self._more_words.show("", "")
+        self._more_words.kept.connect(lambda *_: self.told.hide())
         self.offered = NamesOffered(desk, self.more)
         self.offered.taken.connect(lambda name: self._write(lambda store: people.add(store, name)))
         self._lay_out()
@@ -92,8 +96,10 @@ class PeopleBox(AsksAgain, QWidget):
         self.rows = []
 
     def _add_row(self, named: Named) -> None:
-        row = PersonRow(self._desk, named)
+        row = PersonRow(self._desk, named, self._tell)
         row.name.editingFinished.connect(lambda: self._rename(row))
+        row.words.kept.connect(lambda *_: self.told.hide())
+        row.words.failed.connect(lambda _: row.name.setText(row.person.name))
         row.rest.clicked.connect(lambda _: self._let_rest(row))
         row.out.clicked.connect(lambda _: self._take_out(row))
         self._list.addWidget(row)
@@ -105,17 +111,18 @@ class PeopleBox(AsksAgain, QWidget):
     # what the person decides
 
     def _add(self) -> None:
-        name = self.more.text()
-        if name.strip():
-            self.more.clear()
-            self._write(lambda store: people.add(store, name), lambda: self.more.setText(self.more.text() or name))
+        self._more_words.add(people.add)
+
+    def _tell(self, sentence: str) -> None:
+        self.told.setText(sentence)
+        self.told.show()
 
     def _rename(self, row: PersonRow) -> None:
         name, person = row.name.text(), row.person
         if not name.strip():
             row.name.setText(person.name)
         elif name != person.name:
-            self._write(lambda store: people.rename(store, person.id, name), lambda: row.name.setText(person.name))
+            row.words.write(lambda store, name: people.rename(store, person.id, name))
 
     def _let_rest(self, row: PersonRow) -> None:
         said = f"{row.person.names[0]} rests now: not brought up unasked, still found, and woken under what rests."
@@ -124,15 +131,13 @@ class PeopleBox(AsksAgain, QWidget):
     def _take_out(self, row: PersonRow) -> None:
         self._write(lambda store: people.take_out(store, row.person.id))
 
-    def _write(self, work: Callable, undo: Callable[[], None] = lambda: None, then: Callable[[], None] = lambda: None) -> None:
+    def _write(self, work: Callable, then: Callable[[], None] = lambda: None) -> None:
         def done(_: object) -> None:
             self.told.hide()
             then()
             self._desk.changed.emit()
 
         def failed(error: Exception) -> None:
-            undo()
-            self.told.setText(str(error))
-            self.told.show()
+            self._tell(str(error))
 
         self._desk.write(work, done, failed)

@@ -1,18 +1,21 @@
 """One person whose name was marked, as a row of the settings."""
 
+from collections.abc import Callable
+
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QWidget
 
 from keeper.actions.people import Named
 from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.parts import label, quiet_button
+from keeper.window.put_by import PutBy
 from keeper.window.tips import plain_tip
 
 
 class PersonRow(QWidget):
     """One name, the number of its lines, and what can be done with it."""
 
-    def __init__(self, desk: Desk, named: Named) -> None:
+    def __init__(self, desk: Desk, named: Named, tell: Callable[[str], None]) -> None:
         super().__init__()
         self.person = named.person
         name = named.person.name
@@ -21,6 +24,8 @@ class PersonRow(QWidget):
         self.name.setAccessibleName(f"Name {name}")
         self.name.setToolTip(plain_tip(name))
         self.name.setCursorPosition(0)
+        self.words = PutBy(desk, self.name, "name", tell=tell)
+        self.words.show(named.person.id, name)
         self.lines = label("", "quiet", wrap=False)
         self.lines.setMinimumWidth(desk.look.px(5))
         self.rest = _button("Let rest", f"Let {name} rest")

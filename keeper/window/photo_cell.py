@@ -8,12 +8,10 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from keeper.actions import photos
 from keeper.actions.writing import readable
-from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.window.desk import Desk
-from keeper.window.field import DRAFT_AFTER
 from keeper.window.parts import label
-from keeper.window.photo_acts import while_alive
+from keeper.window.put_by import PutBy
 from keeper.window.thumbnail import Thumbnail
 
 if TYPE_CHECKING:
@@ -36,51 +34,24 @@ class Caption(QLineEdit):
 
     def __init__(self, desk: Desk, photo: Photo) -> None:
         super().__init__(photo.caption)
-        self._desk = desk
-        self._photo = photo
-        self._kept = photo.caption
+        self._words = PutBy(desk, self, "caption", _write)
+        self._words.kept.connect(self.kept)
         self.setProperty("caption", True)
         self.setMaxLength(LONGEST)
         self.setAccessibleName("Caption")
-        self.setToolTip(photo.caption)
-        self.setCursorPosition(0)
         self.setTextMargins(-2, 0, 0, 0)
-        self._pause = QTimer(self, singleShot=True, interval=DRAFT_AFTER)
-        self._pause.timeout.connect(self.commit)
-        self.textEdited.connect(lambda _: self._pause.isActive() or self._pause.start())
+        self.show_caption(photo)
+        self.setCursorPosition(0)
         self.returnPressed.connect(self._on_enter)
 
     def show_caption(self, photo: Photo) -> None:
         """Take up a caption written elsewhere, unless one is being written here."""
-        if photo.id == self._photo.id and self.text().strip() != self._kept:
-            return
-        if photo.caption != self.text().strip() or photo.id != self._photo.id:
-            self.setText(photo.caption)
-            self.setCursorPosition(0)
-        self._photo, self._kept = photo, photo.caption
+        self._words.show(photo.id, photo.caption)
         self.setToolTip(photo.caption)
 
     def commit(self) -> None:
         """Keep what is written."""
-        self._pause.stop()
-        photo_id, words, was = self._photo.id, readable(self.text()).strip(), self._kept
-        if words == was:
-            return
-        self._kept = words
-        self._desk.write(
-            lambda store: photos.write_caption(store, photo_id, words),
-            lambda _: self._on_kept(photo_id, words),
-            lambda error: self._on_failed(was, error),
-        )
-
-    def _on_kept(self, photo_id: str, words: str) -> None:
-        while_alive(self, self.kept.emit)(photo_id, words)
-        self._desk.changed.emit()
-
-    def _on_failed(self, was: str, error: KeeperError) -> None:
-        # Not kept, so it is tried again when the field is next left.
-        self._kept = was
-        self._desk.said.emit(str(error))
+        self._words.put_by()
 
     def _on_enter(self) -> None:
         self.commit()
@@ -100,6 +71,10 @@ class Caption(QLineEdit):
         super().focusOutEvent(event)
         self.commit()
         self.setCursorPosition(0)
+
+
+def _write(store, photo_id: str, words: str) -> None:
+    photos.write_caption(store, photo_id, readable(words).strip())
 
 
 class PhotoCell(QWidget):

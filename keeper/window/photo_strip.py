@@ -109,9 +109,13 @@ class PhotoStrip(QWidget):
             self._focus(had)
 
     def _set_tab_order(self) -> None:
-        # Qt puts last what is made last; this comes after the reflection.
-        before = self.page.fields["reflection"]
-        for one, other in pairwise([before, *self.row.parts(), *self.offers.buttons, self.more, self.add, self.many]):
+        # Qt puts last what is made last. Captions come after the lines, as words do; a letter acts on a
+        # photo, so photos come after the lines' buttons.
+        captions = [cell.caption for cell in self.row.cells]
+        pictures = [cell.thumbnail for cell in self.row.cells]
+        after_lines = [self.page.fields["reflection"], *captions, self.page.first_button]
+        after_buttons = [self.page.last_button, *pictures, *self.offers.buttons, self.more, self.add, self.many]
+        for one, other in (*pairwise(after_lines), *pairwise(after_buttons)):
             QWidget.setTabOrder(one, other)
 
     def _on_night(self) -> None:

@@ -41,8 +41,7 @@ class RenameDialog(_PlaceDialog):
     def __init__(self, desk: Desk, place: Place, parent: QWidget) -> None:
         super().__init__(desk, "Rename a place", "The place\u2019s name", "Rename", "", parent)
         self.place = place
-        self.typed.setText(place.name)
-        self.typed.selectAll()
+        self.put_by("place's name", place.id, place.name)
         self.told.setText("All its nights follow.")
 
     def take(self) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QLineEdit
 
 from keeper.actions.reading import same_letters
 from keeper.model import Place
+from keeper.window.undo_keys import undo_step
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QModelIndex
@@ -69,11 +70,11 @@ class PlaceField(QLineEdit):
     def _towns(self) -> "TownSearch | None":
         return self._make_towns() if self._make_towns else None
 
-    def show_place(self, name: str) -> None:
-        """Show the place that is kept, or carried on."""
+    def show_place(self, name: str, words: str | None) -> None:
+        """This place is kept, or carried on; show ``words``, or leave what is typed."""
         self._settled = name
-        if not self.isModified() or not self.hasFocus():
-            self.setText(name)
+        if words is not None:
+            self.setText(words)
             self.setCursorPosition(0)
             self.setModified(False)
 
@@ -124,7 +125,10 @@ class PlaceField(QLineEdit):
     def keyPressEvent(self, event: "QKeyEvent") -> None:
         from PySide6.QtCore import Qt
 
-        if event.key() == Qt.Key.Key_Escape and self.isModified():
+        if undo_step(event) and not self.isModified():
+            # Nothing was typed here since: it is the page's to take back.
+            event.ignore()
+        elif event.key() == Qt.Key.Key_Escape and self.text() != self._settled:
             self._put_back()
             self.offers.popup().hide()
         elif event.key() == Qt.Key.Key_Down and not self.offers.popup().isVisible():
@@ -133,6 +137,9 @@ class PlaceField(QLineEdit):
             super().keyPressEvent(event)
 
     def _on_return(self) -> None:
+        if self.text() != self._settled:
+            # Words that were left behind, and are meant after all.
+            self.setModified(True)
         self.settle()
         self.settled.emit()
 

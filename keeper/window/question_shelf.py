@@ -10,6 +10,7 @@ from keeper.actions.questions import ShelfQuestion
 from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.parts import label
+from keeper.window.put_by import PutBy
 
 
 class QuestionShelf(QWidget):
@@ -19,8 +20,8 @@ class QuestionShelf(QWidget):
         super().__init__()
         self._desk = desk
         self.month: date = desk.tonight().replace(day=1)
-        self._kept = ""
         self.own = QLineEdit()
+        self._words = PutBy(desk, self.own, "question")
         self.own.setProperty("question", True)
         self.own.setAccessibleName("The question of the month")
         self.own.editingFinished.connect(self.keep)
@@ -42,10 +43,8 @@ class QuestionShelf(QWidget):
 
     def show_month(self, month: date, question: str) -> None:
         """Choose the question of a month."""
-        if month != self.month or self.own.text().strip() == self._kept:
-            self.own.setText(question)
-            self._kept = question
         self.month = month
+        self._words.show(month.isoformat()[:7], question)
         self.own.setPlaceholderText(f"The question of {wording.month_and_year(month)}")
         self._desk.reader.run(lambda store, task: months.shelf(store), self._fill)
 
@@ -83,9 +82,5 @@ class QuestionShelf(QWidget):
 
     def keep(self) -> None:
         """Keep the question as it stands."""
-        month, question = self.month, " ".join(self.own.text().split())
-        if question != self._kept:
-            self._kept = question
-            self._desk.write(
-                lambda store: months.ask_question(store, month, question), lambda _: self._desk.changed.emit()
-            )
+        month = self.month
+        self._words.write(lambda store, question: months.ask_question(store, month, question))

@@ -18,8 +18,7 @@ class NameDialog(Asking):
         super().__init__(desk, "Rename a theme", "The theme\u2019s name", "Rename", "", parent)
         self.name = name
         self.typed.setMaxLength(80)
-        self.typed.setText(name)
-        self.typed.selectAll()
+        self.put_by("theme's name", name, name)
         self.told.setText("The name stays whatever lines come. Left empty, the theme is named by its words.")
 
     def take(self) -> None:

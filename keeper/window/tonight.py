@@ -1,49 +1,37 @@
 """The page of a night: write a line, say where, go on to other nights."""
 
+from collections.abc import Callable
 from datetime import date
+from functools import partial
+from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QTextDocument
-from PySide6.QtWidgets import QHBoxLayout, QPlainTextDocumentLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import reading, writing
-from keeper.errors import KeeperError, UnreadableText
+from keeper.errors import KeeperError
 from keeper.model import KINDS
 from keeper.review.night import NightPage
 from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.early import FOCUS_BY_TAB, setting
 from keeper.window.field import Field
+from keeper.window.kinds import KindBlock
 from keeper.window.leading import Leading
-from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row, rule
+from keeper.window.line_keeping import LineKeeping
+from keeper.window.night_history import Decided, NightHistory, Step, Typed
+from keeper.window.night_texts import NightTexts
+from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.place_field import PlaceField
+from keeper.window.put_by import PutBy
 from keeper.window.question import QuestionRow
+from keeper.window.undo_keys import is_text, undo_step
 
-REMEMBERED = 60
-"""For how many fields, left behind, what was typed can still be undone."""
+if TYPE_CHECKING:
+    from PySide6.QtGui import QKeyEvent
 
 YEARS_NAMED = 6
-
-
-class KindBlock(QWidget):
-    """One kind's heading, field and what can be done with its line."""
-
-    def __init__(self, desk: Desk, kind: str) -> None:
-        super().__init__()
-        self.kind = kind
-        self.title = label(wording.KIND_NAMES[kind], "quiet", wrap=False)
-        self.state = label("", "quiet", wrap=False)
-        self.field = Field()
-        self.field.setAccessibleName(wording.KIND_NAMES[kind])
-        self.field.setPlaceholderText(wording.PLACEHOLDERS[kind])
-        self.earlier = quiet_button("Earlier wordings", lambda: None, f"Earlier wordings of {kind}")
-        self.rest = quiet_button("Let rest", lambda: None, f"Let the {kind} rest")
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, desk.look.px(0.6), 0, 0)
-        layout.setSpacing(2)
-        layout.addLayout(row(self.title, self.state, None, self.earlier, self.rest, gap=desk.look.px(0.8)))
-        layout.addWidget(self.field)
-        layout.addWidget(rule())
 
 
 class NightPageView(Leading, Paper):
@@ -59,13 +47,13 @@ class NightPageView(Leading, Paper):
         self.desk = desk
         self.night: date = desk.tonight()
         self.page: NightPage | None = None
-        self._documents: dict[tuple[date, str], QTextDocument] = {}
-        self._kept: dict[tuple[date, str], str] = {}
-        self._sent: dict[tuple[date, str], str] = {}
-        self._drafted: set[tuple[date, str]] = set()
-        self.failing: dict[tuple[date, str], str] = {}
+        self.lines = LineKeeping(desk, self)
+        self.words = self.lines.words
+        self.history = NightHistory()
+        self.texts = NightTexts(self.history, self)
         self._both_ways = False
         self._build()
+        self.lines.failed.connect(lambda key: self._say_state(key[1]))
         self.dress()
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.dress)
@@ -80,9 +68,14 @@ class NightPageView(Leading, Paper):
         self.place.refused.connect(self.desk.said)
         self.place.settled.connect(lambda: self.fields["gratitude"].setFocus())
         self.place_said = label("", "quiet", wrap=False)
-        self.question = QuestionRow(self.desk)
+        self.place_words = PutBy(self.desk, self.place, "place")
+        self.place_words.failed.connect(self.refresh)
+        self.question = QuestionRow(self.desk, "Change the question")
+        self.question.asked.connect(self._ask)
         self.blocks = {kind: KindBlock(self.desk, kind) for kind in KINDS}
+        self.blocks["reflection"].hold(self.question)
         self.fields = {kind: block.field for kind, block in self.blocks.items()}
+        self._at = self.fields["gratitude"]
         self.photos = None
         self.photo_room = QVBoxLayout()
         self.open_nights = QHBoxLayout()
@@ -102,9 +95,7 @@ class NightPageView(Leading, Paper):
         at = label("At", "quiet", wrap=False)
         at.setBuddy(self.place)
         add.addLayout(row(at, self.place, self.place_said, None))
-        for kind, block in self.blocks.items():
-            if kind == "reflection":
-                add.addWidget(self.question)
+        for block in self.blocks.values():
             add.addWidget(block)
         add.addLayout(self.photo_room)
         add.addSpacing(self.desk.look.px(1))
@@ -112,15 +103,32 @@ class NightPageView(Leading, Paper):
         add.addWidget(self.on_this_day)
         add.addStretch(1)
         self.lead_with(self.fields["gratitude"])
+        self._order()
+
+    def _order(self) -> None:
+        # From text to text; what is pressed comes after.
+        texts = [self.place, *self.fields.values()]
+        texts.insert(texts.index(self.fields["reflection"]), self.question.edit)
+        pressed = [self.before, self.after, self.question.change]
+        for block in self.blocks.values():
+            pressed += [block.kept, block.earlier, block.rest]
+        self.first_button: QPushButton = pressed[0]
+        self.last_button: QPushButton = pressed[-1]
+        for one, other in pairwise([*texts, *pressed, self.on_this_day]):
+            QWidget.setTabOrder(one, other)
 
     def _connect(self, kind: str, block: KindBlock) -> None:
         field = block.field
         field.left.connect(lambda: self.commit(kind))
-        field.paused.connect(lambda: self._draft(kind))
+        field.entered_in.connect(lambda: self.words.meant((self.night, kind)))
+        field.paused.connect(lambda: self.lines.put_by((self.night, kind)))
+        field.entered.connect(lambda: self._enter(field))
+        field.stepped.connect(self.step)
         field.onward.connect(lambda: self._move(kind, 1))
         field.back.connect(lambda: self._move(kind, -1))
         field.mended.connect(lambda: self.desk.said.emit("Some of what came in was no text, and was left out."))
-        field.textChanged.connect(lambda: self._say_state(kind))
+        field.textChanged.connect(lambda: self._on_typed(kind))
+        block.kept.clicked.connect(lambda: self._show_kept(kind))
         block.earlier.clicked.connect(lambda: self._show_wordings(kind))
         block.rest.clicked.connect(lambda: self._rest_or_wake(kind))
 
@@ -131,8 +139,8 @@ class NightPageView(Leading, Paper):
         self.place.setMinimumWidth(look.px(14))
         for field in self.fields.values():
             field.ensurePolished()
-            for document in (field.document(), *self._documents.values()):
-                document.setDefaultFont(field.font())
+            field.document().setDefaultFont(field.font())
+            self.texts.dress(field.font())
             field.fit()
 
     def read_both_ways(self) -> None:
@@ -156,29 +164,30 @@ class NightPageView(Leading, Paper):
         """Keep what is being written, then show another night."""
         if self.page is not None:
             self.commit_all()
-        self.night = night
-        self._load()
-        self.night_changed.emit(night)
+        if self._load(night):
+            self.night_changed.emit(night)
 
     def refresh(self) -> None:
         """Ask again what is kept of this night."""
         if self.page is not None:
-            self._load()
+            self._load(self.night)
 
-    def _load(self) -> None:
+    def _load(self, night: date) -> bool:
         try:
-            page = reading.night_page(self.desk.store, self.night, self.desk.tonight())
+            page = reading.night_page(self.desk.store, night, self.desk.tonight())
         except KeeperError as error:
+            # The night that is shown stays, and with it whose words are typed.
             self.desk.said.emit(str(error))
-            return
+            return False
         another = self.page is None or self.page.night.date != page.night.date
-        self.page = page
+        self.page, self.night = page, night
         self._show_head(page)
-        self.question.show_question(self.night, page.question)
+        self.question.show_question(night, page.question)
         for kind in KINDS:
             self._show_kind(page, kind, another)
         self._show_open_nights(page)
         self.look_back()
+        return True
 
     def _show_head(self, page: NightPage) -> None:
         tonight = self.desk.tonight()
@@ -191,47 +200,37 @@ class NightPageView(Leading, Paper):
             self.when.setText(f"Past midnight, and still this night. It ends at {self.desk.rollover()}:00.")
         else:
             self.when.setText("Tonight")
+        self._show_place(page)
+
+    def _show_place(self, page: NightPage) -> None:
         place = page.night.place or page.carried
-        self.place.show_place(place.name if place else "")
+        name = place.name if place else ""
+        self.place.show_place(name, self.place_words.shown(self.night.isoformat(), name))
         carried = place and (page.carried or page.night.place_source == "carried")
-        self.place_said.setText("carried on" if carried else "")
+        waits = self.place_words.waits() and not self.place.hasFocus()
+        self.place_said.setText("not kept yet" if waits else "carried on" if carried else "")
+
+    def _ask(self, question: str) -> None:
+        self.blocks["reflection"].ask(question)
 
     def _show_kind(self, page: NightPage, kind: str, another: bool) -> None:
         key, line = (self.night, kind), page.night.line(kind)
         block, field = self.blocks[kind], self.fields[kind]
-        was = self._kept.get(key)
-        self._kept[key] = line.text if line else ""
         if another:
-            self._hand_document(key, field)
-        untouched = field.toPlainText().strip() in (was, "") if was is not None else not field.toPlainText()
+            self.texts.hand(key, field, self._both_ways)
         draft = next((d.text for d in page.drafts if d.kind == kind), None)
-        if another and draft is not None and field.toPlainText() != draft and untouched:
-            field.put(draft)
-        elif untouched and key not in self._sent and draft is None:
-            field.put(self._kept[key])
+        words = self.words.shown(key, line.text if line else "", draft, another)
+        if words is not None and words != field.words():
+            self.history.forget(*key)
+            field.put_as_kept(words)
+            field.moveCursor(field.textCursor().MoveOperation.End)
+        if draft is None:
+            # If another program's line took it along.
+            self.lines.put_by(key)
         block.earlier.setVisible(kind in page.reworded)
         block.rest.setVisible(line is not None)
         block.rest.setText("Wake" if line and line.resting else "Let rest")
         self._say_state(kind)
-
-    def _hand_document(self, key: tuple[date, str], field: Field) -> None:
-        # Each night's field has a document of its own that outlives the visit,
-        # so that undo reaches back across a save and across nights.
-        document = self._documents.pop(key, None)
-        if document is None:
-            document = QTextDocument(self)
-            document.setDocumentLayout(QPlainTextDocumentLayout(document))
-            document.setDefaultFont(field.font())
-            document.setPlainText(self._kept[key])
-        self._documents[key] = document
-        field.setDocument(document)
-        field.follow_document()
-        if self._both_ways:
-            field.read_both_ways()
-        field.moveCursor(field.textCursor().MoveOperation.End)
-        field.settle()
-        while len(self._documents) > REMEMBERED:
-            self._documents.pop(next(iter(self._documents)))
 
     def _show_open_nights(self, page: NightPage) -> None:
         emptied(self.open_nights)
@@ -263,40 +262,31 @@ class NightPageView(Leading, Paper):
         self.on_this_day.setVisible(bool(years))
 
     def _say_state(self, kind: str) -> None:
-        key, text = (self.night, kind), self.fields[kind].toPlainText().strip()
-        kept = self._kept.get(key, "")
+        state = self.words.state((self.night, kind))
         line = self.page.night.line(kind) if self.page else None
         resting = " \u00b7 resting" if line and line.resting else ""
-        if key in self.failing:
-            said = "not kept yet"
-        elif text != kept:
-            said = "\u2026"
-        else:
-            said = "kept" + resting if kept else ""
-        self.blocks[kind].state.setText(said)
+        told = {"": "", "typing": "\u2026", "kept": "kept" + resting, "failing": "not kept yet", "found": "not kept yet"}
+        self.blocks[kind].state.setText(told[state])
+        self.blocks[kind].kept.setVisible(state == "found" and line is not None)
 
     # writing
 
+    def _on_typed(self, kind: str) -> None:
+        if not self.texts.handing:
+            self.words.typed((self.night, kind), self.fields[kind].words())
+            self._say_state(kind)
+
     def commit(self, kind: str) -> None:
         """Keep a field's line; on disk when its state says kept."""
-        key = (self.night, kind)
-        field = self.fields[kind]
+        key, field = (self.night, kind), self.fields[kind]
+        field.put(writing.readable(field.words()))
         field.settle()
-        text = writing.readable(field.toPlainText()).strip()
-        if text == self._sent.get(key, self._kept.get(key, "")):
-            self._drop_draft(key)
-            return
-        self._sent[key] = text
-        self._drafted.discard(key)
-        self.desk.write(
-            lambda store: writing.write_line(store, *key, text, self.desk.clock),
-            lambda line: self._on_kept(key, text),
-            lambda error: self._on_failed(key, text, error),
-        )
+        self.lines.send(key)
 
     def commit_all(self) -> None:
         """Keep every field of the night shown."""
         self.place.settle()
+        self.question.keep()
         for kind in KINDS:
             self.commit(kind)
         if self.photos:
@@ -304,42 +294,18 @@ class NightPageView(Leading, Paper):
 
     def unkept(self) -> dict[tuple[date, str], str]:
         """What is typed but not on disk, by night and kind."""
-        waiting = {**self.failing, **self._sent}
-        for kind, field in self.fields.items():
-            text = field.toPlainText().strip()
-            if self.page is not None and text != self._kept.get((self.night, kind), ""):
-                waiting[(self.night, kind)] = text
-        return {key: text for key, text in waiting.items() if text}
+        return self.words.unkept()
 
-    def _draft(self, kind: str) -> None:
-        key, text = (self.night, kind), self.fields[kind].toPlainText()
-        if text.strip() == self._kept.get(key, ""):
-            self._drop_draft(key)
+    def _show_kept(self, kind: str) -> None:
+        """Have the kept wording back in place of a draft; the draft becomes an earlier wording."""
+        key, field, draft = (self.night, kind), self.fields[kind], self.fields[kind].words()
+        line = self.page.night.line(kind) if self.page else None
+        if line is None:
             return
-        self._drafted.add(key)
-        self.desk.write(lambda store: writing.keep_draft(store, *key, text, self.desk.clock))
+        field.setFocus()
+        field.put(line.text)
 
-    def _drop_draft(self, key: tuple[date, str]) -> None:
-        if key in self._drafted:
-            self._drafted.discard(key)
-            self.desk.write(lambda store: writing.drop_draft(store, *key))
-
-    def _on_kept(self, key: tuple[date, str], text: str) -> None:
-        self._kept[key] = text
-        self.failing.pop(key, None)
-        if self._sent.get(key) == text:
-            del self._sent[key]
-        self.desk.changed.emit()
-
-    def _on_failed(self, key: tuple[date, str], text: str, error: KeeperError) -> None:
-        self._sent.pop(key, None)
-        self.failing[key] = text
-        if isinstance(error, UnreadableText):
-            self._drafted.add(key)
-            self.desk.write(lambda store: writing.keep_draft(store, *key, text, self.desk.clock))
-        self.desk.said.emit(str(error))
-        if key[0] == self.night:
-            self._say_state(key[1])
+        self.lines.set_aside(key, draft, lambda: field.put(draft) if key[0] == self.night else None)
 
     def _towns(self):
         from keeper.window.town_search import TownSearch
@@ -347,26 +313,82 @@ class NightPageView(Leading, Paper):
         return TownSearch(self.desk)
 
     def _set_place(self, chosen) -> None:
-        night = self.night
+        night, before = self.night, (self.page.night.place if self.page else None) or ""
+        self._decide("place", partial(self._keep_place, night, before), partial(self._keep_place, night, chosen))
 
-        def write(store):
+    def _keep_place(self, night: date, chosen) -> None:
+        def write(store, _):
             # On the writer's lane, since it brings the gazetteer along.
             from keeper.actions.towns import set_where
 
             return set_where(store, night, chosen, self.desk.clock)
 
-        self.desk.write(write, lambda place: self.desk.changed.emit())
+        name = chosen if isinstance(chosen, str) else chosen.name
+        self.place.show_place(name, name)
+        self.place_words.write(write, anyway=True)
 
     def _rest_or_wake(self, kind: str) -> None:
         line = self.page.night.line(kind) if self.page else None
         if line is None:
             return
-        act = writing.wake_line if line.resting else writing.rest_line
-        self.desk.write(lambda store: act(store, line.id), lambda _: self.desk.changed.emit())
+        ways = (partial(self._write, writing.wake_line, line.id), partial(self._write, writing.rest_line, line.id))
+        back, again = reversed(ways) if line.resting else ways
+        self._decide(kind, back, again)
+
+    # taking back
+
+    def _decide(self, part: str, back: Callable[[], None], again: Callable[[], None]) -> None:
+        self.history.did(Decided(self.night, part, back, again))
+        again()
+
+    def step(self, by: int) -> None:
+        """Take back the last thing that was done on any night (-1), or do again what was taken back (1)."""
+        while (step := self.history.next(by)) and not self._take(step, by):
+            # It was taken back or done again by the field's own menu.
+            pass
+
+    def _take(self, step: Step, by: int) -> bool:
+        if isinstance(step, Typed) and not self.texts.is_due(step, by):
+            return False
+        if step.night != self.night:
+            self.desk.go("night", step.night)
+        if step.night != self.night:
+            # It cannot be read now.
+            return True
+        part = self.fields.get(step.kind if isinstance(step, Typed) else step.part, self.place)
+        part.setFocus()
+        self.ensureWidgetVisible(part)
+        if isinstance(step, Decided):
+            (step.back if by < 0 else step.again)()
+            return True
+        while self.texts.is_due(step, by):
+            part.undo() if by < 0 else part.redo()
+        part.document().setModified(False)
+        return True
+
+    def _enter(self, field: Field) -> None:
+        self._at = field
+
+    def keyPressEvent(self, event: "QKeyEvent") -> None:
+        if step := undo_step(event):
+            self.step(step)
+        elif is_text(event):
+            # Typed at a button: it belongs to the words beside it, else where they were typed last.
+            at = self.focusWidget()
+            near = next((one.field for one in self.blocks.values() if at and one.isAncestorOf(at)), self._at)
+            near.setFocus()
+            near.keyPressEvent(event)
+        else:
+            super().keyPressEvent(event)
+
+    def _write(self, act: Callable, line_id: str) -> None:
+        self.desk.write(lambda store: act(store, line_id), lambda _: self.desk.changed.emit())
 
     def _show_wordings(self, kind: str) -> None:
         from keeper.window.wordings import WordingsDialog
 
+        # A draft that waits is to be among them.
+        self.words.meant((self.night, kind))
         self.commit(kind)
         dialog = WordingsDialog(self.desk, self.night, kind, self)
         if dialog.exec():

@@ -1,13 +1,43 @@
 """Earlier wordings of a line, to look at and bring back."""
 
+from dataclasses import dataclass
 from datetime import date
 
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from keeper.actions import reading
+from keeper.model import Wording
 from keeper.window import wording
 from keeper.window.desk import Desk
+from keeper.window.found_list import FoundDelegate, FoundList, FoundModel
 from keeper.window.parts import label, plain_button, row
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A wording where the list of lines has a line."""
+
+    line: Wording
+
+
+def written(earlier: Wording) -> str:
+    """When a wording was written, by the clock of the place where that was."""
+    then = earlier.written.here()
+    return f"Written {wording.short_date(then.date())}, {then:%H:%M}"
+
+
+class _Model(FoundModel):
+    def data(self, index: QModelIndex | QPersistentModelIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        if role == Qt.ItemDataRole.AccessibleTextRole and index.isValid():
+            earlier = self.at(index.row()).line
+            return f"{written(earlier)}. {earlier.text}"
+        return super().data(index, role)
+
+
+class _Delegate(FoundDelegate):
+    def head(self, found: _Row) -> str:
+        return written(found.line)
 
 
 class WordingsDialog(QDialog):
@@ -21,15 +51,11 @@ class WordingsDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(*[desk.look.px(1.2)] * 4)
         layout.addWidget(label(f"{wording.KIND_NAMES[kind]}, {wording.long_date(night)}", "quiet"))
-        self.list = QListWidget()
-        self.list.setWordWrap(True)
-        self.list.setProperty("words", True)
-        for earlier in reading.wordings(desk.store, night, kind):
-            item = QListWidgetItem(earlier.text)
-            item.setToolTip(f"Replaced {wording.short_date(earlier.replaced_at.astimezone().date())}")
-            self.list.addItem(item)
-        self.list.setCurrentRow(0)
-        self.list.itemActivated.connect(lambda _: self._bring_back())
+        self._rows = _Model(lambda: None)
+        self._rows.show(tuple(map(_Row, reading.wordings(desk.store, night, kind))), "", False)
+        self.list = FoundList(desk.look, self._rows, "Earlier wordings", _Delegate)
+        self.list.setCurrentIndex(self._rows.index(0))
+        self.list.activated.connect(lambda _: self._bring_back())
         layout.addWidget(self.list)
         layout.addLayout(self._buttons())
 
@@ -38,6 +64,7 @@ class WordingsDialog(QDialog):
         return row(None, *(plain_button(text, pressed, by_enter=True) for text, pressed in answers))
 
     def _bring_back(self) -> None:
-        if self.list.currentItem():
-            self.chosen = self.list.currentItem().text()
+        at = self.list.currentIndex()
+        if at.isValid():
+            self.chosen = self._rows.at(at.row()).line.text
             self.accept()

@@ -6,11 +6,11 @@ from itertools import pairwise
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper.actions import year_sitting as sitting
-from keeper.errors import KeeperError
 from keeper.review.year import Closing
 from keeper.window.desk import Desk
 from keeper.window.field import Field
 from keeper.window.parts import rule
+from keeper.window.put_by import PutBy
 from keeper.window.year_questions import MoreQuestions, QuestionHead, writer
 
 
@@ -22,7 +22,7 @@ class ClosingStep(QWidget):
         self.desk = desk
         self.year = 0
         self.fields: dict[str, Field] = {}
-        self._kept: dict[str, str] = {}
+        self._words: dict[str, PutBy] = {}
         self._body = QVBoxLayout(self)
         self._body.setContentsMargins(0, 0, 0, 0)
         self._body.setSpacing(desk.look.px(0.3))
@@ -39,12 +39,7 @@ class ClosingStep(QWidget):
             self._make(closing.year, asked)
         self.more.show_more(closing.year, closing.rests, closing.own)
         for one in closing.answers:
-            field = self.fields[one.question]
-            untouched = field.toPlainText().strip() == self._kept.get(one.question, "")
-            self._kept[one.question] = one.answer
-            if untouched:
-                field.put(one.answer)
-                field.settle()
+            self._words[one.question].show(f"{self.year} {one.question}", one.answer)
 
     def _make(self, year: int, asked: list[str]) -> None:
         self.commit_all()
@@ -52,9 +47,11 @@ class ClosingStep(QWidget):
             widget = self._body.takeAt(0).widget()
             widget.hide()
             widget.deleteLater()
-        self.year, self._kept, self._now = year, {}, {}
-        self.heads = {}
+        self.year, self._now, self.heads = year, {}, {}
         self.fields = {question: self._field(question) for question in asked}
+        self._words = {
+            question: PutBy(self.desk, field, "answer", _write) for question, field in self.fields.items()
+        }
         self._order_tabs()
 
     def _field(self, question: str) -> Field:
@@ -62,7 +59,6 @@ class ClosingStep(QWidget):
         made.setAccessibleName(question)
         made.read_both_ways()
         made.left.connect(partial(self.commit, question))
-        made.paused.connect(partial(self.commit, question))
         made.onward.connect(lambda: made.focusNextChild())
         made.back.connect(lambda: made.focusPreviousChild())
         made.mended.connect(lambda: self.desk.said.emit("Part of what you pasted was not text, and was left out."))
@@ -94,7 +90,8 @@ class ClosingStep(QWidget):
         if year != self.year or old not in self.fields:
             return
         self.fields = {new if one == old else one: field for one, field in self.fields.items()}
-        self._kept[new] = self._kept.pop(old, "")
+        self._words[new] = self._words.pop(old)
+        self._words[new].call(f"{year} {new}")
         self._now.update({one: new for one in [old, *self._now] if self._now.get(one, one) == old})
         self.heads[new] = self.heads.pop(old)
         self.heads[new].call(new)
@@ -115,23 +112,9 @@ class ClosingStep(QWidget):
     def commit(self, question: str) -> None:
         """Keep an answer as it stands."""
         question = self._now.get(question, question)
-        field = self.fields.get(question)
-        words = field.toPlainText().strip() if field else ""
-        if field is None or words == self._kept.get(question, ""):
-            return
-        field.settle()
-        year, was = self.year, self._kept.get(question, "")
-        self._kept[question] = words
-        self.desk.write(
-            lambda store: sitting.answer(store, year, question, words), lambda _: self.desk.changed.emit(),
-            partial(self._failed, year, question, was),
-        )  # fmt: skip
-
-    def _failed(self, year: int, question: str, was: str, error: KeeperError) -> None:
-        # Not on disk: the next time it is left it is tried again.
-        if year == self.year:
-            self._kept[question] = was
-        self.desk.said.emit(str(error))
+        if question in self.fields:
+            self.fields[question].settle()
+            self._words[question].put_by()
 
     def keep(self) -> None:
         """Keep whatever is being typed, questions too."""
@@ -144,3 +127,8 @@ class ClosingStep(QWidget):
         """Keep every answer."""
         for question in list(self.fields):
             self.commit(question)
+
+
+def _write(store, asked: str, words: str) -> None:
+    year, _, question = asked.partition(" ")
+    sitting.answer(store, int(year), question, words)

@@ -57,7 +57,7 @@ def test_saving_a_draft(store, bare, compared):
     clock = Clock()
 
     def ours(number: int) -> None:
-        writing.keep_draft(store, FIRST, "memory", f"{LINE} {number}", clock)
+        writing.keep_draft(store, FIRST, "memory", f"{LINE} {number}", clock, known=f"{LINE} {number - 1}")
 
     compared(f"saving a draft, keeper {store.kind}", ours, lambda n: bare_insert(bare, n), rounds=200)
     assert store.row("SELECT text FROM draft") == (f"{LINE} 249",)

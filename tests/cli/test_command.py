@@ -104,7 +104,7 @@ def test_a_line_that_is_there_is_left_unless_said_otherwise(run, kept):
     assert run("write", "Three.", "--replace")[0] == DONE
     assert kept().line("gratitude").text == "Three."
     told = run("show", "--earlier")[1]
-    assert "Earlier     One. Two. (gratitude, until " in told
+    assert "Earlier     One. Two. (gratitude, written " in told
 
 
 def test_words_that_wait_in_the_window_are_not_lost(run, folder, clock, kept):

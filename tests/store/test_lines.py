@@ -110,14 +110,14 @@ def test_a_kind_that_is_none_is_no_line(store):
 def test_the_last_draft_is_the_one_that_waits(store, first, second):
     emptied(store)
     for minute, text in enumerate((first, second)):
-        lines.keep_draft(store, Draft(NIGHT, "memory", text, moment(minute).utc))
+        lines.keep_draft(store, Draft(NIGHT, "memory", text, moment(minute).utc), moment(minute))
     assert lines.drafts(store, NIGHT) == (Draft(NIGHT, "memory", second, moment(1).utc),)
     assert lines.drafts(store, NIGHT + timedelta(days=1)) == ()
 
 
 def test_a_draft_ends_when_its_line_is_kept_and_no_other_does(store):
     for kind in KINDS:
-        lines.keep_draft(store, Draft(NIGHT, kind, f"A {kind} on its w", moment().utc))
+        lines.keep_draft(store, Draft(NIGHT, kind, f"A {kind} on its w", moment().utc), moment())
     lines.keep(store, NIGHT, "memory", "A memory on its way.", moment())
     assert [draft.kind for draft in lines.drafts(store)] == ["gratitude", "reflection"]
     lines.drop_draft(store, NIGHT, "gratitude")

@@ -244,15 +244,19 @@ def test_keys_go_along_the_row(qtbot, three):
         assert three.row.place_with_keyboard() == place
 
 
-def test_tab_goes_from_the_reflection_through_photos_and_captions(qtbot, page, three):
-    page.fields["reflection"].setFocus()
+def test_tab_goes_from_the_reflection_to_captions_and_from_the_buttons_to_photos(qtbot, page, three):
     cells = three.row.cells
-    wanted = [part for cell in cells for part in (cell.thumbnail, cell.caption)] + [three.add, three.many]
-    seen = []
-    for _ in wanted:
-        qtbot.keyClick(focused(), Qt.Key.Key_Tab)
-        seen.append(focused())
-    assert seen == wanted
+    captions, pictures = [cell.caption for cell in cells], [cell.thumbnail for cell in cells]
+    for start, wanted in (
+        (page.fields["reflection"], [*captions, page.before]),
+        (page.question.change, [*pictures, three.add, three.many]),
+    ):
+        start.setFocus()
+        seen = []
+        for _ in wanted:
+            qtbot.keyClick(focused(), Qt.Key.Key_Tab)
+            seen.append(focused())
+        assert seen == wanted
     assert all(part.accessibleName() for part in wanted)
 
 

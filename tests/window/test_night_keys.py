@@ -1,0 +1,250 @@
+"""Tab, letters at a button, undo and redo on the page of a night."""
+
+from datetime import date
+
+import pytest
+from PySide6.QtCore import QMimeData, Qt, QUrl
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QPlainTextEdit
+
+from keeper.actions import writing
+from keeper.store import lines, nights
+
+TAB = Qt.Key.Key_Tab
+CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
+
+
+def focused():
+    return QApplication.focusWidget()
+
+
+def type_at_focus(qtbot, text):
+    for letter in text:
+        qtbot.keyClicks(focused(), letter)
+
+
+def undo(qtbot):
+    qtbot.keyClick(focused(), Qt.Key.Key_Z, CONTROL)
+
+
+REDO = [(Qt.Key.Key_Y, CONTROL), (Qt.Key.Key_Z, CONTROL | SHIFT)]
+
+
+@pytest.fixture
+def kept_night(frame, page, write, tonight):
+    for kind in ("gratitude", "memory", "reflection"):
+        write(tonight, kind, f"A {kind} kept before.")
+    frame.desk.changed.emit()
+    return page
+
+
+def test_tab_goes_from_text_to_text_and_to_the_buttons_last(qtbot, kept_night):
+    page = kept_night
+    page.place.setFocus()
+    seen = []
+    while not seen or isinstance(seen[-1], QLineEdit | QPlainTextEdit):
+        seen.append(focused())
+        qtbot.keyClick(focused(), TAB)
+    assert seen[:-1] == [page.place, *page.fields.values()]
+    rest = set()
+    while focused() not in rest:
+        assert not isinstance(focused(), QPlainTextEdit) or rest
+        rest.add(focused())
+        qtbot.keyClick(focused(), TAB)
+    buttons = [one for one in page.findChildren(QAbstractButton) if one.isVisible() and one.isEnabled()]
+    assert set(buttons) <= rest
+
+
+def test_tab_goes_through_the_question_being_typed_before_its_answer(qtbot, page):
+    for key, kind in ((TAB, "reflection"), (Qt.Key.Key_Backtab, "memory")):
+        page.question.begin()
+        assert focused() is page.question.edit
+        qtbot.keyClick(focused(), key)
+        assert focused() is page.fields[kind]
+
+
+@pytest.mark.parametrize("kind", ["gratitude", "memory", "reflection"])
+def test_words_typed_at_a_button_reach_the_field_beside_it_and_nothing_rests(qtbot, kept_night, store, tonight, kind):
+    page = kept_night
+    page.blocks[kind].rest.setFocus()
+    type_at_focus(qtbot, "and more, of rest")
+    assert page.fields[kind].toPlainText() == f"A {kind} kept before.and more, of rest"
+    page.commit_all()
+    page.desk.writer.finish()
+    assert not any(line.resting for line in lines.of_night(store, tonight))
+
+
+def test_words_typed_at_a_button_of_the_page_go_on_where_one_was(qtbot, page, write, tonight):
+    write(date(2026, 11, 9), "memory", "Begun.")
+    page.refresh()
+    page.fields["memory"].setFocus()
+    page.open_nights.itemAt(1).widget().setFocus()
+    type_at_focus(qtbot, "two words")
+    assert page.night == tonight and page.fields["memory"].toPlainText() == "two words"
+
+
+def test_a_space_alone_still_presses_a_button(qtbot, kept_night, store, tonight):
+    kept_night.blocks["memory"].rest.setFocus()
+    qtbot.keyClick(focused(), Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: lines.one(store, tonight, "memory").resting)
+
+
+# taking back
+
+
+def test_undo_after_enter_takes_back_what_was_typed_last_not_the_other_line(qtbot, kept_night):
+    page = kept_night
+    page.fields["gratitude"].setFocus()
+    type_at_focus(qtbot, " New.")
+    qtbot.keyClick(focused(), Qt.Key.Key_Return)
+    assert focused() is page.fields["memory"]
+    undo(qtbot)
+    assert focused() is page.fields["gratitude"]
+    assert page.fields["gratitude"].toPlainText() == "A gratitude kept before."
+    assert page.fields["memory"].toPlainText() == "A memory kept before."
+    undo(qtbot)
+    assert page.fields["gratitude"].toPlainText() == "A gratitude kept before.", "what was kept before is no step of now"
+
+
+@pytest.mark.parametrize(("key", "held"), REDO)
+def test_redo_does_again_what_was_taken_back(qtbot, page, store, tonight, key, held):
+    page.fields["gratitude"].setFocus()
+    type_at_focus(qtbot, "one")
+    qtbot.keyClick(focused(), Qt.Key.Key_Return)
+    type_at_focus(qtbot, "two")
+    undo(qtbot)
+    undo(qtbot)
+    assert [field.toPlainText() for field in page.fields.values()] == ["", "", ""]
+    qtbot.keyClick(focused(), key, held)
+    assert [field.toPlainText() for field in page.fields.values()] == ["one", "", ""]
+    qtbot.keyClick(focused(), key, held)
+    assert [field.toPlainText() for field in page.fields.values()] == ["one", "two", ""]
+    assert focused() is page.fields["memory"]
+    qtbot.keyClick(focused(), key, held)
+    page.commit_all()
+    qtbot.waitUntil(lambda: len(lines.of_night(store, tonight)) == 2)
+
+
+def test_undo_goes_by_the_order_in_which_fields_were_typed_in(qtbot, page):
+    for kind, text in (("gratitude", "one"), ("memory", "two"), ("gratitude", " three")):
+        page.fields[kind].setFocus()
+        type_at_focus(qtbot, text)
+    told = []
+    for _ in range(3):
+        undo(qtbot)
+        told.append((page.fields["gratitude"].toPlainText(), page.fields["memory"].toPlainText()))
+    assert told == [("one", "two"), ("one", ""), ("", "")]
+
+
+def test_typing_after_undo_begins_a_step_of_its_own(qtbot, page):
+    page.fields["gratitude"].setFocus()
+    type_at_focus(qtbot, "one")
+    page.fields["memory"].setFocus()
+    page.fields["gratitude"].setFocus()
+    type_at_focus(qtbot, "two")
+    undo(qtbot)
+    type_at_focus(qtbot, "three")
+    undo(qtbot)
+    assert page.fields["gratitude"].toPlainText() == "one"
+
+
+def test_undo_reaches_the_night_where_it_was(qtbot, frame, page, tonight, store):
+    type_at_focus(qtbot, "of tonight")
+    frame.go("night", date(2026, 11, 10))
+    assert page.fields["gratitude"].toPlainText() == ""
+    undo(qtbot)
+    assert (frame.night, page.night) == (tonight, tonight)
+    assert page.fields["gratitude"].toPlainText() == ""
+    page.commit_all()
+    frame.desk.writer.finish()
+    assert lines.one(store, tonight, "gratitude") is None
+    qtbot.keyClick(focused(), Qt.Key.Key_Y, CONTROL)
+    assert page.fields["gratitude"].toPlainText() == "of tonight"
+
+
+def test_undo_and_redo_of_a_place(qtbot, opened, store, clock, tonight):
+    writing.set_place(store, tonight, "Riga", clock)
+    page = opened().pages["night"]
+    page.place.setFocus()
+    page.place.selectAll()
+    qtbot.keyClicks(page.place, "Sabile")
+    qtbot.keyClick(page.place, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: nights.one(store, tonight).place.name == "Sabile")
+    assert focused() is page.fields["gratitude"]
+    undo(qtbot)
+    qtbot.waitUntil(lambda: nights.one(store, tonight).place.name == "Riga")
+    assert focused() is page.place and page.place.text() == "Riga"
+    qtbot.keyClick(focused(), Qt.Key.Key_Y, CONTROL)
+    qtbot.waitUntil(lambda: nights.one(store, tonight).place.name == "Sabile")
+    qtbot.waitUntil(lambda: page.place.text() == "Sabile")
+
+
+def test_undo_wakes_what_was_let_rest_last(qtbot, kept_night, store, tonight):
+    page = kept_night
+    page.blocks["memory"].rest.setFocus()
+    qtbot.keyClick(focused(), Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: lines.one(store, tonight, "memory").resting)
+    undo(qtbot)
+    qtbot.waitUntil(lambda: not lines.one(store, tonight, "memory").resting)
+    assert focused() is page.fields["memory"]
+
+
+def test_what_another_program_wrote_is_no_step_to_take_back(qtbot, frame, page, write, tonight):
+    page.fields["memory"].setFocus()
+    type_at_focus(qtbot, "mine")
+    page.commit("memory")
+    frame.desk.writer.finish()
+    qtbot.waitUntil(lambda: page.blocks["memory"].state.text() == "kept")
+    write(tonight, "memory", "theirs")
+    frame.desk.changed.emit()
+    assert page.fields["memory"].toPlainText() == "theirs"
+    undo(qtbot)
+    assert page.fields["memory"].toPlainText() == "theirs"
+
+
+# pasting
+
+
+def test_rows_that_are_pasted_are_seen_from_the_first(qtbot, page):
+    field, data = page.fields["memory"], QMimeData()
+    data.setText("\n".join(f"row {number}" for number in range(10)))
+    field.setFocus()
+    field.insertFromMimeData(data)
+    qtbot.wait(50)
+    assert field.firstVisibleBlock().blockNumber() == 0
+    assert field.verticalScrollBar().value() == 0
+
+
+def test_text_with_links_is_pasted(qtbot, page):
+    field, data = page.fields["memory"], QMimeData()
+    data.setText("https://example.org/timetable")
+    data.setUrls([QUrl("https://example.org/timetable")])
+    QApplication.clipboard().setMimeData(data)
+    field.setFocus()
+    qtbot.keyClick(field, Qt.Key.Key_V, CONTROL)
+    assert field.toPlainText() == "https://example.org/timetable"
+
+
+def test_links_alone_are_pasted_as_words(qtbot, page):
+    field, data = page.fields["memory"], QMimeData()
+    data.setUrls([QUrl("https://example.org/a"), QUrl("https://example.org/b")])
+    QApplication.clipboard().setMimeData(data)
+    field.setFocus()
+    qtbot.keyClick(field, Qt.Key.Key_V, CONTROL)
+    assert "https://example.org/a" in field.toPlainText() and "https://example.org/b" in field.toPlainText()
+
+
+# the question and its answer
+
+
+def test_the_question_is_what_the_answers_field_asks(qtbot, frame, page, store, tonight):
+    block, field = page.blocks["reflection"], page.fields["reflection"]
+    assert field.placeholderText() == "A thought on the day"
+    writing.ask_question(store, tonight, "What did I hear today?")
+    frame.desk.changed.emit()
+    assert block.isAncestorOf(page.question.shown) and block.isAncestorOf(page.question.change)
+    assert page.question.shown.text() == "What did I hear today?" and page.question.shown.isVisible()
+    assert field.accessibleName() == "Reflection. What did I hear today?"
+    assert field.placeholderText() == ""
+    above = page.question.shown.mapTo(page, page.question.shown.rect().bottomLeft()).y()
+    title = block.title.mapTo(page, block.title.rect().bottomLeft()).y()
+    assert title < above <= field.mapTo(page, field.rect().topLeft()).y()
