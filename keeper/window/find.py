@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QListView, QPushButton, QVBoxLayout, QWidget
 
@@ -18,6 +18,7 @@ from keeper.window.desk import Desk
 from keeper.window.found_list import FoundList, FoundModel
 from keeper.window.leading import Leading
 from keeper.window.parts import headed, in_the_middle, label, row
+from keeper.window.timers import once_after
 
 AT_ONCE = 50
 
@@ -84,8 +85,7 @@ class FindPage(Leading, AsksAgain, QWidget):
         self.setLayout(in_the_middle(self.column))
 
     def _connect(self) -> None:
-        self._wait = QTimer(self, singleShot=True, interval=30)
-        self._wait.timeout.connect(self.ask)
+        self._wait = once_after(self, 30, self.ask)
         for edit in (self.typed, self.first, self.last):
             edit.textChanged.connect(lambda _: self._wait.start())
         for choice in (self.kind, self.place, self.theme):

@@ -20,7 +20,8 @@ class MonthPage(PageStack):
         self.sheet.asked.connect(self._open)
         self.others: dict[str, QWidget] = {}
         for keys, by in (("Alt+PgUp", -1), ("Alt+PgDown", 1)):
-            step = QShortcut(QKeySequence(keys), self, context=Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            step = QShortcut(QKeySequence(keys), self)
+            step.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
             step.activated.connect(lambda by=by: self.sheet.step(by))
 
     def show_night(self, night: date) -> None:

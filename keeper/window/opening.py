@@ -127,9 +127,13 @@ def at_ease(frame: Frame, *first: Callable[[], object]) -> None:
 def _settle_in(app: QApplication, frame: Frame) -> None:
     app.commitDataRequest.connect(lambda _: frame.keep_all())
     app.styleHints().colorSchemeChanged.connect(lambda _: frame.dress_anew())
-    sys.excepthook = lambda kind, problem, trace: frame.say(trouble.note(frame.desk.folder, problem))
+    _tell_of_trouble(frame)
     _heed_signals(frame)
     at_ease(frame, lambda: _listen(frame))
+
+
+def _tell_of_trouble(frame: Frame) -> None:
+    sys.excepthook = lambda kind, problem, trace: frame.say(trouble.note(frame.desk.folder, problem))
 
 
 def _listen(frame: Frame) -> None:

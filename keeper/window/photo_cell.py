@@ -15,6 +15,7 @@ from keeper.window.field import DRAFT_AFTER
 from keeper.window.parts import label
 from keeper.window.photo_acts import while_alive
 from keeper.window.thumbnail import Thumbnail
+from keeper.window.timers import once_after
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QFocusEvent, QPaintEvent
@@ -45,8 +46,7 @@ class Caption(QLineEdit):
         self.setToolTip(photo.caption)
         self.setCursorPosition(0)
         self.setTextMargins(-2, 0, 0, 0)
-        self._pause = QTimer(self, singleShot=True, interval=DRAFT_AFTER)
-        self._pause.timeout.connect(self.commit)
+        self._pause = once_after(self, DRAFT_AFTER, self.commit)
         self.textEdited.connect(lambda _: self._pause.isActive() or self._pause.start())
         self.returnPressed.connect(self._on_enter)
 

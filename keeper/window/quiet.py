@@ -7,10 +7,11 @@ from collections.abc import Iterable, Iterator
 from importlib import import_module
 from pathlib import Path
 
-from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer
+from PySide6.QtCore import QElapsedTimer, QEvent, QObject
 from PySide6.QtWidgets import QApplication, QWidget
 
 from keeper.window.desk import Desk
+from keeper.window.timers import every
 
 _ACTS = frozenset({QEvent.Type.KeyPress, QEvent.Type.MouseButtonPress, QEvent.Type.Wheel, QEvent.Type.TouchBegin})
 
@@ -60,8 +61,7 @@ class Warming(QObject):
         self._quiet = quiet
         # What is there already has brought in what it needs.
         self._names = _leaves_first((f"keeper.window.{page}" for page in PAGES), set(sys.modules))
-        self._timer = QTimer(self, interval=WARM_EVERY)
-        self._timer.timeout.connect(self._one_more)
+        self._timer = every(self, WARM_EVERY, self._one_more)
         self._timer.start()
 
     def _one_more(self) -> None:
@@ -101,8 +101,7 @@ class DueThemes(QObject):
         super().__init__(quiet)
         self._quiet, self._desk, self._news = quiet, desk, True
         desk.changed.connect(self._on_changed)
-        self._timer = QTimer(self, interval=THEMES_EVERY)
-        self._timer.timeout.connect(self._look_whether)
+        self._timer = every(self, THEMES_EVERY, self._look_whether)
         self._timer.start()
 
     def _on_changed(self) -> None:
