@@ -7,7 +7,7 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Signal
 
 from keeper import settings
-from keeper.actions import opening
+from keeper.actions import opening, reading
 from keeper.clock import Clock
 from keeper.days import FIRST_NIGHT
 from keeper.window.background import Lane
@@ -53,8 +53,13 @@ class Desk(QObject):
         return self.clock.tonight(self.rollover())
 
     def shifted(self, night: date, days: int) -> date:
-        """The night so many days on, no later than tonight."""
-        return min(max(night + timedelta(days=days), FIRST_NIGHT), self.tonight())
+        """The night so many days on, no later than the latest that can be opened."""
+        return min(max(night + timedelta(days=days), FIRST_NIGHT), self.latest_night())
+
+    def latest_night(self) -> date:
+        """Tonight, or the latest night kept: who crosses the date line has one ahead of tonight."""
+        ends = reading.ends(self.store)
+        return max(self.tonight(), ends[1]) if ends else self.tonight()
 
     def rollover(self) -> int:
         """The hour at which a night ends."""

@@ -68,3 +68,38 @@ def test_the_program_starts_and_every_page_is_there(folder, made, name):
     assert done.stdout.startswith("visited 8") and done.stdout.endswith("True\n")
     assert name == "C" or f"{name}.UTF-8" in done.stdout
     assert "Traceback" not in done.stderr
+
+
+SHOW = """
+import sys
+from keeper.cli.command import main
+for typed in sys.argv[2:]:
+    main(["--in", sys.argv[1], "show", typed], None)
+    print("--", flush=True)
+"""
+
+
+def shown(folder: Path, environment: dict[str, str], *typed: str) -> list[str]:
+    """What the command line says of each date, one after another."""
+    done = subprocess.run([sys.executable, "-c", SHOW, str(folder), *typed], env=environment, stderr=subprocess.STDOUT,
+                          stdout=subprocess.PIPE, text=True, encoding="utf-8", timeout=60)  # fmt: skip
+    assert done.returncode == 0, done.stdout
+    return done.stdout.split("--\n")[:-1]
+
+
+@pytest.mark.parametrize(
+    ("name", "typed"),
+    [("tr_TR", ("4 Haziran 2019", "4 HAZ\u0130RAN 2019", "4.6.2019")), ("fr_FR", ("mardi 4 juin 2019", "4/6/2019")),
+     ("de_DE", ("4. Juni 2019", "4.6.19")), ("sv_SE", ("2019-06-04", "19-06-04", "den 4 juni 2019")),
+     ("en_US", ("6/4/2019", "June 4, 2019")), ("C", ("4.6.2019", "4 jun 19"))],
+)  # fmt: skip
+def test_the_command_line_takes_dates_in_the_way_of_the_system(store, folder, made, name, typed):
+    told = shown(folder, under(name, made), "2019-06-04", *typed)
+    assert "2019" in told[0] and "not a date" not in told[0]
+    assert told == [told[0]] * len(told)
+
+
+def test_a_locale_that_is_not_installed_still_tells_the_order(store, folder, made):
+    without = {**os.environ, "LOCPATH": str(made / "none"), "LC_ALL": "en_US.UTF-8"}
+    told = shown(folder, without, "2019-06-04", "6/4/2019", "4 Haziran 2019")
+    assert told[0] == told[1] and "not a date" in told[2]
