@@ -1,7 +1,7 @@
 """A choice of a few."""
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QPen, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QStyle, QStyleOptionComboBox, QStylePainter
 
 from keeper.window.look import Look
@@ -11,13 +11,26 @@ _ANGLE = 1.6
 
 
 class Choice(QComboBox):
-    """One of a few; an angle at its end tells that it opens."""
+    """One of a few; an angle at its end tells that it opens.
+
+    Wheel and page keys go on to the page, which scrolls: what is chosen does
+    not change in passing.
+    """
 
     def __init__(self, look: Look, name: str) -> None:
         super().__init__()
         self._look = look
         self.setAccessibleName(name)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        event.ignore()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
 
     def sizeHint(self):
         size = super().sizeHint()

@@ -14,7 +14,7 @@ from keeper.window.desk import Desk
 from keeper.window.early import CENTRED, FOCUS_BY_TAB, setting
 from keeper.window.elsewhere import Elsewhere
 from keeper.window.flow import Flow
-from keeper.window.keys import PAGE_KEYS
+from keeper.window.keys import EVERYWHERE, PAGE_KEYS
 from keeper.window.look import load_faces
 from keeper.window.parts import label, row
 from keeper.window.tonight import NightPageView
@@ -170,20 +170,19 @@ class Frame(QWidget):
         ribbon.show_night(self.night)
 
     def _add_keys(self) -> None:
-        for page, keys in PAGE_KEYS.items():
-            self._key(keys, lambda page=page: self.go(page))
-        self._key("Ctrl+F", lambda: self.go("find"))
-        self._key("Ctrl+T", lambda: self.go("night", self.desk.tonight()))
-        self._key("Ctrl+PgUp", lambda: self.go(self._page_of_nights(), self.desk.shifted(self.night, -1)))
-        self._key("Ctrl+PgDown", lambda: self.go(self._page_of_nights(), self.desk.shifted(self.night, 1)))
-        self._key("Ctrl+G", self._ask_date)
-        self._key("Ctrl+L", self._say_where)
-        self._key("Ctrl+Q", self.close)
-
-    def _key(self, keys: str, does: Callable[[], None]) -> None:
         from PySide6.QtGui import QKeySequence, QShortcut
 
-        QShortcut(QKeySequence(keys), self).activated.connect(does)
+        acts: dict[str, Callable[[], object]] = {f"page:{page}": lambda page=page: self.go(page) for page in PAGE_KEYS} | {
+            "keys": self._show_keys,
+            "tonight": lambda: self.go("night", self.desk.tonight()),
+            "night before": lambda: self._step(-1),
+            "night after": lambda: self._step(1),
+            "date": self._ask_date,
+            "place": self._say_where,
+            "close": self.close,
+        }
+        for pressed, act in (shortcut for key in EVERYWHERE for shortcut in key.shortcuts):
+            QShortcut(QKeySequence(pressed), self).activated.connect(acts[act])
 
     def _make_looking_back(self) -> QWidget:
         from keeper.window.looking_back import LookingBackPage
@@ -279,6 +278,14 @@ class Frame(QWidget):
         dialog = GoToDialog(self.desk, self.night, self)
         if dialog.exec():
             self.go(self._page_of_nights(), dialog.night)
+
+    def _step(self, days: int) -> None:
+        self.go(self._page_of_nights(), self.desk.shifted(self.night, days))
+
+    def _show_keys(self) -> None:
+        from keeper.window.keys_sheet import KeysSheet
+
+        KeysSheet(self.desk, self).exec()
 
     def _say_where(self) -> None:
         if self.page_shown() != "night":

@@ -10,8 +10,7 @@ from keeper import settings
 from keeper.settings import INKS, SETTINGS, Setting
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
-from keeper.window.keys import KEYS
-from keeper.window.leading import Leading
+from keeper.window.keys_sheet import rows
 from keeper.window.parts import Paper, label
 
 if TYPE_CHECKING:
@@ -21,7 +20,7 @@ if TYPE_CHECKING:
 OWN_INK = "one of my own\u2026"
 
 
-class SettingsPage(Leading, Paper):
+class SettingsPage(Paper):
     """Few settings, each in force at once; then the keys, the place, the credits."""
 
     def __init__(self, desk: Desk) -> None:
@@ -37,13 +36,14 @@ class SettingsPage(Leading, Paper):
         self.later.setSpacing(desk.look.px(1.2))
         self.body.addLayout(self.later)
         self.body.addWidget(label("Keys", "words"))
-        self.body.addLayout(self._keys())
+        self.body.addLayout(rows(desk.look))
         self.body.addSpacing(desk.look.px(1.2))
         self.body.addWidget(label("This keeper", "words"))
         self.body.addWidget(label(f"It lies in {desk.folder}. Nothing in it ever leaves this computer by itself."))
         self.body.addWidget(label(CREDITS, "quiet"))
         self.body.addStretch(1)
-        self.lead_with(next(iter(self.controls.values())))
+        # The page itself has the focus first: a key that goes astray changes nothing.
+        self.setAccessibleName("Settings")
         desk.dressed.connect(self.fit)
 
     def showEvent(self, event: QShowEvent) -> None:
@@ -123,15 +123,6 @@ class SettingsPage(Leading, Paper):
             self.desk.look.dress(self.desk.kept)
             self.desk.dressed.emit()
         self.desk.changed.emit()
-
-    def _keys(self) -> QGridLayout:
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(self.desk.look.px(1.5))
-        grid.setColumnStretch(1, 1)
-        for place, (keys, does) in enumerate(KEYS):
-            grid.addWidget(label(keys, wrap=False), place, 0)
-            grid.addWidget(label(does, "quiet"), place, 1)
-        return grid
 
 
 CREDITS = (
