@@ -9,6 +9,9 @@ from keeper.window.look import Look
 _ANGLE = 1.6
 """Width that the angle takes at the end, in times the text's height."""
 
+_NARROWEST = 14
+"""However little room there is, this much of a long name is shown."""
+
 
 class Choice(QComboBox):
     """One of a few; an angle at its end tells that it opens.
@@ -36,6 +39,19 @@ class Choice(QComboBox):
         size = super().sizeHint()
         size.setWidth(size.width() + self._look.px(_ANGLE))
         return size
+
+    def minimumSizeHint(self):
+        size = self.sizeHint()
+        size.setWidth(min(size.width(), self._look.px(_NARROWEST)))
+        return size
+
+    def showPopup(self) -> None:
+        view = self.view()
+        view.setTextElideMode(Qt.TextElideMode.ElideRight)
+        # The words, what the style sheet lays round them, and a bar for scrolling.
+        needed = view.sizeHintForColumn(0) + self._look.px(2.2)
+        view.setMinimumWidth(min(max(self.width(), needed), self.screen().availableGeometry().width()))
+        super().showPopup()
 
     def words(self) -> str:
         """What is chosen, as much of it as stands before the angle."""

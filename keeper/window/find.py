@@ -15,9 +15,10 @@ from keeper.window.asks_again import AsksAgain
 from keeper.window.choice import Choice
 from keeper.window.date_edit import DateEdit
 from keeper.window.desk import Desk
+from keeper.window.flow import Flow
 from keeper.window.found_list import FoundList, FoundModel
 from keeper.window.leading import Leading
-from keeper.window.parts import headed, in_the_middle, label, row
+from keeper.window.parts import headed, in_the_middle, label
 from keeper.window.timers import once_after
 
 AT_ONCE = 50
@@ -59,7 +60,6 @@ class FindPage(Leading, AsksAgain, QWidget):
         self.kind = self._choice("Kind", "any kind", [(wording.KIND_NAMES[kind], kind) for kind in KINDS])
         self.place = self._choice("Place", "any place", [])
         self.theme = self._choice("Theme", "any theme", [])
-        self.theme.setMaximumWidth(desk.look.px(14))
         self.first = self._date("from")
         self.last = self._date("until")
         self.order = QPushButton("Newest first")
@@ -74,14 +74,12 @@ class FindPage(Leading, AsksAgain, QWidget):
         self.dress()
 
     def _lay_out(self) -> None:
-        px = self.desk.look.px
         self.column = QWidget()
-        self.column.setMaximumWidth(px(52))
-        body = QVBoxLayout(self.column)
-        body.setContentsMargins(px(1.5), px(1.6), px(1.5), 0)
-        body.setSpacing(px(0.6))
+        self.body = body = QVBoxLayout(self.column)
         body.addWidget(self.typed)
-        body.addLayout(row(self.kind, self.place, self.theme, self.first, self.last, None, gap=px(1)))
+        body.addWidget(Flow(self.desk.look, self.kind, self.place, self.theme, self.first, self.last, gap=1))
+        # Until there are any.
+        self.theme.hide()
         body.addWidget(self.dates_told)
         body.addLayout(headed(self.told, self.order))
         body.addWidget(self.answers, 1)
@@ -101,9 +99,14 @@ class FindPage(Leading, AsksAgain, QWidget):
 
     def dress(self) -> None:
         """Take up the typefaces and sizes in force."""
-        look = self.desk.look
+        px = self.desk.look.px
+        self.column.setMaximumWidth(px(52))
+        self.body.setContentsMargins(px(1.5), px(1.6), px(1.5), 0)
+        self.body.setSpacing(px(0.6))
+        for choice in (self.place, self.theme):
+            choice.setMaximumWidth(px(14))
         for edit in (self.first, self.last):
-            edit.setFixedWidth(look.px(8.5))
+            edit.setFixedSize(px(8.5), self.kind.sizeHint().height())
         self.model.layoutChanged.emit()
 
     def show_page(self) -> None:

@@ -16,6 +16,7 @@ from keeper.window.elsewhere import Elsewhere
 from keeper.window.flow import Flow
 from keeper.window.keys import EVERYWHERE, PAGE_KEYS
 from keeper.window.look import load_faces
+from keeper.window.on_screen import drawn_in, resize_within_screen
 from keeper.window.parts import label, row
 from keeper.window.tonight import NightPageView
 
@@ -49,6 +50,9 @@ class Frame(QWidget):
         self.setWindowTitle(title)
         self.night: date = desk.tonight()
         self._tonight = self.night
+        self._points = desk.look.points
+        # Before the pages, which then set anew what they look after themselves.
+        desk.dressed.connect(self._rescale)
         self._makers: dict[str, Callable[[], QWidget]] = {
             "looking back": self._make_looking_back, "month": self._make_month,
             "year": self._make_year, "find": self._make_find, "places": self._make_places,
@@ -375,6 +379,13 @@ class Frame(QWidget):
         self.desk.look.dress(self.desk.kept)
         self.desk.dressed.emit()
 
+    def _rescale(self) -> None:
+        by, self._points = self.desk.look.points / self._points, self.desk.look.points
+        if by != 1:
+            from keeper.window.rescale import rescale
+
+            rescale(self, by)
+
     def _remember(self) -> None:
         shape = bytes(self.saveGeometry().toBase64()).decode()
         state = {"window": shape, "page": self.page_shown(), "night": self.night.isoformat(),
@@ -387,7 +398,10 @@ class Frame(QWidget):
         """Take up the size and place of last time."""
         shape = self.desk.kept.get("window", "")
         if not shape or not self.restoreGeometry(QByteArray.fromBase64(shape.encode())):
-            self.resize(self.desk.look.px(76), self.desk.look.px(56))
+            resize_within_screen(self, self.desk.look.px(76), self.desk.look.px(56))
+        elif not self.isMaximized() and not self.isFullScreen():
+            # The screen may be a smaller one now.
+            self.setGeometry(drawn_in(self.geometry(), self.screen().availableGeometry()))
 
 
 def _fetch_photos() -> None:

@@ -41,6 +41,7 @@ def rows(look: Look) -> QGridLayout:
     grid = QGridLayout()
     grid.setContentsMargins(0, 0, 0, 0)
     grid.setHorizontalSpacing(look.px(1.5))
+    grid.setVerticalSpacing(look.px(0.4))
     grid.setColumnStretch(1, 1)
     for place, key in enumerate(KEYS):
         grid.addWidget(label(key.told, wrap=False), place, 0)

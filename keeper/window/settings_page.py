@@ -44,7 +44,9 @@ class SettingsPage(Paper):
         self.body.addStretch(1)
         # The page itself has the focus first: a key that goes astray changes nothing.
         self.setAccessibleName("Settings")
+        self._fit_controls()
         desk.dressed.connect(self.fit)
+        desk.dressed.connect(self._fit_controls)
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -74,12 +76,15 @@ class SettingsPage(Paper):
         for place, setting in enumerate(one for one in SETTINGS if one.label):
             control = self._choice(setting) if setting.choices else self._number(setting)
             control.setAccessibleDescription(setting.description)
-            control.setMinimumWidth(px(10))
             self.controls[setting.name] = control
             grid.addWidget(label(setting.label, wrap=False), place, 0)
             grid.addWidget(control, place, 1)
             grid.addWidget(label(setting.description, "quiet"), place, 2)
         return grid
+
+    def _fit_controls(self) -> None:
+        for control in self.controls.values():
+            control.setMinimumWidth(self.desk.look.px(10))
 
     def _choice(self, setting: Setting) -> Choice:
         made = Choice(self.desk.look, setting.label)
