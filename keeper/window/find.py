@@ -203,8 +203,7 @@ class FindPage(Leading, AsksAgain, QWidget):
     def _tell_dates(self) -> None:
         told = [f"{word} {edit.told()}" if edit.meant_or_none() else edit.told()
                 for word, edit in (("From", self.first), ("until", self.last)) if edit.text().strip()]  # fmt: skip
-        said = " ".join(told)
-        self.dates_told.setText(said[:1].upper() + said[1:])
+        self.dates_told.setText(wording.capitalised(" ".join(told)))
         self.dates_told.setVisible(bool(told))
 
     def _fill_places(self) -> None:

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QButtonGroup, QPushButton, QStackedWidget, QVBoxLa
 
 from keeper.actions import reading
 from keeper.actions.rescue import rescue
+from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.early import CENTRED, FOCUS_BY_TAB, setting
 from keeper.window.elsewhere import Elsewhere
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QCloseEvent
 
     from keeper.window.piecemeal import Piecemeal
+    from keeper.window.quiet import Quiet
     from keeper.window.ribbon import Ribbon
 
 Piece = Callable[[], object]
@@ -38,6 +40,9 @@ LOOK_FOR_CHANGES = 1000
 
 SAY_FOR = 9000
 
+TURN_AFTER = 60_000
+"""Milliseconds without a key or a click after which a page that shows last night goes on to tonight."""
+
 
 class Frame(QWidget):
     """The program's window."""
@@ -50,6 +55,9 @@ class Frame(QWidget):
         self.setWindowTitle(title)
         self.night: date = desk.tonight()
         self._tonight = self.night
+        self._left_behind: date | None = None
+        self._acts: Quiet | None = None
+        self._held = False
         self._points = desk.look.points
         # Before the pages, which then set anew what they look after themselves.
         desk.dressed.connect(self._rescale)
@@ -140,7 +148,7 @@ class Frame(QWidget):
     def _use_the_quiet(self) -> None:
         from keeper.window.quiet import DueThemes, Quiet, Warming
 
-        quiet = Quiet(self)
+        self._acts = quiet = Quiet(self)
         Warming(quiet)
         DueThemes(quiet, self.desk)
 
@@ -171,6 +179,7 @@ class Frame(QWidget):
         self.desk.dressed.connect(ribbon.dress)
         self.layout().replaceWidget(self.along, ribbon)
         self.along.deleteLater()
+        ribbon.turn(self.desk.tonight(), self.desk.latest_night())
         ribbon.show_night(self.night)
 
     def _add_keys(self) -> None:
@@ -239,6 +248,7 @@ class Frame(QWidget):
     def go(self, name: str, night: date | None = None) -> None:
         """Open a page, perhaps on another night; what was typed is kept first."""
         self.pages["night"].commit_all()
+        self._left_behind = None
         if name not in self.pages:
             self._add_page(name, self._makers[name]())
         page = self.pages[name]
@@ -312,6 +322,7 @@ class Frame(QWidget):
         """Show a sentence for a while."""
         self.said.setText(sentence)
         self.said.show()
+        self._held = False
         self._quiet.start()
 
     # keeping up
@@ -319,26 +330,58 @@ class Frame(QWidget):
     def refresh_ribbon(self) -> None:
         """Ask again for the ticks of the year shown."""
         year = self.ribbon.year
+        self.ribbon.turn(self.desk.tonight(), self.desk.latest_night())
         self.desk.reader.run(
             lambda store, task: reading.ribbon_year(store, year), lambda told: self.ribbon.give(year, *told)
         )
 
     def _look_round(self) -> None:
         self._elsewhere.look()
-        self._turn_night()
+        self._see_whether_night_turned()
+        if self._left_behind and self._acts and self._acts.lasts(TURN_AFTER):
+            self._turn_night()
+        if self._held and not self._acts.lasts(LOOK_FOR_CHANGES):
+            # Somebody is there to read it.
+            self._held = False
+            self._quiet.start()
 
-    def _turn_night(self) -> None:
+    def _see_whether_night_turned(self) -> None:
         tonight = self.desk.tonight()
         if tonight == self._tonight:
             return
         was, self._tonight = self._tonight, tonight
+        if self.night == was and self.page_shown() == self._page_of_nights():
+            self._left_behind = was
+        elif self.night == was:
+            # No page of nights is seen: the next one is to open on tonight.
+            self.night = tonight
         self._offer_year()
-        if self.ribbon:
-            self.ribbon.tonight = tonight
-        if self.night == was and self.page_shown() == "night" and not self.pages["night"].unkept():
-            self.go("night", tonight)
-        else:
-            self.desk.changed.emit()
+        self.desk.changed.emit()
+
+    def _turn_night(self) -> None:
+        # The line is kept first. What cannot be kept stays where it is seen.
+        was, self._left_behind = self._left_behind, None
+        page = self.pages["night"]
+        words = any(field.toPlainText().strip() for field in page.fields.values())
+        page.commit_all()
+        self.desk.write(lambda store: None, lambda _: self._go_on_from(was, words))
+
+    def _go_on_from(self, was: date, words: bool) -> None:
+        page, tonight = self.pages["night"], self.desk.tonight()
+        if self.night != was or self.page_shown() != self._page_of_nights() or page.failing:
+            return
+        if page.unkept():
+            # Something was typed meanwhile: at the next quiet look, then.
+            self._left_behind = was
+            return
+        at = self.focusWidget()
+        self.go(self._page_of_nights(), tonight)
+        if at and at.isVisible() and at.isEnabled():
+            at.setFocus()
+        new = "It is a new night" if tonight > was else f"Here it is {wording.long_date(tonight)} again"
+        self.say(f"{new}; last night\u2019s words are kept." if words and tonight > was else f"{new}.")
+        self._quiet.stop()
+        self._held = True
 
     # leaving
 
@@ -361,7 +404,7 @@ class Frame(QWidget):
             path = rescue(self.pages["night"].unkept(), self.desk.folder)
             self._rescued = True
             where = f"A copy of the words is in {path}. " if path else ""
-            self.say(f"Not everything could be kept. {where}Close once more to leave all the same.")
+            self.say(f"Not everything could be kept. {where}Close again to quit anyway.")
             self._quiet.stop()
             event.ignore()
             return

@@ -3,6 +3,7 @@
 import gc
 import re
 import sys
+import time
 from collections.abc import Iterable, Iterator
 from importlib import import_module
 from pathlib import Path
@@ -40,16 +41,20 @@ class Quiet(QObject):
         super().__init__(window)
         self._since = QElapsedTimer()
         self._since.start()
+        self._at = time.time()
         # On the window of the system: there every key comes by once, and little else.
         window.windowHandle().installEventFilter(self)
 
     def lasts(self, milliseconds: int) -> bool:
-        """Whether it has been quiet so long."""
-        return self._since.elapsed() >= milliseconds and QApplication.activeModalWidget() is None
+        """Whether it has been quiet so long; the time that the computer slept counts."""
+        # The one clock stands still meanwhile, the other may be set back.
+        elapsed = max(self._since.elapsed(), (time.time() - self._at) * 1000)
+        return elapsed >= milliseconds and QApplication.activeModalWidget() is None
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() in _ACTS:
             self._since.restart()
+            self._at = time.time()
         return False
 
 

@@ -183,14 +183,8 @@ class NightPageView(Leading, Paper):
     def _show_head(self, page: NightPage) -> None:
         tonight = self.desk.tonight()
         self.heading.setText(wording.long_date(self.night))
-        self.after.setEnabled(self.night < tonight)
-        now = self.desk.clock.now()
-        if self.night != tonight:
-            self.when.setText(wording.how_long_ago(self.night, tonight).capitalize())
-        elif now.date() != tonight:
-            self.when.setText(f"Past midnight, and still this night. It ends at {self.desk.rollover()}:00.")
-        else:
-            self.when.setText("Tonight")
+        self.after.setEnabled(self.night < max(tonight, page.latest or tonight))
+        self.when.setText(wording.which_night(self.night, tonight, self.desk.clock.now(), self.desk.rollover()))
         place = page.night.place or page.carried
         self.place.show_place(place.name if place else "")
         carried = place and (page.carried or page.night.place_source == "carried")
