@@ -95,7 +95,7 @@ def check_system() -> None:
     screen, wayland = os.environ.get("DISPLAY"), os.environ.get("WAYLAND_DISPLAY")
     if not (screen or wayland or platform):
         raise MissingLibrary(
-            "There is no screen to open a window on. The verbs work without one: keeper --help tells them."
+            "There is no screen to open a window on. The commands work without a screen; see keeper --help."
         )
     if screen and not wayland and platform in ("", "xcb"):
         _check_screen(screen)

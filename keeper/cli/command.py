@@ -58,7 +58,7 @@ def _forgive_terminals() -> None:
 
 def _reader_gone(error: OSError) -> int:
     if error.errno != errno.EPIPE:
-        click.echo(f"The system would not do it: {error.strerror or error}.", err=True)
+        click.echo(f"The system refused: {error.strerror or error}.", err=True)
         return WRONG
     # The reader of a pipe (such as head) has had enough. Python flushes once
     # more at its end; that must not complain either.

@@ -50,7 +50,7 @@ class Look:
         """Follow the person's settings."""
         ink = settings.read(kept, "ink")
         wanted = settings.read(kept, "palette")
-        dark = self._system_is_dark() if wanted == "as the system" else wanted == "night"
+        dark = self._system_is_dark() if wanted == settings.AS_THE_SYSTEM else wanted == "night"
         self.palette = palette(INKS.get(ink, ink), dark)
         self.points = self._system_points * 1.1 * settings.number(kept, "text_size") / 100
         self.app.setPalette(self._qt_palette())
@@ -118,7 +118,7 @@ def weekday_that_begins(kept: dict[str, str]) -> "Qt.DayOfWeek":
     from PySide6.QtCore import QLocale, Qt
 
     named = settings.read(kept, "week_begins")
-    if named == "as the system":
+    if named == settings.AS_THE_SYSTEM:
         return QLocale().firstDayOfWeek()
     return Qt.DayOfWeek[named]
 

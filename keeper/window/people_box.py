@@ -15,8 +15,8 @@ from keeper.window.person_row import PersonRow
 from keeper.window.piecemeal import Piecemeal, few_at_a_time
 
 TOLD = (
-    "Names you mark stay whole in themes, are told of in the month they first appear in, and are listed in the book. "
-    "Several spellings of one name go with commas between them. A name with a capital is found only with one."
+    "Names you mark stay whole in themes, are mentioned in the month they first appear in, and are listed in the book. "
+    "Several spellings of one name go with commas between them. A name you write with a capital is found only where it has one."
 )
 AT_A_TIME = 8
 

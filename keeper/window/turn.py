@@ -44,7 +44,7 @@ class TurnSitting(Leading, AsksAgain, Paper):
         self.view: MonthView | None = None
         self._task = None
         self.heading, self.where, self.told = label("", "head"), label("", "quiet"), label("")
-        self.away = quiet_button("Leave it for now", self._leave, "Leave the sitting; it can be taken up again")
+        self.away = quiet_button("Not now", self._leave, "Leave the sitting; it can be taken up again")
         self.earlier = quiet_button("\u2039 back", lambda: self._go(-1), "The step before")
         self.onward = quiet_button("", lambda: self._go(1), "The next step")
         self.stack = QStackedWidget()
@@ -136,7 +136,7 @@ class TurnSitting(Leading, AsksAgain, Paper):
         }[self.step])  # fmt: skip
         self.earlier.setVisible(at > 0)
         last = at == len(STEPS) - 1
-        self.onward.setText("Done" if last else "on \u203a")
+        self.onward.setText("Done" if last else "next \u203a")
         self.onward.setAccessibleName("Done" if last else "The next step")
 
     def _next_name(self) -> str:

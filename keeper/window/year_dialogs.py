@@ -55,7 +55,7 @@ class LineDialog(_Choosing):
         self.body.addLayout(row(self.months, None))
         self.months.setVisible(len(months) > 1)
         self.body.addWidget(self.list, 1)
-        self.body.addLayout(row(None, plain_button("Leave it", self.reject, by_enter=True), self.take))
+        self.body.addLayout(row(None, plain_button("Cancel", self.reject, by_enter=True), self.take))
         self.months.currentIndexChanged.connect(lambda _: self._ask())
         self.list.setFocus()
         self._ask()
@@ -97,7 +97,7 @@ class PhotoDialog(_Choosing):
         self.body.addWidget(area, 1)
         if len(photos) > PHOTOS_SHOWN:
             self.body.addWidget(label(f"The first {PHOTOS_SHOWN} of {len(photos)}.", "quiet"))
-        self.body.addLayout(row(None, plain_button("Leave it", self.reject, by_enter=True)))
+        self.body.addLayout(row(None, plain_button("Cancel", self.reject, by_enter=True)))
 
     def _made(self, photo: Photo) -> Thumbnail:
         made = Thumbnail(self.desk, photo, 6.0)
