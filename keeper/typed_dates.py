@@ -52,7 +52,7 @@ def _plain(typed: str) -> str:
 
 def _without_what_means_nothing(text: str, spelling: Spelling) -> str:
     unmeant = _AROUND | {same(word) for word in spelling.around}
-    text = " ".join(word for word in text.split() if same(word) not in unmeant)
+    text = " ".join(word for word in text.split() if same(word.strip(",")) not in unmeant)
     return _YEAR_CUT_SHORT.sub(r" 20\1", text).removesuffix(".")
 
 

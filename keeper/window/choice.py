@@ -48,9 +48,11 @@ class Choice(QComboBox):
     def showPopup(self) -> None:
         view = self.view()
         view.setTextElideMode(Qt.TextElideMode.ElideRight)
-        # The words, what the style sheet lays round them, and a bar for scrolling.
-        needed = view.sizeHintForColumn(0) + self._look.px(2.2)
-        view.setMinimumWidth(min(max(self.width(), needed), self.screen().availableGeometry().width()))
+        # The words, what the style sheet lays round them (Qt forgets it), and a bar for scrolling.
+        wide = max(self.width(), view.sizeHintForColumn(0) + self._look.px(2.2))
+        high = min(self.count(), self.maxVisibleItems()) * view.sizeHintForRow(0) + self._look.px(0.9)
+        room = self.screen().availableGeometry()
+        view.setMinimumSize(min(wide, room.width()), min(high, room.height() // 2))
         super().showPopup()
 
     def words(self) -> str:

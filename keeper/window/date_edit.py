@@ -33,13 +33,19 @@ class DateEdit(QLineEdit):
         except UnreadableDate:
             return None
 
-    def told(self) -> str:
-        """What was understood, in words, or why it was not; "" when nothing is typed."""
+
+def span_told(first: DateEdit, last: DateEdit, begins: str, ends: str) -> str:
+    """What was understood of both ends of a span, in words; of an end that is no date, why not."""
+    known, wrong = [], []
+    for edit, word in ((first, begins), (last, ends)):
         try:
-            meant = self.meant()
+            meant = edit.meant()
         except UnreadableDate as error:
-            return str(error)
-        return in_words(meant) if meant else ""
+            wrong.append(str(error))
+            continue
+        known += [f"{word} {in_words(meant)}"] if meant else []
+    understood_so = wording.capitalised(" ".join(known))
+    return " ".join([f"{understood_so}.", *wrong] if known and wrong else [*wrong] or [understood_so])
 
 
 def in_words(meant: Understood) -> str:

@@ -13,7 +13,7 @@ from keeper.model import KINDS
 from keeper.window import wording
 from keeper.window.asks_again import AsksAgain
 from keeper.window.choice import Choice
-from keeper.window.date_edit import DateEdit
+from keeper.window.date_edit import DateEdit, span_told
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
 from keeper.window.found_list import FoundList, FoundModel
@@ -201,9 +201,8 @@ class FindPage(Leading, AsksAgain, QWidget):
         return made
 
     def _tell_dates(self) -> None:
-        told = [f"{word} {edit.told()}" if edit.meant_or_none() else edit.told()
-                for word, edit in (("From", self.first), ("until", self.last)) if edit.text().strip()]  # fmt: skip
-        self.dates_told.setText(wording.capitalised(" ".join(told)))
+        told = span_told(self.first, self.last, "from", "until")
+        self.dates_told.setText(told)
         self.dates_told.setVisible(bool(told))
 
     def _fill_places(self) -> None:

@@ -11,7 +11,7 @@ from keeper.actions.resting import Resting
 from keeper.errors import UnreadableDate
 from keeper.window import wording
 from keeper.window.asks_again import AsksAgain
-from keeper.window.date_edit import DateEdit
+from keeper.window.date_edit import DateEdit, span_told
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
 from keeper.window.own_spelling import own_spelling
@@ -128,8 +128,8 @@ class RestingBox(AsksAgain, QWidget):
         self._write(lambda store: resting.wake(store, one), "It is brought up again.")
 
     def _tell_dates(self) -> None:
-        told = [edit.told() for edit in (self.first, self.last) if edit.text().strip()]
-        self.told.setText(" to ".join(told) if all(edit.meant_or_none() for edit in (self.first, self.last)) else " ".join(told))
+        told = span_told(self.first, self.last, "from", "to")
+        self.told.setText(told)
         self.told.setVisible(bool(told))
 
     def _rest_span(self) -> None:

@@ -74,13 +74,14 @@ def test_a_date_that_is_none_is_said_beside_the_fields_and_narrows_nothing(qtbot
     [
         ("1.2.2024", "last sunday", "From Thursday 1 February 2024 until Sunday 8 November 2026"),
         ("feb 2024", "2025", "From February 2024 until 2025"),
-        ("soon", "2025", "\u201csoon\u201d is not a date. Write one such as 2026-11-14, 14 November 2026 or yesterday. until 2025"),
+        ("soon", "2025", "Until 2025. \u201csoon\u201d is not a date. Write one such as 2026-11-14, 14 November 2026 or yesterday."),
+        ("", "", ""),
     ],
 )
 def test_what_was_understood_is_told_in_words(find, first, last, told):
     find.first.setText(first)
     find.last.setText(last)
-    assert find.dates_told.text() == told[:1].upper() + told[1:]
+    assert (find.dates_told.text(), find.dates_told.isVisible()) == (told, bool(told))
 
 
 def test_controls_alone_find_without_words(qtbot, find):
