@@ -8,18 +8,17 @@ from typing import TYPE_CHECKING
 
 from keeper import settings
 from keeper.actions import finding, opening, reading, writing
-from keeper.cli.own_spelling import own_spelling
 from keeper.clock import Clock
 from keeper.days import night_of
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableDate, UnreadableText
 from keeper.model import KINDS, Found, Line, Night, Person, Place, Wording
 from keeper.review.night import NightPage
-from keeper.typed_dates import Understood, understood
 
 if TYPE_CHECKING:
     from keeper.actions.book import BookMade
     from keeper.actions.photos import Summary, TakenIn
     from keeper.review.themes import ThemesView
+    from keeper.typed_dates import Understood
 
 
 class Desk:
@@ -79,9 +78,9 @@ class Desk:
 
         Raises UnreadableDate when it is none, or is to be written and lies ahead.
         """
-        meant = self._understood(typed)
-        night = meant.first
-        if to_write and meant.last != night:
+        meant = self._understood(typed) if (typed or "").strip() else None
+        night = meant.first if meant else self.tonight
+        if to_write and meant and meant.last != night:
             raise UnreadableDate(f"\u201c{typed.strip()}\u201d is more than one night; name the one you mean. Nothing was kept.")
         # One day of grace: who flies east over the date line and back has
         # written tomorrow's line already, and may mend it.
@@ -91,11 +90,13 @@ class Desk:
 
     def month(self, typed: str | None) -> date:
         """The first day of the month that was typed; without a word, of this month."""
-        return self._understood(typed).first.replace(day=1)
+        return self.night(typed).replace(day=1)
 
-    def _understood(self, typed: str | None) -> Understood:
-        if not (typed or "").strip():
-            return Understood(self.tonight, self.tonight)
+    def _understood(self, typed: str) -> "Understood":
+        # Most commands name no date.
+        from keeper.cli.own_spelling import own_spelling
+        from keeper.typed_dates import understood
+
         meant = understood(typed, self.tonight, own_spelling())
         if not meant.sure:
             self.read_as[typed.strip()] = meant.first
@@ -232,6 +233,7 @@ class Desk:
     def span(self, first: str, last: str) -> tuple[date, date]:
         """The ends of a span that were typed. Raises UnreadableDate."""
         from keeper.actions.resting import read_span
+        from keeper.cli.own_spelling import own_spelling
 
         return read_span(first, last, self.tonight, own_spelling())
 

@@ -17,7 +17,6 @@ from keeper.window.elsewhere import Elsewhere
 from keeper.window.flow import Flow
 from keeper.window.keys import EVERYWHERE, PAGE_KEYS
 from keeper.window.look import load_faces
-from keeper.window.on_screen import drawn_in, resize_within_screen
 from keeper.window.parts import label, row
 from keeper.window.tonight import NightPageView
 
@@ -441,10 +440,16 @@ class Frame(QWidget):
         """Take up the size and place of last time."""
         shape = self.desk.kept.get("window", "")
         if not shape or not self.restoreGeometry(QByteArray.fromBase64(shape.encode())):
+            from keeper.window.on_screen import resize_within_screen
+
             resize_within_screen(self, self.desk.look.px(76), self.desk.look.px(56))
         elif not self.isMaximized() and not self.isFullScreen():
-            # The screen may be a smaller one now.
-            self.setGeometry(drawn_in(self.geometry(), self.screen().availableGeometry()))
+            # The screen may be a smaller one now, with a title bar above the window.
+            room = self.screen().availableGeometry()
+            if not room.adjusted(0, self.desk.look.px(3), 0, 0).contains(self.geometry()):
+                from keeper.window.on_screen import drawn_in
+
+                self.setGeometry(drawn_in(self.geometry(), room))
 
 
 def _fetch_photos() -> None:
