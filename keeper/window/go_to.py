@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QCalendarWidget, QDialog, QToolButton, QVBoxLayout
 from keeper.days import FIRST_NIGHT
 from keeper.errors import UnreadableDate
 from keeper.window import wording
-from keeper.window.date_edit import SUCH_AS, DateEdit, in_words
+from keeper.window.date_edit import SUCH_AS, DateEdit
 from keeper.window.desk import Desk
 from keeper.window.look import weekday_that_begins
 from keeper.window.parts import label, plain_button, row
@@ -74,7 +74,8 @@ class GoToDialog(QDialog):
             # While it is being typed a date is none yet; Enter says why.
             self.told.setText(HOW)
             return
-        self.told.setText(in_words(meant))
+        # Of a month or a year it is the first night.
+        self.told.setText(wording.long_date(meant.first))
         self.calendar.setSelectedDate(wording.qdate(meant.first))
 
     def _take(self) -> None:
