@@ -10,6 +10,7 @@ from keeper import settings
 from keeper.actions import opening, reading
 from keeper.clock import Clock
 from keeper.days import FIRST_NIGHT
+from keeper.errors import KeeperError
 from keeper.window.background import Lane
 from keeper.window.look import Look
 
@@ -58,7 +59,11 @@ class Desk(QObject):
 
     def latest_night(self) -> date:
         """Tonight, or the latest night kept: who crosses the date line has one ahead of tonight."""
-        ends = reading.ends(self.store)
+        try:
+            ends = reading.ends(self.store)
+        except KeeperError as error:
+            self._complain(error)
+            return self.tonight()
         return max(self.tonight(), ends[1]) if ends else self.tonight()
 
     def rollover(self) -> int:

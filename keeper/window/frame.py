@@ -55,6 +55,7 @@ class Frame(QWidget):
         self.night: date = desk.tonight()
         self._tonight = self.night
         self._left_behind: date | None = None
+        self._overslept = False
         self._acts: Quiet | None = None
         self._held = False
         self._points = desk.look.points
@@ -247,7 +248,7 @@ class Frame(QWidget):
     def go(self, name: str, night: date | None = None) -> None:
         """Open a page, perhaps on another night; what was typed is kept first."""
         self.pages["night"].commit_all()
-        self._left_behind = None
+        self._left_behind, self._overslept = None, False
         if name not in self.pages:
             self._add_page(name, self._makers[name]())
         page = self.pages[name]
@@ -337,9 +338,12 @@ class Frame(QWidget):
     def _look_round(self) -> None:
         self._elsewhere.look()
         self._see_whether_night_turned()
-        if self._left_behind and self._acts and self._acts.lasts(TURN_AFTER):
-            self._turn_night()
-        if self._held and not self._acts.lasts(LOOK_FOR_CHANGES):
+        if self._left_behind and self._acts:
+            self._overslept = self._overslept or self._acts.idle(TURN_AFTER)
+            # Whoever closes a dialog that was open all night is not to write on there.
+            if self._overslept and not self._acts.asked():
+                self._turn_night()
+        if self._held and not self._acts.idle(LOOK_FOR_CHANGES):
             # Somebody is there to read it.
             self._held = False
             self._quiet.start()
@@ -359,7 +363,7 @@ class Frame(QWidget):
 
     def _turn_night(self) -> None:
         # The line is kept first. What cannot be kept stays where it is seen.
-        was, self._left_behind = self._left_behind, None
+        was, self._left_behind, self._overslept = self._left_behind, None, False
         page = self.pages["night"]
         words = any(field.toPlainText().strip() for field in page.fields.values())
         page.commit_all()

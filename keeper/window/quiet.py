@@ -46,10 +46,17 @@ class Quiet(QObject):
         window.windowHandle().installEventFilter(self)
 
     def lasts(self, milliseconds: int) -> bool:
-        """Whether it has been quiet so long; the time that the computer slept counts."""
+        """Whether it has been quiet so long, and nothing is asked in a dialog."""
+        return self.idle(milliseconds) and not self.asked()
+
+    def idle(self, milliseconds: int) -> bool:
+        """Whether nobody has done anything so long; the time that the computer slept counts."""
         # The one clock stands still meanwhile, the other may be set back.
-        elapsed = max(self._since.elapsed(), (time.time() - self._at) * 1000)
-        return elapsed >= milliseconds and QApplication.activeModalWidget() is None
+        return max(self._since.elapsed(), (time.time() - self._at) * 1000) >= milliseconds
+
+    def asked(self) -> bool:
+        """Whether a dialog is open that belongs to what is shown below it."""
+        return QApplication.activeModalWidget() is not None
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() in _ACTS:

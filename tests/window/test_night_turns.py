@@ -29,7 +29,7 @@ def at(frame, *moment, zone="Europe/Riga"):
 def quiet(monkeypatch):
     """Whether nobody has typed for a while."""
     state = {"lasts": True}
-    monkeypatch.setattr(Quiet, "lasts", lambda self, milliseconds: state["lasts"])
+    monkeypatch.setattr(Quiet, "idle", lambda self, milliseconds: state["lasts"])
     return state
 
 
@@ -122,11 +122,22 @@ def test_behind_another_page_the_night_turns_as_well(qtbot, frame, page, quiet):
     assert page.night == NEW
 
 
+def test_with_a_dialog_open_all_night_it_turns_when_that_is_closed(qtbot, frame, page, quiet, monkeypatch):
+    asked = [True]
+    monkeypatch.setattr(Quiet, "asked", lambda self: asked[0])
+    at(frame, 2026, 11, 15, 4, 1)
+    qtbot.wait(50)
+    assert page.night == LAST
+    asked[0], quiet["lasts"] = False, False
+    frame._look_round()
+    qtbot.waitUntil(lambda: page.night == NEW)
+
+
 def test_while_the_computer_slept_it_was_quiet(frame, monkeypatch):
     quiet = frame._acts
-    assert not quiet.lasts(frames.TURN_AFTER)
+    assert not quiet.idle(frames.TURN_AFTER)
     quiet._at -= frames.TURN_AFTER / 1000
-    assert quiet.lasts(frames.TURN_AFTER)
+    assert quiet.idle(frames.TURN_AFTER)
 
 
 def test_past_midnight_it_says_when_the_night_ends(frame, page):
