@@ -1,11 +1,8 @@
 """Nights, anniversaries and spans: pure calendar (proleptic Gregorian)."""
 
-import re
 from calendar import isleap, monthrange
 from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta, tzinfo
-
-from keeper.errors import UnreadableDate
 
 FIRST_NIGHT = date(1800, 1, 1)
 """No night lies before this day: paper goes back far, but not for ever."""
@@ -14,7 +11,6 @@ LAST_NIGHT = date(2999, 12, 31)
 """No night lies after this day: a slip of the finger, not a plan."""
 
 _ONE = timedelta(days=1)
-_SPELT = re.compile(r"(\d{4})-(\d{1,2})(?:-(\d{1,2}))?")
 
 
 def night_of(local: datetime, rollover: int = 4) -> date:
@@ -90,38 +86,3 @@ def nights(first: date, last: date) -> Iterator[date]:
     while first <= last:
         yield first
         first += _ONE
-
-
-def read_date(typed: str, tonight: date) -> date:
-    """The date a person typed.
-
-    Takes ``2026-11-14``, ``2026-11`` (its first day), ``tonight``, ``today``
-    and ``yesterday``.
-
-    Raises UnreadableDate for anything else and for days that do not exist.
-    """
-    word = typed.strip().lower()
-    if word in ("", "tonight", "today"):
-        return tonight
-    if word == "yesterday":
-        return tonight - _ONE
-    spelt = _SPELT.fullmatch(word)
-    if not spelt:
-        raise UnreadableDate(
-            f"\u201c{typed.strip()[:40]}\u201d is not a date. Write it as year-month-day, such as 2026-11-14."
-        )
-    return _existing(int(spelt[1]), int(spelt[2]), int(spelt[3] or 1))
-
-
-def _existing(year: int, month: int, day: int) -> date:
-    if not 1 <= month <= 12:
-        raise UnreadableDate(f"There is no month {month}; months go from 1 to 12.")
-    if year < FIRST_NIGHT.year:
-        raise UnreadableDate(f"The year {year} is too early; nights begin in {FIRST_NIGHT.year}.")
-    if year > LAST_NIGHT.year:
-        raise UnreadableDate(f"The year {year} is too far ahead; nights end in {LAST_NIGHT.year}.")
-    last = monthrange(year, month)[1]
-    if not 1 <= day <= last:
-        name = date(2000, month, 1).strftime("%B")
-        raise UnreadableDate(f"{name} {year} has {last} days; there is no day {day}.")
-    return date(year, month, day)

@@ -36,15 +36,17 @@ class Setting:
     unit: str = ""
 
 
+AS_THE_SYSTEM = "same as the system"
+
 SETTINGS = (
-    Setting("palette", "as the system", "Light", "Paper by day, dark and warm by night.",
-            ("as the system", "day", "night")),
+    Setting("palette", AS_THE_SYSTEM, "Colours", "Paper by day, dark and warm by night.",
+            (AS_THE_SYSTEM, "day", "night")),
     Setting("ink", "blue-black", "Ink", "The one colour everything is written in.", tuple(INKS)),
-    Setting("text_size", "100", "Text size", "Of the system\u2019s own size.", low=80, high=200, step=10, unit=" %"),
+    Setting("text_size", "100", "Text size", "Relative to the system\u2019s text size.", low=80, high=200, step=10, unit=" %"),
     Setting("rollover", "4", "A night ends at", "Until this hour of the morning it is still the night before.",
             low=0, high=12, unit=":00"),
-    Setting("week_begins", "as the system", "The week begins on", "In the calendar.",
-            ("as the system", "Monday", "Saturday", "Sunday")),
+    Setting("week_begins", AS_THE_SYSTEM, "The week begins on", "In the calendar.",
+            (AS_THE_SYSTEM, "Monday", "Saturday", "Sunday")),
     Setting("open_nights", "left open", choices=("left open", "joined up")),
     Setting("window", ""),
     Setting("page", ""),

@@ -1,6 +1,7 @@
 """Who may import whom, and that only the store speaks SQL."""
 
 import ast
+import importlib
 import os
 import re
 import shutil
@@ -9,6 +10,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import QObject
 
 ROOT = Path(__file__).resolve().parent.parent
 SQL = re.compile(
@@ -104,3 +106,45 @@ def test_the_command_line_wakes_neither_qt_nor_sqlite_utils():
     listed = "import sys, keeper.cli.command; print(*[m for m in ('PySide6', 'sqlite_utils', 'tzlocal') if m in sys.modules])"
     shown = subprocess.run([sys.executable, "-c", listed], capture_output=True, text=True, timeout=60)
     assert (shown.returncode, shown.stdout.split()) == (0, [])
+
+
+def properties_in_constructors(source: str) -> list[str]:
+    """Keywords in the making of Qt's things, as "QTimer(interval)".
+
+    Calls of a class taken from PySide6, and of ``super().__init__`` in a class
+    that has only such ones below it.
+    """
+    tree = ast.parse(source)
+    qt = {alias.asname or alias.name for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)
+          for alias in node.names if has_properties(node.module or "", alias.name)}  # fmt: skip
+    made = [(node.func.id, node) for node in ast.walk(tree) if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)]
+    for owner in (node for node in ast.walk(tree) if isinstance(node, ast.ClassDef)):
+        bases = [getattr(base, "id", "") for base in owner.bases]
+        if bases and set(bases) <= qt:
+            made += [(bases[0], node) for node in ast.walk(owner) if isinstance(node, ast.Call)
+                     and ast.unparse(node.func) == "super().__init__"]  # fmt: skip
+    return [f"{name}({word.arg})" for name, call in made if name in qt for word in call.keywords]
+
+
+def has_properties(module: str, name: str) -> bool:
+    """Whether it is one of Qt's classes whose things have properties."""
+    if not module.startswith("PySide6"):
+        return False
+    thing = getattr(importlib.import_module(module), name)
+    return isinstance(thing, type) and issubclass(thing, QObject)
+
+
+def test_no_property_is_named_in_a_constructor_of_qt():
+    # PySide makes the setter's name by the C library's capitals; under a Turkish locale "i" has another one.
+    named = {str(path.relative_to(ROOT)): properties_in_constructors(path.read_text("utf-8")) for path in modules()}
+    assert {path: words for path, words in named.items() if words} == {}
+
+
+def test_properties_in_constructors_are_known_when_seen():
+    head = "from PySide6.QtCore import QTimer, Signal\nfrom PySide6.QtGui import QPen\nfrom keeper.x import Paper\n"
+    assert properties_in_constructors(head + "QTimer(self, interval=0)") == ["QTimer(interval)"]
+    assert properties_in_constructors(head + "class A(QTimer):\n    def f(self):\n        super().__init__(singleShot=True)") == [
+        "QTimer(singleShot)"
+    ]
+    own = "class A(Paper):\n    s = Signal(str, name='s')\n    def f(self):\n        super().__init__(look, ems=4)\nPaper(ems=3)\nQTimer(self)\nQPen(c=1)"
+    assert properties_in_constructors(head + own) == []

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from keeper import days
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
-from keeper.errors import KeeperError, UnreadableDate
 
 NIGHTS = st.dates(FIRST_NIGHT, LAST_NIGHT)
 YEARS = st.integers(FIRST_NIGHT.year, LAST_NIGHT.year)
@@ -108,52 +107,3 @@ def test_a_span_holds_both_ends_and_each_night_once(first, length):
 
 def test_a_span_backwards_is_empty():
     assert list(days.nights(date(2026, 1, 2), date(2026, 1, 1))) == []
-
-
-@given(NIGHTS)
-def test_a_date_written_out_is_read_back(night):
-    assert days.read_date(night.isoformat(), date(2026, 1, 1)) == night
-
-
-@pytest.mark.parametrize(
-    ("typed", "night"),
-    [
-        ("", date(2026, 3, 1)),
-        ("tonight", date(2026, 3, 1)),
-        (" Today ", date(2026, 3, 1)),
-        ("yesterday", date(2026, 2, 28)),
-        ("2026-11", date(2026, 11, 1)),
-        ("2026-1-5", date(2026, 1, 5)),
-    ],
-)
-def test_words_for_dates(typed, night):
-    assert days.read_date(typed, date(2026, 3, 1)) == night
-
-
-@pytest.mark.parametrize(
-    ("typed", "told"),
-    [
-        ("2026-02-31", "February 2026 has 28 days; there is no day 31."),
-        ("2024-02-30", "February 2024 has 29 days; there is no day 30."),
-        ("2026-11-00", "November 2026 has 30 days; there is no day 0."),
-        ("2026-13-01", "There is no month 13; months go from 1 to 12."),
-        ("2026-00-01", "There is no month 0; months go from 1 to 12."),
-        ("1799-12-31", "The year 1799 is too early; nights begin in 1800."),
-        ("9999-12-31", "The year 9999 is too far ahead; nights end in 2999."),
-        ("31 February", "\u201c31 February\u201d is not a date. Write it as year-month-day, such as 2026-11-14."),
-    ],
-)
-def test_a_day_that_does_not_exist_is_told_of(typed, told):
-    with pytest.raises(UnreadableDate) as caught:
-        days.read_date(typed, date(2026, 3, 1))
-    assert str(caught.value) == told
-
-
-@given(st.text(max_size=30))
-def test_whatever_is_typed_is_a_date_or_told_of(typed):
-    try:
-        night = days.read_date(typed, date(2026, 3, 1))
-    except KeeperError as error:
-        assert str(error).endswith(".")
-    else:
-        assert FIRST_NIGHT <= night <= LAST_NIGHT

@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from keeper.clock import Clock
 from keeper.days import night_of
 from keeper.model import Photo, Place
+from keeper.spelling import ENGLISH_MONTHS
 from keeper.store import Store, places
 from keeper.store.cells import metres_between
 from keeper.town import Town
@@ -97,7 +98,7 @@ def place_words(photo: Photo, offer: PlaceOffer | None) -> str:
 
 def said(night: date) -> str:
     """A night as a sentence says it: 14 November 2026."""
-    return f"{night.day} {night:%B} {night.year}"
+    return f"{night.day} {ENGLISH_MONTHS[night.month - 1]} {night.year}"
 
 
 def _taken_words(taken: datetime, own: date) -> str:

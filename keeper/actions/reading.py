@@ -22,6 +22,7 @@ def night_page(store: Store, night: date, tonight: date) -> NightPage:
         carried=places.by_id(store, carried_id) if carried_id else None,
         still_open=still_open(tonight, recent, ends[0] if ends else None),
         reworded=lines.reworded(store, night),
+        latest=ends[1] if ends else None,
     )
 
 

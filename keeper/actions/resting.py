@@ -2,11 +2,12 @@
 
 from datetime import date
 
-from keeper.days import last_of_month, read_date
 from keeper.errors import UnknownThing, UnreadableDate
+from keeper.spelling import ENGLISH, Spelling
 from keeper.store import Store
 from keeper.store import resting as kept
 from keeper.store.resting import Resting
+from keeper.typed_dates import understood
 
 __all__ = ["Resting", "read_span", "rest_span", "wake", "wake_span", "what_rests"]
 
@@ -16,16 +17,14 @@ def what_rests(store: Store) -> tuple[Resting, ...]:
     return kept.every(store)
 
 
-def read_span(first: str, last: str, tonight: date) -> tuple[date, date]:
-    """The first and last night of a span as a person typed them; of a month, its ends.
+def read_span(first: str, last: str, tonight: date, spelling: Spelling = ENGLISH) -> tuple[date, date]:
+    """The first and last night of a span as a person typed them; of a month or year, its ends.
 
     Raises UnreadableDate for what is no date, a missing end, or ends the wrong way round.
     """
     if not first.strip() or not last.strip():
         raise UnreadableDate("A span has two ends: the first night, and the last.")
-    begin, end = read_date(first, tonight), read_date(last, tonight)
-    if last.strip().count("-") == 1:
-        end = last_of_month(end)
+    begin, end = understood(first, tonight, spelling).first, understood(last, tonight, spelling).last
     _check_order(begin, end)
     return begin, end
 

@@ -3,6 +3,8 @@
 from datetime import datetime
 from pathlib import Path
 
+from keeper.errors import KeeperError
+
 FILE = "trouble.txt"
 _LONGEST = 1_000_000
 
@@ -11,7 +13,7 @@ def note(folder: Path, problem: BaseException) -> str:
     """Write down what happened, in the keeper's folder; returns a sentence for the person."""
     import traceback
 
-    told = f"Something went wrong that the program did not foresee ({type(problem).__name__})."
+    told = _sentence(problem)
     path = folder / FILE
     try:
         if path.exists() and path.stat().st_size > _LONGEST:
@@ -20,4 +22,11 @@ def note(folder: Path, problem: BaseException) -> str:
             file.write(f"{datetime.now().isoformat()}\n{''.join(traceback.format_exception(problem))}\n")
     except OSError:
         return told
-    return f"{told} What is needed to mend it is in {path}."
+    return f"{told} Details are in {path}."
+
+
+def _sentence(problem: BaseException) -> str:
+    # One of ours is a finished sentence already.
+    if isinstance(problem, KeeperError):
+        return str(problem)
+    return f"Something unexpected went wrong ({type(problem).__name__})."

@@ -58,7 +58,7 @@ def _forgive_terminals() -> None:
 
 def _reader_gone(error: OSError) -> int:
     if error.errno != errno.EPIPE:
-        click.echo(f"The system would not do it: {error.strerror or error}.", err=True)
+        click.echo(f"The system refused: {error.strerror or error}.", err=True)
         return WRONG
     # The reader of a pipe (such as head) has had enough. Python flushes once
     # more at its end; that must not complain either.
@@ -74,8 +74,8 @@ def _reader_gone(error: OSError) -> int:
 def keeper(context: click.Context, folder: Path | None, demo: bool) -> int | None:
     """One line before bed, and all the looking back.
 
-    Without a verb the window opens. DATE is a night, such as 2026-11-14,
-    "tonight" or "yesterday".
+    Without a verb the window opens. DATE is a night: 2026-11-14, 14.11.2026 in
+    the order of your system, "14 Nov 2026", "yesterday", "last sunday".
     """
     if folder and demo:
         raise click.UsageError("--in and --demo each name a keeper; give one of them.")
@@ -130,6 +130,8 @@ def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool 
     and text, with tabs between. Returns 1 when nothing is found.
     """
     sought = desk.sought(words, **narrowed)
+    for typed, night in desk.read_as.items():
+        click.echo(f"{typed} is read as {shown.long_date(night)}.", err=True)
     found, count = desk.find(sought, limit)
     if not found:
         click.echo("Nothing found.", err=True)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from keeper import settings
 from keeper.actions import finding, opening, reading, writing
 from keeper.clock import Clock
-from keeper.days import last_of_month, night_of, read_date
+from keeper.days import night_of
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableDate, UnreadableText
 from keeper.model import KINDS, Found, Line, Night, Person, Place, Wording
 from keeper.review.night import NightPage
@@ -18,17 +18,20 @@ if TYPE_CHECKING:
     from keeper.actions.book import BookMade
     from keeper.actions.photos import Summary, TakenIn
     from keeper.review.themes import ThemesView
+    from keeper.typed_dates import Understood
 
 
 class Desk:
     """The folder that was named, its keeper, and the clock that goes with it.
 
     ``open_window`` is what opens the window: it lies above this room.
+    ``read_as`` are dates that could be read in two ways, and how they were.
     """
 
     def __init__(self, folder: Path | None, demo: bool, open_window: Callable[..., int]) -> None:
         self.demo = demo
         self.open_window = open_window
+        self.read_as: dict[str, date] = {}
         self.folder = opening.demo_folder() if demo else (folder or opening.own_folder()).absolute()
 
     @property
@@ -75,7 +78,10 @@ class Desk:
 
         Raises UnreadableDate when it is none, or is to be written and lies ahead.
         """
-        night = read_date(typed or "", self.tonight)
+        meant = self._understood(typed) if (typed or "").strip() else None
+        night = meant.first if meant else self.tonight
+        if to_write and meant and meant.last != night:
+            raise UnreadableDate(f"\u201c{typed.strip()}\u201d is more than one night; name the one you mean. Nothing was kept.")
         # One day of grace: who flies east over the date line and back has
         # written tomorrow's line already, and may mend it.
         if to_write and night > self.tonight + timedelta(days=1):
@@ -84,13 +90,23 @@ class Desk:
 
     def month(self, typed: str | None) -> date:
         """The first day of the month that was typed; without a word, of this month."""
-        return read_date(typed or "", self.tonight).replace(day=1)
+        return self.night(typed).replace(day=1)
+
+    def _understood(self, typed: str) -> "Understood":
+        # Most commands name no date.
+        from keeper.cli.own_spelling import own_spelling
+        from keeper.typed_dates import understood
+
+        meant = understood(typed, self.tonight, own_spelling())
+        if not meant.sure:
+            self.read_as[typed.strip()] = meant.first
+        return meant
 
     def why_still(self, typed: str | None) -> str:
         """Why tonight is not the calendar's today; "" when it is, or a date was typed."""
         if typed or self.tonight == night_of(self.clock.now(), 0):
             return ""
-        return f"Until {self.rollover}:00 it is still the night before."
+        return f"A night ends at {self.rollover}:00, so this belongs to the evening before."
 
     def page(self, night: date) -> NightPage:
         """All that is kept of a night, and what waits."""
@@ -144,14 +160,10 @@ class Desk:
             kind=kind or "",
             place_id=self._place(place).id if place else "",
             theme=self._theme(theme) if theme else None,
-            first=read_date(first, self.tonight) if first else None,
-            last=self._last_night(last) if last else None,
+            first=self._understood(first).first if first else None,
+            last=self._understood(last).last if last else None,
             best_first=best,
         )
-
-    def _last_night(self, typed: str) -> date:
-        night = read_date(typed, self.tonight)
-        return last_of_month(night) if typed.count("-") == 1 else night
 
     def _place(self, name: str) -> Place:
         place = reading.place_named(self.store, name)
@@ -221,8 +233,9 @@ class Desk:
     def span(self, first: str, last: str) -> tuple[date, date]:
         """The ends of a span that were typed. Raises UnreadableDate."""
         from keeper.actions.resting import read_span
+        from keeper.cli.own_spelling import own_spelling
 
-        return read_span(first, last, self.tonight)
+        return read_span(first, last, self.tonight, own_spelling())
 
     def rest_span(self, first: date, last: date) -> None:
         """Let all nights of a span rest."""

@@ -19,7 +19,7 @@ class NightPage:
     ``carried`` is the place of the night before, when this night has none of
     its own yet. ``still_open`` are earlier nights without a line, newest first.
     ``drafts`` are words typed but never kept; ``reworded`` are the kinds that
-    have earlier wordings.
+    have earlier wordings. ``latest`` is the last night that has a line.
     """
 
     night: Night
@@ -28,6 +28,7 @@ class NightPage:
     carried: Place | None
     still_open: tuple[date, ...]
     reworded: frozenset[str] = frozenset()
+    latest: date | None = None
 
 
 def still_open(tonight: date, kept: frozenset[date], begun: date | None) -> tuple[date, ...]:

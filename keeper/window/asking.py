@@ -51,7 +51,7 @@ class Asking(QDialog):
         if self.list is not None:
             layout.addWidget(self.list, 1)
         layout.addWidget(self.told)
-        self.leave, self.act = plain_button("Leave", self.reject), plain_button(act, self.take)
+        self.leave, self.act = plain_button("Cancel", self.reject), plain_button(act, self.take)
         self.buttons = row(None, self.leave, self.act)
         layout.addLayout(self.buttons)
         self.setMinimumWidth(px(28))

@@ -72,7 +72,7 @@ class BookDialog(QDialog):
         return face
 
     def _buttons(self) -> QHBoxLayout:
-        self.leave = plain_button("Leave", self.reject)
+        self.leave = plain_button("Cancel", self.reject)
         self.make = plain_button("Make the book", self.make_book)
         self.stop = plain_button("Stop", self.stop_making)
         self.change = plain_button("Other parts", lambda: self._show(self.parts))

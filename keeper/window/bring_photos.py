@@ -38,7 +38,8 @@ class BringPhotos(QDialog):
 
     def _build(self) -> None:
         self.told = label(HOW)
-        self.bar = QProgressBar(textVisible=False)
+        self.bar = QProgressBar()
+        self.bar.setTextVisible(False)
         self.bar.setRange(0, 1000)
         self.bar.setAccessibleName("How far it is")
         self.far = label("", "quiet", wrap=False)

@@ -1,7 +1,7 @@
 """A choice of a few."""
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QPen, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QStyle, QStyleOptionComboBox, QStylePainter
 
 from keeper.window.look import Look
@@ -9,9 +9,16 @@ from keeper.window.look import Look
 _ANGLE = 1.6
 """Width that the angle takes at the end, in times the text's height."""
 
+_NARROWEST = 14
+"""However little room there is, this much of a long name is shown."""
+
 
 class Choice(QComboBox):
-    """One of a few; an angle at its end tells that it opens."""
+    """One of a few; an angle at its end tells that it opens.
+
+    Wheel and page keys go on to the page, which scrolls: what is chosen does
+    not change in passing.
+    """
 
     def __init__(self, look: Look, name: str) -> None:
         super().__init__()
@@ -19,10 +26,34 @@ class Choice(QComboBox):
         self.setAccessibleName(name)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
 
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        event.ignore()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
+
     def sizeHint(self):
         size = super().sizeHint()
         size.setWidth(size.width() + self._look.px(_ANGLE))
         return size
+
+    def minimumSizeHint(self):
+        size = self.sizeHint()
+        size.setWidth(min(size.width(), self._look.px(_NARROWEST)))
+        return size
+
+    def showPopup(self) -> None:
+        view = self.view()
+        view.setTextElideMode(Qt.TextElideMode.ElideRight)
+        # The words, what the style sheet lays round them (Qt forgets it), and a bar for scrolling.
+        wide = max(self.width(), view.sizeHintForColumn(0) + self._look.px(2.2))
+        high = min(self.count(), self.maxVisibleItems()) * view.sizeHintForRow(0) + self._look.px(0.9)
+        room = self.screen().availableGeometry()
+        view.setMinimumSize(min(wide, room.width()), min(high, room.height() // 2))
+        super().showPopup()
 
     def words(self) -> str:
         """What is chosen, as much of it as stands before the angle."""

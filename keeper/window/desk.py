@@ -7,9 +7,10 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Signal
 
 from keeper import settings
-from keeper.actions import opening
+from keeper.actions import opening, reading
 from keeper.clock import Clock
 from keeper.days import FIRST_NIGHT
+from keeper.errors import KeeperError
 from keeper.window.background import Lane
 from keeper.window.look import Look
 from keeper.window.words import Words
@@ -59,8 +60,17 @@ class Desk(QObject):
         return self.clock.tonight(self.rollover())
 
     def shifted(self, night: date, days: int) -> date:
-        """The night so many days on, no later than tonight."""
-        return min(max(night + timedelta(days=days), FIRST_NIGHT), self.tonight())
+        """The night so many days on, no later than the latest that can be opened."""
+        return min(max(night + timedelta(days=days), FIRST_NIGHT), self.latest_night())
+
+    def latest_night(self) -> date:
+        """Tonight, or the latest night kept: who crosses the date line has one ahead of tonight."""
+        try:
+            ends = reading.ends(self.store)
+        except KeeperError as error:
+            self._complain(error)
+            return self.tonight()
+        return max(self.tonight(), ends[1]) if ends else self.tonight()
 
     def rollover(self) -> int:
         """The hour at which a night ends."""

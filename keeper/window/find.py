@@ -2,22 +2,24 @@
 
 from datetime import date
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QListView, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import finding, reading
 from keeper.actions.finding import Sought
-from keeper.days import last_of_month, read_date
-from keeper.errors import UnreadableDate
+from keeper.days import last_of_month
 from keeper.model import KINDS
 from keeper.window import wording
 from keeper.window.asks_again import AsksAgain
 from keeper.window.choice import Choice
+from keeper.window.date_edit import DateEdit, span_told
 from keeper.window.desk import Desk
+from keeper.window.flow import Flow
 from keeper.window.found_list import FoundList, FoundModel
 from keeper.window.leading import Leading
-from keeper.window.parts import headed, in_the_middle, label, row
+from keeper.window.parts import headed, in_the_middle, label
+from keeper.window.timers import once_after
 
 AT_ONCE = 50
 
@@ -58,12 +60,13 @@ class FindPage(Leading, AsksAgain, QWidget):
         self.kind = self._choice("Kind", "any kind", [(wording.KIND_NAMES[kind], kind) for kind in KINDS])
         self.place = self._choice("Place", "any place", [])
         self.theme = self._choice("Theme", "any theme", [])
-        self.theme.setMaximumWidth(desk.look.px(14))
         self.first = self._date("from")
         self.last = self._date("until")
         self.order = QPushButton("Newest first")
         self.order.setCheckable(True)
         self.order.setProperty("quiet", True)
+        self.dates_told = label("", "quiet")
+        self.dates_told.hide()
         self.told = label("", "quiet")
         self._lay_out()
         self._connect()
@@ -71,21 +74,21 @@ class FindPage(Leading, AsksAgain, QWidget):
         self.dress()
 
     def _lay_out(self) -> None:
-        px = self.desk.look.px
         self.column = QWidget()
-        self.column.setMaximumWidth(px(52))
-        body = QVBoxLayout(self.column)
-        body.setContentsMargins(px(1.5), px(1.6), px(1.5), 0)
-        body.setSpacing(px(0.6))
+        self.body = body = QVBoxLayout(self.column)
         body.addWidget(self.typed)
-        body.addLayout(row(self.kind, self.place, self.theme, self.first, self.last, None, gap=px(1)))
+        body.addWidget(Flow(self.desk.look, self.kind, self.place, self.theme, self.first, self.last, gap=1))
+        # Until there are any.
+        self.theme.hide()
+        body.addWidget(self.dates_told)
         body.addLayout(headed(self.told, self.order))
         body.addWidget(self.answers, 1)
         self.setLayout(in_the_middle(self.column))
 
     def _connect(self) -> None:
-        self._wait = QTimer(self, singleShot=True, interval=30)
-        self._wait.timeout.connect(self.ask)
+        self._wait = once_after(self, 30, self.ask)
+        for edit in (self.first, self.last):
+            edit.textChanged.connect(lambda _: self._tell_dates())
         for edit in (self.typed, self.first, self.last):
             edit.textChanged.connect(lambda _: self._wait.start())
         for choice in (self.kind, self.place, self.theme):
@@ -96,9 +99,14 @@ class FindPage(Leading, AsksAgain, QWidget):
 
     def dress(self) -> None:
         """Take up the typefaces and sizes in force."""
-        look = self.desk.look
+        px = self.desk.look.px
+        self.column.setMaximumWidth(px(52))
+        self.body.setContentsMargins(px(1.5), px(1.6), px(1.5), 0)
+        self.body.setSpacing(px(0.6))
+        for choice in (self.place, self.theme):
+            choice.setMaximumWidth(px(14))
         for edit in (self.first, self.last):
-            edit.setFixedWidth(look.px(8.5))
+            edit.setFixedSize(px(8.5), self.kind.sizeHint().height())
         self.model.layoutChanged.emit()
 
     def show_page(self) -> None:
@@ -109,14 +117,15 @@ class FindPage(Leading, AsksAgain, QWidget):
         self.ask()
 
     def sought(self) -> Sought:
-        """What is asked for. Raises UnreadableDate for a typed date that is none."""
+        """What is asked for; a date that is none narrows nothing."""
+        first, last = self.first.meant_or_none(), self.last.meant_or_none()
         return Sought(
             typed=self.typed.text(),
             kind=self.kind.currentData() or "",
             place_id=self.place.currentData() or "",
             theme=self.theme.currentData() or None,
-            first=self._day(self.first, False),
-            last=self._day(self.last, True),
+            first=first.first if first else None,
+            last=last.last if last else None,
             best_first=self.order.isChecked(),
         )
 
@@ -134,6 +143,7 @@ class FindPage(Leading, AsksAgain, QWidget):
         for part in parts:
             part.blockSignals(False)
         self._wait.stop()
+        self._tell_dates()
         self._on_order(sought.best_first)
 
     def ask(self) -> None:
@@ -141,11 +151,7 @@ class FindPage(Leading, AsksAgain, QWidget):
         for task in self._under_way:
             task.stop()
         self._under_way.clear()
-        try:
-            sought = self.sought()
-        except UnreadableDate as error:
-            self.told.setText(str(error))
-            return
+        sought = self.sought()
         if not sought.typed.strip() and sought == Sought(typed=sought.typed, best_first=sought.best_first):
             self.model.show((), "", False)
             self.told.setText("")
@@ -189,20 +195,15 @@ class FindPage(Leading, AsksAgain, QWidget):
             made.addItem(text, value)
         return made
 
-    def _date(self, word: str) -> QLineEdit:
-        made = QLineEdit()
-        made.setPlaceholderText(f"{word} year-month")
-        made.setAccessibleName(f"{word.capitalize()}, as year-month-day or year-month")
+    def _date(self, word: str) -> DateEdit:
+        made = DateEdit(self.desk, word.capitalize())
+        made.setPlaceholderText(f"{word} a date")
         return made
 
-    def _day(self, edit: QLineEdit, to_the_end: bool) -> date | None:
-        typed = edit.text().strip()
-        if not typed:
-            return None
-        if typed.isdecimal() and len(typed) == 4:
-            typed += "-12-31" if to_the_end else "-01-01"
-        day = read_date(typed, self.desk.tonight())
-        return last_of_month(day) if to_the_end and typed.count("-") == 1 else day
+    def _tell_dates(self) -> None:
+        told = span_told(self.first, self.last, "from", "until")
+        self.dates_told.setText(told)
+        self.dates_told.setVisible(bool(told))
 
     def _fill_places(self) -> None:
         known = sorted(reading.known_places(self.desk.store), key=lambda p: reading.same_letters(p.name))

@@ -86,7 +86,7 @@ def _broken(sized: Row, width: int, gap: int) -> list[Row]:
 
 
 def _fitting(thing: QWidget, width: int) -> QSize:
-    size = thing.sizeHint()
+    size = thing.sizeHint().expandedTo(thing.minimumSize()).boundedTo(thing.maximumSize())
     size.setWidth(min(size.width(), width))
     return size
 

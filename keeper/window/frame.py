@@ -10,11 +10,12 @@ from PySide6.QtWidgets import QButtonGroup, QPushButton, QStackedWidget, QVBoxLa
 
 from keeper.actions import reading
 from keeper.actions.rescue import rescue
+from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.early import CENTRED, FOCUS_BY_TAB, setting
 from keeper.window.elsewhere import Elsewhere
 from keeper.window.flow import Flow
-from keeper.window.keys import PAGE_KEYS
+from keeper.window.keys import EVERYWHERE, PAGE_KEYS
 from keeper.window.look import load_faces
 from keeper.window.parts import label, row
 from keeper.window.tonight import NightPageView
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QCloseEvent
 
     from keeper.window.piecemeal import Piecemeal
+    from keeper.window.quiet import Quiet
     from keeper.window.ribbon import Ribbon
 
 Piece = Callable[[], object]
@@ -37,6 +39,9 @@ LOOK_FOR_CHANGES = 1000
 
 SAY_FOR = 9000
 
+TURN_AFTER = 60_000
+"""Milliseconds without a key or a click after which a page that shows last night goes on to tonight."""
+
 
 class Frame(QWidget):
     """The program's window."""
@@ -49,6 +54,13 @@ class Frame(QWidget):
         self.setWindowTitle(title)
         self.night: date = desk.tonight()
         self._tonight = self.night
+        self._left_behind: date | None = None
+        self._overslept = False
+        self._acts: Quiet | None = None
+        self._held = False
+        self._points = desk.look.points
+        # Before the pages, which then set anew what they look after themselves.
+        desk.dressed.connect(self._rescale)
         self._makers: dict[str, Callable[[], QWidget]] = {
             "looking back": self._make_looking_back, "month": self._make_month,
             "year": self._make_year, "find": self._make_find, "places": self._make_places,
@@ -136,7 +148,7 @@ class Frame(QWidget):
     def _use_the_quiet(self) -> None:
         from keeper.window.quiet import DueThemes, Quiet, Warming
 
-        quiet = Quiet(self)
+        self._acts = quiet = Quiet(self)
         Warming(quiet)
         DueThemes(quiet, self.desk)
 
@@ -167,23 +179,23 @@ class Frame(QWidget):
         self.desk.dressed.connect(ribbon.dress)
         self.layout().replaceWidget(self.along, ribbon)
         self.along.deleteLater()
+        ribbon.turn(self.desk.tonight(), self.desk.latest_night())
         ribbon.show_night(self.night)
 
     def _add_keys(self) -> None:
-        for page, keys in PAGE_KEYS.items():
-            self._key(keys, lambda page=page: self.go(page))
-        self._key("Ctrl+F", lambda: self.go("find"))
-        self._key("Ctrl+T", lambda: self.go("night", self.desk.tonight()))
-        self._key("Ctrl+PgUp", lambda: self.go(self._page_of_nights(), self.desk.shifted(self.night, -1)))
-        self._key("Ctrl+PgDown", lambda: self.go(self._page_of_nights(), self.desk.shifted(self.night, 1)))
-        self._key("Ctrl+G", self._ask_date)
-        self._key("Ctrl+L", self._say_where)
-        self._key("Ctrl+Q", self.close)
-
-    def _key(self, keys: str, does: Callable[[], None]) -> None:
         from PySide6.QtGui import QKeySequence, QShortcut
 
-        QShortcut(QKeySequence(keys), self).activated.connect(does)
+        acts: dict[str, Callable[[], object]] = {f"page:{page}": lambda page=page: self.go(page) for page in PAGE_KEYS} | {
+            "keys": self._show_keys,
+            "tonight": lambda: self.go("night", self.desk.tonight()),
+            "night before": lambda: self._step(-1),
+            "night after": lambda: self._step(1),
+            "date": self._ask_date,
+            "place": self._say_where,
+            "close": self.close,
+        }
+        for pressed, act in (shortcut for key in EVERYWHERE for shortcut in key.shortcuts):
+            QShortcut(QKeySequence(pressed), self).activated.connect(acts[act])
 
     def _make_looking_back(self) -> QWidget:
         from keeper.window.looking_back import LookingBackPage
@@ -236,6 +248,7 @@ class Frame(QWidget):
     def go(self, name: str, night: date | None = None) -> None:
         """Open a page, perhaps on another night; what was typed is kept first."""
         self.pages["night"].commit_all()
+        self._left_behind, self._overslept = None, False
         if name not in self.pages:
             self._add_page(name, self._makers[name]())
         page = self.pages[name]
@@ -280,6 +293,14 @@ class Frame(QWidget):
         if dialog.exec():
             self.go(self._page_of_nights(), dialog.night)
 
+    def _step(self, days: int) -> None:
+        self.go(self._page_of_nights(), self.desk.shifted(self.night, days))
+
+    def _show_keys(self) -> None:
+        from keeper.window.keys_sheet import KeysSheet
+
+        KeysSheet(self.desk, self).exec()
+
     def _say_where(self) -> None:
         if self.page_shown() != "night":
             self.go("night", self.night)
@@ -301,6 +322,7 @@ class Frame(QWidget):
         """Show a sentence for a while."""
         self.said.setText(sentence)
         self.said.show()
+        self._held = False
         self._quiet.start()
 
     # keeping up
@@ -308,26 +330,61 @@ class Frame(QWidget):
     def refresh_ribbon(self) -> None:
         """Ask again for the ticks of the year shown."""
         year = self.ribbon.year
+        self.ribbon.turn(self.desk.tonight(), self.desk.latest_night())
         self.desk.reader.run(
             lambda store, task: reading.ribbon_year(store, year), lambda told: self.ribbon.give(year, *told)
         )
 
     def _look_round(self) -> None:
         self._elsewhere.look()
-        self._turn_night()
+        self._see_whether_night_turned()
+        if self._left_behind and self._acts:
+            self._overslept = self._overslept or self._acts.idle(TURN_AFTER)
+            # Whoever closes a dialog that was open all night is not to write on there.
+            if self._overslept and not self._acts.asked():
+                self._turn_night()
+        if self._held and not self._acts.idle(LOOK_FOR_CHANGES):
+            # Somebody is there to read it.
+            self._held = False
+            self._quiet.start()
 
-    def _turn_night(self) -> None:
+    def _see_whether_night_turned(self) -> None:
         tonight = self.desk.tonight()
         if tonight == self._tonight:
             return
         was, self._tonight = self._tonight, tonight
+        if self.night == was and self.page_shown() == self._page_of_nights():
+            self._left_behind = was
+        elif self.night == was:
+            # No page of nights is seen: the next one is to open on tonight.
+            self.night = tonight
         self._offer_year()
-        if self.ribbon:
-            self.ribbon.tonight = tonight
-        if self.night == was and self.page_shown() == "night" and not self.pages["night"].unkept():
-            self.go("night", tonight)
-        else:
-            self.desk.changed.emit()
+        self.desk.changed.emit()
+
+    def _turn_night(self) -> None:
+        # The line is kept first. What cannot be kept stays where it is seen.
+        was, self._left_behind, self._overslept = self._left_behind, None, False
+        page = self.pages["night"]
+        words = any(field.toPlainText().strip() for field in page.fields.values())
+        page.commit_all()
+        self.desk.write(lambda store: None, lambda _: self._go_on_from(was, words))
+
+    def _go_on_from(self, was: date, words: bool) -> None:
+        page, tonight = self.pages["night"], self.desk.tonight()
+        if self.night != was or self.page_shown() != self._page_of_nights() or page.failing:
+            return
+        if page.unkept():
+            # Something was typed meanwhile: at the next quiet look, then.
+            self._left_behind = was
+            return
+        at = self.focusWidget()
+        self.go(self._page_of_nights(), tonight)
+        if at and at.isVisible() and at.isEnabled():
+            at.setFocus()
+        new = "It is a new night" if tonight > was else f"Here it is {wording.long_date(tonight)} again"
+        self.say(f"{new}; last night\u2019s words are kept." if words and tonight > was else f"{new}.")
+        self._quiet.stop()
+        self._held = True
 
     # leaving
 
@@ -358,7 +415,7 @@ class Frame(QWidget):
             path = rescue(self._unkept(), self.desk.folder, self.desk.tonight())
             self._rescued = True
             where = f"A copy of the words is in {path}. " if path else ""
-            self.say(f"Not everything could be kept. {where}Close once more to leave all the same.")
+            self.say(f"Not everything could be kept. {where}Close again to quit anyway.")
             self._quiet.stop()
             event.ignore()
             return
@@ -376,6 +433,13 @@ class Frame(QWidget):
         self.desk.look.dress(self.desk.kept)
         self.desk.dressed.emit()
 
+    def _rescale(self) -> None:
+        by, self._points = self.desk.look.points / self._points, self.desk.look.points
+        if by != 1:
+            from keeper.window.rescale import rescale
+
+            rescale(self, by)
+
     def _remember(self) -> None:
         shape = bytes(self.saveGeometry().toBase64()).decode()
         state = {"window": shape, "page": self.page_shown(), "night": self.night.isoformat(),
@@ -388,7 +452,16 @@ class Frame(QWidget):
         """Take up the size and place of last time."""
         shape = self.desk.kept.get("window", "")
         if not shape or not self.restoreGeometry(QByteArray.fromBase64(shape.encode())):
-            self.resize(self.desk.look.px(76), self.desk.look.px(56))
+            from keeper.window.on_screen import resize_within_screen
+
+            resize_within_screen(self, self.desk.look.px(76), self.desk.look.px(56))
+        elif not self.isMaximized() and not self.isFullScreen():
+            # The screen may be a smaller one now, with a title bar above the window.
+            room = self.screen().availableGeometry()
+            if not room.adjusted(0, self.desk.look.px(3), 0, 0).contains(self.geometry()):
+                from keeper.window.on_screen import drawn_in
+
+                self.setGeometry(drawn_in(self.geometry(), room))
 
 
 def _fetch_photos() -> None:

@@ -4,14 +4,17 @@ from datetime import date
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QIcon, QTextCharFormat
-from PySide6.QtWidgets import QCalendarWidget, QDialog, QLineEdit, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCalendarWidget, QDialog, QToolButton, QVBoxLayout, QWidget
 
-from keeper.days import FIRST_NIGHT, read_date
+from keeper.days import FIRST_NIGHT
 from keeper.errors import UnreadableDate
 from keeper.window import wording
+from keeper.window.date_edit import SUCH_AS, DateEdit
 from keeper.window.desk import Desk
 from keeper.window.look import weekday_that_begins
 from keeper.window.parts import label, plain_button, row
+
+HOW = f"A date, such as {SUCH_AS}; or pick it below."
 
 
 class GoToDialog(QDialog):
@@ -26,13 +29,13 @@ class GoToDialog(QDialog):
         px = desk.look.px
         layout.setContentsMargins(px(1.4), px(1.2), px(1.4), px(1.2))
         layout.setSpacing(px(0.6))
-        self.typed = QLineEdit(night.isoformat())
-        self.typed.setAccessibleName("Date, as year-month-day")
+        self.typed = DateEdit(desk, "Date")
+        self.typed.setText(night.isoformat())
         self.typed.setProperty("sought", True)
         self.typed.selectAll()
         self.typed.returnPressed.connect(self._take)
-        self.typed.textEdited.connect(self._follow)
-        self.told = label("Year-month-day, or pick it below.", "quiet")
+        self.typed.textChanged.connect(self._follow)
+        self.told = label(wording.long_date(night), "quiet")
         self.calendar = self._calendar(night)
         layout.addWidget(self.typed)
         layout.addWidget(self.told)
@@ -44,7 +47,7 @@ class GoToDialog(QDialog):
         made.setFirstDayOfWeek(weekday_that_begins(self._desk.kept))
         made.setVerticalHeaderFormat(QCalendarWidget.VerticalHeaderFormat.NoVerticalHeader)
         made.setHorizontalHeaderFormat(QCalendarWidget.HorizontalHeaderFormat.ShortDayNames)
-        made.setDateRange(wording.qdate(FIRST_NIGHT), wording.qdate(self._desk.tonight()))
+        made.setDateRange(wording.qdate(FIRST_NIGHT), wording.qdate(self._desk.latest_night()))
         made.setSelectedDate(wording.qdate(night))
         self._in_one_ink(made)
         made.clicked.connect(lambda day: self.typed.setText(day.toPython().isoformat()))
@@ -63,22 +66,27 @@ class GoToDialog(QDialog):
             button.setAccessibleName(told)
 
     def _buttons(self):
-        return row(None, plain_button("Leave", self.reject), plain_button("Go", self._take))
+        return row(None, plain_button("Cancel", self.reject), plain_button("Go", self._take))
 
-    def _follow(self, typed: str) -> None:
-        try:
-            self.calendar.setSelectedDate(wording.qdate(read_date(typed, self._desk.tonight())))
-        except UnreadableDate:
+    def _follow(self) -> None:
+        meant = self.typed.meant_or_none()
+        if meant is None:
+            # While it is being typed a date is none yet; Enter says why.
+            self.told.setText(HOW)
             return
+        # Of a month or a year it is the first night.
+        self.told.setText(wording.long_date(meant.first))
+        self.calendar.setSelectedDate(wording.qdate(meant.first))
 
     def _take(self) -> None:
         tonight = self._desk.tonight()
         try:
-            night = read_date(self.typed.text(), tonight)
+            meant = self.typed.meant()
         except UnreadableDate as error:
             self.told.setText(str(error))
             return
-        if night > tonight:
+        night = meant.first if meant else tonight
+        if night > self._desk.latest_night():
             self.told.setText("That night is still to come.")
             return
         self.night = night

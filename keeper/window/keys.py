@@ -1,23 +1,51 @@
-"""The keys that work on every page, and what the settings page says of them."""
+"""The keys: what they press, where, and how they are told of; the one list of them."""
+
+from typing import NamedTuple
 
 PAGES = ("night", "looking back", "month", "year", "themes", "places", "find")
 """The pages in their order, as the row above them and the number keys have it; settings apart."""
 
 PAGE_KEYS = {page: f"Ctrl+{number}" for number, page in enumerate(PAGES, 1)} | {"settings": "Ctrl+,"}
 
-KEYS = (
-    ("Enter, Down", "the next line of the night; Shift+Enter begins a new row"),
-    (f"Ctrl+1 to Ctrl+{len(PAGES)}", "the pages in their order"),
-    ("Ctrl+F", "find"),
-    ("Ctrl+T", "tonight"),
-    ("Ctrl+PageUp, Ctrl+PageDown", "the night before, the night after"),
-    ("Alt+PageUp, Alt+PageDown", "on the page of a month: the month before, the month after"),
-    ("Ctrl+G", "go to a date"),
-    ("Ctrl+L", "say where you are"),
-    ("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, take it away"),
-    ("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
-    ("+, -, arrows, Home", "on the map of places: closer, farther, move it, all of it"),
-    ("Ctrl+Z, Ctrl+Y", "undo and redo, also across what was kept"),
-    ("Ctrl+,", "settings"),
-    ("Ctrl+Q", "close; everything is kept"),
+
+class Key(NamedTuple):
+    """Keys that belong together.
+
+    ``told`` names them, ``does`` says what they do. ``shortcuts`` are what is
+    pressed and the name of the act it is for; where there are none, the part
+    in which they work takes them itself.
+    """
+
+    told: str
+    does: str
+    shortcuts: tuple[tuple[str, str], ...] = ()
+
+
+EVERYWHERE = (
+    Key("F1", "these keys", (("F1", "keys"),)),
+    Key(f"Ctrl+1 to Ctrl+{len(PAGES)}", "the pages in their order",
+        tuple((PAGE_KEYS[page], f"page:{page}") for page in PAGES)),
+    Key("Ctrl+T", "tonight", (("Ctrl+T", "tonight"),)),
+    Key("Ctrl+PageUp, Ctrl+PageDown", "the night before, the night after",
+        (("Ctrl+PgUp", "night before"), ("Ctrl+PgDown", "night after"))),
+    Key("Ctrl+G", "go to a date", (("Ctrl+G", "date"),)),
+    Key("Ctrl+F", "find", (("Ctrl+F", "page:find"),)),
+    Key("Ctrl+L", "say where you are", (("Ctrl+L", "place"),)),
+    Key("Ctrl+,", "settings", ((PAGE_KEYS["settings"], "page:settings"),)),
+    Key("Ctrl+Q", "close; everything is kept", (("Ctrl+Q", "close"),)),
+)  # fmt: skip
+
+ON_A_MONTH = (
+    Key("Alt+PageUp, Alt+PageDown", "on the page of a month: the month before, the month after",
+        (("Alt+PgUp", "month before"), ("Alt+PgDown", "month after"))),
+)  # fmt: skip
+
+IN_PARTS = (
+    Key("Enter, Down", "the next line of the night; Shift+Enter begins a new row"),
+    Key("Ctrl+Z, Ctrl+Y", "undo and redo, also across what was kept"),
+    Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, take it away"),
+    Key("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
+    Key("+, -, arrows, Home", "on the map of places: closer, farther, move it, all of it"),
 )
+
+KEYS = (*EVERYWHERE, *ON_A_MONTH, *IN_PARTS)

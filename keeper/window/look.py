@@ -50,7 +50,7 @@ class Look:
         """Follow the person's settings."""
         ink = settings.read(kept, "ink")
         wanted = settings.read(kept, "palette")
-        dark = self._system_is_dark() if wanted == "as the system" else wanted == "night"
+        dark = self._system_is_dark() if wanted == settings.AS_THE_SYSTEM else wanted == "night"
         self.palette = palette(INKS.get(ink, ink), dark)
         self.points = self._system_points * 1.1 * settings.number(kept, "text_size") / 100
         self.app.setPalette(self._qt_palette())
@@ -118,7 +118,7 @@ def weekday_that_begins(kept: dict[str, str]) -> "Qt.DayOfWeek":
     from PySide6.QtCore import QLocale, Qt
 
     named = settings.read(kept, "week_begins")
-    if named == "as the system":
+    if named == settings.AS_THE_SYSTEM:
         return QLocale().firstDayOfWeek()
     return Qt.DayOfWeek[named]
 
@@ -129,6 +129,7 @@ QScrollArea, QFrame {{ border: none; }}
 QFrame#rule {{ background: {faint}; }}
 QToolTip {{ background: {paper}; color: {ink}; border: 1px solid {line}; padding: {gap}px; }}
 QPlainTextEdit, QListView, QTextBrowser {{ border: none; selection-background-color: {ink}; selection-color: {paper}; }}
+QLineEdit, QPlainTextEdit {{ placeholder-text-color: {quiet}; }}
 QLineEdit, QComboBox {{
     border: none; border-bottom: 1px solid {line}; padding: 2px 1px; background: {paper};
     selection-background-color: {ink}; selection-color: {paper};
@@ -164,7 +165,7 @@ QListWidget[words="true"] {{ font-family: "{serif}"; font-size: {typed}; }}
 QListWidget[words="true"]::item {{ padding: {gap}px 0; }}
 QListWidget[words="true"]::item:selected {{ background: {wash}; color: {ink}; }}
 QLineEdit[question="true"] {{ font-family: "{serif}"; font-size: {body}; font-style: italic; }}
-QLineEdit[caption="true"] {{ font-family: "{serif}"; font-size: {plain}; border-bottom: 1px solid transparent; placeholder-text-color: {quiet}; }}
+QLineEdit[caption="true"] {{ font-family: "{serif}"; font-size: {plain}; border-bottom: 1px solid transparent; }}
 QLineEdit[caption="true"][large="true"] {{ font-size: {body}; }}
 QLineEdit[caption="true"]:hover {{ border-bottom: 1px solid {line}; }}
 QLineEdit[caption="true"]:focus {{ border-bottom: 2px solid {ink}; }}
@@ -180,7 +181,7 @@ MonthWordsBox Field {{ font-size: {body}; }}
 QLabel[section="true"] {{ color: {quiet}; font-size: {plain}; }}
 QLabel[spoken="true"] {{ font-family: "{serif}"; font-size: {place}; }}
 QLabel[asked="true"] {{ font-family: "{serif}"; font-size: {place}; font-style: italic; }}
-QLineEdit[words="true"] {{ font-family: "{serif}"; font-size: {place}; border-bottom: 1px solid transparent; placeholder-text-color: {quiet}; }}
+QLineEdit[words="true"] {{ font-family: "{serif}"; font-size: {place}; border-bottom: 1px solid transparent; }}
 QLineEdit[words="true"]:hover {{ border-bottom: 1px solid {line}; }}
 QLineEdit[words="true"]:focus {{ border-bottom: 2px solid {ink}; }}
 QPushButton[quiet="true"][named="true"] {{ color: {ink}; font-family: "{serif}"; font-size: {place}; }}

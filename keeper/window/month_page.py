@@ -7,8 +7,11 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QWidget
 
 from keeper.window.desk import Desk
+from keeper.window.keys import ON_A_MONTH
 from keeper.window.month_sheet import MonthSheet
 from keeper.window.page_stack import PageStack
+
+_STEPS = {"month before": -1, "month after": 1}
 
 
 class MonthPage(PageStack):
@@ -19,9 +22,10 @@ class MonthPage(PageStack):
         self.sheet = sheet
         self.sheet.asked.connect(self._open)
         self.others: dict[str, QWidget] = {}
-        for keys, by in (("Alt+PgUp", -1), ("Alt+PgDown", 1)):
-            step = QShortcut(QKeySequence(keys), self, context=Qt.ShortcutContext.WidgetWithChildrenShortcut)
-            step.activated.connect(lambda by=by: self.sheet.step(by))
+        for pressed, act in (shortcut for key in ON_A_MONTH for shortcut in key.shortcuts):
+            step = QShortcut(QKeySequence(pressed), self)
+            step.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            step.activated.connect(lambda by=_STEPS[act]: self.sheet.step(by))
 
     def show_night(self, night: date) -> None:
         """Show the month of a night."""

@@ -12,8 +12,7 @@ from PySide6.QtWidgets import QApplication
 from keeper import settings
 from keeper.actions import opening, trouble
 from keeper.clock import Clock
-from keeper.days import read_date
-from keeper.errors import CannotWrite, KeeperError, UnreadableDate
+from keeper.errors import CannotWrite, KeeperError
 from keeper.window.desk import Desk
 from keeper.window.frame import Frame
 from keeper.window.look import Look, load_faces
@@ -105,8 +104,8 @@ def _open_page(frame: Frame, night: date | None) -> None:
     if night is None and settings.read(kept, "left_on") == tonight.isoformat():
         page = settings.read(kept, "page") or "night"
         try:
-            shown = min(read_date(settings.read(kept, "night"), tonight), tonight)
-        except UnreadableDate:
+            shown = min(date.fromisoformat(settings.read(kept, "night")), tonight)
+        except ValueError:
             shown = None
     frame.go(page if page in frame.buttons else "night", shown or tonight)
     frame.activateWindow()
@@ -127,9 +126,13 @@ def at_ease(frame: Frame, *first: Callable[[], object]) -> None:
 def _settle_in(app: QApplication, frame: Frame) -> None:
     app.commitDataRequest.connect(lambda _: frame.keep_all())
     app.styleHints().colorSchemeChanged.connect(lambda _: frame.dress_anew())
-    sys.excepthook = lambda kind, problem, trace: frame.say(trouble.note(frame.desk.folder, problem))
+    _tell_of_trouble(frame)
     _heed_signals(frame)
     at_ease(frame, lambda: _listen(frame))
+
+
+def _tell_of_trouble(frame: Frame) -> None:
+    sys.excepthook = lambda kind, problem, trace: frame.say(trouble.note(frame.desk.folder, problem))
 
 
 def _listen(frame: Frame) -> None:

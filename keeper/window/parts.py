@@ -8,6 +8,9 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollA
 from keeper.window.early import NO_FOCUS, NO_SCROLL_BAR_BELOW, PLAIN_TEXT, setting
 from keeper.window.look import Look
 
+GAP = 12
+"""Dots between parts side by side, whatever the size of the text."""
+
 _LONG = re.compile(r"\w{16,}")
 
 
@@ -59,7 +62,7 @@ def rule() -> QFrame:
     return made
 
 
-def row(*parts: QWidget | int | None, gap: int = 12) -> QHBoxLayout:
+def row(*parts: QWidget | int | None, gap: int = GAP) -> QHBoxLayout:
     """Parts side by side; None is a stretch."""
     made = QHBoxLayout()
     made.setContentsMargins(0, 0, 0, 0)

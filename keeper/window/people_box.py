@@ -16,8 +16,8 @@ from keeper.window.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.put_by import PutBy
 
 TOLD = (
-    "Names you mark stay whole in themes, are told of in the month they first appear in, and are listed in the book. "
-    "Several spellings of one name go with commas between them. A name with a capital is found only with one."
+    "Names you mark stay whole in themes, are mentioned in the month they first appear in, and are listed in the book. "
+    "Several spellings of one name go with commas between them. A name you write with a capital is found only where it has one."
 )
 AT_A_TIME = 8
 

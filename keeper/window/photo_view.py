@@ -59,8 +59,8 @@ class PhotoView(QDialog):
 
     def _lay_out(self) -> None:
         px = self.desk.look.px
-        self.before = quiet_button("\u2039 before", lambda: self.go(self.place - 1), "The photo before")
-        self.after = quiet_button("after \u203a", lambda: self.go(self.place + 1), "The photo after")
+        self.before = quiet_button("\u2039 back", lambda: self.go(self.place - 1), "The photo before")
+        self.after = quiet_button("next \u203a", lambda: self.go(self.place + 1), "The photo after")
         self.of_night = quiet_button("", self.choose)
         self.rest = quiet_button("", self.rest_or_wake)
         self.copy = quiet_button("Save a copy without its position\u2026", self.save_copy)

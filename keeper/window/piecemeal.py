@@ -3,27 +3,34 @@
 from collections.abc import Callable, Sequence
 from typing import TypeVar
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QObject
+
+from keeper.window.timers import once_after
 
 Pieces = list[Callable[[], object]]
 Thing = TypeVar("Thing")
 
 
 class Piecemeal(QObject):
-    """Does pieces of work in their order, each in a turn of the event loop of its own."""
+    """Does pieces of work in their order, each in a turn of the event loop of its own.
+
+    One that fails stops none of the others; what it raised goes to
+    ``sys.excepthook``, which tells it to the person.
+    """
 
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
         self._coming: Pieces = []
-        self._next = QTimer(self, singleShot=True, interval=0)
-        self._next.timeout.connect(self._do_next)
+        self._next = once_after(self, 0, self._do_next)
 
     def begin(self, pieces: Pieces, at_once: int = 0) -> None:
         """Do these in place of what is still to come, so many of them at once."""
         self._coming = list(pieces)
-        for _ in range(min(at_once, len(self._coming))):
-            self._coming.pop(0)()
-        self._next.start()
+        try:
+            for _ in range(min(at_once, len(self._coming))):
+                self._coming.pop(0)()
+        finally:
+            self._next.start()
 
     def add(self, pieces: Pieces) -> None:
         """Do these too, after what is still to come."""
@@ -39,8 +46,11 @@ class Piecemeal(QObject):
         return not self._coming
 
     def _do_next(self) -> None:
-        if self._coming:
+        if not self._coming:
+            return
+        try:
             self._coming.pop(0)()
+        finally:
             self._next.start()
 
 

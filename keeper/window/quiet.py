@@ -3,14 +3,16 @@
 import gc
 import re
 import sys
+import time
 from collections.abc import Iterable, Iterator
 from importlib import import_module
 from pathlib import Path
 
-from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer
+from PySide6.QtCore import QElapsedTimer, QEvent, QObject
 from PySide6.QtWidgets import QApplication, QWidget
 
 from keeper.window.desk import Desk
+from keeper.window.timers import every
 
 _ACTS = frozenset({QEvent.Type.KeyPress, QEvent.Type.MouseButtonPress, QEvent.Type.Wheel, QEvent.Type.TouchBegin})
 
@@ -39,16 +41,27 @@ class Quiet(QObject):
         super().__init__(window)
         self._since = QElapsedTimer()
         self._since.start()
+        self._at = time.time()
         # On the window of the system: there every key comes by once, and little else.
         window.windowHandle().installEventFilter(self)
 
     def lasts(self, milliseconds: int) -> bool:
-        """Whether it has been quiet so long."""
-        return self._since.elapsed() >= milliseconds and QApplication.activeModalWidget() is None
+        """Whether it has been quiet so long, and nothing is asked in a dialog."""
+        return self.idle(milliseconds) and not self.asked()
+
+    def idle(self, milliseconds: int) -> bool:
+        """Whether nobody has done anything so long; the time that the computer slept counts."""
+        # The one clock stands still meanwhile, the other may be set back.
+        return max(self._since.elapsed(), (time.time() - self._at) * 1000) >= milliseconds
+
+    def asked(self) -> bool:
+        """Whether a dialog is open that belongs to what is shown below it."""
+        return QApplication.activeModalWidget() is not None
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() in _ACTS:
             self._since.restart()
+            self._at = time.time()
         return False
 
 
@@ -60,8 +73,7 @@ class Warming(QObject):
         self._quiet = quiet
         # What is there already has brought in what it needs.
         self._names = _leaves_first((f"keeper.window.{page}" for page in PAGES), set(sys.modules))
-        self._timer = QTimer(self, interval=WARM_EVERY)
-        self._timer.timeout.connect(self._one_more)
+        self._timer = every(self, WARM_EVERY, self._one_more)
         self._timer.start()
 
     def _one_more(self) -> None:
@@ -101,8 +113,7 @@ class DueThemes(QObject):
         super().__init__(quiet)
         self._quiet, self._desk, self._news = quiet, desk, True
         desk.changed.connect(self._on_changed)
-        self._timer = QTimer(self, interval=THEMES_EVERY)
-        self._timer.timeout.connect(self._look_whether)
+        self._timer = every(self, THEMES_EVERY, self._look_whether)
         self._timer.start()
 
     def _on_changed(self) -> None:

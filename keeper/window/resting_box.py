@@ -4,15 +4,17 @@ from collections.abc import Callable, Sequence
 from textwrap import shorten
 
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper.actions import resting
 from keeper.actions.resting import Resting
 from keeper.errors import UnreadableDate
 from keeper.window import wording
 from keeper.window.asks_again import AsksAgain
+from keeper.window.date_edit import DateEdit, span_told
 from keeper.window.desk import Desk
 from keeper.window.flow import Flow
+from keeper.window.own_spelling import own_spelling
 from keeper.window.parts import emptied, label, quiet_button, row
 from keeper.window.piecemeal import Piecemeal, few_at_a_time
 
@@ -75,12 +77,13 @@ class RestingBox(AsksAgain, QWidget):
         self.count = label("", "quiet")
         self.open = quiet_button("Show what rests", self._turn)
         self.opened = False
-        self.first, self.last = _date("From, as year-month-day"), _date("To, as year-month-day")
+        self.first, self.last = _date(desk, "From", "the first night"), _date(desk, "To", "the last")
         self.rest = quiet_button("Let rest", self._rest_span, "Let these nights rest")
         self.told = label("", "quiet")
         self.told.hide()
         for edit in (self.first, self.last):
             edit.returnPressed.connect(self._rest_span)
+            edit.textChanged.connect(lambda _: self._tell_dates())
         self._lay_out()
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self._fit)
@@ -149,9 +152,14 @@ class RestingBox(AsksAgain, QWidget):
     def _wake(self, one: Resting) -> None:
         self._write(lambda store: resting.wake(store, one), "It is brought up again.")
 
+    def _tell_dates(self) -> None:
+        told = span_told(self.first, self.last, "from", "to")
+        self.told.setText(told)
+        self.told.setVisible(bool(told))
+
     def _rest_span(self) -> None:
         try:
-            first, last = resting.read_span(self.first.text(), self.last.text(), self._desk.tonight())
+            first, last = resting.read_span(self.first.text(), self.last.text(), self._desk.tonight(), own_spelling())
         except UnreadableDate as error:
             self.told.setText(str(error))
             self.told.show()
@@ -184,9 +192,7 @@ def _span(first, last) -> str:
     return one if first == last else f"{one} to {other}"
 
 
-def _date(name: str) -> QLineEdit:
-    made = QLineEdit()
-    made.setAccessibleName(name)
-    made.setPlaceholderText("2026-11-14")
-    made.setMaxLength(40)
+def _date(desk: Desk, name: str, placeholder: str) -> DateEdit:
+    made = DateEdit(desk, name)
+    made.setPlaceholderText(placeholder)
     return made

@@ -36,7 +36,7 @@ class Ribbon(QWidget):
     def __init__(self, look: Look, tonight: date) -> None:
         super().__init__()
         self._look = look
-        self.tonight = tonight
+        self.tonight = self.latest = tonight
         self.year = tonight.year
         self.night = tonight
         self.cursor_night = tonight
@@ -60,12 +60,12 @@ class Ribbon(QWidget):
 
     def show_year(self, year: int) -> None:
         """Show another year."""
-        year = min(max(year, FIRST_NIGHT.year), self.tonight.year)
+        year = min(max(year, FIRST_NIGHT.year), self.latest.year)
         if year != self.year:
             self.year = year
             self._ticks = {}
             if self.cursor_night.year != year:
-                self.cursor_night = min(date(year, self.cursor_night.month, 1), self.tonight)
+                self.cursor_night = min(date(year, self.cursor_night.month, 1), self.latest)
         self.year_wanted.emit(year)
         self._describe()
         self.update()
@@ -83,6 +83,11 @@ class Ribbon(QWidget):
         self._only = only
         self.update()
 
+    def turn(self, tonight: date, latest: date) -> None:
+        """Take up which night is being lived, and the latest that can be opened: one ahead is kept after the date line."""
+        self.tonight, self.latest = tonight, latest
+        self.update()
+
     def dress(self) -> None:
         """Take up the palette and text size in force."""
         self.updateGeometry()
@@ -94,8 +99,9 @@ class Ribbon(QWidget):
         """What a night holds, in words."""
         tick = self._ticks.get(night)
         parts = [wording.short_date(night)]
+        parts += ["still to come here"] if night > self.tonight else []
         if tick is None or not (tick.lines or tick.photos or tick.place_name):
-            return f"{parts[0]} \u00b7 " + ("tonight" if night == self.tonight else "open")
+            return " \u00b7 ".join([*parts, "tonight" if night == self.tonight else "open"])
         parts += [tick.place_name] if tick.place_name else []
         parts.append(wording.counted(tick.lines, "line") if tick.lines else "open")
         parts += [wording.counted(tick.photos, "photo")] if tick.photos else []
@@ -128,7 +134,7 @@ class Ribbon(QWidget):
         if not 0 <= share < 1:
             return None
         night = date(self.year, 1, 1) + timedelta(days=int(share * self._days()))
-        return night if night <= self.tonight else None
+        return night if night <= self.latest else None
 
     # drawing
 
@@ -167,7 +173,7 @@ class Ribbon(QWidget):
         band, colours = self._band(), self._look.palette
         width = max(1.0, band.width() / self._days() * 0.62)
         open_ink, pale = QColor(colours.line), QColor(colours.faint)
-        for night in nights(date(self.year, 1, 1), min(date(self.year, 12, 31), self.tonight)):
+        for night in nights(date(self.year, 1, 1), min(date(self.year, 12, 31), self.latest)):
             x, tick = self._x(night), self._ticks.get(night)
             if tick is None or not (tick.lines or tick.photos):
                 painter.fillRect(QRectF(x, band.bottom() - 2, width, 1), open_ink)
@@ -248,7 +254,7 @@ class Ribbon(QWidget):
             super().keyPressEvent(event)
 
     def _point_at(self, night: date) -> None:
-        self.cursor_night = min(max(night, FIRST_NIGHT), self.tonight)
+        self.cursor_night = min(max(night, FIRST_NIGHT), self.latest)
         if self.cursor_night.year != self.year:
             self.show_year(self.cursor_night.year)
         self._describe()

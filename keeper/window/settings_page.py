@@ -10,8 +10,7 @@ from keeper import settings
 from keeper.settings import INKS, SETTINGS, Setting
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
-from keeper.window.keys import KEYS
-from keeper.window.leading import Leading
+from keeper.window.keys_sheet import rows
 from keeper.window.parts import Paper, label
 
 if TYPE_CHECKING:
@@ -21,7 +20,7 @@ if TYPE_CHECKING:
 OWN_INK = "one of my own\u2026"
 
 
-class SettingsPage(Leading, Paper):
+class SettingsPage(Paper):
     """Few settings, each in force at once; then the keys, the place, the credits."""
 
     def __init__(self, desk: Desk) -> None:
@@ -37,14 +36,17 @@ class SettingsPage(Leading, Paper):
         self.later.setSpacing(desk.look.px(1.2))
         self.body.addLayout(self.later)
         self.body.addWidget(label("Keys", "words"))
-        self.body.addLayout(self._keys())
+        self.body.addLayout(rows(desk.look))
         self.body.addSpacing(desk.look.px(1.2))
         self.body.addWidget(label("This keeper", "words"))
         self.body.addWidget(label(f"It lies in {desk.folder}. Nothing in it ever leaves this computer by itself."))
         self.body.addWidget(label(CREDITS, "quiet"))
         self.body.addStretch(1)
-        self.lead_with(next(iter(self.controls.values())))
+        # The page itself has the focus first: a key that goes astray changes nothing.
+        self.setAccessibleName("Settings")
+        self._fit_controls()
         desk.dressed.connect(self.fit)
+        desk.dressed.connect(self._fit_controls)
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -74,12 +76,15 @@ class SettingsPage(Leading, Paper):
         for place, setting in enumerate(one for one in SETTINGS if one.label):
             control = self._choice(setting) if setting.choices else self._number(setting)
             control.setAccessibleDescription(setting.description)
-            control.setMinimumWidth(px(10))
             self.controls[setting.name] = control
             grid.addWidget(label(setting.label, wrap=False), place, 0)
             grid.addWidget(control, place, 1)
             grid.addWidget(label(setting.description, "quiet"), place, 2)
         return grid
+
+    def _fit_controls(self) -> None:
+        for control in self.controls.values():
+            control.setMinimumWidth(self.desk.look.px(10))
 
     def _choice(self, setting: Setting) -> Choice:
         made = Choice(self.desk.look, setting.label)
@@ -123,15 +128,6 @@ class SettingsPage(Leading, Paper):
             self.desk.look.dress(self.desk.kept)
             self.desk.dressed.emit()
         self.desk.changed.emit()
-
-    def _keys(self) -> QGridLayout:
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(self.desk.look.px(1.5))
-        grid.setColumnStretch(1, 1)
-        for place, (keys, does) in enumerate(KEYS):
-            grid.addWidget(label(keys, wrap=False), place, 0)
-            grid.addWidget(label(does, "quiet"), place, 1)
-        return grid
 
 
 CREDITS = (

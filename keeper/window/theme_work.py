@@ -2,11 +2,12 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, Signal
 
 from keeper.errors import KeeperError
 from keeper.window.background import Task
 from keeper.window.desk import Desk
+from keeper.window.timers import once_after
 
 PLACE_AFTER = 800
 """Milliseconds of quiet after a change before new lines look for their themes."""
@@ -95,8 +96,7 @@ class NewLines(QObject):
     def __init__(self, desk: Desk, parent: QObject) -> None:
         super().__init__(parent)
         self._desk = desk
-        self._wait = QTimer(self, singleShot=True, interval=PLACE_AFTER)
-        self._wait.timeout.connect(self._place)
+        self._wait = once_after(self, PLACE_AFTER, self._place)
         desk.changed.connect(self._wait.start)
 
     def _place(self) -> None:

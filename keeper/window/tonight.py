@@ -192,14 +192,8 @@ class NightPageView(Leading, Paper):
     def _show_head(self, page: NightPage) -> None:
         tonight = self.desk.tonight()
         self.heading.setText(wording.long_date(self.night))
-        self.after.setEnabled(self.night < tonight)
-        now = self.desk.clock.now()
-        if self.night != tonight:
-            self.when.setText(wording.how_long_ago(self.night, tonight).capitalize())
-        elif now.date() != tonight:
-            self.when.setText(f"Past midnight, and still this night. It ends at {self.desk.rollover()}:00.")
-        else:
-            self.when.setText("Tonight")
+        self.after.setEnabled(self.night < max(tonight, page.latest or tonight))
+        self.when.setText(wording.which_night(self.night, tonight, self.desk.clock.now(), self.desk.rollover()))
         self._show_place(page)
 
     def _show_place(self, page: NightPage) -> None:
@@ -291,6 +285,11 @@ class NightPageView(Leading, Paper):
             self.commit(kind)
         if self.photos:
             self.photos.commit()
+
+    @property
+    def failing(self) -> bool:
+        """Whether a line of this night could not be kept."""
+        return any(self.desk.words.state((self.night, kind)) == "failing" for kind in KINDS)
 
     def unkept(self) -> dict[tuple[date, str], str]:
         """What is typed but not on disk, by night and kind."""

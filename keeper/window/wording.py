@@ -1,6 +1,6 @@
 """The program's words for dates, kinds and places; one voice for all pages."""
 
-from datetime import date
+from datetime import date, datetime
 
 from PySide6.QtCore import QDate, QLocale
 
@@ -9,7 +9,7 @@ KIND_NAMES = {"gratitude": "Gratitude", "memory": "Memory", "reflection": "Refle
 PLACEHOLDERS = {
     "gratitude": "What are you grateful for?",
     "memory": "What do you want to remember of this day?",
-    "reflection": "A thought on the day",
+    "reflection": "A thought about the day",
 }
 
 # The program speaks English; dates follow it, whatever the system's language.
@@ -66,6 +66,21 @@ def how_long_ago(night: date, tonight: date) -> str:
         return f"{round(days / 30.44)} months ago"
     years = tonight.year - night.year - ((tonight.month, tonight.day) < (night.month, night.day))
     return "1 year ago" if years == 1 else f"{years} years ago"
+
+
+def which_night(night: date, tonight: date, now: datetime, rollover: int) -> str:
+    """How a night stands to the one being lived, as its page says it."""
+    if night > tonight:
+        # Who crosses the date line eastward has written a night that is still to come here.
+        return f"Still to come: here it is {long_date(tonight)}."
+    if night == tonight and now.date() > tonight:
+        return f"Past midnight, and still tonight: a night ends at {rollover}:00."
+    return capitalised(how_long_ago(night, tonight))
+
+
+def capitalised(sentence: str) -> str:
+    """With a capital at its beginning."""
+    return sentence[:1].upper() + sentence[1:]
 
 
 def counted(number: int, one: str, many: str = "") -> str:

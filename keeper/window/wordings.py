@@ -60,7 +60,7 @@ class WordingsDialog(QDialog):
         layout.addLayout(self._buttons())
 
     def _buttons(self) -> QHBoxLayout:
-        answers = (("Leave", self.reject), ("Bring back", self._bring_back))
+        answers = (("Cancel", self.reject), ("Bring back", self._bring_back))
         return row(None, *(plain_button(text, pressed, by_enter=True) for text, pressed in answers))
 
     def _bring_back(self) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QTimer, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialog
 
 from keeper.actions import years
@@ -20,6 +20,7 @@ from keeper.window.flow import Flow
 from keeper.window.leading import Leading
 from keeper.window.page_stack import PageStack
 from keeper.window.parts import Paper, headed, label, quiet_button
+from keeper.window.timers import once_after
 
 if TYPE_CHECKING:
     from keeper.window.word_picture import WordPicturePage
@@ -46,8 +47,7 @@ class YearOverview(Leading, AsksAgain, Paper):
         self.review: YearReview | None = None
         self._task = None
         self._coming: list[parts.Section] = []
-        self._next = QTimer(self, singleShot=True, interval=0)
-        self._next.timeout.connect(self._show_one)
+        self._next = once_after(self, 0, self._show_one)
         self._build()
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.dress)
@@ -128,9 +128,14 @@ class YearOverview(Leading, AsksAgain, Paper):
         self._show_one()
 
     def _show_one(self) -> None:
-        while self._coming:
-            if self._coming.pop(0).show_review(self.review):
-                break
+        # A section that cannot be shown keeps none of the others back.
+        try:
+            while self._coming and not self._coming.pop(0).show_review(self.review):
+                pass
+        finally:
+            self._go_on()
+
+    def _go_on(self) -> None:
         if self._coming:
             self._next.start()
         elif self.review.brief:

@@ -127,7 +127,7 @@ def test_no_words_are_no_line_and_take_none_out(run, kept, blank):
     ("args", "complaint"),
     [
         (("write", "x", "--night", "2026-02-31"), "February 2026 has 28 days; there is no day 31.\n"),
-        (("show", "31 February"), "\u201c31 February\u201d is not a date. Write it as year-month-day, such as 2026-11-14.\n"),
+        (("show", "31 Foo"), "\u201c31 Foo\u201d is not a date. Write one such as 2026-11-14, 14 November 2026 or yesterday.\n"),
         (("write", "x", "--night", "2026-11-16"), "The night of 2026-11-16 is still to come; nothing was kept.\n"),
         (("write", "x" * 100_000), "This is 100,000 characters long; a line holds 20,000. It waits as a draft until it is shorter.\n"),
         (("write", "a\x07b"), "Character 2 is no text (code 0007). Take it out, or type it anew.\n"),
@@ -170,7 +170,7 @@ def test_after_midnight_it_says_which_night_it_is(run, monkeypatch, kept):
     late = StoppedClock(datetime(2026, 11, 15, 0, 30, tzinfo=ZoneInfo("Europe/Riga")), "Europe/Riga")
     monkeypatch.setattr(desks, "Clock", lambda: late)
     told = run("write", "Late.")[1]
-    assert told == "Kept: gratitude, Saturday 14 November 2026. Until 4:00 it is still the\nnight before.\n"
+    assert told == "Kept: gratitude, Saturday 14 November 2026. A night ends at 4:00, so\nthis belongs to the evening before.\n"
     assert kept().line("gratitude").text == "Late."
 
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from keeper import days
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.errors import UnreadableDate
+from keeper.typed_dates import understood
 
 TONIGHT = date(2026, 11, 14)
 YEARS = range(FIRST_NIGHT.year, LAST_NIGHT.year + 1)
@@ -24,10 +25,10 @@ def is_leap(year: int) -> bool:
 @pytest.mark.parametrize(("year", "leap"), [(2000, True), (2024, True), (1800, False), (1900, False), (2100, False), (2400, True)])
 def test_leap_years_by_name(year, leap):
     if leap:
-        assert days.read_date(f"{year}-02-29", TONIGHT) == date(year, 2, 29)
+        assert understood(f"{year}-02-29", TONIGHT).first == date(year, 2, 29)
     else:
         with pytest.raises(UnreadableDate, match="has 28 days"):
-            days.read_date(f"{year}-02-29", TONIGHT)
+            understood(f"{year}-02-29", TONIGHT)
 
 
 # Source: the same rule, over every year a night can lie in.
@@ -65,4 +66,4 @@ def test_one_night_follows_another_through_the_week(night):
 
 # Source: ISO 8601-1:2019, 5.2.2.1, extended format; the standard's example date.
 def test_a_date_is_spelt_as_iso_8601_has_it():
-    assert days.read_date("1985-04-12", TONIGHT) == date(1985, 4, 12)
+    assert understood("1985-04-12", TONIGHT).first == date(1985, 4, 12)

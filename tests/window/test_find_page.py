@@ -54,9 +54,34 @@ def test_controls_narrow(qtbot, find):
     qtbot.waitUntil(lambda: found(find) == [])
 
 
-def test_a_date_that_is_none_is_told_and_nothing_breaks(qtbot, find):
-    find.first.setText("2025-02-31")
-    qtbot.waitUntil(lambda: "28 days" in find.told.text())
+def test_a_date_that_is_none_is_said_beside_the_fields_and_narrows_nothing(qtbot, find):
+    find.typed.setText("ferr")
+    qtbot.waitUntil(lambda: len(found(find)) > 1)
+    all_of_them = found(find)
+    find.last.setText("2024-02")
+    qtbot.waitUntil(lambda: found(find) == [])
+    assert find.dates_told.text() == "Until February 2024"
+    find.last.setText("2025-02-31")
+    qtbot.waitUntil(lambda: found(find) == all_of_them)
+    assert find.dates_told.isVisible() and "28 days" in find.dates_told.text()
+    assert find.sought().last is None
+    find.last.clear()
+    assert not find.dates_told.isVisible()
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "told"),
+    [
+        ("1.2.2024", "last sunday", "From Thursday 1 February 2024 until Sunday 8 November 2026"),
+        ("feb 2024", "2025", "From February 2024 until 2025"),
+        ("soon", "2025", "Until 2025. \u201csoon\u201d is not a date. Write one such as 2026-11-14, 14 November 2026 or yesterday."),
+        ("", "", ""),
+    ],
+)
+def test_what_was_understood_is_told_in_words(find, first, last, told):
+    find.first.setText(first)
+    find.last.setText(last)
+    assert (find.dates_told.text(), find.dates_told.isVisible()) == (told, bool(told))
 
 
 def test_controls_alone_find_without_words(qtbot, find):
@@ -70,7 +95,7 @@ def test_any_character_may_be_typed(qtbot, find, typed):
     find.ask()
     assert find.desk.reader.finish(5)
     qtbot.wait(20)
-    assert "did not foresee" not in find.told.text()
+    assert "unexpected" not in find.told.text()
 
 
 def test_a_click_and_enter_go_to_the_night(qtbot, frame, find):

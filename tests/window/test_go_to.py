@@ -40,3 +40,16 @@ def test_the_calendar_and_the_words_follow_each_other(qtbot, dialog):
     assert dialog.calendar.selectedDate() == wording.qdate(date(2026, 3, 5))
     dialog.calendar.clicked.emit(wording.qdate(date(2026, 4, 6)))
     assert dialog.typed.text() == "2026-04-06"
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [("3 june 2019", "Monday 3 June 2019"), ("jun 2024", "Saturday 1 June 2024"), ("yesterday", "Friday 13 November 2026"),
+     ("last sunday", "Sunday 8 November 2026"), ("last sund", "Sunday 8 November 2026"),
+     ("3 ju", "A date, such as 3 June 2019, June 2019 or yesterday; or pick it below.")],
+)  # fmt: skip
+def test_what_is_typed_is_told_in_words_before_going(qtbot, dialog, typed, told):
+    assert dialog.told.text() == wording.long_date(dialog.night)
+    dialog.typed.clear()
+    qtbot.keyClicks(dialog.typed, typed)
+    assert dialog.told.text() == told

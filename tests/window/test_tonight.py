@@ -141,7 +141,7 @@ def test_past_midnight_the_page_says_whose_night_it_is(opened):
     page = opened(StoppedClock(late, "Europe/Riga")).pages["night"]
     assert page.night == date(2026, 11, 14)
     assert page.heading.text() == "Saturday 14 November 2026"
-    assert "still this night" in page.when.text() and "4:00" in page.when.text()
+    assert "still tonight" in page.when.text() and "4:00" in page.when.text()
 
 
 def test_a_place_is_carried_on_and_said_so(qtbot, opened, store, clock, tonight):
