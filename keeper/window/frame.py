@@ -10,7 +10,6 @@ from PySide6.QtWidgets import QButtonGroup, QPushButton, QStackedWidget, QVBoxLa
 
 from keeper.actions import reading
 from keeper.actions.rescue import rescue
-from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.early import CENTRED, FOCUS_BY_TAB, setting
 from keeper.window.elsewhere import Elsewhere
@@ -23,8 +22,8 @@ from keeper.window.tonight import NightPageView
 if TYPE_CHECKING:
     from PySide6.QtGui import QCloseEvent
 
+    from keeper.window.night_turn import NightTurn
     from keeper.window.piecemeal import Piecemeal
-    from keeper.window.quiet import Quiet
     from keeper.window.ribbon import Ribbon
 
 Piece = Callable[[], object]
@@ -39,9 +38,6 @@ LOOK_FOR_CHANGES = 1000
 
 SAY_FOR = 9000
 
-TURN_AFTER = 60_000
-"""Milliseconds without a key or a click after which a page that shows last night goes on to tonight."""
-
 
 class Frame(QWidget):
     """The program's window."""
@@ -53,11 +49,7 @@ class Frame(QWidget):
         self._elsewhere = Elsewhere(desk, self)
         self.setWindowTitle(title)
         self.night: date = desk.tonight()
-        self._tonight = self.night
-        self._left_behind: date | None = None
-        self._overslept = False
-        self._acts: Quiet | None = None
-        self._held = False
+        self._turn: NightTurn | None = None
         self._points = desk.look.points
         # Before the pages, which then set anew what they look after themselves.
         desk.dressed.connect(self._rescale)
@@ -137,7 +129,7 @@ class Frame(QWidget):
         self.desk.ending.connect(self._rest.stop)
         self._rest.begin([
             *first, lambda: load_faces(later=True), self._add_ribbon, self._add_keys, night.read_both_ways,
-            night.look_back, self._place_new_lines, self._offer_year, self._offer_turn, self._use_the_quiet,
+            night.look_back, self._place_new_lines, self.offer_year, self._offer_turn, self._use_the_quiet,
             _fetch_photos, night.add_photos, _fetch_lists, *last,
         ])  # fmt: skip
 
@@ -146,9 +138,11 @@ class Frame(QWidget):
         return self._rest is not None and self._rest.over()
 
     def _use_the_quiet(self) -> None:
+        from keeper.window.night_turn import NightTurn
         from keeper.window.quiet import DueThemes, Quiet, Warming
 
-        self._acts = quiet = Quiet(self)
+        quiet = Quiet(self)
+        self._turn = NightTurn(self, quiet)
         Warming(quiet)
         DueThemes(quiet, self.desk)
 
@@ -157,7 +151,8 @@ class Frame(QWidget):
 
         NewLines(self.desk, self)
 
-    def _offer_year(self) -> None:
+    def offer_year(self) -> None:
+        """At the year's end, offer to sit down with it."""
         # In two months of the year; in the others it costs nothing.
         if self._year_offer is None and self.desk.tonight().month in (12, 1):
             from keeper.window.year_offer import YearOffer
@@ -248,7 +243,8 @@ class Frame(QWidget):
     def go(self, name: str, night: date | None = None) -> None:
         """Open a page, perhaps on another night; what was typed is kept first."""
         self.pages["night"].commit_all()
-        self._left_behind, self._overslept = None, False
+        if self._turn:
+            self._turn.drop()
         if name not in self.pages:
             self._add_page(name, self._makers[name]())
         page = self.pages[name]
@@ -282,6 +278,10 @@ class Frame(QWidget):
     def page_shown(self) -> str:
         """The name of the page that is seen."""
         return next(name for name, page in self.pages.items() if page is self.stack.currentWidget())
+
+    def shows_a_night(self) -> bool:
+        """Whether the page seen is one of a single night."""
+        return self.page_shown() == self._page_of_nights()
 
     def _page_of_nights(self) -> str:
         return "looking back" if self.page_shown() == "looking back" else "night"
@@ -318,12 +318,14 @@ class Frame(QWidget):
         if night:
             self.go("night", night)
 
-    def say(self, sentence: str) -> None:
-        """Show a sentence for a while."""
+    def say(self, sentence: str, until_read: bool = False) -> None:
+        """Show a sentence for a while, or until another is said."""
         self.said.setText(sentence)
         self.said.show()
-        self._held = False
-        self._quiet.start()
+        if until_read:
+            self._quiet.stop()
+        else:
+            self._quiet.start()
 
     # keeping up
 
@@ -337,54 +339,8 @@ class Frame(QWidget):
 
     def _look_round(self) -> None:
         self._elsewhere.look()
-        self._see_whether_night_turned()
-        if self._left_behind and self._acts:
-            self._overslept = self._overslept or self._acts.idle(TURN_AFTER)
-            # Whoever closes a dialog that was open all night is not to write on there.
-            if self._overslept and not self._acts.asked():
-                self._turn_night()
-        if self._held and not self._acts.idle(LOOK_FOR_CHANGES):
-            # Somebody is there to read it.
-            self._held = False
-            self._quiet.start()
-
-    def _see_whether_night_turned(self) -> None:
-        tonight = self.desk.tonight()
-        if tonight == self._tonight:
-            return
-        was, self._tonight = self._tonight, tonight
-        if self.night == was and self.page_shown() == self._page_of_nights():
-            self._left_behind = was
-        elif self.night == was:
-            # No page of nights is seen: the next one is to open on tonight.
-            self.night = tonight
-        self._offer_year()
-        self.desk.changed.emit()
-
-    def _turn_night(self) -> None:
-        # The line is kept first. What cannot be kept stays where it is seen.
-        was, self._left_behind, self._overslept = self._left_behind, None, False
-        page = self.pages["night"]
-        words = any(field.toPlainText().strip() for field in page.fields.values())
-        page.commit_all()
-        self.desk.write(lambda store: None, lambda _: self._go_on_from(was, words))
-
-    def _go_on_from(self, was: date, words: bool) -> None:
-        page, tonight = self.pages["night"], self.desk.tonight()
-        if self.night != was or self.page_shown() != self._page_of_nights() or page.failing:
-            return
-        if page.unkept():
-            # Something was typed meanwhile: at the next quiet look, then.
-            self._left_behind = was
-            return
-        at = self.focusWidget()
-        self.go(self._page_of_nights(), tonight)
-        if at and at.isVisible() and at.isEnabled():
-            at.setFocus()
-        new = "It is a new night" if tonight > was else f"Here it is {wording.long_date(tonight)} again"
-        self.say(f"{new}; last night\u2019s words are kept." if words and tonight > was else f"{new}.")
-        self._quiet.stop()
-        self._held = True
+        if self._turn:
+            self._turn.look()
 
     # leaving
 

@@ -11,8 +11,7 @@ from PySide6.QtWidgets import QApplication
 from keeper.clock import StoppedClock
 from keeper.errors import CannotWrite
 from keeper.store import lines
-from keeper.window import frame as frames
-from keeper.window import wording
+from keeper.window import night_turn, wording
 from keeper.window.quiet import Quiet
 
 RIGA = ZoneInfo("Europe/Riga")
@@ -134,10 +133,10 @@ def test_with_a_dialog_open_all_night_it_turns_when_that_is_closed(qtbot, frame,
 
 
 def test_while_the_computer_slept_it_was_quiet(frame, monkeypatch):
-    quiet = frame._acts
-    assert not quiet.idle(frames.TURN_AFTER)
-    quiet._at -= frames.TURN_AFTER / 1000
-    assert quiet.idle(frames.TURN_AFTER)
+    quiet = frame._turn._quiet
+    assert not quiet.idle(night_turn.TURN_AFTER)
+    quiet._at -= night_turn.TURN_AFTER / 1000
+    assert quiet.idle(night_turn.TURN_AFTER)
 
 
 def test_past_midnight_it_says_when_the_night_ends(frame, page):
