@@ -289,7 +289,7 @@ class NightPageView(Leading, Paper):
     @property
     def failing(self) -> bool:
         """Whether a line of this night could not be kept."""
-        return any(self.desk.words.state((self.night, kind)) == "failing" for kind in KINDS)
+        return any(self.words.state((self.night, kind)) == "failing" for kind in KINDS)
 
     def unkept(self) -> dict[tuple[date, str], str]:
         """What is typed but not on disk, by night and kind."""
