@@ -405,7 +405,7 @@ def test_a_word_is_left_out_and_let_back_in(qtbot, monkeypatch, theme, page, mad
     settled(qtbot, page)
     page._back()
     qtbot.waitUntil(lambda: page.overview.left_out.text() == f"Words left out: {word}.")
-    qtbot.waitUntil(lambda: not any(word in thread.words for thread in page.overview.view.threads))
+    qtbot.waitUntil(lambda: not any(word in thread.words for thread in page.overview.view.threads), timeout=30_000)
     page.overview.let_in.click()
     settled(qtbot, page)
     qtbot.waitUntil(lambda: not page.overview.left_out.isVisible())
