@@ -31,9 +31,13 @@ settings.load_profile("keeper")
 
 
 @pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """Where the test's keeper is, or will be."""
-    return tmp_path / "keeper"
+def folder(tmp_path: Path, monkeypatch) -> Path:
+    """Where the test's keeper is, or will be: the usual folder of somebody whose data lies in the test's own."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    if not sys.platform.startswith("linux"):
+        monkeypatch.setattr("keeper.actions.opening.usual_folder", lambda: tmp_path / "data" / "keeper" / "keeper")
+    (tmp_path / "data" / "keeper").mkdir(parents=True)
+    return tmp_path / "data" / "keeper" / "keeper"
 
 
 @pytest.fixture

@@ -1,7 +1,9 @@
-"""What the program did not foresee: noted for whoever mends it."""
+"""What nobody expected to go wrong: noted for whoever mends it."""
 
 from datetime import datetime
 from pathlib import Path
+
+from keeper import private
 
 FILE = "trouble.txt"
 _LONGEST = 1_000_000
@@ -11,13 +13,13 @@ def note(folder: Path, problem: BaseException) -> str:
     """Write down what happened, in the keeper's folder; returns a sentence for the person."""
     import traceback
 
-    told = f"Something went wrong that the program did not foresee ({type(problem).__name__})."
+    told = f"Something unexpected went wrong ({type(problem).__name__})."
     path = folder / FILE
     try:
         if path.exists() and path.stat().st_size > _LONGEST:
             path.unlink()
-        with path.open("a", encoding="utf-8", errors="replace") as file:
+        with open(path, "a", encoding="utf-8", errors="replace", opener=private.opener) as file:
             file.write(f"{datetime.now().isoformat()}\n{''.join(traceback.format_exception(problem))}\n")
     except OSError:
         return told
-    return f"{told} What is needed to mend it is in {path}."
+    return f"{told} Details are in {path}."

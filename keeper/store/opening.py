@@ -1,23 +1,25 @@
 """Opening a keeper's file: what it is, how it is set, bringing it up to date."""
 
+import errno
 import os
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 from threading import Lock
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 from weakref import WeakSet
 
+from keeper import private
 from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper, Stopped, UnreadableText
+from keeper.store.folder import BACKUPS, FILE, PHOTOS, close_to_others, holds_something, in_the_way, kind_of
 from keeper.store.ids import new_id
 from keeper.store.moments import utc_text
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-FILE = "keeper.db"
 MARK = 0x4B656570
 """The file's application id: the letters "Keep"."""
 
@@ -30,12 +32,16 @@ BUSY_MILLISECONDS = 5000
 class Store:
     """An open keeper; belongs to the thread that opened it.
 
-    ``folder`` holds ``keeper.db``, ``photos/`` and ``backups/``.
+    ``folder`` holds ``keeper.db``, ``photos/`` and ``backups/``. ``only_read``
+    says why nothing can be written, as the end of a sentence; "" when it can.
+    ``damage`` are sentences on what could be read in part only.
     """
 
-    def __init__(self, folder: Path, connection: sqlite3.Connection) -> None:
+    def __init__(self, folder: Path, connection: sqlite3.Connection, only_read: str = "") -> None:
         self.folder = folder
         self.connection = connection
+        self.only_read = only_read
+        self.damage: list[str] = []
         self._db: Database | None = None
 
     @property
@@ -55,12 +61,32 @@ class Store:
         Raises KeeperError when the file cannot answer.
         """
         with _told(self.folder):
-            return self.connection.execute(sql, values).fetchall()
+            return self._fetched(sql, values, sqlite3.Cursor.fetchall)
 
     def row(self, sql: str, values: Sequence | dict = ()) -> tuple | None:
         """The first row of a question, or None."""
         with _told(self.folder):
-            return self.connection.execute(sql, values).fetchone()
+            return self._fetched(sql, values, sqlite3.Cursor.fetchone)
+
+    def _fetched(self, sql: str, values: Sequence | dict, fetch: Callable) -> Any:
+        try:
+            return fetch(self.connection.execute(sql, values))
+        except sqlite3.OperationalError as error:
+            if "Could not decode" not in str(error):
+                raise
+        # Once more, with a mark in place of what is no text: the rest can be read.
+        self.note_damage("Some letters in it are no text any more; a mark stands for them.")
+        self.connection.text_factory = lambda told: told.decode("utf-8", "replace")
+        try:
+            return fetch(self.connection.execute(sql, values))
+        finally:
+            self.connection.text_factory = str
+
+    def note_damage(self, what: str) -> None:
+        """Remember, for the person, a sentence on something that could be read in part only."""
+        sentence = f"The keeper in {self.folder} is damaged. {what}{_earlier_copies(self.folder)}"
+        if sentence not in self.damage:
+            self.damage.append(sentence)
 
     def writing(self) -> AbstractContextManager[sqlite3.Connection]:
         """One transaction; on disk when the block is left, or nothing is.
@@ -68,6 +94,8 @@ class Store:
         May be nested: the outermost commits. Raises CannotWrite when the disk
         is full, read-only or held by another.
         """
+        if self.only_read:
+            raise CannotWrite(f"The keeper in {self.folder} cannot be written: {_with_advice(self.only_read)}.")
         return self._transaction("BEGIN IMMEDIATE")
 
     def beside(self) -> AbstractContextManager[sqlite3.Connection]:
@@ -110,22 +138,39 @@ class Store:
 
 
 def is_keeper(folder: Path) -> bool:
-    """Whether the folder has a keeper's file in it (of whatever soundness)."""
+    """Whether the folder has a keeper's file in it (of whatever soundness).
+
+    Raises NotAKeeper when something that is no file has its name.
+    """
+    file = folder / FILE
     with _told(folder):
-        return (folder / FILE).is_file()
+        if file.is_file():
+            return True
+        if what := in_the_way(file):
+            raise NotAKeeper(f"{file} is in the way: {what}. It was left as it is.")
+    return False
 
 
 def open_store(folder: Path) -> Store:
     """Open the keeper in a folder; one of an older version is brought up to date.
 
-    Raises NotAKeeper, NewerKeeper or CannotWrite with a sentence saying what
-    is wrong and what can be done.
+    One that can be read but not written is opened to read. Raises NotAKeeper,
+    NewerKeeper or CannotWrite with a sentence saying what is wrong and what
+    can be done.
     """
     file = folder / FILE
     if not is_keeper(folder):
-        raise NotAKeeper(f"There is no keeper in {folder}: it has no file {FILE}.")
+        raise NotAKeeper(_none_there(folder))
     with _told(folder):
-        return _checked(_opened(folder, file))
+        if not _may_write(folder, file):
+            return _to_read(folder, ONLY_READ)
+        try:
+            return _checked(_opened(folder, file))
+        except (sqlite3.OperationalError, CannotWrite) as error:
+            why = _why_only_read(folder, error.__cause__ if isinstance(error, CannotWrite) else error)
+            if not why:
+                raise
+            return _to_read(folder, why)
 
 
 def create_store(folder: Path) -> Store:
@@ -134,34 +179,58 @@ def create_store(folder: Path) -> Store:
     Raises CannotWrite when the folder cannot be made, NotAKeeper when a
     keeper is there already.
     """
-    file = folder / FILE
     if is_keeper(folder):
         raise NotAKeeper(f"There is a keeper in {folder} already.")
-    if file.exists():
-        raise NotAKeeper(f"{file} is in the way: it is a folder, not a keeper. It was left as it is.")
+    with _told(folder):
+        if folder.exists() and not folder.is_dir():
+            raise CannotWrite(f"A keeper cannot be made in {folder}: it is {kind_of(folder)}, not a folder.")
     try:
-        for part in ("photos", "backups"):
-            (folder / part).mkdir(parents=True, exist_ok=True)
+        for part in (folder, folder / PHOTOS, folder / BACKUPS):
+            private.make_folder(part)
     except OSError as error:
         raise CannotWrite(f"A keeper cannot be made in {folder}: {_reason(error)}.") from error
-    return _begun(folder, file)
+    return _begun(folder, folder / FILE)
+
+
+def _none_there(folder: Path) -> str:
+    with _told(folder):
+        if folder.exists() and not folder.is_dir():
+            return f"There is no keeper in {folder}: it is {kind_of(folder)}, not a folder."
+    return f"There is no keeper in {folder}: it has no file {FILE}."
 
 
 def _begun(folder: Path, file: Path) -> Store:
+    from keeper.store.passing import mark
+
     # The new file gets its name only when it is whole, so a keeper half made
     # by a power cut is never taken for one.
-    unfinished = folder / f"{FILE}.{os.getpid()}.new"
     with _told(folder):
+        unfinished = folder / f"{FILE}.{mark(folder)}.new"
         try:
+            private.make_file(unfinished)
             with Store(folder, _connected(unfinished)) as store:
                 _fill(store)
-            # Another program may have begun it in the meantime.
-            if not file.exists():
-                unfinished.replace(file)
+            _give_name(unfinished, file)
         finally:
             for rest in folder.glob(f"{unfinished.name}*"):
                 rest.unlink(missing_ok=True)
     return open_store(folder)
+
+
+def _give_name(unfinished: Path, file: Path) -> None:
+    """Let a whole file be the keeper's, unless another program has begun one meanwhile: that one stays."""
+    try:
+        # Not a renaming, which would take the place of what is there.
+        os.link(unfinished, file)
+    except FileExistsError:
+        return
+    except OSError:
+        # Some disks (FAT) have no links. An empty file holds the name until the whole one is in its place.
+        try:
+            os.close(os.open(file, os.O_CREAT | os.O_EXCL | os.O_WRONLY, private.FILE))
+        except FileExistsError:
+            return
+        unfinished.replace(file)
 
 
 def _fill(store: Store) -> None:
@@ -191,8 +260,49 @@ def _opened(folder: Path, file: Path) -> Store:
         # its own.
         if not any(store.folder == folder for store in _opened_here):
             _refuse_strangers(folder, *_header(file))
+            close_to_others(folder)
         store = Store(folder, _connected(file))
         _opened_here.add(store)
+    return store
+
+
+def _may_write(folder: Path, file: Path) -> bool:
+    # Asked first: SQLite opens a file it may not write without a word.
+    acting = {"effective_ids": True} if os.access in os.supports_effective_ids else {}
+    return os.access(file, os.W_OK, **acting) and os.access(folder, os.W_OK | os.X_OK, **acting)
+
+
+def _why_only_read(folder: Path, cause: BaseException | None) -> str:
+    """Why a keeper that would not open as usual can still be read; "" when that is not known."""
+    if isinstance(cause, OSError):
+        return FULL if cause.errno == errno.ENOSPC else ""
+    code = _code(cause)
+    # A disk without any room does not always call itself full.
+    if code == sqlite3.SQLITE_FULL or (code in (sqlite3.SQLITE_IOERR, *_NO_WAY_IN) and _is_full(folder)):
+        return FULL
+    return ONLY_READ if code in _NO_WAY_IN else ""
+
+
+def _is_full(folder: Path) -> bool:
+    try:
+        return hasattr(os, "statvfs") and os.statvfs(folder).f_bavail == 0
+    except OSError:
+        return False
+
+
+def _to_read(folder: Path, why: str) -> Store:
+    from keeper.store.reading_only import connected_to_read
+
+    with _looking:
+        if not any(store.folder == folder for store in _opened_here):
+            _refuse_strangers(folder, *_header(folder / FILE))
+        store = Store(folder, connected_to_read(folder / FILE, SCHEMA), why)
+        _opened_here.add(store)
+    try:
+        _refuse_strangers(folder, MARK, store.row("PRAGMA user_version")[0])
+    except BaseException:
+        store.close()
+        raise
     return store
 
 
@@ -255,7 +365,7 @@ def _upgrade(store: Store) -> None:
 def _back_up_beside(store: Store, name: str) -> None:
     # SQLite never ends a copy by the connection that holds the file for writing.
     with Store(store.folder, _connected(store.folder / FILE)) as beside:
-        back_up(beside, store.folder / "backups" / name)
+        back_up(beside, store.folder / BACKUPS / name)
 
 
 def back_up(store: Store, target: Path) -> None:
@@ -265,11 +375,17 @@ def back_up(store: Store, target: Path) -> None:
     does not pass SQLite's own check.
     """
     with _told(store.folder):
-        target.parent.mkdir(parents=True, exist_ok=True)
+        private.make_folder(target.parent)
+        private.make_file(target)
+        private.close(target)
         copy = sqlite3.connect(target)
         try:
             store.connection.backup(copy)
             verdict = copy.execute("PRAGMA integrity_check").fetchone()[0]
+        except BaseException:
+            # Half a copy must not be taken for one.
+            target.unlink(missing_ok=True)
+            raise
         finally:
             copy.close()
     if verdict != "ok":
@@ -293,22 +409,37 @@ def _told(folder: Path) -> Iterator[None]:
         raise CannotWrite(f"The keeper in {folder} cannot be used: {_reason(error)}.") from error
 
 
+FULL = "its disk is full"
+ONLY_READ = "its disk, folder or file can only be read"
+
 _CANNOT_WRITE = {
-    sqlite3.SQLITE_FULL: "the disk is full. Free some space; what you typed is still here",
-    sqlite3.SQLITE_READONLY: "the disk or the folder can only be read, not written",
+    sqlite3.SQLITE_FULL: f"{FULL}. Free some space and try again",
+    sqlite3.SQLITE_READONLY: ONLY_READ,
     sqlite3.SQLITE_BUSY: "another program is holding it. Close that, or wait a moment",
     sqlite3.SQLITE_IOERR: "the disk did not answer. Check that it is still there",
     sqlite3.SQLITE_CANTOPEN: "its file cannot be opened. Check that you may read and write there",
     sqlite3.SQLITE_PERM: "you may not read or write there",
 }
 
+_NO_WAY_IN = (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM)
+
+
+def _with_advice(why: str) -> str:
+    return _CANNOT_WRITE[sqlite3.SQLITE_FULL] if why == FULL else why
+
+
+def _code(error: BaseException | None) -> int:
+    """SQLite's own number for what is wrong, without its finer shades."""
+    return getattr(error, "sqlite_errorcode", 0) & 0xFF
+
 
 def _sentence(folder: Path, error: sqlite3.DatabaseError) -> Exception:
-    code = getattr(error, "sqlite_errorcode", 0) & 0xFF
-    if code in (sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CORRUPT) or "Could not decode" in str(error):
+    code = _code(error)
+    if code in (sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CORRUPT):
         return _no_keeper(folder)
     if code in _CANNOT_WRITE:
-        return CannotWrite(f"The keeper in {folder} cannot be used: {_CANNOT_WRITE[code]}.")
+        done = "written" if code in (sqlite3.SQLITE_FULL, sqlite3.SQLITE_READONLY) else "used"
+        return CannotWrite(f"The keeper in {folder} cannot be {done}: {_CANNOT_WRITE[code]}.")
     if code == sqlite3.SQLITE_INTERRUPT:
         return Stopped("Stopped.")
     if isinstance(error, sqlite3.OperationalError):
@@ -318,9 +449,13 @@ def _sentence(folder: Path, error: sqlite3.DatabaseError) -> Exception:
 
 def _no_keeper(folder: Path) -> NotAKeeper:
     return NotAKeeper(
-        f"The file {folder / FILE} is not a keeper, or it is damaged. It was left as it is; "
-        f"earlier copies may be in {folder / 'backups'}."
+        f"The file {folder / FILE} is not a keeper, or it is damaged. It was left as it is.{_earlier_copies(folder)}"
     )
+
+
+def _earlier_copies(folder: Path) -> str:
+    copies = folder / BACKUPS
+    return f" Earlier copies are in {copies}." if holds_something(copies) else ""
 
 
 def _reason(error: OSError) -> str:

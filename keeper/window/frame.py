@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 from datetime import date
 from importlib import import_module
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QTimer
@@ -57,6 +58,7 @@ class Frame(QWidget):
         self.pages: dict[str, QWidget] = {}
         self.buttons: dict[str, QPushButton] = {}
         self._rescued = False
+        self.rescued_to: Path | None = None
         self._year_offer = None
         self._rest: Piecemeal | None = None
         self.stack = QStackedWidget()
@@ -134,16 +136,19 @@ class Frame(QWidget):
         return self._rest is not None and self._rest.over()
 
     def _use_the_quiet(self) -> None:
-        from keeper.window.quiet import DueThemes, Quiet, Warming
+        from keeper.window.quiet import DueThemes, Quiet, Tidying, Warming
 
         quiet = Quiet(self)
         Warming(quiet)
-        DueThemes(quiet, self.desk)
+        if not self.desk.store.only_read:
+            DueThemes(quiet, self.desk)
+            Tidying(quiet, self.desk)
 
     def _place_new_lines(self) -> None:
         from keeper.window.theme_work import NewLines
 
-        NewLines(self.desk, self)
+        if not self.desk.store.only_read:
+            NewLines(self.desk, self)
 
     def _offer_year(self) -> None:
         # In two months of the year; in the others it costs nothing.
@@ -342,14 +347,18 @@ class Frame(QWidget):
         from PySide6.QtWidgets import QApplication
 
         QApplication.processEvents()
-        return finished and not page.unkept()
+        return finished and not self.unkept()
+
+    def unkept(self) -> dict[tuple[date, str], str]:
+        """What is typed but not on disk, by night and kind."""
+        return self.pages["night"].unkept()
 
     def closeEvent(self, event: "QCloseEvent") -> None:
         self._remember()
         if not self.keep_all() and not self._rescued:
-            path = rescue(self.pages["night"].unkept(), self.desk.folder)
+            self.rescued_to = rescue(self.unkept(), self.desk.folder, self.rescued_to)
             self._rescued = True
-            where = f"A copy of the words is in {path}. " if path else ""
+            where = f"A copy of the words is in {self.rescued_to}. " if self.rescued_to else ""
             self.say(f"Not everything could be kept. {where}Close once more to leave all the same.")
             self._quiet.stop()
             event.ignore()

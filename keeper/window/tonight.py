@@ -337,6 +337,7 @@ class NightPageView(Leading, Paper):
         if isinstance(error, UnreadableText):
             self._drafted.add(key)
             self.desk.write(lambda store: writing.keep_draft(store, *key, text, self.desk.clock))
+            error = f"{error} It waits here as a draft."
         self.desk.said.emit(str(error))
         if key[0] == self.night:
             self._say_state(key[1])

@@ -212,7 +212,7 @@ def test_work_that_fails_is_told_in_a_sentence_without_a_traceback(qtbot, frame,
     told = []
     frame.desk.worker.run(fail, failed=lambda error: told.append(str(error)))
     qtbot.waitUntil(lambda: bool(told))
-    assert "did not foresee" in told[0] and "Traceback" not in told[0]
+    assert "unexpected" in told[0] and "Traceback" not in told[0]
     assert "unforeseen" in (frame.desk.folder / "trouble.txt").read_text()
     assert "Traceback" not in capsys.readouterr().err
 
