@@ -10,7 +10,7 @@ from datetime import date
 from keeper.model import KINDS, Line
 from keeper.store import lines
 from keeper.store.folding import phrase
-from keeper.store.moments import day, line_number
+from keeper.store.moments import day, line_number, words
 from keeper.store.opening import Store
 
 
@@ -27,7 +27,7 @@ def resting_nights(store: Store, first: date, last: date, places: bool = True) -
         "(what = 'span' AND night.date BETWEEN resting.first AND resting.last))",
         (first.isoformat(), last.isoformat(), places),
     )
-    return frozenset(day(row[0]) for row in rows)
+    return frozenset(store.made(lambda row: day(row[0]), rows))
 
 
 def photo_nights(store: Store, first: date, last: date) -> tuple[tuple[str, date], ...]:
@@ -36,7 +36,7 @@ def photo_nights(store: Store, first: date, last: date) -> tuple[tuple[str, date
         "SELECT photo_id, night FROM night_photo WHERE night BETWEEN ? AND ? ORDER BY night, position",
         (first.isoformat(), last.isoformat()),
     )
-    return tuple((row[0], day(row[1])) for row in rows)
+    return store.made(lambda row: (row[0], day(row[1])), rows)
 
 
 def theme_lines(store: Store, first: date, last: date) -> tuple[tuple[str, int, str, float], ...]:
@@ -56,7 +56,7 @@ def lines_of_theme(store: Store, number: int) -> tuple[Line, ...]:
         "WHERE theme_line.theme = ? ORDER BY line.number",
         (number,),
     )
-    return tuple(lines.line_from(row) for row in rows)
+    return lines.lines_from(store, rows)
 
 
 def lines_of_place(store: Store, place_id: str) -> tuple[Line, ...]:
@@ -66,7 +66,7 @@ def lines_of_place(store: Store, place_id: str) -> tuple[Line, ...]:
         "WHERE night.place_id = ? ORDER BY line.number",
         (place_id,),
     )
-    return tuple(lines.line_from(row) for row in rows)
+    return lines.lines_from(store, rows)
 
 
 def theme_totals(store: Store) -> dict[int, int]:
@@ -102,7 +102,7 @@ def highest(store: Store, tracker_id: str) -> float:
 def questions(store: Store) -> tuple[tuple[date, str], ...]:
     """Every month's question that was asked, oldest first."""
     rows = store.rows("SELECT month || '-01', question FROM month_page WHERE question <> '' ORDER BY month")
-    return tuple((day(row[0]), row[1]) for row in rows)
+    return store.made(lambda row: (day(row[0]), words(row[1])), rows)
 
 
 def words_in_all(store: Store) -> int:

@@ -3,7 +3,7 @@
 import errno
 import os
 import sqlite3
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
@@ -27,6 +27,8 @@ SCHEMA = 2
 """How many migrations this version knows; the file's user_version."""
 
 BUSY_MILLISECONDS = 5000
+
+_TOLD_OF_DAMAGE = 5
 
 
 class Store:
@@ -75,18 +77,28 @@ class Store:
             if "Could not decode" not in str(error):
                 raise
         # Once more, with a mark in place of what is no text: the rest can be read.
-        self.note_damage("Some letters in it are no text any more; a mark stands for them.")
+        self.note_damage(f"The keeper in {self.folder} is damaged: a mark stands for letters that are no text any more.")
         self.connection.text_factory = lambda told: told.decode("utf-8", "replace")
         try:
             return fetch(self.connection.execute(sql, values))
         finally:
             self.connection.text_factory = str
 
-    def note_damage(self, what: str) -> None:
-        """Remember, for the person, a sentence on something that could be read in part only."""
-        sentence = f"The keeper in {self.folder} is damaged. {what}{_earlier_copies(self.folder)}"
-        if sentence not in self.damage:
-            self.damage.append(sentence)
+    def made(self, make: Callable[[tuple], Any], rows: Iterable[tuple]) -> tuple:
+        """What is made of each row. One that is damaged is left out, and noted: the others can be read."""
+        made = []
+        for row in rows:
+            try:
+                made.append(make(row))
+            except NotAKeeper as damage:
+                self.note_damage(f"{damage} What belongs to it was left out.")
+        return tuple(made)
+
+    def note_damage(self, sentence: str) -> None:
+        """Remember, for the person, what could be read in part only; of a great deal of it only the first."""
+        told = f"{sentence}{_earlier_copies(self.folder)}"
+        if told not in self.damage and len(self.damage) < _TOLD_OF_DAMAGE:
+            self.damage.append(told)
 
     def writing(self) -> AbstractContextManager[sqlite3.Connection]:
         """One transaction; on disk when the block is left, or nothing is.

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from keeper.store.ids import new_id
-from keeper.store.moments import day, utc_text
+from keeper.store.moments import day, utc_text, words
 from keeper.store.opening import Store
 
 
@@ -80,10 +80,10 @@ def every(store: Store) -> tuple[Resting, ...]:
         "last FROM resting) WHERE told IS NOT NULL "
         "ORDER BY instr('span person place photo line', what), night DESC, told"
     )
-    return tuple(_resting(row) for row in rows)
+    return store.made(_resting, rows)
 
 
 def _resting(row: tuple) -> Resting:
     what, ref, told, night, last = row
     first = day(night) if night else None
-    return Resting(what, ref, told, first, day(last) if last else first)
+    return Resting(what, ref, words(told), first, day(last) if last else first)

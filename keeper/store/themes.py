@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from keeper.store.ids import new_id
-from keeper.store.moments import day, utc_instant, utc_text
+from keeper.store.moments import day, utc_instant, utc_text, words
 from keeper.store.opening import Store
 
 Membership = tuple[str, int | None, float]
@@ -114,7 +114,7 @@ def pin(store: Store, number: int, pinned: bool) -> None:
 def plain_lines(store: Store) -> list[tuple[str, str, date]]:
     """Every line as id, text and night, oldest first."""
     rows = store.rows("SELECT id, text, night FROM line ORDER BY number")
-    return [(line_id, text, day(night)) for line_id, text, night in rows]
+    return list(store.made(lambda row: (row[0], words(row[1]), day(row[2])), rows))
 
 
 def base(store: Store) -> dict[int, tuple[tuple[str, ...], tuple[str, ...]]]:

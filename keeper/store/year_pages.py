@@ -102,7 +102,8 @@ def lines_between(store: Store, first: date, last: date) -> tuple[Line, ...]:
         "WHERE number BETWEEN ? AND ? ORDER BY number",
         (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
     )
-    return tuple(_resting(lines.line_from(row), not row[8]) for row in rows)
+    told = (lines.lines_from(store, [row]) for row in rows)
+    return tuple(_resting(line, not row[8]) for found, row in zip(told, rows, strict=True) for line in found)
 
 
 def _resting(line: Line, resting: bool) -> Line:
@@ -128,7 +129,7 @@ def photos_between(store: Store, first: date, last: date) -> tuple[tuple[date, P
         "ORDER BY night.date, photo.id IS NOT night.photo_id, night_photo.position",
         (first.isoformat(), last.isoformat()),
     )
-    found = ((day(row[0]), photos.photo_from(row[1:])) for row in rows)
+    found = store.made(lambda row: (day(row[0]), photos.photo_from(row[1:])), rows)
     return tuple((night, photo) for night, photo in found if not photo.resting)
 
 
@@ -140,7 +141,7 @@ def photo_awake(store: Store, photo_id: str) -> Photo | None:
         f"ON night.date = night_photo.night WHERE night_photo.photo_id = :id AND {AWAKE_NIGHT}))",
         {"id": photo_id},
     )
-    photo = photos.photo_from(row) if row else None
+    photo = next(iter(store.made(photos.photo_from, [row] if row else [])), None)
     return None if photo is None or photo.resting else photo
 
 
@@ -158,7 +159,7 @@ def nights_awake(store: Store, first: date, last: date) -> tuple[tuple[date, str
         f"SELECT date, place_id FROM night WHERE date BETWEEN ? AND ? AND {AWAKE_NIGHT} ORDER BY date",
         (first.isoformat(), last.isoformat()),
     )
-    return tuple((day(row[0]), row[1]) for row in rows)
+    return store.made(lambda row: (day(row[0]), row[1]), rows)
 
 
 def last_place_before(store: Store, night: date) -> tuple[date, str] | None:
