@@ -19,8 +19,15 @@ def opener(path: str, flags: int) -> int:
 
 
 def make_folder(folder: Path) -> None:
-    """Make a folder, its owner's alone, where there is none. Raises OSError."""
-    folder.mkdir(mode=FOLDER, parents=True, exist_ok=True)
+    """Make a folder, its owner's alone, where there is none, and those it lies in. Raises OSError."""
+    try:
+        folder.mkdir(mode=FOLDER)
+    except FileNotFoundError:
+        make_folder(folder.parent)
+        folder.mkdir(mode=FOLDER, exist_ok=True)
+    except FileExistsError:
+        if not folder.is_dir():
+            raise
 
 
 def make_file(file: Path) -> None:

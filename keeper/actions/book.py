@@ -59,7 +59,7 @@ def make_book(
     share of 0 to 1. Raises Stopped, UnknownThing for a year of which nothing is
     kept, CannotWrite, CannotTypeset.
     """
-    with passing_folder(store.folder) as folder:
+    with passing_folder(store) as folder:
         return save(draft_book(store, year, parts, Path(folder), progress, stopped), target)
 
 
@@ -79,7 +79,7 @@ def make_month_sheet(
     Raises as ``make_book``.
     """
     sheet = sheet_of(store, month, parts or BookParts(lines="chosen", answers=False), small_photo)
-    with passing_folder(store.folder) as folder:
+    with passing_folder(store) as folder:
         return save(_drafted(store, sheet, Path(folder), progress, stopped), target)
 
 
@@ -128,10 +128,14 @@ def _drafted(
             raise Stopped(f"Stopped; no {'book' if isinstance(work, Book) else 'page'} was made.")
 
     check()
-    laid = lay_out(
-        work, folder, lambda photo_id, side: _printable(store, photo_id, side),
-        lambda share, words: progress(0.05 + share * (_PHOTOS - 0.05), words), stopped,
-    )  # fmt: skip
+    try:
+        laid = lay_out(
+            work, folder, lambda photo_id, side: _printable(store, photo_id, side),
+            lambda share, words: progress(0.05 + share * (_PHOTOS - 0.05), words), stopped,
+        )  # fmt: skip
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise CannotWrite(f"There is no room to lay out the {'book' if isinstance(work, Book) else 'page'}: {reason}.") from error
     check()
     progress(_PHOTOS, "Setting the pages")
     pdf, pages, left_out = press.print_pdf(laid)

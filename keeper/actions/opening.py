@@ -103,12 +103,12 @@ def sweep(store: Store) -> None:
         passing.sweep(store.folder)
 
 
-def passing_folder(folder: Path) -> "TemporaryDirectory[str]":
-    """A folder in the keeper for what is needed only for a while. Raises CannotWrite."""
+def passing_folder(store: Store) -> "TemporaryDirectory[str]":
+    """A folder for what is needed only for a while, in the keeper where that can be written. Raises CannotWrite."""
     from keeper.store import passing
 
     try:
-        return passing.lay_down(folder)
+        return passing.lay_down(None if store.only_read else store.folder)
     except OSError as error:
         raise CannotWrite(f"There is no room for what is needed in passing: {(error.strerror or str(error)).lower()}.") from error
 

@@ -108,12 +108,12 @@ def write(desk: Desk, text: tuple[str, ...], night: str | None, kind: str, place
     wanted, from_here = desk.night(night, to_write=True), text not in ((), ("-",))
     words = " ".join(text) if from_here else from_outside()
     try:
-        line, kept = desk.write(words, wanted, kind, place, how)
+        kept = desk.write(words, wanted, kind, place, how)
     except KeeperError as error:
         if isinstance(error, CannotWrite) or not (from_here or came_by_pipe()):
             raise _with_copy(error, rescue.rescue({(wanted, kind): words}, desk.folder)) from error
         raise
-    telling.done(shown.kept_sentence(line, kept, desk.why_still(night)))
+    telling.done(shown.kept_sentence(kind, kept, desk.why_still(night)))
 
 
 def _with_copy(error: KeeperError, path: Path | None) -> KeeperError:
@@ -204,7 +204,8 @@ def open_(desk: Desk, night: str | None) -> int:
 def where(desk: Desk) -> None:
     """Tell in which folder the keeper is."""
     # As the system spells it, text or not: a script goes there.
-    click.echo(os.fsencode(desk.folder))
+    folder = os.fspath(desk.folder)
+    click.echo(folder if folder.isprintable() else os.fsencode(folder))
     if not desk.begun:
         telling.aside("Nothing is kept there yet.")
 

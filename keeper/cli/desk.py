@@ -64,7 +64,7 @@ class Desk:
         if "store" in self.__dict__:
             store = self.__dict__.pop("store")
             store.close()
-            for sentence in store.damage:
+            for sentence in store.news_of_damage():
                 telling.aside(sentence)
 
     @property
@@ -108,7 +108,7 @@ class Desk:
         """Earlier wordings of all the night's lines."""
         return tuple(wording for kind in KINDS for wording in reading.wordings(self.store, night, kind))
 
-    def write(self, text: str, night: date, kind: str, place: str | None, how: str | None) -> tuple[Line, Night]:
+    def write(self, text: str, night: date, kind: str, place: str | None, how: str | None) -> Night:
         """Keep a line, and where the night was spent if that is said.
 
         ``how`` says what becomes of a line that is there: ``add``, ``replace``
@@ -120,12 +120,12 @@ class Desk:
         writing.check_text(place or "")
         self.must_be_begun(now=True)
         try:
-            line = writing.write_once(self.store, night, kind, text, self.clock, how or "")
+            writing.write_once(self.store, night, kind, text, self.clock, how or "")
         except AlreadyKept as there:
             raise AlreadyKept(f"{there} To change it, say --add or --replace.") from there
         if place and place.strip():
             writing.set_place(self.store, night, place, self.clock)
-        return line, reading.one_night(self.store, night)
+        return reading.one_night(self.store, night)
 
     def must_be_begun(self, now: bool = False) -> None:
         """See to it that there is a keeper, or one may be begun, which ``now`` does.

@@ -20,9 +20,19 @@ _KINDS = {
 
 def in_the_way(file: Path) -> str:
     """What has the name of a keeper's file and is none, as the end of a sentence; "" for nothing."""
-    if file.is_symlink() and not file.exists():
-        return f"it is a link to {os.readlink(file)}, which is not there. That disk may not be connected"
-    return f"it is {kind_of(file)}, not a keeper" if file.exists() else ""
+    return _dangling(file) or (f"it is {kind_of(file)}, not a keeper" if file.exists() else "")
+
+
+def no_folder(folder: Path) -> str:
+    """What has the name of a keeper's folder and is none, as the end of a sentence; "" for a folder or nothing."""
+    there = folder.exists() and not folder.is_dir()
+    return _dangling(folder) or (f"it is {kind_of(folder)}, not a folder" if there else "")
+
+
+def _dangling(path: Path) -> str:
+    if not path.is_symlink() or path.exists():
+        return ""
+    return f"it is a link to {os.readlink(path)}, which is not there. That disk may not be connected"
 
 
 def kind_of(path: Path) -> str:

@@ -146,8 +146,16 @@ def count(store: Store) -> int:
 
 def span(store: Store) -> tuple[date, date] | None:
     """The first and the last night with a line, or None."""
-    row = store.row("SELECT (SELECT night FROM line ORDER BY number LIMIT 1), "
-                    "(SELECT night FROM line ORDER BY number DESC LIMIT 1)")  # fmt: skip
-    return (day(row[0]), day(row[1])) if row[0] else None
+    ends = [_first_whole(store, order) for order in ("", "DESC")]
+    return tuple(ends) if None not in ends else None
+
+
+def _first_whole(store: Store, order: str) -> date | None:
+    row = store.row(f"SELECT night FROM line ORDER BY number {order} LIMIT 1")
+    try:
+        return day(row[0]) if row else None
+    except NotAKeeper:
+        rows = store.rows(f"SELECT night FROM line ORDER BY number {order}")
+        return next(iter(store.made(lambda row: day(row[0]), rows)), None)
 
 

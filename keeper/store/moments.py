@@ -1,6 +1,7 @@
 """Moments and nights as the file spells them."""
 
 from datetime import UTC, date, datetime
+from typing import Any
 
 from keeper.errors import NotAKeeper
 from keeper.model import KINDS, Moment
@@ -27,12 +28,12 @@ def utc_instant(text: str) -> datetime:
 def local_time(text: str) -> datetime:
     """The date and time of day spelt as ISO 8601. Raises NotAKeeper for a damaged one."""
     try:
-        told = datetime.fromisoformat(text)
+        time = datetime.fromisoformat(text)
     except (ValueError, TypeError) as error:
         raise damaged(text, "a moment") from error
-    if not _EARLIEST <= told.year <= _LATEST:
+    if not _EARLIEST <= time.year <= _LATEST:
         raise damaged(text, "a moment")
-    return told
+    return time
 
 
 def day(text: str) -> date:
@@ -72,10 +73,23 @@ def number(value: object, low: float, high: float) -> float | None:
     return value if isinstance(value, int | float) and low <= value <= high else None
 
 
+def told(text: object, shape: type) -> Any:
+    """What is spelt as JSON, if it is a list or dict as it should be. Raises NotAKeeper."""
+    import json
+
+    try:
+        value = json.loads(text)
+    except (ValueError, TypeError) as error:
+        raise damaged(text, "a list") from error
+    if not isinstance(value, shape):
+        raise damaged(text, "a list")
+    return value
+
+
 def damaged(value: object, what: str) -> NotAKeeper:
     """The sentence on a value that cannot be."""
-    told = "nothing" if value is None else f"\u201c{str(value)[:40]}\u201d"
-    plain = "".join(letter if letter.isprintable() else "\ufffd" for letter in told)
+    seen = "nothing" if value is None else f"\u201c{str(value)[:40]}\u201d"
+    plain = "".join(letter if letter.isprintable() else "\ufffd" for letter in seen)
     return NotAKeeper(f"The keeper is damaged: it has {plain} for {what}.")
 
 

@@ -10,7 +10,7 @@ from datetime import date
 from keeper.model import KINDS, Line
 from keeper.store import lines
 from keeper.store.folding import phrase
-from keeper.store.moments import day, line_number, words
+from keeper.store.moments import day, line_number, number, words
 from keeper.store.opening import Store
 
 
@@ -41,12 +41,16 @@ def photo_nights(store: Store, first: date, last: date) -> tuple[tuple[str, date
 
 def theme_lines(store: Store, first: date, last: date) -> tuple[tuple[str, int, str, float], ...]:
     """The lines of a span that belong to a theme: line id, theme, its name, closeness."""
-    return tuple(store.rows(
+    return store.made(_theme_line, store.rows(
         "SELECT line.id, theme.number, theme.name, theme_line.closeness FROM line "
         "JOIN theme_line ON theme_line.line_id = line.id JOIN theme ON theme.number = theme_line.theme "
         "WHERE line.number BETWEEN ? AND ? AND theme.retired_at IS NULL AND theme.name <> '' ORDER BY line.number",
         _numbers(first, last),
     ))  # fmt: skip
+
+
+def _theme_line(row: tuple) -> tuple[str, int, str, float]:
+    return row[0], row[1], words(row[2]), number(row[3], -1e9, 1e9) or 0.0
 
 
 def lines_of_theme(store: Store, number: int) -> tuple[Line, ...]:

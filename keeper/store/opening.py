@@ -13,7 +13,7 @@ from weakref import WeakSet
 
 from keeper import private
 from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper, Stopped, UnreadableText
-from keeper.store.folder import BACKUPS, FILE, PHOTOS, close_to_others, holds_something, in_the_way, kind_of
+from keeper.store.folder import BACKUPS, FILE, PHOTOS, close_to_others, holds_something, in_the_way, no_folder
 from keeper.store.ids import new_id
 from keeper.store.moments import utc_text
 
@@ -44,6 +44,7 @@ class Store:
         self.connection = connection
         self.only_read = only_read
         self.damage: list[str] = []
+        self._damage_told = 0
         self._db: Database | None = None
 
     @property
@@ -99,6 +100,11 @@ class Store:
         told = f"{sentence}{_earlier_copies(self.folder)}"
         if told not in self.damage and len(self.damage) < _TOLD_OF_DAMAGE:
             self.damage.append(told)
+
+    def news_of_damage(self) -> list[str]:
+        """Those of the sentences that were not asked for before."""
+        news, self._damage_told = self.damage[self._damage_told :], len(self.damage)
+        return news
 
     def writing(self) -> AbstractContextManager[sqlite3.Connection]:
         """One transaction; on disk when the block is left, or nothing is.
@@ -194,8 +200,8 @@ def create_store(folder: Path) -> Store:
     if is_keeper(folder):
         raise NotAKeeper(f"There is a keeper in {folder} already.")
     with _told(folder):
-        if folder.exists() and not folder.is_dir():
-            raise CannotWrite(f"A keeper cannot be made in {folder}: it is {kind_of(folder)}, not a folder.")
+        if what := no_folder(folder):
+            raise CannotWrite(f"A keeper cannot be made in {folder}: {what}.")
     try:
         for part in (folder, folder / PHOTOS, folder / BACKUPS):
             private.make_folder(part)
@@ -206,13 +212,11 @@ def create_store(folder: Path) -> Store:
 
 def _none_there(folder: Path) -> str:
     with _told(folder):
-        if folder.exists() and not folder.is_dir():
-            return f"There is no keeper in {folder}: it is {kind_of(folder)}, not a folder."
-    return f"There is no keeper in {folder}: it has no file {FILE}."
+        return f"There is no keeper in {folder}: {no_folder(folder) or f'it has no file {FILE}'}."
 
 
 def _begun(folder: Path, file: Path) -> Store:
-    from keeper.store.passing import mark
+    from keeper.store.passing import end_mark, mark
 
     # The new file gets its name only when it is whole, so a keeper half made
     # by a power cut is never taken for one.
@@ -226,6 +230,7 @@ def _begun(folder: Path, file: Path) -> Store:
         finally:
             for rest in folder.glob(f"{unfinished.name}*"):
                 rest.unlink(missing_ok=True)
+            end_mark(folder)
     return open_store(folder)
 
 
@@ -422,7 +427,7 @@ def _told(folder: Path) -> Iterator[None]:
 
 
 FULL = "its disk is full"
-ONLY_READ = "its disk, folder or file can only be read"
+ONLY_READ = "its disk, folder or file is closed to writing"
 
 _CANNOT_WRITE = {
     sqlite3.SQLITE_FULL: f"{FULL}. Free some space and try again",

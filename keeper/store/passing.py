@@ -12,6 +12,7 @@ import shutil
 import time
 from collections.abc import Iterator
 from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 FORGOTTEN_AFTER = 3600.0
 """Seconds after which what nobody can be asked about must have been broken off."""
 
-_mine: dict[tuple[int, Path], str] = {}
+_mine: dict[tuple[int, Path], "_Mark"] = {}
 _making = Lock()
 
 
@@ -33,25 +34,33 @@ def mark(folder: Path) -> str:
     """This program's mark in a keeper. Raises OSError where none can be made."""
     me = (os.getpid(), folder)
     with _making:
-        if me not in _mine or not (folder / PASSING / _mine[me]).is_dir():
+        if me not in _mine or not _mine[me].room.is_dir():
             _mine[me] = _made(folder / PASSING)
-        return _mine[me]
+        return _mine[me].room.name
 
 
-def lay_down(folder: Path) -> "TemporaryDirectory[str]":
+def end_mark(folder: Path) -> None:
+    """Give up this program's mark in a keeper, with whatever it laid down."""
+    with _making:
+        if ending := _mine.pop((os.getpid(), folder), None):
+            ending.end()
+
+
+def lay_down(folder: Path | None) -> "TemporaryDirectory[str]":
     """A folder for a while; it goes when the block is left, or with ``cleanup``.
 
-    It lies in the keeper, or among the system's passing files where the
-    keeper cannot be written or its name is no text, of which the library that
-    sets books knows nothing. Raises OSError where neither takes it.
+    It lies in the keeper. Where there is None to be written, and where the
+    keeper's name is no text, which the library that sets books cannot spell,
+    it lies among the system's passing files. Raises OSError where neither
+    takes it.
     """
     import tempfile
 
-    try:
-        os.fspath(folder).encode()
-        return tempfile.TemporaryDirectory(dir=folder / PASSING / mark(folder), ignore_cleanup_errors=True)
-    except (OSError, UnicodeEncodeError):
-        return tempfile.TemporaryDirectory(prefix="keeper-", ignore_cleanup_errors=True)
+    if folder is not None:
+        with suppress(OSError, UnicodeEncodeError):
+            os.fspath(folder).encode()
+            return tempfile.TemporaryDirectory(dir=folder / PASSING / mark(folder), ignore_cleanup_errors=True)
+    return tempfile.TemporaryDirectory(prefix="keeper-", ignore_cleanup_errors=True)
 
 
 def sweep(folder: Path) -> None:
@@ -73,7 +82,27 @@ def left_behind(folder: Path, file: Path, its_mark: str) -> bool:
     return _abandoned(room) if room.is_dir() else True
 
 
-def _made(room: Path) -> str:
+@dataclass(frozen=True)
+class _Mark:
+    """The mark's folder, the handle that holds its lock, and whose it is."""
+
+    room: Path
+    handle: int | None
+    process: int
+
+    def end(self) -> None:
+        """Let go of it."""
+        atexit.unregister(self.end)
+        # What a process was split from is not its own.
+        if self.process == os.getpid():
+            shutil.rmtree(self.room, ignore_errors=True)
+            with suppress(OSError):
+                self.room.parent.rmdir()
+            if self.handle is not None:
+                os.close(self.handle)
+
+
+def _made(room: Path) -> _Mark:
     name = f"{os.getpid()}-{os.urandom(6).hex()}"
     private.make_folder(room)
     # Locked before it has its name: whoever sweeps never meets it unlocked.
@@ -81,18 +110,9 @@ def _made(room: Path) -> str:
     coming.mkdir(mode=private.FOLDER)
     handle, _ = _locked(coming)
     coming.rename(settled)
-    atexit.register(_end, os.getpid(), settled, handle)
-    return name
-
-
-def _end(process: int, room: Path, handle: int | None) -> None:
-    if process != os.getpid():
-        return
-    shutil.rmtree(room, ignore_errors=True)
-    with suppress(OSError):
-        room.parent.rmdir()
-    if handle is not None:
-        os.close(handle)
+    made = _Mark(settled, handle, os.getpid())
+    atexit.register(made.end)
+    return made
 
 
 def _locked(room: Path) -> tuple[int | None, bool]:

@@ -11,7 +11,7 @@ from pathlib import Path
 from keeper import private
 from keeper.errors import Stopped
 from keeper.store import passing, photo_files
-from keeper.store.folder import BACKUPS, FILE, PHOTOS, THUMBNAILS
+from keeper.store.folder import BACKUPS, FILE, PASSING, PHOTOS, THUMBNAILS
 
 
 def tidy(folder: Path, stopped: Callable[[], bool] = lambda: False) -> None:
@@ -21,7 +21,7 @@ def tidy(folder: Path, stopped: Callable[[], bool] = lambda: False) -> None:
     """
     passing.sweep(folder)
     _sweep_unfinished(folder)
-    for part in (PHOTOS, THUMBNAILS, BACKUPS):
+    for part in (PHOTOS, THUMBNAILS, BACKUPS, PASSING):
         for file in _below(folder / part):
             if stopped():
                 raise Stopped("Stopped.")

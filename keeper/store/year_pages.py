@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from keeper.errors import UnknownThing
 from keeper.model import KINDS, Line, Photo, YearAnswer, YearChoice, YearPage
 from keeper.store import lines, nights, photos
-from keeper.store.moments import day, line_number, utc_text
+from keeper.store.moments import day, line_number, utc_text, words
 from keeper.store.opening import Store
 
 CLOSING = 13
@@ -180,7 +180,7 @@ def theme_lines(store: Store, first: date, last: date) -> tuple[tuple[str, int, 
         "WHERE line.number BETWEEN ? AND ? AND theme.retired_at IS NULL",
         (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
     )
-    return tuple(rows)
+    return store.made(lambda row: (row[0], row[1], words(row[2])), rows)
 
 
 def _now() -> str:

@@ -103,7 +103,7 @@ class BookDialog(QDialog):
         self.saved = None
         self._tell("")
         try:
-            self._folder = passing_folder(self.desk.folder)
+            self._folder = passing_folder(self.desk.store)
         except KeeperError as error:
             self._tell(str(error))
             return

@@ -256,6 +256,8 @@ class Frame(QWidget):
             self.ribbon.show_night(self.night)
             self.ribbon.narrow(getattr(page, "only", None))
         page.setFocus()
+        if news := self.desk.store.news_of_damage():
+            self.say(" ".join(news))
 
     def _narrow(self, only: frozenset[date] | None) -> None:
         if self.ribbon and self.sender() is self.stack.currentWidget():

@@ -62,7 +62,7 @@ def has_picture(data: QMimeData) -> bool:
 
 
 @contextmanager
-def as_file(source: Source, keeper: Path) -> Iterator[Path]:
+def as_file(source: Source, store) -> Iterator[Path]:
     """The source as a file; a pasted picture, in the keeper's folder, for as long as it is taken in.
 
     Raises CannotWrite.
@@ -70,7 +70,7 @@ def as_file(source: Source, keeper: Path) -> Iterator[Path]:
     if isinstance(source, Path):
         yield source
         return
-    with passing_folder(keeper) as folder:
+    with passing_folder(store) as folder:
         file = Path(folder, f"pasted picture.{source.ending}")
         _lay_down(source, file)
         yield file
