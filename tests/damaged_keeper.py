@@ -27,7 +27,7 @@ def damage(folder: Path, table: str, column: str, value: object) -> bool:
     strict = _spelt(folder, table, None)
     loose = strict.replace(") STRICT, WITHOUT ROWID", ") WITHOUT ROWID").replace(") STRICT", ")").replace("NOT NULL", "")
     _spelt(folder, table, loose)
-    connection = sqlite3.connect(folder / FILE, isolation_level=None)
+    connection = _opened(folder)
     connection.execute("PRAGMA ignore_check_constraints = ON")
     marks = "CAST(? AS TEXT)" if isinstance(value, bytes) else "?"
     try:
@@ -39,9 +39,15 @@ def damage(folder: Path, table: str, column: str, value: object) -> bool:
         _spelt(folder, table, strict)
 
 
+def _opened(folder: Path) -> sqlite3.Connection:
+    connection = sqlite3.connect(folder / FILE, isolation_level=None)
+    connection.execute("PRAGMA synchronous = OFF")
+    return connection
+
+
 def _spelt(folder: Path, table: str, anew: str | None) -> str:
     """How the file spells a table; ``anew`` spells it otherwise."""
-    connection = sqlite3.connect(folder / FILE, isolation_level=None)
+    connection = _opened(folder)
     spelt = connection.execute("SELECT sql FROM sqlite_master WHERE type = 'table' AND name = ?", (table,)).fetchone()[0]
     if anew:
         connection.execute("PRAGMA writable_schema = ON")
