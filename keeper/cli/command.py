@@ -153,7 +153,8 @@ def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool 
         telling.aside("Nothing found.")
         return WRONG
     click.echo(shown.found_text(found) if sys.stdout.isatty() else shown.found_rows(found))
-    if count > len(found):
+    # Not compared with what was found: a damaged line is left out of it.
+    if count > limit:
         telling.aside(f"{len(found):,} of {count:,}; --limit shows more.")
     return DONE
 
