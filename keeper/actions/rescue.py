@@ -9,8 +9,10 @@ from pathlib import Path
 from keeper import private
 
 
-def rescue(words: Mapping[tuple[date, str], str], folder: Path, into: Path | None = None) -> Path | None:
-    """Write words, by night and kind, to a plain text file outside the keeper, which only its owner may read.
+def rescue(words: Mapping[tuple, str], folder: Path, tonight: date, into: Path | None = None) -> Path | None:
+    """Write words, by what they are for such as a night and a kind, to a plain text file outside the keeper.
+
+    Only its owner may read it.
 
     Tries beside the keeper, the home folder, then the system's folder for
     passing files; an earlier rescue stays. With ``into``, the file of a rescue
@@ -19,12 +21,12 @@ def rescue(words: Mapping[tuple[date, str], str], folder: Path, into: Path | Non
     """
     if not words:
         return None
-    text = "\n".join(f"{night.isoformat()} {kind}: {line}" for (night, kind), line in sorted(words.items()))
-    name = f"keeper-unkept-{max(night for night, _ in words).isoformat()}"
+    text = "\n".join(sorted(f"{' '.join(map(str, key))}: {line}" for key, line in words.items()))
+    name = f"keeper-unkept-{tonight.isoformat()}"
     for path in [into] if into else _free(name, folder):
         if _written(path, text + "\n"):
             return path
-    return rescue(words, folder) if into else None
+    return rescue(words, folder, tonight) if into else None
 
 
 def _written(path: Path, text: str) -> bool:

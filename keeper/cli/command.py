@@ -111,7 +111,7 @@ def write(desk: Desk, text: tuple[str, ...], night: str | None, kind: str, place
         kept = desk.write(words, wanted, kind, place, how)
     except KeeperError as error:
         if isinstance(error, CannotWrite) or not (from_here or came_by_pipe()):
-            raise _with_copy(error, rescue.rescue({(wanted, kind): words}, desk.folder)) from error
+            raise _with_copy(error, rescue.rescue({(wanted, kind): words}, desk.folder, wanted)) from error
         raise
     telling.done(shown.kept_sentence(kind, kept, desk.why_still(night)))
 

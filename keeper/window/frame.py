@@ -358,7 +358,7 @@ class Frame(QWidget):
     def closeEvent(self, event: "QCloseEvent") -> None:
         self._remember()
         if not self.keep_all() and not self._rescued:
-            self.rescued_to = rescue(self.unkept(), self.desk.folder, self.rescued_to)
+            self.rescued_to = rescue(self.unkept(), self.desk.folder, self.desk.tonight(), self.rescued_to)
             self._rescued = True
             where = f"A copy of the words is in {self.rescued_to}. " if self.rescued_to else ""
             self.say(f"Not everything could be kept. {where}Close once more to leave all the same.")

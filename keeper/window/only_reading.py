@@ -1,6 +1,5 @@
 """A window on a keeper that can only be read: it says so, and lays what is typed aside."""
 
-from datetime import date
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer
@@ -21,7 +20,7 @@ class OnlyReading(QObject):
     def __init__(self, frame: Frame) -> None:
         super().__init__(frame)
         self._frame, self._desk = frame, frame.desk
-        self._laid: dict[tuple[date, str], str] = {}
+        self._laid: dict[tuple, str] = {}
         self._failed = False
         frame.setWindowTitle(f"{frame.windowTitle()} (only to read)")
         self.told = label("", "quiet")
@@ -40,8 +39,8 @@ class OnlyReading(QObject):
         words = self._frame.unkept()
         if words and words != self._laid:
             self._laid = words
-            into, folder = self._frame.rescued_to, self._desk.folder
-            self._desk.writer.run(lambda store, task: rescue(words, folder, into), self._on_laid, self._on_failed)
+            into, folder, tonight = self._frame.rescued_to, self._desk.folder, self._desk.tonight()
+            self._desk.writer.run(lambda store, task: rescue(words, folder, tonight, into), self._on_laid, self._on_failed)
 
     def _on_laid(self, path: Path | None) -> None:
         self._frame.rescued_to, self._failed = path, path is None

@@ -55,7 +55,7 @@ def test_what_is_made_is_its_owners_alone(folder, tmp_path, clock):
 
 
 def test_what_is_rescued_is_its_owners_alone(folder):
-    path = rescue({(NIGHT, "memory"): "The kettle sang."}, folder)
+    path = rescue({(NIGHT, "memory"): "The kettle sang."}, folder, NIGHT)
     assert path.parent == folder.parent and stat.S_IMODE(path.stat().st_mode) == 0o600
 
 

@@ -77,11 +77,11 @@ def test_every_page_opens(qtbot, window, page):
 
 
 def test_another_disk_that_fills_too_leaves_what_it_took_before(small_disk, tmp_path, monkeypatch):
-    file = rescue({(NIGHT, "memory"): "Swam."}, small_disk.path / "keeper")
+    file = rescue({(NIGHT, "memory"): "Swam."}, small_disk.path / "keeper", NIGHT)
     assert file.parent == small_disk.path
     small_disk.fill()
     monkeypatch.setattr(Path, "home", lambda: tmp_path)
-    longer = rescue({(NIGHT, "memory"): "Swam " * 5000}, small_disk.path / "keeper", file)
+    longer = rescue({(NIGHT, "memory"): "Swam " * 5000}, small_disk.path / "keeper", NIGHT, file)
     assert file.read_text() == "2026-11-14 memory: Swam.\n"
     assert longer.parent == tmp_path and longer.read_text().count("Swam") == 5000
     assert not list(small_disk.path.glob("*.new"))
