@@ -6,15 +6,22 @@ soon one can type.
 
 import gc
 import sys
+import warnings
 from datetime import date
 from pathlib import Path
 
-from keeper import system
+from keeper import streams, system
 from keeper.errors import KeeperError, MissingLibrary
+from keeper.private import keep_to_oneself
 
 
 def main(arguments: list[str] | None = None) -> int:
     """The command ``keeper``: the window, or one of the verbs."""
+    streams.mend()
+    keep_to_oneself()
+    if not sys.warnoptions:
+        # Libraries warn whoever programs with them, not the person.
+        warnings.showwarning = lambda *_, **__: None
     arguments = sys.argv[1:] if arguments is None else arguments
     if arguments in ([], ["--demo"]):
         return open_window(demo=bool(arguments))

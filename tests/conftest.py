@@ -17,7 +17,7 @@ os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="keeper-tests-")
 if sys.platform.startswith("linux") and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-# For tests/fifty_years.py and tests/soundness.py.
+# For tests/fifty_years.py, tests/soundness.py and others.
 sys.path.insert(0, str(Path(__file__).parent))
 
 from hypothesis import HealthCheck, settings
@@ -40,9 +40,13 @@ settings.load_profile("keeper")
 
 
 @pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """Where the test's keeper is, or will be."""
-    return tmp_path / "keeper"
+def folder(tmp_path: Path, monkeypatch) -> Path:
+    """Where the test's keeper is, or will be: the usual folder of somebody whose data lies in the test's own."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    if not sys.platform.startswith("linux"):
+        monkeypatch.setattr("keeper.actions.opening.usual_folder", lambda: tmp_path / "data" / "keeper" / "keeper")
+    (tmp_path / "data" / "keeper").mkdir(parents=True)
+    return tmp_path / "data" / "keeper" / "keeper"
 
 
 @pytest.fixture
@@ -56,6 +60,16 @@ def store(folder: Path):
 def clock() -> StoppedClock:
     """An evening in Riga in November 2026."""
     return StoppedClock(datetime(2026, 11, 14, 22, 30, tzinfo=ZoneInfo("Europe/Riga")), "Europe/Riga")
+
+
+@pytest.fixture
+def small_disk(tmp_path):
+    """A disk that can be filled, and closed to writing."""
+    from small_disk import SmallDisk
+
+    disk = SmallDisk(tmp_path / "disk")
+    yield disk
+    disk.end()
 
 
 @pytest.fixture

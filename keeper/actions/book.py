@@ -1,14 +1,15 @@
 """Making the book of a year, and the sheet of a month."""
 
 import os
-import tempfile
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
+from keeper import private
 from keeper.actions.book_contents import book_of, sheet_of
+from keeper.actions.opening import passing_folder
 from keeper.actions.photos import to_give_away
 from keeper.book import press
 from keeper.book.laying_out import LaidOut, lay_out
@@ -58,7 +59,7 @@ def make_book(
     share of 0 to 1. Raises Stopped, UnknownThing for a year of which nothing is
     kept, CannotWrite, CannotTypeset.
     """
-    with tempfile.TemporaryDirectory(prefix="keeper-book-") as folder:
+    with passing_folder(store) as folder:
         return save(draft_book(store, year, parts, Path(folder), progress, stopped), target)
 
 
@@ -78,7 +79,7 @@ def make_month_sheet(
     Raises as ``make_book``.
     """
     sheet = sheet_of(store, month, parts or BookParts(lines="chosen", answers=False), small_photo)
-    with tempfile.TemporaryDirectory(prefix="keeper-book-") as folder:
+    with passing_folder(store) as folder:
         return save(_drafted(store, sheet, Path(folder), progress, stopped), target)
 
 
@@ -106,7 +107,7 @@ def save(draft: Draft, target: Path) -> BookMade:
     """Put a draft into a file. Raises CannotWrite; then a file that was there is still what it was."""
     unfinished = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
-        with unfinished.open("wb") as file:
+        with open(unfinished, "wb", opener=private.opener) as file:
             file.write(draft.pdf)
             file.flush()
             os.fsync(file.fileno())
@@ -127,10 +128,14 @@ def _drafted(
             raise Stopped(f"Stopped; no {'book' if isinstance(work, Book) else 'page'} was made.")
 
     check()
-    laid = lay_out(
-        work, folder, lambda photo_id, side: _printable(store, photo_id, side),
-        lambda share, words: progress(0.05 + share * (_PHOTOS - 0.05), words), stopped,
-    )  # fmt: skip
+    try:
+        laid = lay_out(
+            work, folder, lambda photo_id, side: _printable(store, photo_id, side),
+            lambda share, words: progress(0.05 + share * (_PHOTOS - 0.05), words), stopped,
+        )  # fmt: skip
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise CannotWrite(f"There is no room to lay out the {'book' if isinstance(work, Book) else 'page'}: {reason}.") from error
     check()
     progress(_PHOTOS, "Setting the pages")
     pdf, pages, left_out = press.print_pdf(laid)

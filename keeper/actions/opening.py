@@ -1,28 +1,64 @@
 """Opening the person's keeper, beginning a new one, copying the demo."""
 
 import os
+from collections.abc import Callable
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from keeper import settings
 from keeper.clock import Clock, StoppedClock
-from keeper.errors import CannotWrite
+from keeper.errors import CannotWrite, UnknownThing
 from keeper.shipped import demo_keeper
 from keeper.store import Store, create_store, is_keeper, lines, open_store
 from keeper.store import settings as kept_settings
+from keeper.store.folder import BACKUPS, PHOTOS, holds_something
+
+if TYPE_CHECKING:
+    from tempfile import TemporaryDirectory
 
 WHERE = "KEEPER_FOLDER"
 """The environment variable that names another folder."""
 
 
 def own_folder() -> Path:
-    """The folder of the person's keeper: the variable's, or the system's usual one."""
+    """The folder of the person's keeper: the variable's, or the system's usual one.
+
+    Raises UnknownThing when the variable names the home of nobody.
+    """
     named = os.environ.get(WHERE)
-    if named:
+    if not named:
+        return usual_folder()
+    try:
         return Path(named).expanduser().absolute()
+    except RuntimeError as error:
+        raise UnknownThing(
+            f"The variable {WHERE} names {named}, but this computer knows nobody with such a home."
+        ) from error
+
+
+def usual_folder() -> Path:
+    """Where the system keeps what belongs to a person."""
     import platformdirs
 
     return Path(platformdirs.user_data_dir("keeper", appauthor=False)) / "keeper"
+
+
+def begins_unasked(folder: Path) -> bool:
+    """Whether a keeper may be begun in a folder without a word.
+
+    Only in the usual one, and only the first time. Elsewhere a slip of the
+    finger, or a disk that is not connected, would have the person write into
+    a second keeper; and where photos or copies lie, the file was there once.
+    """
+    return folder == usual_folder() and not any(holds_something(folder / part) for part in (PHOTOS, BACKUPS))
+
+
+def none_yet(folder: Path) -> str:
+    """A sentence saying that there is no keeper in a folder, and what lies there of one."""
+    left = [part for part in (PHOTOS, BACKUPS) if holds_something(folder / part)]
+    beside = f", though something lies in its {' and '.join(left)}" if left else ""
+    return f"There is no keeper in {folder}{beside}."
 
 
 def open_or_begin(folder: Path) -> Store:
@@ -46,6 +82,35 @@ def open_kept(folder: Path) -> Store:
 def open_again(folder: Path) -> Store:
     """Another connection to a keeper that is open already, for another thread."""
     return open_store(folder)
+
+
+def tidy(store: Store, stopped: Callable[[], bool] = lambda: False) -> None:
+    """Clear away what broken work left in the keeper, and close every file to others; for the background.
+
+    Raises Stopped.
+    """
+    if not store.only_read:
+        from keeper.store import tidying
+
+        tidying.tidy(store.folder, stopped)
+
+
+def sweep(store: Store) -> None:
+    """Clear away what broken work laid down, where that is quickly seen."""
+    if not store.only_read:
+        from keeper.store import passing
+
+        passing.sweep(store.folder)
+
+
+def passing_folder(store: Store) -> "TemporaryDirectory[str]":
+    """A folder for what is needed only for a while, in the keeper where that can be written. Raises CannotWrite."""
+    from keeper.store import passing
+
+    try:
+        return passing.lay_down(None if store.only_read else store.folder)
+    except OSError as error:
+        raise CannotWrite(f"There is no room for what is needed in passing: {(error.strerror or str(error)).lower()}.") from error
 
 
 def demo_folder() -> Path:

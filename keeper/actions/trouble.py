@@ -1,8 +1,9 @@
-"""What the program did not foresee: noted for whoever mends it."""
+"""What nobody expected to go wrong: noted for whoever mends it."""
 
 from datetime import datetime
 from pathlib import Path
 
+from keeper import private
 from keeper.errors import KeeperError
 
 FILE = "trouble.txt"
@@ -18,7 +19,7 @@ def note(folder: Path, problem: BaseException) -> str:
     try:
         if path.exists() and path.stat().st_size > _LONGEST:
             path.unlink()
-        with path.open("a", encoding="utf-8", errors="replace") as file:
+        with open(path, "a", encoding="utf-8", errors="replace", opener=private.opener) as file:
             file.write(f"{datetime.now().isoformat()}\n{''.join(traceback.format_exception(problem))}\n")
     except OSError:
         return told

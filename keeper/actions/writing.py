@@ -63,9 +63,7 @@ def _words_there(store: Store, night: date, kind: str) -> str:
 def check_text(text: str) -> None:
     """Raise UnreadableText, saying why, for what a line cannot hold."""
     if len(text) > LONGEST:
-        raise UnreadableText(
-            f"This is {len(text):,} characters long; a line holds {LONGEST:,}. It waits as a draft until it is shorter."
-        )
+        raise UnreadableText(f"This is {len(text):,} characters long; a line holds {LONGEST:,}.")
     if text.isprintable():
         return
     for place, letter in enumerate(text):

@@ -1,6 +1,6 @@
 """The command ``keeper``: its options, its verbs, and how mistakes are told."""
 
-import errno
+import io
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -10,10 +10,11 @@ from pathlib import Path
 import click
 
 from keeper import __version__
-from keeper.cli import making_books, resting, shown, taking, telling_themes
+from keeper.actions import rescue, trouble
+from keeper.cli import making_books, resting, shown, taking, telling, telling_themes
 from keeper.cli.desk import Desk
-from keeper.cli.typed import DATE, KIND, MONTH, WORDS, from_outside
-from keeper.errors import KeeperError
+from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
+from keeper.errors import CannotWrite, KeeperError
 
 DONE, WRONG, MISUSED = 0, 1, 2
 """What the command returns: done; it could not be done; it was not understood."""
@@ -27,20 +28,21 @@ def main(args: Sequence[str], open_window: Callable[..., int]) -> int:
     ``open_window`` is ``keeper.start.open_window``. Every mistake becomes a
     sentence on standard error, never a traceback.
     """
-    _forgive_terminals()
+    telling.forgive_terminals()
     try:
         return _run(list(args), open_window)
     except click.ClickException as error:
-        error.show()
+        telling.aside(_usage(error))
         return error.exit_code
     except KeeperError as error:
-        click.echo(str(error), err=True)
-        return WRONG
+        telling.aside(str(error))
     except (click.Abort, KeyboardInterrupt):
-        click.echo("Stopped; nothing was kept.", err=True)
-        return WRONG
+        telling.aside("Stopped before it was done.")
     except OSError as error:
-        return _reader_gone(error)
+        telling.not_told(error)
+    except Exception as problem:
+        telling.aside(f"Something unexpected went wrong ({type(problem).__name__}).")
+    return WRONG
 
 
 def _run(args: list[str], open_window: Callable[..., int]) -> int:
@@ -49,29 +51,33 @@ def _run(args: list[str], open_window: Callable[..., int]) -> int:
     return result if isinstance(result, int) else DONE
 
 
-def _forgive_terminals() -> None:
-    # A terminal that cannot show a letter gets a question mark in its place.
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")
+def _usage(error: click.ClickException) -> str:
+    with io.StringIO() as told:
+        error.show(file=told)
+        return told.getvalue().rstrip("\n")
 
 
-def _reader_gone(error: OSError) -> int:
-    if error.errno != errno.EPIPE:
-        click.echo(f"The system refused: {error.strerror or error}.", err=True)
-        return WRONG
-    # The reader of a pipe (such as head) has had enough. Python flushes once
-    # more at its end; that must not complain either.
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    return WRONG
+class Verbs(click.Group):
+    """Notes what nobody expected to go wrong, in the keeper it happened to."""
+
+    def invoke(self, ctx: click.Context) -> object:
+        try:
+            return super().invoke(ctx)
+        except (click.ClickException, click.exceptions.Exit, click.Abort, KeeperError, OSError):
+            raise
+        except Exception as problem:
+            if not isinstance(ctx.obj, Desk):
+                raise
+            raise KeeperError(trouble.note(ctx.obj.folder, problem)) from problem
 
 
-@click.group(context_settings=_NAMES, invoke_without_command=True)
+@click.group(cls=Verbs, context_settings=_NAMES, invoke_without_command=True)
 @click.option("--in", "folder", metavar="FOLDER", type=click.Path(path_type=Path), help="Use the keeper in this folder.")
+@click.option("--begin", is_flag=True, help="Begin a keeper in that folder if it has none.")
 @click.option("--demo", is_flag=True, help="Use the demo keeper; your own is not touched.")
 @click.version_option(__version__, message="Keeper of Days %(version)s")
 @click.pass_context
-def keeper(context: click.Context, folder: Path | None, demo: bool) -> int | None:
+def keeper(context: click.Context, folder: Path | None, begin: bool, demo: bool) -> int | None:
     """One line before bed, and all the looking back.
 
     Without a verb the window opens. DATE is a night: 2026-11-14, 14.11.2026 in
@@ -79,7 +85,7 @@ def keeper(context: click.Context, folder: Path | None, demo: bool) -> int | Non
     """
     if folder and demo:
         raise click.UsageError("--in and --demo each name a keeper; give one of them.")
-    context.obj = context.with_resource(Desk(folder, demo, context.obj))
+    context.obj = context.with_resource(Desk(folder, demo, context.obj, begin))
     return _open(context.obj, None) if context.invoked_subcommand is None else None
 
 
@@ -97,9 +103,21 @@ def write(desk: Desk, text: tuple[str, ...], night: str | None, kind: str, place
     A night has one line of a kind. Where there is one, say --add or
     --replace; earlier wordings are always kept aside.
     """
-    words = from_outside() if text in ((), ("-",)) else " ".join(text)
-    line, kept = desk.write(words, desk.night(night, to_write=True), kind, place, how)
-    click.echo(shown.kept_sentence(line, kept, desk.why_still(night)))
+    # Whatever can be found wrong before it is found before somebody types.
+    desk.must_be_begun()
+    wanted, from_here = desk.night(night, to_write=True), text not in ((), ("-",))
+    words = " ".join(text) if from_here else from_outside()
+    try:
+        kept = desk.write(words, wanted, kind, place, how)
+    except KeeperError as error:
+        if isinstance(error, CannotWrite) or not (from_here or came_by_pipe()):
+            raise _with_copy(error, rescue.rescue({(wanted, kind): words}, desk.folder, wanted)) from error
+        raise
+    telling.done(shown.kept_sentence(kind, kept, desk.why_still(night)))
+
+
+def _with_copy(error: KeeperError, path: Path | None) -> KeeperError:
+    return type(error)(f"{error} A copy of the words is in {path}.") if path else error
 
 
 @keeper.command()
@@ -134,11 +152,12 @@ def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool 
         click.echo(f"{typed} is read as {shown.long_date(night)}.", err=True)
     found, count = desk.find(sought, limit)
     if not found:
-        click.echo("Nothing found.", err=True)
+        telling.aside("Nothing found.")
         return WRONG
     click.echo(shown.found_text(found) if sys.stdout.isatty() else shown.found_rows(found))
-    if count > len(found):
-        click.echo(f"{len(found):,} of {count:,}; --limit shows more.", err=True)
+    # Not compared with what was found: a damaged line is left out of it.
+    if count > limit:
+        telling.aside(f"{len(found):,} of {count:,}; --limit shows more.")
     return DONE
 
 
@@ -187,9 +206,11 @@ def open_(desk: Desk, night: str | None) -> int:
 @click.pass_obj
 def where(desk: Desk) -> None:
     """Tell in which folder the keeper is."""
-    click.echo(os.fspath(desk.folder))
+    # As the system spells it, text or not: a script goes there.
+    folder = os.fspath(desk.folder)
+    click.echo(folder if folder.isprintable() else os.fsencode(folder))
     if not desk.begun:
-        click.echo("Nothing is kept there yet.", err=True)
+        telling.aside("Nothing is kept there yet.")
 
 
 @keeper.command()
@@ -207,7 +228,7 @@ def ask(desk: Desk, question: tuple[str, ...], month: str | None, unasked: bool)
         click.echo(shown.wrapped(before or f"No question is set for {shown.month_name(wanted)}."))
         return
     desk.ask(wanted, " ".join(question))
-    click.echo(shown.asked_sentence(wanted, desk.question(wanted), before))
+    telling.done(shown.asked_sentence(wanted, desk.question(wanted), before))
 
 
 @keeper.command(short_help="Let a night's lines, a span of nights or a person rest.")
@@ -219,7 +240,7 @@ def rest(desk: Desk, **wanted: str | None) -> None:
     Or all nights of a span (--from, --until), or whatever speaks of a person
     (--person); a name that was not marked before is marked.
     """
-    click.echo(resting.rest(desk, resting.Asked(**wanted)))
+    telling.done(resting.rest(desk, resting.Asked(**wanted)))
 
 
 @keeper.command(short_help="Let what rests be brought up again.")
@@ -230,7 +251,7 @@ def wake(desk: Desk, **wanted: str | None) -> None:
 
     A span is woken by the same ends with which it was let rest.
     """
-    click.echo(resting.wake(desk, resting.Asked(**wanted)))
+    telling.done(resting.wake(desk, resting.Asked(**wanted)))
 
 
 @keeper.command(short_help="Make a year into a book (PDF), or a month into a page.")
@@ -258,4 +279,6 @@ def book(desk: Desk, when: str, to: Path | None, replace: bool, small_photo: boo
 
 def _open(desk: Desk, night: date | None) -> int:
     desk.let_go()
+    if desk.begin:
+        desk.must_be_begun(now=True)
     return desk.open_window(desk.folder, night=night, demo=desk.demo)

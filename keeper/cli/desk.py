@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 
 from keeper import settings
 from keeper.actions import finding, opening, reading, writing
+from keeper.cli import telling
 from keeper.clock import Clock
 from keeper.days import night_of
-from keeper.errors import AlreadyKept, UnknownThing, UnreadableDate, UnreadableText
+from keeper.errors import AlreadyKept, NotAKeeper, UnknownThing, UnreadableDate, UnreadableText
 from keeper.model import KINDS, Found, Line, Night, Person, Place, Wording
 from keeper.review.night import NightPage
 
@@ -24,12 +25,14 @@ if TYPE_CHECKING:
 class Desk:
     """The folder that was named, its keeper, and the clock that goes with it.
 
-    ``open_window`` is what opens the window: it lies above this room.
-    ``read_as`` are dates that could be read in two ways, and how they were.
+    ``open_window`` is what opens the window: it lies above this room. ``begin``
+    says that a keeper may be begun in a folder that has none. ``read_as`` are
+    dates that could be read in two ways, and how they were.
     """
 
-    def __init__(self, folder: Path | None, demo: bool, open_window: Callable[..., int]) -> None:
+    def __init__(self, folder: Path | None, demo: bool, open_window: Callable[..., int], begin: bool = False) -> None:
         self.demo = demo
+        self.begin = begin
         self.open_window = open_window
         self.read_as: dict[str, date] = {}
         self.folder = opening.demo_folder() if demo else (folder or opening.own_folder()).absolute()
@@ -44,7 +47,9 @@ class Desk:
         """The open keeper. Raises NotAKeeper where there is none."""
         if self.demo and not self.begun:
             opening.lay_out_demo(self.folder)
-        return opening.open_kept(self.folder)
+        store = opening.open_kept(self.folder)
+        opening.sweep(store)
+        return store
 
     @cached_property
     def clock(self) -> Clock:
@@ -58,9 +63,12 @@ class Desk:
         self.let_go()
 
     def let_go(self) -> None:
-        """Close the keeper, if it was opened."""
+        """Close the keeper, if it was opened, and tell what of it could not be read."""
         if "store" in self.__dict__:
-            self.__dict__.pop("store").close()
+            store = self.__dict__.pop("store")
+            store.close()
+            for sentence in store.news_of_damage():
+                telling.aside(sentence)
 
     @property
     def rollover(self) -> int:
@@ -116,7 +124,7 @@ class Desk:
         """Earlier wordings of all the night's lines."""
         return tuple(wording for kind in KINDS for wording in reading.wordings(self.store, night, kind))
 
-    def write(self, text: str, night: date, kind: str, place: str | None, how: str | None) -> tuple[Line, Night]:
+    def write(self, text: str, night: date, kind: str, place: str | None, how: str | None) -> Night:
         """Keep a line, and where the night was spent if that is said.
 
         ``how`` says what becomes of a line that is there: ``add``, ``replace``
@@ -126,25 +134,35 @@ class Desk:
         if not text.strip():
             raise UnreadableText("There are no words to keep.")
         writing.check_text(place or "")
-        self._begin()
+        self.must_be_begun(now=True)
         try:
-            line = writing.write_once(self.store, night, kind, text, self.clock, how or "")
+            writing.write_once(self.store, night, kind, text, self.clock, how or "")
         except AlreadyKept as there:
             raise AlreadyKept(f"{there} To change it, say --add or --replace.") from there
         if place and place.strip():
             writing.set_place(self.store, night, place, self.clock)
-        return line, reading.one_night(self.store, night)
+        return reading.one_night(self.store, night)
 
-    def _begin(self) -> None:
-        if not self.demo and not self.begun:
+    def must_be_begun(self, now: bool = False) -> None:
+        """See to it that there is a keeper, or one may be begun, which ``now`` does.
+
+        Raises NotAKeeper where none may be begun without a word.
+        """
+        if self.demo or self.begun:
+            return
+        if not (self.begin or opening.begins_unasked(self.folder)):
+            raise NotAKeeper(f"{opening.none_yet(self.folder)} To begin one there, say --begin before the verb.")
+        if now:
             opening.open_or_begin(self.folder).close()
 
     def themes(self, again: bool, progress: Callable[[float, str], None]) -> "ThemesView":
         """The themes, looked for first where that is due or asked for."""
         from keeper.actions import themes
 
-        act = themes.rebuild_themes if again else themes.look_again
-        act(self.store, self.clock, progress)
+        # Of a keeper that can only be read, what was found before is told.
+        if again or not self.store.only_read:
+            act = themes.rebuild_themes if again else themes.look_again
+            act(self.store, self.clock, progress)
         return themes.themes_view(self.store)
 
     def _theme(self, name: str) -> int:
@@ -181,7 +199,7 @@ class Desk:
 
     def ask(self, month: date, question: str) -> None:
         """Set the question of a month; "" asks none."""
-        self._begin()
+        self.must_be_begun(now=True)
         writing.ask_question(self.store, month, question)
 
     def take_in(self, file: Path, night: date | None) -> "TakenIn":
@@ -189,7 +207,7 @@ class Desk:
         from keeper.actions.photo_towns import nearest
         from keeper.actions.photos import take_in
 
-        self._begin()
+        self.must_be_begun(now=True)
         return take_in(self.store, file, self.clock, night, self.rollover, nearest)
 
     def take_in_folders(
@@ -198,7 +216,7 @@ class Desk:
         """Take in the photos of folders, each with the night of its own date."""
         from keeper.actions.photos import take_in_many
 
-        self._begin()
+        self.must_be_begun(now=True)
         return take_in_many(self.store, folders, self.clock, self.rollover, progress, stopped)
 
     def make_book(

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from keeper.cli import shown
+from keeper.cli import shown, telling
 from keeper.cli.desk import Desk
 from keeper.cli.taking import heeding_interrupts
 from keeper.errors import AlreadyKept, UnreadableDate
@@ -51,8 +51,8 @@ def make(desk: Desk, wanted: Wanted) -> None:
         else:
             made = desk.make_book(first.year, target, wanted.parts, progress, stopped)
     for sentence in made.left_out:
-        click.echo(shown.wrapped(sentence), err=True)
-    click.echo(shown.wrapped(f"{made.pages:,} page{'s' * (made.pages != 1)} in {made.path}."))
+        telling.aside(shown.wrapped(sentence))
+    telling.done(shown.wrapped(f"{made.pages:,} page{'s' * (made.pages != 1)} in {made.path}."))
 
 
 def _year(typed: str) -> str:

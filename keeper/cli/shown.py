@@ -87,10 +87,10 @@ def one_row(text: str) -> str:
     return " ".join(readable(text).replace("\t", " ").split("\n"))
 
 
-def kept_sentence(line: Line, night: Night, note: str = "") -> str:
+def kept_sentence(kind: str, night: Night, note: str = "") -> str:
     """What was kept, and for which night."""
     at = f", {night.place.name}" if night.place else ""
-    return wrapped(" ".join(part for part in (f"Kept: {line.kind}, {long_date(night.date)}{at}.", note) if part))
+    return wrapped(" ".join(part for part in (f"Kept: {kind}, {long_date(night.date)}{at}.", note) if part))
 
 
 def asked_sentence(month: date, now: str, before: str) -> str:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import click
 
-from keeper.cli import shown
+from keeper.cli import shown, telling
 from keeper.cli.desk import Desk
 from keeper.errors import UnreadablePhoto, shown_name
 
@@ -23,9 +23,9 @@ def take_in(desk: Desk, file: Path, night: date | None) -> bool:
     try:
         taken = desk.take_in(file, night)
     except UnreadablePhoto as error:
-        click.echo(str(error), err=True)
+        telling.aside(str(error))
         return False
-    click.echo(shown.wrapped(f"{shown_name(file)}: {taken.sentence}"))
+    telling.done(shown.wrapped(f"{shown_name(file)}: {taken.sentence}"))
     return True
 
 
@@ -34,8 +34,8 @@ def take_in_folders(desk: Desk, folders: Sequence[Path]) -> bool:
     with heeding_interrupts() as stopped:
         summary = desk.take_in_folders(folders, _progress if sys.stderr.isatty() else lambda *_: None, stopped)
     for left in summary.left_out:
-        click.echo(f"{shown_name(left.path)} in {shown_name(left.path.parent)} {left.why}.", err=True)
-    click.echo(shown.wrapped(summary.sentence))
+        telling.aside(f"{shown_name(left.path)} in {shown_name(left.path.parent)} {left.why}.")
+    telling.done(shown.wrapped(summary.sentence))
     return not summary.ended_early
 
 

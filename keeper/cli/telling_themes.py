@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from keeper.cli import shown
+from keeper.cli import shown, telling
 from keeper.cli.desk import Desk
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ def look_and_tell(desk: Desk, again: bool) -> bool:
     """Look for the themes if need be, and tell them; whether there are any."""
     view = desk.themes(again, _progress if sys.stderr.isatty() else lambda *_: None)
     if not view.threads:
-        click.echo(_why_none(view), err=True)
+        telling.aside(_why_none(view))
         return False
     click.echo(_laid_out(view) if sys.stdout.isatty() else _rows(view))
     return True

@@ -45,6 +45,11 @@ class Kind(click.ParamType):
 WORDS, DATE, MONTH, KIND = Words(), Date(), Date(), Kind()
 
 
+def came_by_pipe() -> bool:
+    """Whether standard input is something other than a person at a terminal."""
+    return not sys.stdin.buffer.isatty()
+
+
 def from_outside() -> str:
     """All that comes in by standard input, as text.
 

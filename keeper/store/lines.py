@@ -1,12 +1,13 @@
 """Lines, their drafts and their earlier wordings."""
 
 from collections.abc import Iterable
-from datetime import date
+from datetime import UTC, date, datetime, time
 
+from keeper.errors import NotAKeeper
 from keeper.model import KINDS, Draft, Line, Moment, Wording
 from keeper.store.folding import folded_or_none
 from keeper.store.ids import new_id
-from keeper.store.moments import day, line_number, moment, utc_instant, utc_text
+from keeper.store.moments import day, kind, line_number, moment, utc_instant, utc_text, words
 from keeper.store.opening import Store
 
 COLUMNS = (
@@ -16,8 +17,25 @@ COLUMNS = (
 
 
 def line_from(row: tuple) -> Line:
-    """A line from the values of COLUMNS."""
-    return Line(row[0], day(row[1]), row[2], row[3], moment(*row[4:7]), bool(row[7]))
+    """A line from the values of COLUMNS. Raises NotAKeeper for a damaged one."""
+    return Line(words(row[0]), day(row[1]), kind(row[2]), words(row[3]), moment(*row[4:7]), bool(row[7]))
+
+
+def lines_from(store: Store, rows: Iterable[tuple]) -> tuple[Line, ...]:
+    """The lines from such rows. Of one that is damaged the words are shown if they can be, and it is noted."""
+    return store.made(lambda row: _as_far_as_whole(store, row), rows)
+
+
+def _as_far_as_whole(store: Store, row: tuple) -> Line:
+    try:
+        return line_from(row)
+    except NotAKeeper as damage:
+        night = day(row[1])
+        # The night itself, where it is no longer known when its words were written.
+        written = Moment(datetime.combine(night, time(12), UTC), 0, "")
+        line = Line(words(row[0]), night, kind(row[2]), words(row[3]), written, bool(row[7]))
+        store.note_damage(f"{damage} The words of {night.isoformat()} are whole.")
+        return line
 
 
 def of_night(store: Store, night: date) -> tuple[Line, ...]:
@@ -30,26 +48,26 @@ def of_nights(store: Store, nights: Iterable[date]) -> tuple[Line, ...]:
     wanted = [night.isoformat() for night in nights]
     marks = ", ".join("?" * len(wanted))
     rows = store.rows(f"SELECT {COLUMNS} FROM line WHERE night IN ({marks}) ORDER BY number", wanted)
-    return tuple(line_from(row) for row in rows)
+    return lines_from(store, rows)
 
 
 def one(store: Store, night: date, kind: str) -> Line | None:
     """The night's line of a kind."""
     row = store.row(f"SELECT {COLUMNS} FROM line WHERE number = ?", (line_number(night, kind),))
-    return line_from(row) if row else None
+    return next(iter(lines_from(store, [row] if row else [])), None)
 
 
 def between(store: Store, first: date, last: date) -> tuple[Line, ...]:
     """The lines of a span of nights, both ends included, oldest first."""
     ends = (line_number(first, KINDS[0]), line_number(last, KINDS[-1]))
     rows = store.rows(f"SELECT {COLUMNS} FROM line WHERE number BETWEEN ? AND ? ORDER BY number", ends)
-    return tuple(line_from(row) for row in rows)
+    return lines_from(store, rows)
 
 
 def by_id(store: Store, line_id: str) -> Line | None:
     """The line with this id."""
     row = store.row(f"SELECT {COLUMNS} FROM line WHERE id = ?", (line_id,))
-    return line_from(row) if row else None
+    return next(iter(lines_from(store, [row] if row else [])), None)
 
 
 def keep(store: Store, night: date, kind: str, text: str, written: Moment, known: str = "") -> None:
@@ -128,7 +146,7 @@ def drafts(store: Store, night: date | None = None) -> tuple[Draft, ...]:
     """Words put aside that never became lines: of one night, or all."""
     only, values = ("WHERE night = ?", (night.isoformat(),)) if night else ("", ())
     rows = store.rows(f"SELECT night, kind, text, typed_at FROM draft {only} ORDER BY night, kind", values)
-    return tuple(Draft(day(r[0]), r[1], r[2], utc_instant(r[3])) for r in rows)
+    return store.made(lambda r: Draft(day(r[0]), kind(r[1]), words(r[2]), utc_instant(r[3])), rows)
 
 
 def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
@@ -138,8 +156,8 @@ def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
         "FROM wording WHERE night = ? AND kind = ? ORDER BY replaced_at DESC, rowid DESC",
         (night.isoformat(), kind),
     )
-    return tuple(
-        Wording(r[0], day(r[1]), r[2], r[3], moment(*r[4:7]), utc_instant(r[7])) for r in rows
+    return store.made(
+        lambda r: Wording(r[0], day(r[1]), r[2], words(r[3]), moment(*r[4:7]), utc_instant(r[7])), rows
     )
 
 
@@ -156,8 +174,16 @@ def count(store: Store) -> int:
 
 def span(store: Store) -> tuple[date, date] | None:
     """The first and the last night with a line, or None."""
-    row = store.row("SELECT (SELECT night FROM line ORDER BY number LIMIT 1), "
-                    "(SELECT night FROM line ORDER BY number DESC LIMIT 1)")  # fmt: skip
-    return (day(row[0]), day(row[1])) if row[0] else None
+    ends = [_first_whole(store, order) for order in ("", "DESC")]
+    return tuple(ends) if None not in ends else None
+
+
+def _first_whole(store: Store, order: str) -> date | None:
+    row = store.row(f"SELECT night FROM line ORDER BY number {order} LIMIT 1")
+    try:
+        return day(row[0]) if row else None
+    except NotAKeeper:
+        rows = store.rows(f"SELECT night FROM line ORDER BY number {order}")
+        return next(iter(store.made(lambda row: day(row[0]), rows)), None)
 
 

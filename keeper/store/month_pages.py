@@ -4,6 +4,7 @@ from datetime import date
 
 from keeper.model import Goal, MonthPage
 from keeper.store.ids import new_id
+from keeper.store.moments import words
 from keeper.store.opening import Store
 
 
@@ -14,7 +15,12 @@ def one(store: Store, month: date) -> MonthPage:
     if row is None:
         return MonthPage(month.replace(day=1))
     goals = store.rows("SELECT id, text, outcome, word, carried_from FROM goal WHERE month = ? ORDER BY position", (key,))
-    return MonthPage(month.replace(day=1), *row, tuple(Goal(*goal) for goal in goals))
+    told = ["" if value is None else str(value) for value in row[:2]]
+    return MonthPage(month.replace(day=1), *told, row[2], store.made(_goal, goals))
+
+
+def _goal(row: tuple) -> Goal:
+    return Goal(*(words(value) for value in row))
 
 
 def set_question(store: Store, month: date, question: str) -> None:

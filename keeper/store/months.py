@@ -10,7 +10,7 @@ from datetime import date
 from keeper.model import KINDS, Line
 from keeper.store import lines
 from keeper.store.folding import phrase
-from keeper.store.moments import day, line_number
+from keeper.store.moments import day, line_number, number, words
 from keeper.store.opening import Store
 
 
@@ -25,17 +25,21 @@ def photo_nights(store: Store, first: date, last: date) -> tuple[tuple[str, date
         "SELECT photo_id, night FROM night_photo WHERE night BETWEEN ? AND ? ORDER BY night, position",
         (first.isoformat(), last.isoformat()),
     )
-    return tuple((row[0], day(row[1])) for row in rows)
+    return store.made(lambda row: (row[0], day(row[1])), rows)
 
 
 def theme_lines(store: Store, first: date, last: date) -> tuple[tuple[str, int, str, float], ...]:
     """The lines of a span that belong to a theme: line id, theme, its name, closeness."""
-    return tuple(store.rows(
+    return store.made(_theme_line, store.rows(
         "SELECT line.id, theme.number, theme.name, theme_line.closeness FROM line "
         "JOIN theme_line ON theme_line.line_id = line.id JOIN theme ON theme.number = theme_line.theme "
         "WHERE line.number BETWEEN ? AND ? AND theme.retired_at IS NULL AND theme.name <> '' ORDER BY line.number",
         _numbers(first, last),
     ))  # fmt: skip
+
+
+def _theme_line(row: tuple) -> tuple[str, int, str, float]:
+    return row[0], row[1], words(row[2]), number(row[3], -1e9, 1e9) or 0.0
 
 
 def lines_of_theme(store: Store, number: int) -> tuple[Line, ...]:
@@ -45,7 +49,7 @@ def lines_of_theme(store: Store, number: int) -> tuple[Line, ...]:
         "WHERE theme_line.theme = ? ORDER BY line.number",
         (number,),
     )
-    return tuple(lines.line_from(row) for row in rows)
+    return lines.lines_from(store, rows)
 
 
 def lines_of_place(store: Store, place_id: str) -> tuple[Line, ...]:
@@ -55,7 +59,7 @@ def lines_of_place(store: Store, place_id: str) -> tuple[Line, ...]:
         "WHERE night.place_id = ? ORDER BY line.number",
         (place_id,),
     )
-    return tuple(lines.line_from(row) for row in rows)
+    return lines.lines_from(store, rows)
 
 
 def theme_totals(store: Store) -> dict[int, int]:
@@ -91,7 +95,7 @@ def highest(store: Store, tracker_id: str) -> float:
 def questions(store: Store) -> tuple[tuple[date, str], ...]:
     """Every month's question that was asked, oldest first."""
     rows = store.rows("SELECT month || '-01', question FROM month_page WHERE question <> '' ORDER BY month")
-    return tuple((day(row[0]), row[1]) for row in rows)
+    return store.made(lambda row: (day(row[0]), words(row[1])), rows)
 
 
 def words_in_all(store: Store) -> int:

@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 from datetime import date, timedelta
 
+from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.model import Night, Tick
 from keeper.store import lines, places
-from keeper.store.moments import day
+from keeper.store.moments import day, words
 from keeper.store.opening import Store
 from keeper.store.resting import LINE_AWAKE
 
@@ -30,13 +31,13 @@ def some(store: Store, nights: Iterable[date]) -> tuple[Night, ...]:
     of_night: dict[date, list] = {}
     for line in lines.of_nights(store, wanted):
         of_night.setdefault(line.night, []).append(line)
-    return tuple(_night(night, known.get(night.isoformat()), of_night.get(night, ())) for night in wanted)
+    return tuple(_night(store, night, known.get(night.isoformat()), of_night.get(night, ())) for night in wanted)
 
 
-def _night(night: date, row: tuple | None, its_lines: Iterable) -> Night:
+def _night(store: Store, night: date, row: tuple | None, its_lines: Iterable) -> Night:
     if row is None:
         return Night(night, tuple(its_lines))
-    place = places.place_from(row[3:]) if row[3] else None
+    place = next(iter(store.made(places.place_from, [row[3:]])), None) if row[3] else None
     return Night(night, tuple(its_lines), place, row[1], row[2])
 
 
@@ -48,7 +49,7 @@ def ticks(store: Store, first: date, last: date) -> tuple[Tick, ...]:
         "WHERE date BETWEEN ? AND ? ORDER BY date",
         (first.isoformat(), last.isoformat()),
     )
-    return tuple(Tick(day(r[0]), *r[1:]) for r in rows)
+    return store.made(lambda r: Tick(day(r[0]), *r[1:4], words(r[4])), rows)
 
 
 def on_days(store: Store, month_days: Iterable[str], before: date) -> tuple[date, ...]:
@@ -64,7 +65,7 @@ def on_days(store: Store, month_days: Iterable[str], before: date) -> tuple[date
         f"WHERE substr(line.night, 6) IN ({marks}) AND line.night < ? AND {LINE_AWAKE} ORDER BY line.night DESC",
         [*wanted, before.isoformat()],
     )
-    return tuple(day(row[0]) for row in rows)
+    return store.made(lambda row: day(row[0]), rows)
 
 
 def at_place(store: Store, place_id: str, before: date, limit: int = 400) -> tuple[date, ...]:
@@ -74,7 +75,7 @@ def at_place(store: Store, place_id: str, before: date, limit: int = 400) -> tup
         f"(SELECT 1 FROM line WHERE line.night = night.date AND {LINE_AWAKE}) ORDER BY date DESC LIMIT ?",
         (place_id, before.isoformat(), limit),
     )
-    return tuple(day(row[0]) for row in rows)
+    return store.made(lambda row: day(row[0]), rows)
 
 
 def with_lines(store: Store, first: date, last: date) -> frozenset[date]:
@@ -82,7 +83,7 @@ def with_lines(store: Store, first: date, last: date) -> frozenset[date]:
     rows = store.rows(
         "SELECT DISTINCT night FROM line WHERE night BETWEEN ? AND ?", (first.isoformat(), last.isoformat())
     )
-    return frozenset(day(row[0]) for row in rows)
+    return frozenset(store.made(lambda row: day(row[0]), rows))
 
 
 def set_place(store: Store, night: date, place_id: str | None, source: str, begun_at: str) -> None:
@@ -135,12 +136,16 @@ def spent(store: Store) -> tuple[tuple[date, str], ...]:
     rows = store.rows("SELECT date, place_id FROM night WHERE place_id IS NOT NULL ORDER BY date")
     try:
         # Not day() for each: there may be twenty thousand.
-        return tuple((date.fromisoformat(text), place_id) for text, place_id in rows)
-    except ValueError:
-        return tuple((day(text), place_id) for text, place_id in rows)
+        found = tuple((date.fromisoformat(text), place_id) for text, place_id in rows)
+    except (ValueError, TypeError):
+        found = ()
+    # They stand in order, so the ends tell of all.
+    if found and found[0][0].year >= FIRST_NIGHT.year and found[-1][0].year <= LAST_NIGHT.year:
+        return found
+    return store.made(lambda row: (day(row[0]), row[1]), rows)
 
 
 def all_at(store: Store, place_id: str) -> tuple[date, ...]:
     """Every night at a place, with lines or without, oldest first."""
     rows = store.rows("SELECT date FROM night WHERE place_id = ? ORDER BY date", (place_id,))
-    return tuple(day(row[0]) for row in rows)
+    return store.made(lambda row: day(row[0]), rows)

@@ -2,22 +2,21 @@
 
 import os
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
-from datetime import UTC, datetime
 from pathlib import Path
 from threading import Lock
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 from weakref import WeakSet
 
-from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper, Stopped, UnreadableText
-from keeper.store.ids import new_id
-from keeper.store.moments import utc_text
+from keeper import private
+from keeper.errors import CannotWrite, NewerKeeper, NotAKeeper
+from keeper.store.folder import BACKUPS, FILE, close_to_others, in_the_way, no_folder
+from keeper.store.sentences import ONLY_READ, earlier_copies, no_keeper, told, why_only_read, with_advice
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-FILE = "keeper.db"
 MARK = 0x4B656570
 """The file's application id: the letters "Keep"."""
 
@@ -26,16 +25,23 @@ SCHEMA = 4
 
 BUSY_MILLISECONDS = 5000
 
+_TOLD_OF_DAMAGE = 5
+
 
 class Store:
     """An open keeper; belongs to the thread that opened it.
 
-    ``folder`` holds ``keeper.db``, ``photos/`` and ``backups/``.
+    ``folder`` holds ``keeper.db``, ``photos/`` and ``backups/``. ``only_read``
+    says why nothing can be written, as the end of a sentence; "" when it can.
+    ``damage`` are sentences on what could be read in part only.
     """
 
-    def __init__(self, folder: Path, connection: sqlite3.Connection) -> None:
+    def __init__(self, folder: Path, connection: sqlite3.Connection, only_read: str = "") -> None:
         self.folder = folder
         self.connection = connection
+        self.only_read = only_read
+        self.damage: list[str] = []
+        self._damage_told = 0
         self._db: Database | None = None
 
     @property
@@ -54,13 +60,48 @@ class Store:
 
         Raises KeeperError when the file cannot answer.
         """
-        with _told(self.folder):
-            return self.connection.execute(sql, values).fetchall()
+        with told(self.folder):
+            return self._fetched(sql, values, sqlite3.Cursor.fetchall)
 
     def row(self, sql: str, values: Sequence | dict = ()) -> tuple | None:
         """The first row of a question, or None."""
-        with _told(self.folder):
-            return self.connection.execute(sql, values).fetchone()
+        with told(self.folder):
+            return self._fetched(sql, values, sqlite3.Cursor.fetchone)
+
+    def _fetched(self, sql: str, values: Sequence | dict, fetch: Callable) -> Any:
+        try:
+            return fetch(self.connection.execute(sql, values))
+        except sqlite3.OperationalError as error:
+            if "Could not decode" not in str(error):
+                raise
+        # Once more, with a mark in place of what is no text: the rest can be read.
+        self.note_damage(f"The keeper in {self.folder} is damaged: a mark stands for letters that are no text any more.")
+        self.connection.text_factory = lambda text: text.decode("utf-8", "replace")
+        try:
+            return fetch(self.connection.execute(sql, values))
+        finally:
+            self.connection.text_factory = str
+
+    def made(self, make: Callable[[tuple], Any], rows: Iterable[tuple]) -> tuple:
+        """What is made of each row. One that is damaged is left out, and noted: the others can be read."""
+        made = []
+        for row in rows:
+            try:
+                made.append(make(row))
+            except NotAKeeper as damage:
+                self.note_damage(f"{damage} What belongs to it was left out.")
+        return tuple(made)
+
+    def note_damage(self, sentence: str) -> None:
+        """Remember, for the person, what could be read in part only; of a great deal of it only the first."""
+        whole = f"{sentence}{earlier_copies(self.folder)}"
+        if whole not in self.damage and len(self.damage) < _TOLD_OF_DAMAGE:
+            self.damage.append(whole)
+
+    def news_of_damage(self) -> list[str]:
+        """Those of the sentences that were not asked for before."""
+        news, self._damage_told = self.damage[self._damage_told :], len(self.damage)
+        return news
 
     def writing(self) -> AbstractContextManager[sqlite3.Connection]:
         """One transaction; on disk when the block is left, or nothing is.
@@ -68,6 +109,8 @@ class Store:
         May be nested: the outermost commits. Raises CannotWrite when the disk
         is full, read-only or held by another.
         """
+        if self.only_read:
+            raise CannotWrite(f"The keeper in {self.folder} cannot be written: {with_advice(self.only_read)}.")
         return self._transaction("BEGIN IMMEDIATE")
 
     def beside(self) -> AbstractContextManager[sqlite3.Connection]:
@@ -76,7 +119,7 @@ class Store:
 
     @contextmanager
     def _transaction(self, begin: str) -> Iterator[sqlite3.Connection]:
-        with _told(self.folder):
+        with told(self.folder):
             if self.connection.in_transaction:
                 yield self.connection
                 return
@@ -110,69 +153,48 @@ class Store:
 
 
 def is_keeper(folder: Path) -> bool:
-    """Whether the folder has a keeper's file in it (of whatever soundness)."""
-    with _told(folder):
-        return (folder / FILE).is_file()
+    """Whether the folder has a keeper's file in it (of whatever soundness).
+
+    Raises NotAKeeper when something that is no file has its name.
+    """
+    file = folder / FILE
+    with told(folder):
+        if file.is_file():
+            return True
+        if what := in_the_way(file):
+            raise NotAKeeper(f"{file} is in the way: {what}. It was left as it is.")
+    return False
 
 
 def open_store(folder: Path) -> Store:
     """Open the keeper in a folder; one of an older version is brought up to date.
 
-    Raises NotAKeeper, NewerKeeper or CannotWrite with a sentence saying what
-    is wrong and what can be done.
+    One that can be read but not written is opened to read. Raises NotAKeeper,
+    NewerKeeper or CannotWrite with a sentence saying what is wrong and what
+    can be done.
     """
     file = folder / FILE
     if not is_keeper(folder):
-        raise NotAKeeper(f"There is no keeper in {folder}: it has no file {FILE}.")
-    with _told(folder):
-        return _checked(_opened(folder, file))
-
-
-def create_store(folder: Path) -> Store:
-    """Begin a new keeper in a folder, which may not yet exist.
-
-    Raises CannotWrite when the folder cannot be made, NotAKeeper when a
-    keeper is there already.
-    """
-    file = folder / FILE
-    if is_keeper(folder):
-        raise NotAKeeper(f"There is a keeper in {folder} already.")
-    if file.exists():
-        raise NotAKeeper(f"{file} is in the way: it is a folder, not a keeper. It was left as it is.")
-    try:
-        for part in ("photos", "backups"):
-            (folder / part).mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise CannotWrite(f"A keeper cannot be made in {folder}: {_reason(error)}.") from error
-    return _begun(folder, file)
-
-
-def _begun(folder: Path, file: Path) -> Store:
-    # The new file gets its name only when it is whole, so a keeper half made
-    # by a power cut is never taken for one.
-    unfinished = folder / f"{FILE}.{os.getpid()}.new"
-    with _told(folder):
+        raise NotAKeeper(_none_there(folder))
+    with told(folder):
+        if not _may_write(folder, file):
+            return _to_read(folder, ONLY_READ)
         try:
-            with Store(folder, _connected(unfinished)) as store:
-                _fill(store)
-            # Another program may have begun it in the meantime.
-            if not file.exists():
-                unfinished.replace(file)
-        finally:
-            for rest in folder.glob(f"{unfinished.name}*"):
-                rest.unlink(missing_ok=True)
-    return open_store(folder)
+            return _checked(_opened(folder, file))
+        except (sqlite3.OperationalError, CannotWrite) as error:
+            why = why_only_read(folder, error.__cause__ if isinstance(error, CannotWrite) else error)
+            if not why:
+                raise
+            return _to_read(folder, why)
 
 
-def _fill(store: Store) -> None:
-    _upgrade(store)
-    with store.writing() as connection:
-        about = {"id": new_id(), "begun_at": utc_text(datetime.now(UTC))}
-        connection.executemany("INSERT INTO about VALUES (?, ?)", about.items())
-    store.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+def _none_there(folder: Path) -> str:
+    with told(folder):
+        return f"There is no keeper in {folder}: {no_folder(folder) or f'it has no file {FILE}'}."
 
 
-def _connected(file: Path) -> sqlite3.Connection:
+def connected(file: Path) -> sqlite3.Connection:
+    """A connection to a keeper's file, set as every keeper's is."""
     connection = sqlite3.connect(file, timeout=BUSY_MILLISECONDS / 1000, isolation_level=None)
     connection.execute("PRAGMA foreign_keys = ON")
     connection.execute("PRAGMA synchronous = FULL")
@@ -191,8 +213,31 @@ def _opened(folder: Path, file: Path) -> Store:
         # its own.
         if not any(store.folder == folder for store in _opened_here):
             _refuse_strangers(folder, *_header(file))
-        store = Store(folder, _connected(file))
+            close_to_others(folder)
+        store = Store(folder, connected(file))
         _opened_here.add(store)
+    return store
+
+
+def _may_write(folder: Path, file: Path) -> bool:
+    # Asked first: SQLite opens a file it may not write without a word.
+    acting = {"effective_ids": True} if os.access in os.supports_effective_ids else {}
+    return os.access(file, os.W_OK, **acting) and os.access(folder, os.W_OK | os.X_OK, **acting)
+
+
+def _to_read(folder: Path, why: str) -> Store:
+    from keeper.store.reading_only import connected_to_read
+
+    with _looking:
+        if not any(store.folder == folder for store in _opened_here):
+            _refuse_strangers(folder, *_header(folder / FILE))
+        store = Store(folder, connected_to_read(folder / FILE, SCHEMA), why)
+        _opened_here.add(store)
+    try:
+        _refuse_strangers(folder, MARK, store.row("PRAGMA user_version")[0])
+    except BaseException:
+        store.close()
+        raise
     return store
 
 
@@ -210,7 +255,7 @@ def _header(file: Path) -> tuple[int, int]:
     with file.open("rb") as opened:
         header = opened.read(100)
     if not header.startswith(b"SQLite format 3\0") or len(header) < 100:
-        raise _no_keeper(file.parent)
+        raise no_keeper(file.parent)
     return int.from_bytes(header[68:72], "big"), int.from_bytes(header[60:64], "big")
 
 
@@ -229,14 +274,15 @@ def _checked(store: Store) -> Store:
         version = store.row("PRAGMA user_version")[0]
         _refuse_strangers(store.folder, MARK, version)
         if version < SCHEMA:
-            _upgrade(store)
+            upgrade(store)
     except BaseException:
         store.close()
         raise
     return store
 
 
-def _upgrade(store: Store) -> None:
+def upgrade(store: Store) -> None:
+    """Bring a keeper to today's shape, from an older one after a verified copy, or from nothing."""
     from keeper.store.migrations import migrations
 
     with store.writing() as connection:
@@ -254,8 +300,8 @@ def _upgrade(store: Store) -> None:
 
 def _back_up_beside(store: Store, name: str) -> None:
     # SQLite never ends a copy by the connection that holds the file for writing.
-    with Store(store.folder, _connected(store.folder / FILE)) as beside:
-        back_up(beside, store.folder / "backups" / name)
+    with Store(store.folder, connected(store.folder / FILE)) as beside:
+        back_up(beside, store.folder / BACKUPS / name)
 
 
 def back_up(store: Store, target: Path) -> None:
@@ -264,64 +310,19 @@ def back_up(store: Store, target: Path) -> None:
     Raises CannotWrite when there is no room for it, NotAKeeper when the copy
     does not pass SQLite's own check.
     """
-    with _told(store.folder):
-        target.parent.mkdir(parents=True, exist_ok=True)
+    with told(store.folder):
+        private.make_folder(target.parent)
+        private.make_file(target)
+        private.close(target)
         copy = sqlite3.connect(target)
         try:
             store.connection.backup(copy)
             verdict = copy.execute("PRAGMA integrity_check").fetchone()[0]
+        except BaseException:
+            # Half a copy must not be taken for one.
+            target.unlink(missing_ok=True)
+            raise
         finally:
             copy.close()
     if verdict != "ok":
         raise NotAKeeper(f"The keeper in {store.folder} is damaged; nothing was changed. SQLite says: {verdict}.")
-
-
-@contextmanager
-def _told(folder: Path) -> Iterator[None]:
-    """Turn what SQLite and the system say into a sentence."""
-    try:
-        yield
-    except KeeperError:
-        raise
-    except sqlite3.DatabaseError as error:
-        raise _sentence(folder, error) from error
-    except UnicodeDecodeError as error:
-        raise _no_keeper(folder) from error
-    except UnicodeEncodeError as error:
-        raise UnreadableText("There is half a character in these words; they cannot be kept as they are.") from error
-    except OSError as error:
-        raise CannotWrite(f"The keeper in {folder} cannot be used: {_reason(error)}.") from error
-
-
-_CANNOT_WRITE = {
-    sqlite3.SQLITE_FULL: "the disk is full. Free some space; what you typed is still here",
-    sqlite3.SQLITE_READONLY: "the disk or the folder can only be read, not written",
-    sqlite3.SQLITE_BUSY: "another program is holding it. Close that, or wait a moment",
-    sqlite3.SQLITE_IOERR: "the disk did not answer. Check that it is still there",
-    sqlite3.SQLITE_CANTOPEN: "its file cannot be opened. Check that you may read and write there",
-    sqlite3.SQLITE_PERM: "you may not read or write there",
-}
-
-
-def _sentence(folder: Path, error: sqlite3.DatabaseError) -> Exception:
-    code = getattr(error, "sqlite_errorcode", 0) & 0xFF
-    if code in (sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CORRUPT) or "Could not decode" in str(error):
-        return _no_keeper(folder)
-    if code in _CANNOT_WRITE:
-        return CannotWrite(f"The keeper in {folder} cannot be used: {_CANNOT_WRITE[code]}.")
-    if code == sqlite3.SQLITE_INTERRUPT:
-        return Stopped("Stopped.")
-    if isinstance(error, sqlite3.OperationalError):
-        return NotAKeeper(f"The keeper in {folder} does not answer as it should ({error}). It may be damaged.")
-    return error
-
-
-def _no_keeper(folder: Path) -> NotAKeeper:
-    return NotAKeeper(
-        f"The file {folder / FILE} is not a keeper, or it is damaged. It was left as it is; "
-        f"earlier copies may be in {folder / 'backups'}."
-    )
-
-
-def _reason(error: OSError) -> str:
-    return (error.strerror or str(error)).lower()

@@ -7,7 +7,7 @@ from datetime import date
 from keeper.model import KINDS, Person
 from keeper.store.folding import phrase
 from keeper.store.ids import new_id
-from keeper.store.moments import line_number
+from keeper.store.moments import line_number, words
 from keeper.store.opening import Store
 
 _COLUMNS = "id, name, EXISTS (SELECT 1 FROM resting WHERE what = 'person' AND ref = person.id)"
@@ -17,7 +17,7 @@ _AT_FIRST = 16
 def every(store: Store) -> tuple[Person, ...]:
     """All people marked, by name."""
     rows = store.rows(f"SELECT {_COLUMNS} FROM person ORDER BY name, id")
-    return tuple(Person(row[0], row[1], bool(row[2])) for row in rows)
+    return store.made(lambda row: Person(row[0], words(row[1]), bool(row[2])), rows)
 
 
 def by_id(store: Store, person_id: str) -> Person | None:

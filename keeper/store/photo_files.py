@@ -8,21 +8,20 @@ fills or a power cut leaves nothing that could be taken for a photo.
 import hashlib
 import os
 import shutil
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from secrets import token_hex
 
+from keeper import private
 from keeper.errors import CannotWrite, DamagedPhoto, UnreadablePhoto, shown_name
 from keeper.model import Photo
+from keeper.store import passing
+from keeper.store.folder import PHOTOS, THUMBNAILS
 
-PHOTOS, THUMBNAILS = "photos", "thumbnails"
 _COMING = ".coming-"
 _CHUNK = 1 << 20
-_FORGOTTEN_AFTER = 24 * 3600.0
-"""Seconds after which a copy under way must have been broken off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,15 +41,28 @@ def receive(folder: Path, path: Path) -> Coming:
     file cannot be read, CannotWrite when the copy cannot be written; then
     nothing is left behind.
     """
-    passing = folder / PHOTOS / f"{_COMING}{os.getpid()}-{token_hex(6)}"
+    with _writing(folder):
+        coming = folder / PHOTOS / _coming_name(folder)
     try:
         with _writing(folder):
-            passing.parent.mkdir(parents=True, exist_ok=True)
-            sha256, size = _copied(path, passing)
+            private.make_folder(coming.parent)
+            sha256, size = _copied(path, coming)
     except BaseException:
-        _gone(passing)
+        _gone(coming)
         raise
-    return Coming(passing, sha256, size)
+    return Coming(coming, sha256, size)
+
+
+def _coming_name(folder: Path) -> str:
+    return f"{_COMING}{passing.mark(folder)}-{token_hex(6)}"
+
+
+def is_left_behind(folder: Path, file: Path) -> bool:
+    """Whether a file is a copy or a thumbnail under way whose program is gone."""
+    name = file.name
+    return name.startswith(_COMING) and passing.left_behind(
+        folder, file, name.removeprefix(_COMING).rpartition("-")[0]
+    )
 
 
 def settle(folder: Path, coming: Coming, ending: str) -> bool:
@@ -68,7 +80,7 @@ def settle(folder: Path, coming: Coming, ending: str) -> bool:
             if there and sha256_of(target) == coming.sha256:
                 coming.file.unlink()
                 return False
-            target.parent.mkdir(parents=True, exist_ok=True)
+            private.make_folder(target.parent)
             _force(coming.file)
             coming.file.replace(target)
     except BaseException:
@@ -99,11 +111,10 @@ def take_away(folder: Path, sha256: str, ending: str) -> None:
 
 
 def sweep(folder: Path) -> None:
-    """Clear away copies that a power cut broke off, a day or more ago."""
+    """Clear away copies whose program is gone."""
     for left in (folder / PHOTOS).glob(f"{_COMING}*"):
-        with suppress(OSError):
-            if time.time() - left.stat().st_mtime > _FORGOTTEN_AFTER:
-                left.unlink()
+        if is_left_behind(folder, left):
+            _gone(left)
 
 
 def relative_file(sha256: str, ending: str) -> Path:
@@ -147,13 +158,17 @@ def kept_thumbnail(folder: Path, sha256: str, longest_side: int) -> bytes | None
 def keep_thumbnail(folder: Path, sha256: str, longest_side: int, jpeg: bytes) -> None:
     """Keep a thumbnail. A disk that will not take it is let be: it can be made again."""
     file = thumbnail_file(folder, sha256, longest_side)
-    passing = file.with_name(f"{_COMING}{token_hex(6)}")
     try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        passing.write_bytes(jpeg)
-        passing.replace(file)
+        coming = file.with_name(_coming_name(folder))
     except OSError:
-        _gone(passing)
+        return
+    try:
+        private.make_folder(file.parent)
+        with open(coming, "wb", opener=private.opener) as small:
+            small.write(jpeg)
+        coming.replace(file)
+    except OSError:
+        _gone(coming)
 
 
 def drop_thumbnails(folder: Path) -> None:
@@ -163,7 +178,7 @@ def drop_thumbnails(folder: Path) -> None:
 
 def _copied(path: Path, target: Path) -> tuple[str, int]:
     digest, size = hashlib.sha256(), 0
-    with target.open("xb") as out:
+    with open(target, "xb", opener=private.opener) as out:
         for chunk in _read(path):
             digest.update(chunk)
             out.write(chunk)

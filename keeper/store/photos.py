@@ -6,11 +6,11 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 from keeper.days import first_of_month, last_of_month
-from keeper.errors import UnknownThing
+from keeper.errors import NotAKeeper, UnknownThing
 from keeper.model import Photo
 from keeper.store import photo_files
 from keeper.store.ids import new_id
-from keeper.store.moments import day, utc_instant, utc_text
+from keeper.store.moments import day, local_time, number, utc_text, words
 from keeper.store.opening import Store
 
 COLUMNS = (
@@ -26,9 +26,27 @@ _TOLD = (
 
 
 def photo_from(row: tuple) -> Photo:
-    """A photo from the values of COLUMNS."""
-    taken = utc_instant(row[7]) if row[7] else None
-    return Photo(*row[:7], taken, *row[8:13], resting=bool(row[13]))
+    """A photo from the values of COLUMNS; what is damaged of when and where it was taken is taken as not known.
+
+    Raises NotAKeeper when it can no longer be told which photo it is.
+    """
+    which = [words(value) for value in row[:3]]
+    sizes = [number(value, 0, _LARGEST) for value in row[3:6]]
+    turned = int(number(row[6], 1, 8) or 1)
+    where = number(row[9], -90, 90), number(row[10], -180, 180)
+    # Its offset is minutes, within a day.
+    return Photo(*which, *sizes, turned, _taken(row[7]), number(row[8], -1439, 1439), *where, str(row[11]), str(row[12]),
+                 resting=bool(row[13]))  # fmt: skip
+
+
+def _taken(text: str | None) -> datetime | None:
+    try:
+        return local_time(text) if text else None
+    except NotAKeeper:
+        return None
+
+
+_LARGEST = 1 << 50
 
 
 def place_file(store: Store, path: Path, ending: str = "") -> tuple[str, int]:
@@ -112,7 +130,7 @@ def count(store: Store) -> int:
 def nights_of(store: Store, photo_id: str) -> tuple[date, ...]:
     """The nights a photo belongs to, oldest first."""
     rows = store.rows("SELECT night FROM night_photo WHERE photo_id = ? ORDER BY night", (photo_id,))
-    return tuple(day(row[0]) for row in rows)
+    return store.made(lambda row: day(row[0]), rows)
 
 
 def attach(store: Store, night: date, photo_id: str, begun_at: str = "") -> None:
@@ -205,4 +223,4 @@ def _one(store: Store, rest: str, *values: str) -> Photo | None:
 
 def _some(store: Store, rest: str, *values: str) -> tuple[Photo, ...]:
     rows: Iterable[tuple] = store.rows(f"SELECT {COLUMNS} FROM photo {rest}", values)
-    return tuple(photo_from(row) for row in rows)
+    return store.made(photo_from, rows)

@@ -7,7 +7,7 @@ from datetime import date
 
 from keeper.model import PlaceMerge
 from keeper.store.ids import new_id
-from keeper.store.moments import day
+from keeper.store.moments import day, told
 from keeper.store.opening import Store
 
 _ROW = ("id", "name", "region", "country", "latitude", "longitude", "zone", "geoname_id", "begun_at")
@@ -57,7 +57,7 @@ def by_id(store: Store, merge_id: str) -> PlaceMerge | None:
 def into(store: Store, place_id: str) -> tuple[PlaceMerge, ...]:
     """What was merged into a place, earliest first."""
     rows = store.rows(f"SELECT {_COLUMNS} FROM place_merge WHERE into_id = ? ORDER BY position", (place_id,))
-    return tuple(_merge(row) for row in rows)
+    return store.made(_merge, rows)
 
 
 def of(store: Store, gone_id: str) -> PlaceMerge | None:
@@ -74,4 +74,4 @@ def set_gave(store: Store, merge_: PlaceMerge, gave: Mapping[str, object]) -> Pl
 
 
 def _merge(row: tuple) -> PlaceMerge:
-    return PlaceMerge(row[0], row[1], json.loads(row[2]), json.loads(row[3]), day(row[4]))
+    return PlaceMerge(row[0], row[1], told(row[2], dict), told(row[3], dict), day(row[4]))

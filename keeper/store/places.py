@@ -5,7 +5,7 @@ from datetime import UTC, date, datetime
 from keeper.model import Place
 from keeper.store.folding import bare
 from keeper.store.ids import new_id
-from keeper.store.moments import day, utc_text
+from keeper.store.moments import day, number, utc_text, words
 from keeper.store.opening import Store
 
 COLUMNS = (
@@ -15,14 +15,16 @@ COLUMNS = (
 
 
 def place_from(row: tuple) -> Place:
-    """A place from the values of COLUMNS."""
-    return Place(*row[:8], resting=bool(row[8]))
+    """A place from the values of COLUMNS; a damaged position is taken as not known. Raises NotAKeeper for other damage."""
+    where = number(row[4], -90, 90), number(row[5], -180, 180)
+    at = where if None not in where else (None, None)
+    return Place(*(words(value) for value in row[:4]), *at, words(row[6]), row[7], resting=bool(row[8]))
 
 
 def by_id(store: Store, place_id: str) -> Place | None:
     """The place with this id."""
     row = store.row(f"SELECT {COLUMNS} FROM place WHERE id = ?", (place_id,))
-    return place_from(row) if row else None
+    return next(iter(store.made(place_from, [row] if row else [])), None)
 
 
 def every(store: Store) -> tuple[Place, ...]:
@@ -31,7 +33,7 @@ def every(store: Store) -> tuple[Place, ...]:
         f"SELECT {COLUMNS} FROM place ORDER BY "
         "(SELECT max(date) FROM night WHERE night.place_id = place.id) DESC NULLS LAST, name"
     )
-    return tuple(place_from(row) for row in rows)
+    return store.made(place_from, rows)
 
 
 def named(store: Store, name: str) -> Place | None:
@@ -49,7 +51,7 @@ def all_named(store: Store, name: str) -> tuple[Place, ...]:
 def by_geoname(store: Store, geoname_id: int) -> Place | None:
     """The place that is this town of the gazetteer."""
     row = store.row(f"SELECT {COLUMNS} FROM place WHERE geoname_id = ? ORDER BY begun_at", (geoname_id,))
-    return place_from(row) if row else None
+    return next(iter(store.made(place_from, [row] if row else [])), None)
 
 
 def add(store: Store, place: Place) -> Place:
@@ -77,7 +79,7 @@ def photo_nights(store: Store, place_id: str, limit: int) -> tuple[tuple[str, da
         "GROUP BY night_photo.photo_id ORDER BY max(date) DESC, min(position) LIMIT ?",
         (place_id, limit),
     )
-    return tuple((row[0], day(row[1])) for row in rows)
+    return store.made(lambda row: (row[0], day(row[1])), rows)
 
 
 def photo_count(store: Store, place_id: str) -> int:

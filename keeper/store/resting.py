@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from keeper.store.ids import new_id
-from keeper.store.moments import day, utc_text
+from keeper.store.moments import day, utc_text, words
 from keeper.store.opening import Store
 
 _BY_PLACE = "EXISTS (SELECT 1 FROM resting WHERE what = 'place' AND ref = night.place_id)"
@@ -81,7 +81,7 @@ def nights(store: Store, first: date, last: date, places: bool = True) -> frozen
     rows = store.rows(
         f"SELECT date FROM night WHERE date BETWEEN ? AND ? AND ({rests})", (first.isoformat(), last.isoformat())
     )
-    return frozenset(day(row[0]) for row in rows)
+    return frozenset(store.made(lambda row: day(row[0]), rows))
 
 
 def every(store: Store) -> tuple[Resting, ...]:
@@ -100,10 +100,10 @@ def every(store: Store) -> tuple[Resting, ...]:
         "last, (SELECT kind FROM line WHERE what = 'line' AND line.id = ref) FROM resting) WHERE told IS NOT NULL "
         "ORDER BY instr('span person place photo line', what), night DESC, told"
     )
-    return tuple(_resting(row) for row in rows)
+    return store.made(_resting, rows)
 
 
 def _resting(row: tuple) -> Resting:
     what, ref, told, night, last, kind = row
     first = day(night) if night else None
-    return Resting(what, ref, told, first, day(last) if last else first, kind or "")
+    return Resting(what, ref, words(told), first, day(last) if last else first, kind or "")

@@ -2,6 +2,7 @@
 
 import json
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -46,7 +47,13 @@ def find(store: Store, sought: Sought, limit: int = 50, skip: int = 0) -> tuple[
         f"WHERE {' AND '.join(conditions)} ORDER BY {order} LIMIT :limit OFFSET :skip",
         {**values, "limit": limit, "skip": skip},
     )
-    return tuple(Found(lines.line_from(row[:8]), row[8]) for row in rows)
+    return found_from(store, rows)
+
+
+def found_from(store: Store, rows: Sequence[tuple]) -> tuple[Found, ...]:
+    """What was found, from the values of the lines' COLUMNS and the name of the night's place."""
+    told = (lines.lines_from(store, [row]) for row in rows)
+    return tuple(Found(line, str(row[8])) for found, row in zip(told, rows, strict=True) for line in found)
 
 
 def count(store: Store, sought: Sought) -> int:
@@ -68,7 +75,7 @@ def nights(store: Store, sought: Sought) -> frozenset[date]:
         f"WHERE {' AND '.join(conditions)}",
         values,
     )
-    return frozenset(day(row[0]) for row in rows)
+    return frozenset(store.made(lambda row: day(row[0]), rows))
 
 
 def _asked(sought: Sought) -> tuple[str, list[str], dict]:

@@ -5,7 +5,7 @@ from keeper.store.opening import Store
 
 def read(store: Store) -> dict[str, str]:
     """All settings that were ever changed, as text."""
-    return dict(store.rows("SELECT name, value FROM setting"))
+    return {name: value for name, value in store.rows("SELECT name, value FROM setting") if isinstance(value, str)}
 
 
 def write(store: Store, changed: dict[str, str]) -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from keeper.store.ids import new_id
-from keeper.store.moments import utc_instant, utc_text
+from keeper.store.moments import told, utc_instant, utc_text
 from keeper.store.opening import Store
 
 
@@ -23,13 +23,13 @@ _COLUMNS = "id, what, detail, decided_at"
 
 
 def _decision(row: tuple) -> KeptDecision:
-    return KeptDecision(row[0], row[1], json.loads(row[2]), utc_instant(row[3]))
+    return KeptDecision(row[0], row[1], told(row[2], dict), utc_instant(row[3]))
 
 
 def standing(store: Store) -> tuple[KeptDecision, ...]:
     """The decisions that were not undone, earliest first."""
     rows = store.rows(f"SELECT {_COLUMNS} FROM theme_decision WHERE undone_at IS NULL ORDER BY position")
-    return tuple(map(_decision, rows))
+    return store.made(_decision, rows)
 
 
 def last(store: Store) -> KeptDecision | None:

@@ -7,20 +7,22 @@ from keeper.store import lines
 from keeper.store.moments import day
 from keeper.store.opening import Store
 from keeper.store.resting import LINE_AWAKE
+from keeper.store.search import found_from
 
 
 def nights_kept(store: Store) -> tuple[date, ...]:
     """Every night with a line, oldest first."""
-    return tuple(day(row[0]) for row in store.rows("SELECT DISTINCT night FROM line ORDER BY night"))
+    return store.made(lambda row: day(row[0]), store.rows("SELECT DISTINCT night FROM line ORDER BY night"))
 
 
 def nights_by_theme(store: Store) -> dict[int | None, list[date]]:
     """The night of each line that has a place, by theme, oldest first; a night twice when it has two such lines."""
     found: dict[int | None, list[date]] = {}
     rows = store.rows("SELECT theme, night FROM theme_line JOIN line ON id = line_id ORDER BY number")
-    known = {text: day(text) for text in {row[1] for row in rows}}
+    known = dict(store.made(lambda row: (row[0], day(row[0])), {(row[1],) for row in rows}))
     for theme, night in rows:
-        found.setdefault(theme, []).append(known[night])
+        if night in known:
+            found.setdefault(theme, []).append(known[night])
     return found
 
 
@@ -29,7 +31,7 @@ def nights_of(store: Store, number: int | None) -> tuple[date, ...]:
     rows = store.rows(
         "SELECT night FROM theme_line JOIN line ON id = line_id WHERE theme IS ? ORDER BY number", (number,)
     )
-    return tuple(day(row[0]) for row in rows)
+    return store.made(lambda row: day(row[0]), rows)
 
 
 def central(store: Store, number: int, limit: int) -> tuple[Line, ...]:
@@ -39,7 +41,7 @@ def central(store: Store, number: int, limit: int) -> tuple[Line, ...]:
         f"WHERE theme = ? AND {LINE_AWAKE} ORDER BY closeness DESC, line.number LIMIT ?",
         (number, limit),
     )
-    return tuple(lines.line_from(row) for row in rows)
+    return lines.lines_from(store, rows)
 
 
 def lines_of(store: Store, number: int | None, limit: int, skip: int, central_first: bool) -> tuple[Found, ...]:
@@ -51,7 +53,7 @@ def lines_of(store: Store, number: int | None, limit: int, skip: int, central_fi
         f"WHERE theme IS ? ORDER BY {order} LIMIT ? OFFSET ?",
         (number, limit, skip),
     )
-    return tuple(Found(lines.line_from(row[:8]), row[8]) for row in rows)
+    return found_from(store, rows)
 
 
 def member_ids(store: Store, number: int | None) -> tuple[str, ...]:
@@ -94,4 +96,4 @@ def photos_of(store: Store, number: int, limit: int) -> tuple[tuple[str, date], 
         "GROUP BY night_photo.photo_id ORDER BY nearest DESC, night_photo.photo_id LIMIT ?",
         (number, limit),
     )
-    return tuple((row[0], day(row[1])) for row in rows)
+    return store.made(lambda row: (row[0], day(row[1])), rows)

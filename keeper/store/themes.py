@@ -5,8 +5,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from keeper.errors import NotAKeeper
 from keeper.store.ids import new_id
-from keeper.store.moments import day, utc_instant, utc_text
+from keeper.store.moments import day, number, told, utc_instant, utc_text, words
 from keeper.store.opening import Store
 
 Membership = tuple[str, int | None, float]
@@ -66,20 +67,28 @@ _COLUMNS = "number, name, named, pinned, sure, terms"
 
 
 def _theme(row: tuple) -> KeptTheme:
-    terms = tuple((word, weight) for word, weight in json.loads(row[5]))
-    return KeptTheme(row[0], row[1], bool(row[2]), bool(row[3]), row[4], terms)
+    # How sure it is and its words can be found again, its name cannot.
+    terms = tuple(pair for pair in _pairs(row[5]))
+    return KeptTheme(row[0], words(row[1]), bool(row[2]), bool(row[3]), number(row[4], -1e9, 1e9) or 0.0, terms)
+
+
+def _pairs(text: str) -> list[tuple[str, float]]:
+    try:
+        return [(word, weight) for word, weight in told(text, list) if isinstance(word, str) and number(weight, 0, 1e9) is not None]
+    except (NotAKeeper, TypeError, ValueError):
+        return []
 
 
 def every(store: Store) -> tuple[KeptTheme, ...]:
     """The themes that are shown, by number."""
     rows = store.rows(f"SELECT {_COLUMNS} FROM theme WHERE retired_at IS NULL ORDER BY number")
-    return tuple(_theme(row) for row in rows)
+    return store.made(_theme, rows)
 
 
 def one(store: Store, number: int) -> KeptTheme | None:
     """The theme of this number, if it is shown."""
     row = store.row(f"SELECT {_COLUMNS} FROM theme WHERE number = ? AND retired_at IS NULL", (number,))
-    return _theme(row) if row else None
+    return next(iter(store.made(_theme, [row] if row else [])), None)
 
 
 def next_number(store: Store) -> int:
@@ -114,7 +123,7 @@ def pin(store: Store, number: int, pinned: bool) -> None:
 def plain_lines(store: Store) -> list[tuple[str, str, date]]:
     """Every line as id, text and night, oldest first."""
     rows = store.rows("SELECT id, text, night FROM line ORDER BY number")
-    return [(line_id, text, day(night)) for line_id, text, night in rows]
+    return list(store.made(lambda row: (row[0], words(row[1]), day(row[2])), rows))
 
 
 def base(store: Store) -> dict[int, tuple[tuple[str, ...], tuple[str, ...]]]:
@@ -123,7 +132,7 @@ def base(store: Store) -> dict[int, tuple[tuple[str, ...], tuple[str, ...]]]:
     for line_id, theme in store.rows("SELECT line_id, theme FROM theme_base WHERE theme IS NOT NULL ORDER BY line_id"):
         members.setdefault(theme, []).append(line_id)
     terms = dict(store.rows("SELECT number, base_terms FROM theme"))
-    return {number: (tuple(ids), tuple(json.loads(terms[number]))) for number, ids in sorted(members.items())}
+    return {theme: (tuple(ids), tuple(told(terms[theme], list))) for theme, ids in sorted(members.items())}
 
 
 def loose_in_base(store: Store) -> tuple[str, ...]:
@@ -132,9 +141,12 @@ def loose_in_base(store: Store) -> tuple[str, ...]:
 
 
 def build(store: Store) -> Build | None:
-    """What is true of the last rebuild; None before the first."""
+    """What is true of the last rebuild; None before the first, and where it is damaged: it can be made again."""
     row = store.row("SELECT built_at, told FROM theme_model WHERE name = 'themes'")
-    return Build(built_at=utc_instant(row[0]), **json.loads(row[1])) if row else None
+    try:
+        return Build(built_at=utc_instant(row[0]), **told(row[1], dict)) if row else None
+    except (NotAKeeper, TypeError):
+        return None
 
 
 def arrays(store: Store) -> bytes:

@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 from datetime import UTC, date, datetime
 
-from keeper.model import Reading, Tracker
+from keeper.model import FORMS, Reading, Tracker
 from keeper.store.ids import new_id
-from keeper.store.moments import day, utc_text
+from keeper.store.moments import damaged, day, number, utc_text, words
 from keeper.store.opening import Store
 
 
@@ -14,7 +14,24 @@ def every(store: Store) -> tuple[Tracker, ...]:
     rows = store.rows(
         "SELECT id, name, form, low, high, unit, better, began, ended FROM tracker ORDER BY position, name"
     )
-    return tuple(Tracker(*r[:7], day(r[7]), day(r[8]) if r[8] else None) for r in rows)
+    return store.made(_tracker, rows)
+
+
+def _tracker(row: tuple) -> Tracker:
+    ends = [number(value, -_LARGEST, _LARGEST) for value in row[3:5]]
+    told = [words(value) for value in row[:3]]
+    if told[2] not in FORMS:
+        raise damaged(told[2], "a form of reading")
+    return Tracker(*told, *ends, words(row[5]), words(row[6]), day(row[7]), day(row[8]) if row[8] else None)
+
+
+def _reading(row: tuple) -> Reading:
+    if number(row[2], -_LARGEST, _LARGEST) is None:
+        raise damaged(row[2], "a reading")
+    return Reading(day(row[0]), row[1], row[2])
+
+
+_LARGEST = 1e15
 
 
 def add(store: Store, tracker: Tracker) -> str:
@@ -46,4 +63,4 @@ def readings(store: Store, first: date, last: date) -> tuple[Reading, ...]:
         "SELECT night, tracker_id, value FROM reading WHERE night BETWEEN ? AND ? ORDER BY night",
         (first.isoformat(), last.isoformat()),
     )
-    return tuple(Reading(day(r[0]), r[1], r[2]) for r in rows)
+    return store.made(_reading, rows)

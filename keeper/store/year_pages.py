@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime
 from keeper.errors import UnknownThing
 from keeper.model import KINDS, Line, Photo, YearAnswer, YearChoice, YearPage
 from keeper.store import lines, photos
-from keeper.store.moments import day, line_number, utc_text
+from keeper.store.moments import day, line_number, utc_text, words
 from keeper.store.opening import Store
 from keeper.store.resting import LINE_AWAKE, NIGHT_AWAKE
 
@@ -118,7 +118,8 @@ def lines_between(store: Store, first: date, last: date) -> tuple[Line, ...]:
         "WHERE number BETWEEN ? AND ? ORDER BY number",
         (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
     )
-    return tuple(_resting(lines.line_from(row), not row[8]) for row in rows)
+    told = (lines.lines_from(store, [row]) for row in rows)
+    return tuple(_resting(line, not row[8]) for found, row in zip(told, rows, strict=True) for line in found)
 
 
 def _resting(line: Line, resting: bool) -> Line:
@@ -144,7 +145,7 @@ def photos_between(store: Store, first: date, last: date) -> tuple[tuple[date, P
         "ORDER BY night.date, photo.id IS NOT night.photo_id, night_photo.position",
         (first.isoformat(), last.isoformat()),
     )
-    found = ((day(row[0]), photos.photo_from(row[1:])) for row in rows)
+    found = store.made(lambda row: (day(row[0]), photos.photo_from(row[1:])), rows)
     return tuple((night, photo) for night, photo in found if not photo.resting)
 
 
@@ -156,7 +157,7 @@ def photo_awake(store: Store, photo_id: str) -> Photo | None:
         f"ON night.date = night_photo.night WHERE night_photo.photo_id = :id AND {NIGHT_AWAKE}))",
         {"id": photo_id},
     )
-    photo = photos.photo_from(row) if row else None
+    photo = next(iter(store.made(photos.photo_from, [row] if row else [])), None)
     return None if photo is None or photo.resting else photo
 
 
@@ -174,7 +175,7 @@ def nights_awake(store: Store, first: date, last: date) -> tuple[tuple[date, str
         f"SELECT date, place_id FROM night WHERE date BETWEEN ? AND ? AND {NIGHT_AWAKE} ORDER BY date",
         (first.isoformat(), last.isoformat()),
     )
-    return tuple((day(row[0]), row[1]) for row in rows)
+    return store.made(lambda row: (day(row[0]), row[1]), rows)
 
 
 def last_place_before(store: Store, night: date) -> tuple[date, str] | None:
@@ -195,7 +196,7 @@ def theme_lines(store: Store, first: date, last: date) -> tuple[tuple[str, int, 
         "WHERE line.number BETWEEN ? AND ? AND theme.retired_at IS NULL",
         (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
     )
-    return tuple(rows)
+    return store.made(lambda row: (row[0], row[1], words(row[2])), rows)
 
 
 def _now() -> str:

@@ -52,6 +52,9 @@ class Lane(QObject):
     thread. ``failed`` gets the KeeperError.
     """
 
+    damaged = Signal(str)
+    """What of the keeper could be read in part only, once."""
+
     _ended = Signal(object, object, object)
     _heard = Signal(object, float, str)
 
@@ -106,6 +109,8 @@ class Lane(QObject):
             except KeeperError as problem:
                 result, error = None, problem
             self._ended.emit(task, result, error)
+            if store is not None and store.damage and (news := store.news_of_damage()):
+                self.damaged.emit(" ".join(news))
         if store is not None:
             store.close()
 

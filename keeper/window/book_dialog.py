@@ -1,7 +1,7 @@
 """Making the book of a year: its parts, the making, and leafing through it before it is saved."""
 
-import tempfile
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QStandardPaths, Qt, QUrl
 from PySide6.QtGui import QCloseEvent, QDesktopServices
@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from keeper.actions import book
+from keeper.actions.opening import passing_folder
 from keeper.errors import KeeperError, shown_name
 from keeper.window import wording
 from keeper.window.background import Task
@@ -23,6 +24,9 @@ from keeper.window.book_parts import BookPartsForm
 from keeper.window.book_preview import BookPreview
 from keeper.window.desk import Desk
 from keeper.window.parts import label, plain_button, row
+
+if TYPE_CHECKING:
+    from tempfile import TemporaryDirectory
 
 _DOTS_PER_INCH = 104.0
 """Of the pictures of the pages: an A5 page then is some 860 pixels high."""
@@ -41,7 +45,7 @@ class BookDialog(QDialog):
         self.saved: Path | None = None
         self._draft: book.Draft | None = None
         self._task: Task | None = None
-        self._folder: tempfile.TemporaryDirectory | None = None
+        self._folder: TemporaryDirectory[str] | None = None
         self.setWindowTitle(f"The book of {year}")
         self._faces = QStackedWidget()
         self.parts, self.preview = BookPartsForm(desk.look, year), BookPreview(desk.look)
@@ -98,7 +102,11 @@ class BookDialog(QDialog):
         self._let_go()
         self.saved = None
         self._tell("")
-        self._folder = tempfile.TemporaryDirectory(prefix="keeper-book-", ignore_cleanup_errors=True)
+        try:
+            self._folder = passing_folder(self.desk.store)
+        except KeeperError as error:
+            self._tell(str(error))
+            return
         folder, parts, year = Path(self._folder.name), self.parts.parts(), self.year
         dots = _DOTS_PER_INCH * self.devicePixelRatioF()
 

@@ -53,6 +53,8 @@ class Desk(QObject):
         self.reader = Lane(folder, "reader")
         self.worker = Lane(folder, "worker")
         self.darkroom = Lane(folder, "darkroom")
+        for lane in (self.writer, self.reader, self.worker, self.darkroom):
+            lane.damaged.connect(self.said)
         self._go: Callable[[str, date | None], None] = lambda *_: None
 
     def tonight(self) -> date:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 from datetime import date
 from importlib import import_module
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QTimer
@@ -61,6 +62,7 @@ class Frame(QWidget):
         self.pages: dict[str, QWidget] = {}
         self.buttons: dict[str, QPushButton] = {}
         self._rescued = False
+        self.rescued_to: Path | None = None
         self._year_offer = None
         self._rest: Piecemeal | None = None
         self.stack = QStackedWidget()
@@ -139,17 +141,20 @@ class Frame(QWidget):
 
     def _use_the_quiet(self) -> None:
         from keeper.window.night_turn import NightTurn
-        from keeper.window.quiet import DueThemes, Quiet, Warming
+        from keeper.window.quiet import DueThemes, Quiet, Tidying, Warming
 
         quiet = Quiet(self)
         self._turn = NightTurn(self, quiet)
         Warming(quiet)
-        DueThemes(quiet, self.desk)
+        if not self.desk.store.only_read:
+            DueThemes(quiet, self.desk)
+            Tidying(quiet, self.desk)
 
     def _place_new_lines(self) -> None:
         from keeper.window.theme_work import NewLines
 
-        NewLines(self.desk, self)
+        if not self.desk.store.only_read:
+            NewLines(self.desk, self)
 
     def offer_year(self) -> None:
         """At the year's end, offer to sit down with it."""
@@ -260,6 +265,8 @@ class Frame(QWidget):
             self.ribbon.show_night(self.night)
             self.ribbon.narrow(getattr(page, "only", None))
         page.setFocus()
+        if news := self.desk.store.news_of_damage():
+            self.say(" ".join(news))
 
     def _narrow(self, only: frozenset[date] | None) -> None:
         if self.ribbon and self.sender() is self.stack.currentWidget():
@@ -353,7 +360,7 @@ class Frame(QWidget):
                 self.pages[other].keep()
         self.desk.keeping.emit()
         # Twice, as what could not be kept is put by then.
-        return (self._written() and not self._unkept()) or (self._written() and not self._unkept())
+        return (self._written() and not self.unkept()) or (self._written() and not self.unkept())
 
     def _written(self) -> bool:
         from PySide6.QtWidgets import QApplication
@@ -362,15 +369,16 @@ class Frame(QWidget):
         QApplication.processEvents()
         return finished
 
-    def _unkept(self) -> dict[tuple, str]:
+    def unkept(self) -> dict[tuple, str]:
+        """What is typed but neither on disk nor put by, by what it is for."""
         return {**self.pages["night"].unkept(), **self.desk.words.at_risk()}
 
     def closeEvent(self, event: "QCloseEvent") -> None:
         self._remember()
         if not self.keep_all() and not self._rescued:
-            path = rescue(self._unkept(), self.desk.folder, self.desk.tonight())
+            self.rescued_to = rescue(self.unkept(), self.desk.folder, self.desk.tonight(), self.rescued_to)
             self._rescued = True
-            where = f"A copy of the words is in {path}. " if path else ""
+            where = f"A copy of the words is in {self.rescued_to}. " if self.rescued_to else ""
             self.say(f"Not everything could be kept. {where}Close again to quit anyway.")
             self._quiet.stop()
             event.ignore()

@@ -6,7 +6,7 @@ from datetime import date
 from PySide6.QtCore import QObject, Signal
 
 from keeper.actions import writing
-from keeper.errors import KeeperError
+from keeper.errors import KeeperError, UnreadableText
 from keeper.window.desk import Desk
 from keeper.window.words import Words
 
@@ -72,7 +72,8 @@ class LineKeeping(QObject):
     def _on_failed(self, key: Key, text: str, error: KeeperError) -> None:
         self.words.has_failed(key, text)
         self.put_by(key)
-        self._desk.said.emit(str(error))
+        waits = " It waits here as a draft." if isinstance(error, UnreadableText) else ""
+        self._desk.said.emit(f"{error}{waits}")
         self.failed.emit(key)
 
     def _not_put_by(self, key: Key, text: str, error: KeeperError) -> None:

@@ -3,6 +3,7 @@
 import gc
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
@@ -28,6 +29,8 @@ def run(folder: Path | None, night: date | None, demo: bool) -> int:
         frame, lock = _frame(app, folder, night, demo)
     except KeeperError as error:
         return _say_at_start(str(error))
+    except Exception as problem:
+        return _say_at_start(trouble.note(folder or opening.own_folder(), problem))
     if frame is None:
         return 0
     frame.show()
@@ -60,11 +63,17 @@ def make_frame(app: QApplication, folder: Path, clock: Clock | None = None, titl
     look.dress(opening.read_settings(store))
     frame = Frame(Desk(folder, store, clock or Clock(), look), title)
     frame.restore()
+    if store.only_read:
+        from keeper.window.only_reading import OnlyReading
+
+        OnlyReading(frame)
     return frame
 
 
 def _frame(app: QApplication, folder: Path | None, night: date | None, demo: bool):
     folder = folder or (opening.demo_folder() if demo else opening.own_folder())
+    if not (demo or opening.has_keeper(folder) or opening.begins_unasked(folder) or _to_be_begun(app, folder)):
+        return None, None
     lock = _locked(folder)
     if lock is None:
         from keeper.window.single import call_forward
@@ -82,19 +91,21 @@ def _frame(app: QApplication, folder: Path | None, night: date | None, demo: boo
     return make_frame(app, folder, clock, "Keeper of Days: the demo"), lock
 
 
-def _locked(folder: Path):
-    from PySide6.QtCore import QLockFile
+def _to_be_begun(app: QApplication, folder: Path) -> bool:
+    from keeper.window.beginning import BeginDialog
 
-    try:
+    look = Look(app)
+    look.dress({})
+    return bool(BeginDialog(look, opening.none_yet(folder)).exec())
+
+
+def _locked(folder: Path):
+    from keeper.window.lock import lock
+
+    with suppress(OSError):
+        # Why it could not be made is told when the keeper is begun.
         folder.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise CannotWrite(f"A keeper cannot be made in {folder}: {error.strerror}.") from error
-    # Beside the folder, so that the demo's can be laid out anew under the lock.
-    lock = QLockFile(str(folder.parent / f".{folder.name}.lock"))
-    lock.setStaleLockTime(0)
-    if not lock.tryLock(0) and lock.error() == QLockFile.LockError.PermissionError:
-        raise CannotWrite(f"The keeper in {folder} cannot be written: its disk or folder can only be read.")
-    return lock if lock.isLocked() else None
+    return lock(folder)
 
 
 def _open_page(frame: Frame, night: date | None) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtCore import QEvent, QMimeData, QObject, Qt, Signal
 from PySide6.QtGui import QImage, QKeySequence
 from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
+from keeper.actions.opening import passing_folder
 from keeper.errors import CannotWrite
 
 ENDINGS = ("jpg", "jpeg", "png", "webp", "heic", "heif", "tif", "tiff")
@@ -61,18 +62,15 @@ def has_picture(data: QMimeData) -> bool:
 
 
 @contextmanager
-def as_file(source: Source) -> Iterator[Path]:
-    """The source as a file; a pasted picture for as long as it is taken in. Raises CannotWrite."""
+def as_file(source: Source, store) -> Iterator[Path]:
+    """The source as a file; a pasted picture, in the keeper's folder, for as long as it is taken in.
+
+    Raises CannotWrite.
+    """
     if isinstance(source, Path):
         yield source
         return
-    import tempfile
-
-    try:
-        passing = tempfile.TemporaryDirectory(prefix="keeper-")
-    except OSError as error:
-        raise CannotWrite(f"There is no room to lay down what was pasted: {error.strerror}.") from error
-    with passing as folder:
+    with passing_folder(store) as folder:
         file = Path(folder, f"pasted picture.{source.ending}")
         _lay_down(source, file)
         yield file

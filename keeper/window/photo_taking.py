@@ -91,5 +91,5 @@ def _take(store, source: Source, night: date, clock, rollover: int) -> TakenIn |
 
     if not isinstance(source, Pasted) and source.is_dir():
         return source
-    with as_file(source) as path:
+    with as_file(source, store) as path:
         return take_in(store, path, clock, night, rollover, nearest)

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from importlib import import_module
 from pathlib import Path
 
-from PySide6.QtCore import QElapsedTimer, QEvent, QObject
+from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer
 from PySide6.QtWidgets import QApplication, QWidget
 
 from keeper.window.desk import Desk
@@ -27,6 +27,9 @@ WARM_EVERY, WARM_AFTER = 40, 1500
 
 THEMES_AFTER, THEMES_EVERY = 20_000, 5_000
 """Milliseconds of quiet before themes are looked for by themselves, and between looks whether it is quiet."""
+
+TIDY_AFTER = 3_000
+"""Milliseconds of quiet before the keeper's folder is gone through, once."""
 
 _ROOT = Path(__file__).resolve().parents[2]
 
@@ -133,3 +136,24 @@ class DueThemes(QObject):
         work = ThemeWork.of(self._desk)
         if due and not work.running:
             work.look(unasked=True)
+
+
+class Tidying(QObject):
+    """Lets the keeper's folder be gone through once: what broken work left goes, what others could read is closed."""
+
+    def __init__(self, quiet: Quiet, desk: Desk) -> None:
+        super().__init__(quiet)
+        self._quiet, self._desk = quiet, desk
+        self._timer = QTimer(self)
+        self._timer.setInterval(TIDY_AFTER)
+        self._timer.timeout.connect(self._once)
+        self._timer.start()
+
+    def _once(self) -> None:
+        if not self._quiet.lasts(TIDY_AFTER):
+            return
+        from keeper.actions.opening import tidy
+
+        self._timer.stop()
+        task = self._desk.darkroom.run(lambda store, task: tidy(store, task.stopped))
+        self._desk.ending.connect(task.stop)

@@ -4,17 +4,13 @@ from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
-from PySide6.QtCore import QCryptographicHash, QObject
+from PySide6.QtCore import QObject
 from PySide6.QtNetwork import QLocalServer, QLocalSocket
+
+from keeper.window.lock import address
 
 PATIENCE = 2000
 """Milliseconds to wait for the first window to answer."""
-
-
-def address(folder: Path) -> str:
-    """The name under which the window of a keeper listens."""
-    digest = QCryptographicHash.hash(str(folder).encode(), QCryptographicHash.Algorithm.Sha256)
-    return "keeper-" + bytes(digest.toHex()[:24]).decode()
 
 
 def call_forward(folder: Path, night: date | None) -> bool:

@@ -53,7 +53,7 @@ def test_a_line_knows_when_and_where_it_was_written(store, clock):
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("x" * 100_000, "This is 100,000 characters long; a line holds 20,000. It waits as a draft until it is shorter."),
+        ("x" * 100_000, "This is 100,000 characters long; a line holds 20,000."),
         ("ab\x07c", "Character 3 is no text (code 0007). Take it out, or type it anew."),
         ("a\x00", "Character 2 is no text (code 0000). Take it out, or type it anew."),
         ("\x7f", "Character 1 is no text (code 007F). Take it out, or type it anew."),

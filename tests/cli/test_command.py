@@ -129,7 +129,7 @@ def test_no_words_are_no_line_and_take_none_out(run, kept, blank):
         (("write", "x", "--night", "2026-02-31"), "February 2026 has 28 days; there is no day 31.\n"),
         (("show", "31 Foo"), "\u201c31 Foo\u201d is not a date. Write one such as 2026-11-14, 14 November 2026 or yesterday.\n"),
         (("write", "x", "--night", "2026-11-16"), "The night of 2026-11-16 is still to come; nothing was kept.\n"),
-        (("write", "x" * 100_000), "This is 100,000 characters long; a line holds 20,000. It waits as a draft until it is shorter.\n"),
+        (("write", "x" * 100_000), "This is 100,000 characters long; a line holds 20,000.\n"),
         (("write", "a\x07b"), "Character 2 is no text (code 0007). Take it out, or type it anew.\n"),
         (("write", "x", "--place", "R\x07"), "Character 2 is no text (code 0007). Take it out, or type it anew.\n"),
         (("write", "a\udcffb"), "These words could not be read: they are not in the encoding of this terminal. Nothing was changed.\n"),
@@ -306,7 +306,7 @@ def test_where_is_one_row_whether_begun_or_not(run, folder):
 
 
 def test_another_folder_is_named_before_the_verb(run, tmp_path, folder):
-    assert run("--in", str(tmp_path / "other"), "write", "Elsewhere.")[0] == DONE
+    assert run("--in", str(tmp_path / "other"), "--begin", "write", "Elsewhere.")[0] == DONE
     assert "Elsewhere." in run("--in", str(tmp_path / "other"), "show")[1]
     assert not folder.exists()
 

@@ -216,30 +216,49 @@ def test_a_broken_page_is_told_of_and_left_as_it_is(filled):
     broken = bytearray((filled / FILE).read_bytes())
     broken[4096:] = b"\xa5" * (len(broken) - 4096)
     (filled / FILE).write_bytes(broken)
-    with pytest.raises(NotAKeeper, match=r"damaged.*earlier copies may be in"), opening.open_or_begin(filled) as store:
+    (filled / "backups" / "one.db").write_bytes(b"a copy")
+    with pytest.raises(NotAKeeper, match=r"damaged.*Earlier copies are in .*backups\.$"), opening.open_or_begin(filled) as store:
         use(store)
     assert (filled / FILE).read_bytes() == broken
 
 
-def test_a_date_that_is_damaged_is_told_of(store, clock):
+@pytest.mark.parametrize("written", ["Thursday", "0001-01-01T00:00:00Z", "9999-12-31T23:59:59Z", "2026-11-14", ""])
+def test_words_whose_moment_is_damaged_are_shown_and_it_is_told_of(store, clock, written):
     writing.write_line(store, NIGHT, "memory", "The kettle sang.", clock)
-    store.connection.execute("UPDATE line SET written_at = 'Thursday'")
-    with pytest.raises(NotAKeeper, match="Thursday"):
-        lines.of_night(store, NIGHT)
+    store.connection.execute("UPDATE line SET written_at = ?", (written,))
+    assert [line.text for line in lines.of_night(store, NIGHT)] == ["The kettle sang."]
+    assert len(store.damage) == 1
+    assert f"damaged: it has \u201c{written}\u201d for a moment. The words of 2026-11-14 are whole." in store.damage[0]
 
 
-def test_letters_that_are_damaged_are_told_of(store, clock):
+def test_letters_that_are_damaged_get_a_mark_and_it_is_told_of(store, clock):
+    writing.write_line(store, NIGHT, "gratitude", "The k\u00e6ttle sang.", clock)
     writing.write_line(store, NIGHT, "memory", "The kettle sang.", clock)
-    store.connection.execute("UPDATE line SET text = CAST(x'ffe0' AS TEXT)")
-    with pytest.raises(NotAKeeper, match="damaged"):
-        lines.of_night(store, NIGHT)
+    store.connection.execute("UPDATE line SET text = CAST(x'41ffe042' AS TEXT) WHERE kind = 'memory'")
+    told = [line.text for line in lines.of_night(store, NIGHT)]
+    assert told == ["The k\u00e6ttle sang.", "A\ufffd\ufffdB"]
+    assert len(store.damage) == 1 and "damaged: a mark stands for letters" in store.damage[0]
+    assert store.row("SELECT text FROM line WHERE kind = 'gratitude'") == ("The k\u00e6ttle sang.",)
+
+
+def test_a_line_that_cannot_be_read_does_not_take_the_others_with_it(store, clock):
+    for kind in ("gratitude", "memory"):
+        writing.write_line(store, NIGHT, kind, f"The {kind}.", clock)
+    store.connection.execute("PRAGMA foreign_keys = OFF")
+    store.connection.execute("UPDATE line SET night = 'Thursday' WHERE kind = 'memory'")
+    assert [found.line.text for found in finding.find(store, finding.Sought("the"))] == ["The gratitude."]
+    assert lines.span(store) == (NIGHT, NIGHT)
+    page = reading.night_page(store, NIGHT, NIGHT)
+    assert [line.text for line in page.night.lines] == ["The gratitude."]
+    assert any("Thursday" in sentence and "left out" in sentence for sentence in store.damage)
+    assert store.news_of_damage() and not store.news_of_damage()
 
 
 def test_a_full_disk_is_told_of_and_nothing_is_lost(store, clock):
     writing.write_line(store, NIGHT, "memory", "Kept before.", clock)
     pages = store.row("PRAGMA page_count")[0]
     store.row(f"PRAGMA max_page_count = {pages}")
-    with pytest.raises(CannotWrite, match=r"disk is full.*still here\.$"):
+    with pytest.raises(CannotWrite, match=r"disk is full\. Free some space and try again\.$"):
         for day in range(1, 28):
             writing.write_line(store, date(2026, 10, day), "memory", f"{day} " + "much to say " * 1500, clock)
     assert lines.one(store, NIGHT, "memory").text == "Kept before."
@@ -252,7 +271,7 @@ def test_a_full_disk_is_told_of_and_nothing_is_lost(store, clock):
 def test_a_file_that_can_only_be_read_is_told_of(store, clock):
     writing.write_line(store, NIGHT, "memory", "Kept before.", clock)
     store.connection.execute("PRAGMA query_only = ON")
-    with pytest.raises(CannotWrite, match="only be read, not written"):
+    with pytest.raises(CannotWrite, match="closed to writing"):
         writing.write_line(store, NIGHT, "memory", "After.", clock)
     assert lines.one(store, NIGHT, "memory").text == "Kept before."
 

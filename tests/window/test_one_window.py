@@ -1,0 +1,131 @@
+"""One window a keeper, by whatever way it is reached; and none is begun before one was asked."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from PySide6.QtWidgets import QApplication
+
+from keeper.actions import opening as keepers
+from keeper.store import create_store
+from keeper.window import opening
+from keeper.window.beginning import BeginDialog
+from keeper.window.lock import address, lock
+from keeper.window.look import Look
+
+WINDOW = """
+import sys
+from pathlib import Path
+from PySide6.QtCore import QTimer
+from keeper.window import opening
+settle = opening._settle_in
+def settled(app, frame):
+    settle(app, frame)
+    frame._rest.add([lambda: print("open", flush=True)])
+    frame.come_forward = lambda night: print("came forward", flush=True)
+    QTimer.singleShot(20000, app.quit)
+opening._settle_in = settled
+sys.exit(opening.run(Path(sys.argv[1]), None, False))
+"""
+
+
+def window(folder: Path) -> subprocess.Popen:
+    env = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
+    return subprocess.Popen([sys.executable, "-c", WINDOW, os.fspath(folder)], stdout=subprocess.PIPE,
+                            stderr=subprocess.PIPE, text=True, env=env)  # fmt: skip
+
+
+def called(folder: Path, again: Path) -> tuple[str, int]:
+    """What a window says when the keeper is opened once more, and what that returns."""
+    first = window(folder)
+    try:
+        assert first.stdout.readline() == "open\n"
+        second = window(again)
+        told, _ = second.communicate(timeout=30)
+        assert told == ""
+        return first.stdout.readline(), second.returncode
+    finally:
+        first.terminate()
+        first.communicate(timeout=30)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="links need rights there")
+@pytest.mark.parametrize("linked", ["keeper", "folder"])
+def test_through_a_linked_folder_the_window_that_is_open_comes_forward(tmp_path, linked):
+    real = tmp_path / "real" / "keeper"
+    create_store(real).close()
+    link = tmp_path / "link"
+    link.symlink_to(real if linked == "keeper" else real.parent)
+    assert called(real, link if linked == "keeper" else link / "keeper") == ("came forward\n", 0)
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="other systems have no such names")
+def test_a_folder_whose_name_is_no_text_has_one_window_too(tmp_path):
+    named = Path(os.fsdecode(os.fsencode(tmp_path) + b"/\xff\xfe keeper"))
+    create_store(named).close()
+    assert called(named, named) == ("came forward\n", 0)
+
+
+def test_a_keeper_that_lies_where_no_lock_can_is_locked_all_the_same(small_disk):
+    folder = small_disk.path / "keeper"
+    create_store(folder).close()
+    small_disk.close_to_writing()
+    held = lock(folder)
+    assert held.isLocked()
+    assert lock(folder) is None
+    held.unlock()
+    assert lock(folder).isLocked()
+
+
+def test_windows_of_two_keepers_are_told_apart(tmp_path):
+    (tmp_path / "link").symlink_to(tmp_path / "one")
+    assert address(tmp_path / "one") == address(tmp_path / "link") != address(tmp_path / "two")
+
+
+@pytest.fixture
+def asked(qapp, monkeypatch):
+    """What was asked before a keeper was begun; ``asked.answer`` is the answer."""
+    class Asked(list):
+        answer = 0
+
+    asked = Asked()
+    monkeypatch.setattr(BeginDialog, "exec", lambda self: asked.append(self.told.text()) or asked.answer)
+    return asked
+
+
+@pytest.mark.parametrize("there", [True, False])
+def test_in_a_folder_that_was_named_the_window_asks_before_it_begins_a_keeper(asked, tmp_path, there):
+    named = tmp_path / "stick" / "keeper"
+    named.mkdir(parents=True) if there else None
+    assert opening._frame(QApplication.instance(), named, None, False) == (None, None)
+    assert [sentence.replace("\u200b", "") for sentence in asked] == [f"There is no keeper in {named}."]
+    assert (os.listdir(named) == []) if there else not named.parent.exists()
+    asked.answer = 1
+    frame, held = opening._frame(QApplication.instance(), named, None, False)
+    assert keepers.has_keeper(named)
+    frame.desk.end()
+    held.unlock()
+    frame.deleteLater()
+
+
+def test_in_the_usual_folder_it_begins_one_unasked(asked, folder):
+    frame, held = opening._frame(QApplication.instance(), folder, None, False)
+    assert asked == [] and keepers.has_keeper(folder)
+    frame.desk.end()
+    held.unlock()
+    frame.deleteLater()
+
+
+def test_a_key_pressed_too_early_begins_nothing(qtbot, tmp_path):
+    from PySide6.QtCore import Qt
+
+    look = Look(opening.application())
+    look.dress({})
+    dialog = BeginDialog(look, keepers.none_yet(tmp_path))
+    dialog.show()
+    qtbot.waitUntil(lambda: dialog.focusWidget() is dialog.leave)
+    qtbot.keyClick(dialog.focusWidget(), Qt.Key.Key_Return)
+    qtbot.keyClick(dialog.focusWidget(), Qt.Key.Key_Space)
+    assert dialog.result() == 0
