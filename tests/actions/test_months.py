@@ -74,6 +74,16 @@ def test_what_set_a_month_apart_is_found_among_ordinary_ones(store, write):
     assert months.month_page(store, date(2026, 3, 1)).words == ()
 
 
+@pytest.mark.parametrize(("days", "found"), [((2, 14), ["lighthouse"]), ((2,), [])])
+def test_in_a_full_month_two_nights_of_a_word_are_enough_and_one_is_not(store, write, days, found):
+    ordinary(write)
+    for day in range(3, 27, 2):
+        write(date(2026, 5, day), f"Tea with bread by the window, number {day}, rain and a long walk.")
+    for day in days:
+        write(date(2026, 5, day), "lighthouse " * (8 // len(days)), "gratitude")
+    assert [one.word for one in months.month_page(store, MAY).words] == found
+
+
 def test_what_is_said_all_the_time_sets_no_month_apart_whatever_its_script(store, write, a_person):
     a_person("Frau Petersen")
     for month in (*range(1, 5), *range(6, 13)):
