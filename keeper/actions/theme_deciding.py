@@ -7,6 +7,7 @@ is done only names and pins are seen.
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from keeper import written
 from keeper.actions.theme_decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, as_row, left_out, mark_of
 from keeper.actions.theme_placing import fitted_of
 from keeper.actions.writing import check_text
@@ -32,7 +33,7 @@ def rename(store: Store, number: int, name: str, clock: Clock) -> None:
     check_text(name)
     name = " ".join(name.split())
     if len(name) > LONGEST_NAME:
-        raise UnreadableText(f"A theme\u2019s name has at most {LONGEST_NAME} characters; this has {len(name):,}.")
+        raise UnreadableText(f"A theme\u2019s name has at most {LONGEST_NAME} characters; this has {written.number(len(name))}.")
     theme = _known(store, number)
     if not name:
         if theme.named:

@@ -9,8 +9,8 @@ from pathlib import Path
 
 import click
 
-from keeper import __version__
-from keeper.cli import making_books, resting, shown, taking, telling_themes
+from keeper import __version__, written
+from keeper.cli import making_books, resting, shown, system, taking, telling_themes
 from keeper.cli.desk import Desk
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, from_outside
 from keeper.errors import KeeperError
@@ -28,6 +28,7 @@ def main(args: Sequence[str], open_window: Callable[..., int]) -> int:
     sentence on standard error, never a traceback.
     """
     _forgive_terminals()
+    written.follow(system.habits)
     try:
         return _run(list(args), open_window)
     except click.ClickException as error:
@@ -136,7 +137,7 @@ def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool 
         return WRONG
     click.echo(shown.found_text(found) if sys.stdout.isatty() else shown.found_rows(found))
     if count > len(found):
-        click.echo(f"{len(found):,} of {count:,}; --limit shows more.", err=True)
+        click.echo(f"{written.number(len(found))} of {written.number(count)}; --limit shows more.", err=True)
     return DONE
 
 
@@ -202,7 +203,7 @@ def ask(desk: Desk, question: tuple[str, ...], month: str | None, unasked: bool)
     wanted = desk.month(month)
     before = desk.question(wanted)
     if not question and not unasked:
-        click.echo(shown.wrapped(before or f"No question is set for {shown.month_name(wanted)}."))
+        click.echo(shown.wrapped(before or f"No question is set for {written.month_and_year(wanted)}."))
         return
     desk.ask(wanted, " ".join(question))
     click.echo(shown.asked_sentence(wanted, desk.question(wanted), before))

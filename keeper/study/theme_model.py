@@ -14,7 +14,7 @@ from keeper.study.words import Word, content_words
 if TYPE_CHECKING:
     import numpy as np
 
-FORM = 3
+FORM = 4
 KEPT_LINES = 1500  # neighbours kept for smoothing a new line
 
 

@@ -51,7 +51,7 @@ def strongest(view: ThemeView) -> str:
 
 def places(view: ThemeView) -> str:
     """Where it came up."""
-    told = ", ".join(f"{name} ({nights:,})" for name, nights in view.places)
+    told = ", ".join(f"{name} ({wording.number(nights)})" for name, nights in view.places)
     return f"Nights by place: {told}." if told else ""
 
 
@@ -61,7 +61,7 @@ def course(told: Course) -> str:
     for at, nights in enumerate(told.nights):
         year = (told.first_month.year * 12 + told.first_month.month - 1 + at) // 12
         years[year] = years.get(year, 0) + nights
-    return "Nights by year: " + ", ".join(f"{year} {nights:,}" for year, nights in years.items())
+    return "Nights by year: " + ", ".join(f"{year} {wording.number(nights)}" for year, nights in years.items())
 
 
 def how_matters_stand(view: ThemesView) -> str:
