@@ -32,7 +32,7 @@ def _progress(share: float, words: str) -> None:
 
 def _why_none(view: ThemesView) -> str:
     if view.enough:
-        return "No threads stand apart more than chance would have it."
+        return "No theme stands out from chance yet."
     from keeper.actions.themes import ENOUGH
     from keeper.review.themes import TOO_LITTLE_IN_COMMON
 
@@ -45,7 +45,7 @@ def _laid_out(view: ThemesView) -> str:
     from keeper.review.themes import standing_out
 
     parts = [f"{shown.wrapped(_name(one))}\n{shown.wrapped(_facts(one), '    ', '    ')}" for one in view.threads]
-    return "\n".join([*parts, f"Loose lines: {written.number(view.loose)}. The themes {standing_out(view.sure)} from chance."])
+    return "\n".join([*parts, f"Lines in no theme: {written.number(view.loose)}. The themes are {standing_out(view.sure)}."])
 
 
 def _name(thread: Thread) -> str:

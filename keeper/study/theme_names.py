@@ -152,7 +152,7 @@ def _name(theme: int, listed: Sequence[Term], taken: Set[str]) -> str:
     lead = next((term for term in ranked if first_word(term.spelling) not in taken), None)
     if lead is None:
         # Lines without a word of their own, such as a smile: the theme's number tells it from the others.
-        return f"{_nth(theme)} {ranked[0].spelling if ranked else 'thread'}"
+        return f"{_nth(theme)} {ranked[0].spelling if ranked else 'theme'}"
     rest = [term for term in plain if term != lead and term.weight >= FAINT * lead.weight]
     return ", ".join(_fitting([lead, *(rest or [term for term in ranked if term != lead][:1])]))
 

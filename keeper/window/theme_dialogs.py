@@ -20,7 +20,7 @@ class NameDialog(Asking):
         self.typed.setMaxLength(80)
         self.typed.setText(name)
         self.typed.selectAll()
-        self.told.setText("The name stays whatever lines come. Left empty, the theme is named by its words.")
+        self.told.setText("The name stays, whatever lines join. Leave it empty to name the theme by its words.")
 
     def take(self) -> None:
         """Take the name typed."""
