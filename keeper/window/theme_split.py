@@ -1,7 +1,7 @@
 """Both halves of a theme, before it is split: what each is called, and all its lines."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QListWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from keeper.actions.theme_splitting import Half, Halves
 from keeper.window import wording
@@ -39,14 +39,17 @@ class SplitDialog(QDialog):
         made.addWidget(label(breakable(half.name), "words"))
         made.addWidget(label(count, "quiet", wrap=False))
         shown = QListWidget()
-        shown.setProperty("words", True)
+        shown.setSpacing(self.desk.look.px(0.15))
         shown.setAccessibleName(f"{half.name}, {count}")
-        # Of a theme of a thousand lines each row is as high as the next.
-        shown.setUniformItemSizes(True)
+        shown.setWordWrap(True)
+        # A theme may have a thousand lines: those further down are laid out while one reads.
+        shown.setLayoutMode(QListWidget.LayoutMode.Batched)
         shown.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         shown.setVerticalScrollMode(QListWidget.ScrollMode.ScrollPerPixel)
-        shown.addItems([" ".join(line.text.split()) for line in half.lines])
-        shown.setCurrentRow(0)
+        for line in half.lines:
+            item = QListWidgetItem(" ".join(line.text.split()))
+            item.setFont(self.desk.look.serif(1.05))
+            shown.addItem(item)
         self.lists.append(shown)
         made.addWidget(shown, 1)
         return made

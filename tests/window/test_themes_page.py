@@ -81,7 +81,7 @@ def names(page):
 def test_the_threads_are_told_largest_first(made, page):
     assert names(page) == [thread.name for thread in made.threads]
     told = page.overview.told.text()
-    assert told.startswith(f"{len(made.threads)} threads in 160 lines; they stand out")
+    assert told.startswith(f"{len(made.threads)} themes in 160 lines, clearly more than chance")
     index = page.overview.list.rows.index(0, 0)
     read = page.overview.list.rows.data(index, Qt.ItemDataRole.AccessibleTextRole)
     assert "lines \u00b7 since January 2024 \u00b7 last on" in read and "Nights by year: 2024" in read
