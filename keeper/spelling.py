@@ -5,11 +5,8 @@ import unicodedata
 from dataclasses import dataclass
 from functools import cache
 
-ENGLISH_MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
-ENGLISH_WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+from keeper.written import MONTHS as ENGLISH_MONTHS
+from keeper.written import WEEKDAYS as ENGLISH_WEEKDAYS
 
 # Today, yesterday, the day before: as the Unicode CLDR (relative days) has them, and the usual other spellings.
 _DAYS = {

@@ -9,6 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from keeper import written
 from keeper.actions.photo_bringing import Brought, bring, keep_brought
 from keeper.actions.photo_offers import lies_ahead, own_night
 from keeper.clock import Clock
@@ -55,12 +56,12 @@ class Summary:
     @property
     def sentence(self) -> str:
         """All that in a few short sentences."""
-        words = [f"{_photos(self.taken)} taken in, for {self.nights:,} {'night' if self.nights == 1 else 'nights'}."]
+        words = [f"{_photos(self.taken)} taken in, for {written.counted(self.nights, 'night')}."]
         if self.already:
-            words.append(f"{self.already:,} in the keeper already.")
+            words.append(f"{written.number(self.already)} in the keeper already.")
         if self.left_out:
-            reasons = [f"{why} ({many:,})" for why, many in self.reasons()[:_TOLD]]
-            words.append(f"{len(self.left_out):,} left out: {'; '.join(reasons)}.")
+            reasons = [f"{why} ({written.number(many)})" for why, many in self.reasons()[:_TOLD]]
+            words.append(f"{written.number(len(self.left_out))} left out: {'; '.join(reasons)}.")
         return " ".join([*words, self.ended_early]).strip()
 
 
@@ -92,7 +93,7 @@ def take_in_many(
         try:
             for done, outcome in enumerate(run.outcomes(pool, files), 1):
                 run.take(outcome)
-                progress(done / len(files), f"{done:,} of {len(files):,}")
+                progress(done / len(files), f"{written.number(done)} of {written.number(len(files))}")
                 if stopped():
                     raise Stopped("Stopped.")
             run.keep()
@@ -199,4 +200,4 @@ class _Run:
 
 
 def _photos(count: int) -> str:
-    return f"{count:,} photo" if count == 1 else f"{count:,} photos"
+    return written.counted(count, "photo")

@@ -10,6 +10,8 @@ from keeper.review.month import MonthView, MonthWord
 from keeper.store import Store, months, people, theme_decisions
 from keeper.store.folding import bare
 from keeper.study import distinctive
+from keeper.study.japanese import bends
+from keeper.study.theme_names import spelling_table
 from keeper.study.words import content_words, stem, words
 
 _SHORTEST_BEGINNING = 3
@@ -31,13 +33,15 @@ def counted_words(store: Store, shown: Iterable[Line]) -> tuple[WordCount, ...]:
     """The content words of some lines, the one said most first; left-out words and names heeded."""
     shown = tuple(shown)
     speech = _speech(store, shown)
-    spelt: dict[str, Counter[tuple[str, bool]]] = defaultdict(Counter)
+    docs = [content_words(line.text, **speech) for line in shown]
     on: dict[str, set[date]] = defaultdict(set)
-    for line in shown:
-        for word in content_words(line.text, **speech):
-            spelt[word.stem][word.spelling, word.opens] += 1
+    forms: dict[str, Counter[str]] = defaultdict(Counter)
+    for line, doc in zip(shown, docs, strict=True):
+        for word in doc:
+            forms[word.stem][word.spelling] += 1
             on[word.stem].add(line.night)
-    counts = (_count(key, spellings, len(on[key])) for key, spellings in spelt.items())
+    spelt = spelling_table(docs, forms.keys())
+    counts = (_count(key, spelt[key], of, len(on[key])) for key, of in forms.items())
     return tuple(sorted(counts, key=lambda one: (-one.times, one.stem)))
 
 
@@ -53,15 +57,15 @@ def _speech(store: Store, shown: tuple[Line, ...]) -> dict:
     }
 
 
-def _count(key: str, spellings: Counter[tuple[str, bool]], nights: int) -> WordCount:
-    # A capital at the opening of a sentence is not the word's own: it counts
-    # only where the word is met nowhere else.
-    word = min(spellings, key=lambda one: (one[1], -spellings[one], one[0]))[0]
-    return WordCount(key, word, spellings.total(), nights, _sought(word, [spelling for spelling, _ in spellings]))
+def _count(key: str, word: str, forms: Counter[str], nights: int) -> WordCount:
+    return WordCount(key, word, forms.total(), nights, _sought(key, word, forms))
 
 
-def _sought(word: str, spellings: Iterable[str]) -> str:
-    shared = _beginning_of_all([spelling.lower() for spelling in spellings])
+def _sought(key: str, word: str, forms: Iterable[str]) -> str:
+    if bends(word):
+        # The dictionary's form may stand in no line: what does not bend finds all the others.
+        return key
+    shared = _beginning_of_all([spelling.lower() for spelling in forms])
     return shared if len(shared) >= max(_SHORTEST_BEGINNING, len(word) - 4) else word
 
 
@@ -97,10 +101,10 @@ def _totals(store: Store, likely: Iterable[WordCount], languages: Iterable[str])
     for word, times in months.words_beginning(store, {_beginning(key) for key in wanted} - {""}).items():
         for key in {bare(stem(word, language)) for language in languages} & wanted.keys():
             stems[key] += times
-    # The index parts names of several words, and Chinese, into pieces: those
+    # The index parts names of several words, Chinese and Japanese, into pieces: those
     # it does not know as a word are counted by the lines that have them.
     return {
-        one.stem: stems[key] if stems[key] >= one.times else max(one.times, months.lines_with(store, one.word))
+        one.stem: stems[key] if stems[key] >= one.times else max(one.times, months.lines_with(store, one.sought if bends(one.word) else one.word))
         for key, one in wanted.items()
     }
 

@@ -9,7 +9,8 @@ from keeper.review.year_words import spoken
 from keeper.store import Store, places, resting, themes
 from keeper.store import people as kept
 from keeper.store.folding import bare
-from keeper.study.people import Suggestion, mentions_any, suggested
+from keeper.study.names_likely import Suggestion, suggested
+from keeper.study.people import mentions_any
 
 __all__ = [
     "Named", "Suggestion", "add", "every", "lines_naming", "named", "rename", "rest", "rest_by_name", "suggestions",

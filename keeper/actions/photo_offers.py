@@ -4,10 +4,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
+from keeper import written
 from keeper.clock import Clock
 from keeper.days import night_of
 from keeper.model import Photo, Place
-from keeper.spelling import ENGLISH_MONTHS
 from keeper.store import Store, places
 from keeper.store.cells import metres_between
 from keeper.town import Town
@@ -91,14 +91,14 @@ def place_words(photo: Photo, offer: PlaceOffer | None) -> str:
         return ""
     if offer is None:
         return "Its position is far from any place or town."
-    far = f"{offer.metres / 1000:,.0f} km from" if offer.metres >= 1500 else "at"
+    far = f"{written.number(offer.metres / 1000)} km from" if offer.metres >= 1500 else "at"
     whose = "a place you know" if offer.known else "the nearest town"
     return f"By its position it was taken {far} {offer.place.name}, {whose}."
 
 
 def said(night: date) -> str:
     """A night as a sentence says it: 14 November 2026."""
-    return f"{night.day} {ENGLISH_MONTHS[night.month - 1]} {night.year}"
+    return written.full_date(night)
 
 
 def _taken_words(taken: datetime, own: date) -> str:

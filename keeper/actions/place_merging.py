@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from keeper import written
 from keeper.actions.places import known
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
@@ -138,7 +139,7 @@ def _with(place: Place, part: str, values: list) -> Place:
 
 def _told(store: Store, back: Place, kept: Place) -> str:
     count = len(nights.all_at(store, back.id))
-    told = f"{back.name} is a place of its own again, with {count:,} night{'' if count == 1 else 's'}."
+    told = f"{back.name} is a place of its own again, with {written.counted(count, 'night')}."
     same = places.all_named(store, back.name)
     if any(one.id not in (back.id, kept.id) and one.country == back.country for one in same):
         told += " There is another place of that name; if the two are the same, merge them."

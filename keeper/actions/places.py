@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 from itertools import islice
 
-from keeper import settings
+from keeper import settings, written
 from keeper.actions.awake import awake
 from keeper.actions.writing import check_text
 from keeper.errors import UnknownThing, UnreadableText
@@ -108,7 +108,7 @@ def place_name(typed: str) -> str:
     if not name:
         raise NoPlaceName("A place needs a name.")
     if len(name) > LONGEST_NAME:
-        raise NoPlaceName(f"A place\u2019s name has at most {LONGEST_NAME} characters; this has {len(name):,}.")
+        raise NoPlaceName(f"A place\u2019s name has at most {LONGEST_NAME} characters; this has {written.number(len(name))}.")
     if are_coordinates(name):
         raise NoPlaceName(
             f"\u201c{name}\u201d tells a position, not a name. Name the place first; "

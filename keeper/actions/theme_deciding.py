@@ -7,8 +7,8 @@ is done only names and pins are seen.
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from keeper import written
 from keeper.actions.theme_decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, as_row, left_out, mark_of
-from keeper.actions.theme_placing import fitted_of
 from keeper.actions.writing import check_text
 from keeper.clock import Clock
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
@@ -17,7 +17,7 @@ from keeper.store.folding import bare
 from keeper.store.ids import new_id
 from keeper.store.themes import KeptTheme
 from keeper.study.theme_names import first_word
-from keeper.study.themes import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut, ThemeLine, propose_split
+from keeper.study.themes import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
 
 LONGEST_NAME = 80
 """The most characters a theme's name may have."""
@@ -32,8 +32,8 @@ def rename(store: Store, number: int, name: str, clock: Clock) -> None:
     check_text(name)
     name = " ".join(name.split())
     if len(name) > LONGEST_NAME:
-        raise UnreadableText(f"A theme\u2019s name has at most {LONGEST_NAME} characters; this has {len(name):,}.")
-    theme = _known(store, number)
+        raise UnreadableText(f"A theme\u2019s name has at most {LONGEST_NAME} characters; this has {written.number(len(name))}.")
+    theme = known_theme(store, number)
     if not name:
         if theme.named:
             _add(store, UNNAME, {"theme": number}, clock)
@@ -56,7 +56,7 @@ def _call(store: Store, number: int, name: str, clock: Clock) -> None:
 
 def pin(store: Store, number: int, clock: Clock) -> None:
     """Let a theme be there always. Raises UnknownThing."""
-    theme = _known(store, number)
+    theme = known_theme(store, number)
     if not theme.pinned:
         pinned = Pin(number, theme_lines.member_ids(store, number))
         _add_seen(store, pinned, clock, lambda: themes.pin(store, number, True), (theme.name,))
@@ -64,7 +64,7 @@ def pin(store: Store, number: int, clock: Clock) -> None:
 
 def unpin(store: Store, number: int, clock: Clock) -> None:
     """Let a theme go when its lines no longer make one. Raises UnknownThing."""
-    theme = _known(store, number)
+    theme = known_theme(store, number)
     if not theme.pinned:
         return
     with store.writing():
@@ -76,25 +76,13 @@ def merge(store: Store, keep: int, gone: int, clock: Clock) -> None:
     """Make one theme of two; the name of the kept one stays. Raises UnknownThing."""
     if keep == gone:
         raise UnknownThing("A theme cannot be merged with itself.")
-    names = _known(store, keep).name, _known(store, gone).name
+    names = known_theme(store, keep).name, known_theme(store, gone).name
     _decide(store, Merge(keep, gone), clock, names)
 
 
-def split(store: Store, number: int, clock: Clock) -> int:
-    """Part a theme in two where its lines lie furthest apart; the number of the new one.
-
-    Takes longer than other decisions. Raises UnknownThing where nothing can be parted.
-    """
-    theme, fitted = _known(store, number), fitted_of(store, themes.build(store))
-    if fitted is None:
-        raise UnknownThing("The themes have to be looked for again before one can be split.")
-    members = theme_lines.member_ids(store, number)
-    wanted = set(members)
-    inside = [ThemeLine(*row) for row in themes.plain_lines(store) if row[0] in wanted]
-    stay, go = propose_split(fitted, inside, members)
-    if not go:
-        raise UnknownThing(f"The lines of \u201c{theme.name}\u201d are too much alike to be split.")
-    return _with_number(store, lambda new: Split(number, new, stay, go), clock, (theme.name,))
+def decide_split(store: Store, number: int, made: Callable[[int], Split], clock: Clock) -> int:
+    """Part a theme in two; ``made`` gives the decision for the number of the new one, which is returned. Raises UnknownThing."""
+    return _with_number(store, made, clock, (known_theme(store, number).name,))
 
 
 def start(store: Store, line_ids: Sequence[str], clock: Clock) -> int:
@@ -108,12 +96,12 @@ def move(store: Store, line_ids: Sequence[str], number: int, clock: Clock) -> No
     """Put lines into a theme, as one decision. Raises UnknownThing."""
     if any(lines.by_id(store, line_id) is None for line_id in line_ids):
         raise UnknownThing("That line is no longer in the keeper.")
-    _decide_together(store, [Move(line_id, number) for line_id in line_ids], clock, _known(store, number).name)
+    _decide_together(store, [Move(line_id, number) for line_id in line_ids], clock, known_theme(store, number).name)
 
 
 def take_out(store: Store, line_ids: Sequence[str], number: int, clock: Clock) -> None:
     """Let lines be in a theme no more, as one decision. Raises UnknownThing."""
-    _decide_together(store, [TakeOut(line_id, number) for line_id in line_ids], clock, _known(store, number).name)
+    _decide_together(store, [TakeOut(line_id, number) for line_id in line_ids], clock, known_theme(store, number).name)
 
 
 def leave_word_out(store: Store, word: str, clock: Clock) -> None:
@@ -135,7 +123,8 @@ def words_left_out(store: Store) -> tuple[str, ...]:
     return left_out(theme_decisions.standing(store))
 
 
-def _known(store: Store, number: int) -> KeptTheme:
+def known_theme(store: Store, number: int) -> KeptTheme:
+    """A theme by its number. Raises UnknownThing."""
     theme = themes.one(store, number)
     if theme is None:
         raise UnknownThing("That theme is no longer there.")

@@ -3,8 +3,8 @@
 from collections.abc import Callable
 
 from keeper.actions.apart import Progress, apart
-from keeper.actions.theme_deciding import split
 from keeper.actions.theme_making import NOTHING, REBUILD, look_again, rebuild_themes, themes_due
+from keeper.actions.theme_splitting import Halves, halves
 from keeper.clock import Clock
 from keeper.store import Store, lines
 
@@ -21,9 +21,9 @@ def look_apart(store: Store, clock: Clock, progress: Progress, stopped: Callable
     return due
 
 
-def split_apart(store: Store, number: int, clock: Clock) -> int:
-    """``split`` in the same way."""
-    return apart(store, split, number, clock)
+def halves_apart(store: Store, number: int) -> Halves:
+    """``halves`` in the same way."""
+    return apart(store, halves, number)
 
 
 def _rebuild(store: Store, clock: Clock, progress: Progress, stopped: Callable[[], bool]) -> None:

@@ -12,13 +12,12 @@ from keeper.actions.theme_deciding import (
     move,
     pin,
     rename,
-    split,
     start,
     take_out,
     unpin,
     words_left_out,
 )
-from keeper.actions.theme_looking import look_apart, split_apart
+from keeper.actions.theme_looking import halves_apart, look_apart
 from keeper.actions.theme_making import (
     NOTHING,
     REBUILD,
@@ -29,6 +28,7 @@ from keeper.actions.theme_making import (
     themes_due,
 )
 from keeper.actions.theme_placing import place_line, place_new
+from keeper.actions.theme_splitting import split, split_so
 from keeper.actions.theme_undoing import decisions, last_decision, undo, undo_last
 from keeper.errors import UnknownThing
 from keeper.model import Found, Line
@@ -39,9 +39,9 @@ from keeper.store.folding import bare
 from keeper.study.themes import ENOUGH
 
 __all__ = [
-    "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "decisions", "last_decision", "leave_word_out", "let_word_in", "lines_of", "look_again",
+    "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "decisions", "halves_apart", "last_decision", "leave_word_out", "let_word_in", "lines_of", "look_again",
     "look_apart", "merge", "move", "named", "names", "nights_of", "pin", "place_line", "place_new", "rebuild_themes",
-    "redraw_themes", "rename", "split", "split_apart", "start", "take_out", "theme_view", "themes_due", "themes_view",
+    "redraw_themes", "rename", "split", "split_so", "start", "take_out", "theme_view", "themes_due", "themes_view",
     "undo", "undo_last", "unpin", "words_left_out",
 ]  # fmt: skip
 

@@ -4,6 +4,7 @@ import unicodedata
 from datetime import date, timedelta
 from textwrap import shorten
 
+from keeper import written
 from keeper.clock import Clock
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.model import KINDS, Draft, Line, Place
@@ -63,7 +64,9 @@ def _words_there(store: Store, night: date, kind: str) -> str:
 def check_text(text: str) -> None:
     """Raise UnreadableText, saying why, for what a line cannot hold."""
     if len(text) > LONGEST:
-        raise UnreadableText(f"This is {len(text):,} characters long; a line holds {LONGEST:,}.")
+        raise UnreadableText(
+            f"This is {written.number(len(text))} characters long; a line holds {written.number(LONGEST)}."
+        )
     if text.isprintable():
         return
     for place, letter in enumerate(text):

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import click
 
-from keeper import __version__
+from keeper import __version__, written
 from keeper.actions import rescue, trouble
-from keeper.cli import making_books, resting, shown, taking, telling, telling_themes
+from keeper.cli import making_books, resting, shown, system, taking, telling, telling_themes
 from keeper.cli.desk import Desk
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.errors import CannotWrite, KeeperError
@@ -29,6 +29,7 @@ def main(args: Sequence[str], open_window: Callable[..., int]) -> int:
     sentence on standard error, never a traceback.
     """
     telling.forgive_terminals()
+    written.follow(system.habits)
     try:
         return _run(list(args), open_window)
     except click.ClickException as error:
@@ -157,7 +158,7 @@ def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool 
     click.echo(shown.found_text(found) if sys.stdout.isatty() else shown.found_rows(found))
     # Not compared with what was found: a damaged line is left out of it.
     if count > limit:
-        telling.aside(f"{len(found):,} of {count:,}; --limit shows more.")
+        telling.aside(f"{written.number(len(found))} of {written.number(count)}; --limit shows more.")
     return DONE
 
 
@@ -225,7 +226,7 @@ def ask(desk: Desk, question: tuple[str, ...], month: str | None, unasked: bool)
     wanted = desk.month(month)
     before = desk.question(wanted)
     if not question and not unasked:
-        click.echo(shown.wrapped(before or f"No question is set for {shown.month_name(wanted)}."))
+        click.echo(shown.wrapped(before or f"No question is set for {written.month_and_year(wanted)}."))
         return
     desk.ask(wanted, " ".join(question))
     telling.done(shown.asked_sentence(wanted, desk.question(wanted), before))

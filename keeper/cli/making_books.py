@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from keeper import written
 from keeper.cli import shown, telling
 from keeper.cli.desk import Desk
 from keeper.cli.taking import heeding_interrupts
@@ -52,7 +53,7 @@ def make(desk: Desk, wanted: Wanted) -> None:
             made = desk.make_book(first.year, target, wanted.parts, progress, stopped)
     for sentence in made.left_out:
         telling.aside(shown.wrapped(sentence))
-    telling.done(shown.wrapped(f"{made.pages:,} page{'s' * (made.pages != 1)} in {made.path}."))
+    telling.done(shown.wrapped(f"{written.counted(made.pages, 'page')} in {made.path}."))
 
 
 def _year(typed: str) -> str:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import click
 
+from keeper import written
 from keeper.cli import shown
 from keeper.cli.desk import Desk
 from keeper.cli.typed import DATE, KIND, WORDS
@@ -56,11 +57,11 @@ def wake(desk: Desk, wanted: Asked) -> str:
 def _done(desk: Desk, wanted: Asked, to_lines: Callable, to_span: Callable, to_person: Callable) -> str:
     if wanted.person is not None:
         person, lines = to_person(wanted.person)
-        return shown.wrapped(f"{person.name} ({lines:,} {'line' if lines == 1 else 'lines'}).")
+        return shown.wrapped(f"{person.name} ({written.counted(lines, 'line')}).")
     if wanted.night is None:
         first, last = desk.span(wanted.first, wanted.last)
         to_span(first, last)
-        return f"{shown.long_date(first)} to {shown.long_date(last)}."
+        return f"{written.long_date(first)} to {written.long_date(last)}."
     night = desk.night(wanted.night)
     to_lines(night, wanted.kind)
-    return f"{shown.long_date(night)}."
+    return f"{written.long_date(night)}."

@@ -8,6 +8,7 @@ from datetime import date
 from keeper.actions.writing import readable
 from keeper.model import Draft, Found, Line, Night, Wording
 from keeper.review.night import NightPage
+from keeper.written import long_date, month_and_year
 
 WIDEST = 100
 """Longer rows than this are hard to read, however wide the terminal."""
@@ -23,16 +24,6 @@ def wrapped(text: str, first: str = "", others: str = "") -> str:
     for row in readable(text).split("\n"):
         rows.append(textwrap.fill(row, width, initial_indent=others if rows else first, subsequent_indent=others))
     return "\n".join(rows)
-
-
-def long_date(day: date) -> str:
-    """Such as "Saturday 14 November 2026"."""
-    return f"{day:%A} {day.day} {day:%B} {day.year}"
-
-
-def month_name(month: date) -> str:
-    """Such as "November 2026"."""
-    return f"{month:%B} {month.year}"
 
 
 def night_text(page: NightPage, earlier: Iterable[Wording] = ()) -> str:
@@ -95,5 +86,5 @@ def kept_sentence(kind: str, night: Night, note: str = "") -> str:
 
 def asked_sentence(month: date, now: str, before: str) -> str:
     """What will be asked, and what was asked before that."""
-    told = f"{month_name(month)} asks: {now}" if now else f"{month_name(month)} asks nothing."
+    told = f"{month_and_year(month)} asks: {now}" if now else f"{month_and_year(month)} asks nothing."
     return wrapped(f"{told}\nBefore: {before}" if before and before != now else told)

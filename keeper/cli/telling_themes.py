@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from keeper import written
 from keeper.cli import shown, telling
 from keeper.cli.desk import Desk
 
@@ -31,7 +32,7 @@ def _progress(share: float, words: str) -> None:
 
 def _why_none(view: ThemesView) -> str:
     if view.enough:
-        return "No threads stand apart more than chance would have it."
+        return "No theme stands out from chance yet."
     from keeper.actions.themes import ENOUGH
     from keeper.review.themes import TOO_LITTLE_IN_COMMON
 
@@ -44,7 +45,7 @@ def _laid_out(view: ThemesView) -> str:
     from keeper.review.themes import standing_out
 
     parts = [f"{shown.wrapped(_name(one))}\n{shown.wrapped(_facts(one), '    ', '    ')}" for one in view.threads]
-    return "\n".join([*parts, f"Loose lines: {view.loose:,}. The themes {standing_out(view.sure)} from chance."])
+    return "\n".join([*parts, f"Lines in no theme: {written.number(view.loose)}. The themes are {standing_out(view.sure)}."])
 
 
 def _name(thread: Thread) -> str:
@@ -52,7 +53,7 @@ def _name(thread: Thread) -> str:
 
 
 def _facts(thread: Thread) -> str:
-    parts = [f"{thread.lines:,} line{'s' * (thread.lines != 1)}", f"since {shown.month_name(thread.first)}"]
+    parts = [written.counted(thread.lines, "line"), f"since {written.month_and_year(thread.first)}"]
     parts += [f"last on {thread.last.isoformat()}", thread.change.word if thread.change else ""]
     return ", ".join(part for part in parts if part)
 

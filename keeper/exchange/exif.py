@@ -26,7 +26,8 @@ def taken_local(tags: Mapping) -> datetime | None:
 
     Only DateTimeOriginal tells this: DateTimeDigitized is when a scanner read
     it, DateTime when a program last saved it. None for 0000:00:00, for days
-    that do not exist, and before nights begin (1800).
+    that do not exist, and before nights begin (1800); so for the first day of
+    1800 too, whose small hours are of a night before.
     """
     spelt = _DATE.match(_text(tags.get(DATE_TIME_ORIGINAL)))
     if not spelt:

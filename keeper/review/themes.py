@@ -109,7 +109,7 @@ class ThemeView:
 
 def standing_out(sure: float) -> str:
     """How far themes stand out from chance, from how sure they are as a whole."""
-    return "stand out clearly" if sure >= _SURE else "stand out" if sure >= _FAIRLY else "only just stand out"
+    return "clearly more than chance" if sure >= _SURE else "more than chance" if sure >= _FAIRLY else "only just more than chance"
 
 
 class Calendar:

@@ -1,7 +1,6 @@
 """What stands for a month and for a year: proposals, and what the person made of them."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from datetime import date
 
 from keeper.model import Line, MonthPage, Photo, YearAnswer, YearChoice, YearPage
@@ -93,16 +92,14 @@ def choices(decided: YearPage, month: int, what: str) -> list[YearChoice]:
 def with_replaced(shown: Sequence[Line], old: str, new: str, made: Sequence[YearChoice], month: int) -> list[YearChoice]:
     """The choices once one of the lines shown has given way to another ("": to none).
 
-    ``old`` may be "" for one more line. What was dropped before stays so,
-    unless it is taken again.
+    ``old`` may be "" for one more line.
     """
     was = {one.ref: one for one in made}
     kept = [was.get(line.id, YearChoice(month, "line", line.id)) for line in shown if line.id != old]
     added = [YearChoice(month, "line", new, "changed")] if new and all(one.ref != new for one in kept) else []
-    gone = [one for one in made if one.decision == "dropped" and one.ref not in (old, new)]
-    if old and old != new:
-        gone.append(YearChoice(month, "line", old, "dropped"))
-    return [*kept, *added, *(replace(one, month=month) for one in gone)]
+    # Where lines were decided on, none is proposed beside them: it is enough to say which one went.
+    gone = [YearChoice(month, "line", old, "dropped")] if old and old != new else []
+    return [*kept, *added, *gone]
 
 
 def answered(decided: YearPage) -> tuple[YearAnswer, ...]:

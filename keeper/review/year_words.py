@@ -1,12 +1,13 @@
 """The words of a year: the languages in it, and what rose and fell against the year before."""
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence, Set
 from datetime import date
 
 from keeper.model import Line
 from keeper.review.year import MovedWord
 from keeper.study.distinctive import NIGHTS_OF_EACH, Counted, set_apart
+from keeper.study.theme_names import spelling_table
 from keeper.study.words import LANGUAGES, Word, guess_language
 
 Words = Callable[[Line], Sequence[Word]]
@@ -39,27 +40,23 @@ class _Said:
     """The words of one year: how often, on which nights, and in what spelling."""
 
     def __init__(self, lines: Iterable[Line], words: Words) -> None:
-        self.said: dict[str, list[tuple[date, Word]]] = defaultdict(list)
+        self.said: dict[str, list[date]] = defaultdict(list)
         self.kept: set[date] = set()
+        self.docs: list[Sequence[Word]] = []
         for line in lines:
             self.kept.add(line.night)
-            for word in words(line):
-                self.said[word.stem].append((line.night, word))
+            self.docs.append(words(line))
+            for word in self.docs[-1]:
+                self.said[word.stem].append(line.night)
         self.times = Counter({stem: len(said) for stem, said in self.said.items()})
 
     def nights(self, stem: str) -> int:
         """On how many nights a word came up."""
-        return len({night for night, _ in self.said.get(stem, ())})
+        return len(set(self.said.get(stem, ())))
 
-    def spelling(self, stem: str) -> str:
-        """How the person spells a word most often."""
-        spelt: Counter[str] = Counter()
-        for _, word in self.said[stem]:
-            # A capital at the opening of a sentence is not the word's own:
-            # such a spelling counts only where there is no other.
-            spelling, weight = (word.spelling.lower(), 0) if word.opens else (word.spelling, 1)
-            spelt[spelling] += weight
-        return min(spelt.items(), key=lambda item: (-item[1], item[0]))[0]
+    def spellings(self, stems: Set[str]) -> dict[str, str]:
+        """How the person spells words most often."""
+        return spelling_table(self.docs, stems)
 
 
 def _more(here: _Said, there: _Said) -> tuple[MovedWord, ...]:
@@ -71,6 +68,5 @@ def _more(here: _Said, there: _Said) -> tuple[MovedWord, ...]:
     )
     whole = here.times.total(), here.times.total() + there.times.total()
     found = set_apart(counted, *whole, len(here.kept), most=WORDS_SHOWN)
-    return tuple(
-        MovedWord(here.spelling(one.what), one.nights, there.nights(one.what)) for one in found
-    )
+    spelt = here.spellings({one.what for one in found})
+    return tuple(MovedWord(spelt[one.what], one.nights, there.nights(one.what)) for one in found)

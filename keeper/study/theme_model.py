@@ -8,13 +8,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from keeper.study import theme_background, theme_smoothing, theme_vectors, theme_words
+from keeper.study import theme_background, theme_compounds, theme_smoothing, theme_vectors, theme_words
 from keeper.study.words import Word, content_words
 
 if TYPE_CHECKING:
     import numpy as np
 
-FORM = 3
+FORM = 4
 KEPT_LINES = 1500  # neighbours kept for smoothing a new line
 
 
@@ -39,6 +39,11 @@ class Speech:
         return content_words(
             text, languages=self.languages, leave_out=frozenset(self.leave_out), names=self.names
         )
+
+    @property
+    def compounds(self) -> bool:
+        """Whether words may be written together."""
+        return not theme_compounds.LANGUAGES.isdisjoint(self.languages)
 
     def table(self) -> theme_background.Background | None:
         """The background table of the first of the languages that has one."""
@@ -83,6 +88,8 @@ class Fitted:
         """(n, d) points and smoothed points of lines given as stems; rows of zeros for lines without known words."""
         import numpy as np
 
+        if self.speech.compounds:
+            docs = theme_compounds.parted(docs, self.space.seen())
         space, far = self._with_unknown(docs)
         counts = theme_words.count_matrix(docs, space.stems)
         points, _ = theme_vectors.line_points(space, counts, far)

@@ -13,6 +13,7 @@ TERMS = 12
 NAME_TERMS, MOST_WORDS = 3, 4
 FAINT = 0.35  # a word much lighter than the leading one does not come into the name
 CAPITALS = 0.4  # of the words within sentences: more than English has, fewer than German
+USUAL_WORTH = 8  # words beside, that the share of capitals in all lines is worth
 
 
 @dataclass(frozen=True)
@@ -80,7 +81,7 @@ def spelling_table(docs: Sequence[Sequence[Word]], stems: Set[str]) -> dict[str,
     """Stem, of those wanted -> how the person mostly writes it; capitals that only open sentences do not count.
 
     A word that was never written but as the first of a sentence keeps its capital where the words beside it have
-    capitals too, as German nouns do.
+    capitals too, as German nouns do; where few words stand beside it, those of all lines count as well.
     """
     forms: dict[str, Counter] = {}
     for doc in docs:
@@ -93,12 +94,21 @@ def spelling_table(docs: Sequence[Sequence[Word]], stems: Set[str]) -> dict[str,
 
 
 def _among_capitals(docs: Sequence[Sequence[Word]], stems: Set[str]) -> set[str]:
-    """The stems in whose lines a good part of the words that open nothing has a capital."""
+    """The stems in whose lines, and in lines as they are here, a good part of the words that open nothing has a capital."""
     beside: dict[str, list[bool]] = {stem: [] for stem in stems}
     for doc in docs:
         for stem in {word.stem for word in doc} & stems:
             beside[stem] += [word.spelling[0].isupper() for word in doc if not word.opens]
-    return {stem for stem, capitals in beside.items() if capitals and sum(capitals) >= CAPITALS * len(capitals)}
+    usual = _share_of_capitals(docs)
+    return {
+        stem for stem, capitals in beside.items()
+        if sum(capitals) + USUAL_WORTH * usual >= CAPITALS * (len(capitals) + USUAL_WORTH)
+    }  # fmt: skip
+
+
+def _share_of_capitals(docs: Sequence[Sequence[Word]]) -> float:
+    within = [word.spelling[0].isupper() for doc in docs for word in doc if not word.opens]
+    return sum(within) / len(within) if within else 0.0
 
 
 def _usual(written: Counter, lofty: bool) -> str:
@@ -142,7 +152,7 @@ def _name(theme: int, listed: Sequence[Term], taken: Set[str]) -> str:
     lead = next((term for term in ranked if first_word(term.spelling) not in taken), None)
     if lead is None:
         # Lines without a word of their own, such as a smile: the theme's number tells it from the others.
-        return f"{_nth(theme)} {ranked[0].spelling if ranked else 'thread'}"
+        return f"{_nth(theme)} {ranked[0].spelling if ranked else 'theme'}"
     rest = [term for term in plain if term != lead and term.weight >= FAINT * lead.weight]
     return ", ".join(_fitting([lead, *(rest or [term for term in ranked if term != lead][:1])]))
 

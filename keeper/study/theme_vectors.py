@@ -40,6 +40,13 @@ class Space:
     far_weight: float
     count: int
 
+    def seen(self) -> dict[str, int]:
+        """In how many lines each stem stood."""
+        import numpy as np
+
+        times = (1 + self.count) / np.exp(self.idf.astype(np.float64) - 1) - 1
+        return dict(zip(self.stems, times.round().astype(int).tolist(), strict=True))
+
 
 def learn_space(docs: Sequence[Sequence[str]], table: Background | None, seed: int = 0) -> Space:
     """Learn a Space from the stems of each line.

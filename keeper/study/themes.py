@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from keeper.study import (
     theme_background,
     theme_clusters,
+    theme_compounds,
     theme_grain,
     theme_guard,
     theme_identity,
@@ -242,6 +243,8 @@ def _learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int, count: int 
     import numpy as np
 
     table = speech.table()
+    if speech.compounds:
+        docs = theme_compounds.parted(docs, theme_compounds.seen_in(docs))
     space = theme_vectors.learn_space(docs, table, seed)
     counts = theme_words.count_matrix(docs, space.stems)
     far, _ = theme_background.far_rows(space.stems, table)
@@ -258,17 +261,18 @@ def _learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int, count: int 
 def _with_whole_names(lines: Sequence[ThemeLine], words: list[list[Word]], speech: Speech) -> list[list[Word]]:
     """The words of the lines for the naming of themes: "Frau Petersen" is one, where lines always say it so.
 
-    Grouping goes by single words, so that it does not hang on which names have come up often enough to be found.
+    Grouping goes by single words, so that it does not hang on which names have come up often enough to be found. Of
+    words written together the parts name a theme too: Pilzsuppe tells of Pilze.
     """
     found = standing_names([line.text for line in lines], languages=speech.languages)
-    if not found:
-        return words
-    whole = dataclasses.replace(speech, names=(*speech.names, *found))
-    lasts = {name.split(" ")[1].casefold() for name in found}
-    return [
-        whole.words(line.text) if lasts & {word.spelling.casefold() for word in doc} else doc
-        for line, doc in zip(lines, words, strict=True)
-    ]
+    if found:
+        whole = dataclasses.replace(speech, names=(*speech.names, *found))
+        lasts = {name.split(" ")[1].casefold() for name in found}
+        words = [
+            whole.words(line.text) if lasts & {word.spelling.casefold() for word in doc} else doc
+            for line, doc in zip(lines, words, strict=True)
+        ]
+    return theme_compounds.with_parts(words) if speech.compounds else words
 
 
 def _company(learned: _Learned, seed: int) -> theme_guard.Company:

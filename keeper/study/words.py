@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from keeper.shipped import resource
+from keeper.study import japanese
 
 # Code of a language -> its name in snowballstemmer; None = we have a stop list, but words are taken as they stand.
 STEMMERS: dict[str, str | None] = {
@@ -94,12 +95,17 @@ def content_words(
 ) -> list[Word]:
     """The words of a line that can tell what it is about, in order, with repetitions.
 
-    Function words and the words of time, degree and gladness are dropped, so are the endings that Japanese writes in
-    hiragana behind a character (okurigana), and the person's own words to `leave_out` (in any case, with all words of
-    the same stem). `names` of people, of one word or several, stay whole and are not stemmed. With several `languages` the language of the line is guessed among them.
+    Function words and the words of time, degree and gladness are dropped, so are the person's own words to `leave_out`
+    (in any case, with all words of the same stem). `names` of people, of one word or several, stay whole and are not
+    stemmed. With several `languages` the language of the line is guessed among them. Japanese is parted into words by
+    a dictionary, its verbs given in the form that stands there; the endings that it writes in hiragana are dropped.
     """
     language = guess_language(text, languages) if len(languages) > 1 else languages[0]
     dropped, small = _dropped(frozenset(leave_out), language), _stop_words(language)
+    if language == "ja":
+        parted = _japanese(text, tuple(names))
+        if parted is not None:
+            return [word for word in parted if not {word.stem, word.spelling.casefold()} & (dropped | small)]
     kept = []
     for spelling, opens, is_name, ending in _with_names(_spoken(text), tuple(names)):
         if ending and not is_name:
@@ -110,6 +116,33 @@ def content_words(
         if word and word.stem not in dropped and spelling.casefold() not in dropped:
             kept.append(word)
     return kept
+
+
+def _japanese(text: str, names: tuple[str, ...]) -> list[Word] | None:
+    """The words of a line in Japanese, names whole; None where its words cannot be parted."""
+    found: list[Word] = []
+    for part, is_name in _parted_by(unicodedata.normalize("NFC", text), names):
+        told = [(part.casefold(), part)] if is_name else japanese.content_words(part)
+        if told is None:
+            return None
+        found += [Word(stem.casefold(), spelling) for stem, spelling in told]
+    return found
+
+
+def _parted_by(text: str, names: tuple[str, ...]) -> Iterable[tuple[str, bool]]:
+    """The text in parts, and whether each is one of the names; where words have no edges, a name has none."""
+    known = sorted({name for name in map(str.strip, names) if name}, key=lambda name: (-len(name), name))
+    if not known:
+        return [(text, False)]
+    pattern = "|".join(_edged(unicodedata.normalize("NFC", name)) for name in known)
+    return [(part, at % 2 == 1) for at, part in enumerate(re.split(f"({pattern})", text)) if part]
+
+
+def _edged(name: str) -> str:
+    """A pattern of a name; one in Latin letters is not found within a longer word of such."""
+    latin = "[A-Za-z\u00c0-\u024f]"
+    open_, close = (re.match(latin, letter) is not None for letter in (name[0], name[-1]))
+    return f"(?<!{latin})" * open_ + re.escape(name) + f"(?!{latin})" * close
 
 
 def stem(word: str, language: str = "en") -> str:

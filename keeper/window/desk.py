@@ -6,11 +6,12 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
-from keeper import settings
+from keeper import settings, written
 from keeper.actions import opening, reading
 from keeper.clock import Clock
 from keeper.days import FIRST_NIGHT
 from keeper.errors import KeeperError
+from keeper.window import wording
 from keeper.window.background import Lane
 from keeper.window.look import Look
 from keeper.window.words import Words
@@ -42,6 +43,7 @@ class Desk(QObject):
 
     def __init__(self, folder: Path, store, clock: Clock, look: Look) -> None:
         super().__init__()
+        written.follow(wording.habits)
         self.folder = folder
         self.store = store
         self.clock = clock

@@ -78,12 +78,28 @@ class FoundDelegate(QStyledItemDelegate):
         super().__init__(view)
         self._look = look
         self._view = view
+        self._heights: dict[tuple, dict[str, float]] = {}
 
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         width = self._view.viewport().width() - self._look.px(0.8)
-        layout = self._laid_out(index, width)
         head = self._look.px(1.5)
-        return QSize(width, int(head + layout.boundingRect().height()) + self._look.px(1.1))
+        return QSize(width, int(head + self._height(index, width)) + self._look.px(1.1))
+
+    def _height(self, index: QModelIndex | QPersistentModelIndex, width: float) -> float:
+        """How high the words of a row are.
+
+        The list asks for all its rows each time some are added: what was laid out before is remembered.
+        """
+        model = index.model()
+        now = (width, self._look.points, model.typed)
+        known = self._heights.get(now)
+        if known is None:
+            # With and without a scroll bar; what was before that will hardly come back.
+            self._heights = {**dict(list(self._heights.items())[-1:]), now: (known := {})}
+        text = model.at(index.row()).line.text
+        if text not in known:
+            known[text] = self._laid_out(index, width).boundingRect().height()
+        return known[text]
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex

@@ -93,12 +93,7 @@ def value_told(tracker: Tracker, value: float) -> str:
     """A reading with its unit."""
     if tracker.form == "mark":
         return "yes" if value else "no"
-    return f"{number(value)} {tracker.unit}".strip()
-
-
-def number(value: float) -> str:
-    """A number without needless zeros."""
-    return f"{value:,.2f}".rstrip("0").rstrip(".")
+    return f"{wording.shortest(value)} {tracker.unit}".strip()
 
 
 def series_told(series: Series) -> str:
@@ -110,6 +105,6 @@ def series_told(series: Series) -> str:
         return f"{series.tracker.name}: on {wording.counted(sum(1 for value in noted if value), 'night')}"
     unit = f" {series.tracker.unit}" if series.tracker.unit else ""
     return (
-        f"{series.tracker.name}: {number(min(noted))} to {number(max(noted))}{unit}, "
+        f"{series.tracker.name}: {wording.shortest(min(noted))} to {wording.shortest(max(noted))}{unit}, "
         f"noted on {wording.counted(len(noted), 'night')}"
     )

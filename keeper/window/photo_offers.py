@@ -114,7 +114,7 @@ def _move(store, night: date, astray: list[TakenIn], clock) -> None:
 
 
 def _said(night: date) -> str:
-    return f"{wording.day_and_month(night)} {night.year}"
+    return wording.full_date(night)
 
 
 def _listed(nights: list[date]) -> str:

@@ -43,6 +43,6 @@ class PlaceThemes(QWidget):
     def _button(self, number: int, name: str, times: int) -> QPushButton:
         short = name if len(name) <= LONGEST else f"{name[: LONGEST - 1].rstrip()}\u2026"
         lines = wording.counted(times, "line")
-        made = quiet_button(f"{plainly(short)} ({times:,})", lambda: self._opened(number), f"Theme {name}, {lines} here")
+        made = quiet_button(f"{plainly(short)} ({wording.number(times)})", lambda: self._opened(number), f"Theme {name}, {lines} here")
         made.setToolTip(plain_tip(made.accessibleName()))
         return made

@@ -1,7 +1,5 @@
 """The program's words for places: where, when, how often, how far."""
 
-from datetime import date
-
 from PySide6.QtCore import QLocale
 
 from keeper.model import Place
@@ -14,23 +12,10 @@ _VISITS_TOLD = 4
 _WITHIN_TOLD = 3
 
 
-def day(night: date) -> str:
-    """Such as 14 Nov 2026."""
-    return wording.short_date(night).split(" ", 1)[1]
-
-
-def span(first: date, last: date) -> str:
-    """Such as 14 Nov 2026, 3 to 9 Nov 2026, or 30 Dec 2025 to 2 Jan 2026."""
-    if first == last:
-        return day(last)
-    same = (first.year, first.month) == (last.year, last.month)
-    return f"{first.day if same else day(first)} to {day(last)}"
-
-
 def kilometres(metres: float) -> str:
     """Such as 12,480 km; under ten with one decimal."""
     far = metres / 1000
-    return f"{far:,.1f} km" if far < 9.95 else f"{far:,.0f} km"
+    return f"{wording.number(far, 1 if far < 9.95 else 0)} km"
 
 
 def country(code: str) -> str:
@@ -57,15 +42,15 @@ def kept(one: PlaceKept) -> str:
         return "No night was spent here yet."
     nights = wording.counted(one.nights, "night")
     if one.visits == 1:
-        return f"{nights}, {span(one.first, one.last)}"
-    return f"{nights} in {one.visits:,} visits, from {day(one.first)} to {day(one.last)}"
+        return f"{nights}, {wording.span(one.first, one.last)}"
+    return f"{nights} in {wording.number(one.visits)} visits, from {wording.shorter_date(one.first)} to {wording.shorter_date(one.last)}"
 
 
 def visits(stays: tuple[Stay, ...]) -> str:
     """The latest visits; "" for a single one, which is told already."""
     if len(stays) < 2:
         return ""
-    told = "; ".join(span(stay.first, stay.last) for stay in stays[:_VISITS_TOLD])
+    told = "; ".join(wording.span(stay.first, stay.last) for stay in stays[:_VISITS_TOLD])
     more = len(stays) - _VISITS_TOLD
     return f"There {told}" + (f", and {wording.counted(more, 'earlier time')}" if more > 0 else "")
 
@@ -76,7 +61,7 @@ def merged(one: MergedInto) -> str:
     if len(names) >= _WITHIN_TOLD:
         names, last = [], wording.counted(len(one.within), "other place")
     within = " and ".join(filter(None, (", ".join(names), last)))
-    return f"{one.name} was merged into this on {day(one.on)}{f', with {within} in it' if within else ''}."
+    return f"{one.name} was merged into this on {wording.shorter_date(one.on)}{f', with {within} in it' if within else ''}."
 
 
 def been(view: PlacesView) -> str:

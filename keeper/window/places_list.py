@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QFontMetrics, QPainter
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from keeper.review.places import PlaceKept
-from keeper.window import place_wording, wording
+from keeper.window import wording
 from keeper.window.look import Look
 from keeper.window.place_mark import paint_mark
 
@@ -52,7 +52,7 @@ def told(kept: PlaceKept) -> str:
         parts = ["no night yet"]
     else:
         visits = wording.counted(kept.visits, "visit") if kept.visits > 1 else ""
-        parts = [wording.counted(kept.nights, "night"), visits, f"last {place_wording.day(kept.last)}"]
+        parts = [wording.counted(kept.nights, "night"), visits, f"last {wording.shorter_date(kept.last)}"]
     parts += ["no position" if kept.point is None else "", "resting" if kept.place.resting else ""]
     return " \u00b7 ".join(part for part in parts if part)
 

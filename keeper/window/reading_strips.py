@@ -7,7 +7,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QBrush, QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from keeper.window import month_wording
+from keeper.window import wording
 from keeper.window.look import Look
 from keeper.window.month_strips import LINE, MARK, PLACE, STICK, Strip
 from keeper.window.ribbon import _HATCHINGS as HATCHINGS
@@ -124,8 +124,8 @@ class ReadingStrips(QWidget):
         painter.setFont(self._look.sans(0.68))
         painter.setPen(QColor(self._look.palette.quiet))
         beside = QRectF(area.right() + self._look.px(0.3), area.top(), self._look.px(1.5), area.height())
-        painter.drawText(beside, Qt.AlignmentFlag.AlignTop, month_wording.number(strip.high))
-        painter.drawText(beside, Qt.AlignmentFlag.AlignBottom, month_wording.number(strip.low))
+        painter.drawText(beside, Qt.AlignmentFlag.AlignTop, wording.shortest(strip.high))
+        painter.drawText(beside, Qt.AlignmentFlag.AlignBottom, wording.shortest(strip.low))
 
     def _y(self, strip: Strip, area: QRectF, value: float) -> float:
         share = (min(max(value, strip.low), strip.high) - strip.low) / (strip.high - strip.low)

@@ -97,7 +97,7 @@ class ReadingStrip(QWidget):
     def _end(self, end: float) -> str:
         if self.of.tracker.form == "mark":
             return year_wording.value("mark", end)
-        return f"{end:,.0f}" if end == int(end) else f"{end:,.1f}"
+        return wording.shortest(end, 1)
 
     def _paint_curve(self, painter: QPainter, means: Sequence[MonthMean], pen: QPen, dot: float) -> None:
         painter.setPen(pen)

@@ -143,7 +143,7 @@ class RestingBox(AsksAgain, QWidget):
         self.rows.append(made)
 
     def _tell_more(self) -> None:
-        self._list.addWidget(label(f"{len(self._found) - AT_MOST:,} more, to be woken from their nights.", "quiet"))
+        self._list.addWidget(label(f"{wording.number(len(self._found) - AT_MOST)} more, to be woken from their nights.", "quiet"))
 
     def _turn(self) -> None:
         self.opened = not self.opened

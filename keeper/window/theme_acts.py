@@ -5,6 +5,7 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from keeper.actions import themes
+from keeper.actions.theme_splitting import Halves
 from keeper.review.themes import ThemeView
 from keeper.window import wording
 from keeper.window.desk import Desk
@@ -24,12 +25,12 @@ class ThemeActs:
         self.view: ThemeView | None = None
         self.rename = quiet_button("Rename", self._rename, "Rename this theme")
         self.merge = quiet_button("Merge with\u2026", self._merge, "Merge this theme with another")
-        self.split = quiet_button("Split", self._split, "Split this theme in two")
+        self.split = quiet_button("Split\u2026", self._split, "Split this theme in two; both halves are shown first")
         self.pin = quiet_button("Pin", self._pin)
         self.leave_out = quiet_button("Leave a word out", self._leave_out, "Leave a word out of all themes")
         self.undo = quiet_button("Undo", self._undo, "Undo the last decision")
         self.open = quiet_button("Open the night", lambda: self.open_night(lines.currentIndex().row()))
-        self.out = quiet_button("Let out", self._let_out, "Let the chosen lines out of this theme")
+        self.out = quiet_button("Remove", self._let_out, "Remove the chosen lines from this theme")
         self.move = quiet_button("Move to\u2026", self._move, "Move the chosen lines to another theme")
         self.start = quiet_button("Start a theme", self._start, "Start a theme from the chosen lines")
         self.chosen = label("", "quiet", wrap=False)
@@ -92,11 +93,25 @@ class ThemeActs:
             self._decide(lambda store, clock: themes.merge(store, number, into, clock))
 
     def _split(self) -> None:
-        number, clock = self.number, self.desk.clock
-        self.work.decide_slowly(
-            lambda store: themes.split_apart(store, number, clock),
-            lambda _: self.desk.said.emit("Split in two; Undo takes it back."),
-        )
+        number = self.number
+        self.split.setEnabled(False)
+        self.work.work_out(lambda store: themes.halves_apart(store, number), self._show_halves, self._split_again)
+
+    def _split_again(self) -> None:
+        self.split.setEnabled(True)
+
+    def _show_halves(self, found: Halves) -> None:
+        self._split_again()
+        # Who has gone on meanwhile is not called back.
+        if found.number != self.number or self.view is None or not self.parent.isVisible():
+            return
+        from keeper.window.theme_split import SplitDialog
+
+        if SplitDialog(self.desk, self.view.thread.name, found, self.parent).exec():
+            self._decide(
+                lambda store, clock: themes.split_so(store, found, clock),
+                lambda _: self.desk.said.emit("Split in two; Undo takes it back."),
+            )
 
     def _pin(self) -> None:
         number = self.number
@@ -107,7 +122,7 @@ class ThemeActs:
         from keeper.window.theme_dialogs import WordDialog
 
         words = self.view.thread.words if self.view else ()
-        dialog = WordDialog(self.desk, "Leave a word out of all themes", "Drop the word", words, self.parent)
+        dialog = WordDialog(self.desk, "Leave a word out of all themes", "Leave it out", words, self.parent)
         if dialog.exec():
             self._decide(lambda store, clock: themes.leave_word_out(store, dialog.word, clock))
 
@@ -120,7 +135,7 @@ class ThemeActs:
             self._decide(lambda store, clock: themes.take_out(store, ids, number, clock))
 
     def _move(self) -> None:
-        ids, into = self.lines.chosen_ids(), self._other("Move to another theme", "Move", "There they stay.")
+        ids, into = self.lines.chosen_ids(), self._other("Move to another theme", "Move", "They stay in that theme.")
         if into is not None:
             self._decide(lambda store, clock: themes.move(store, ids, into, clock))
 

@@ -19,7 +19,7 @@ class NameDialog(Asking):
         self.name = name
         self.typed.setMaxLength(80)
         self.put_by("theme's name", name, name)
-        self.told.setText("The name stays whatever lines come. Left empty, the theme is named by its words.")
+        self.told.setText("The name stays, whatever lines join. Leave it empty to name the theme by its words.")
 
     def take(self) -> None:
         """Take the name typed."""

@@ -127,7 +127,7 @@ class ThreadsList(QListView):
         self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setResizeMode(QListView.ResizeMode.Adjust)
-        self.setAccessibleName("Threads")
+        self.setAccessibleName("Themes")
 
     def show_threads(self, threads: Sequence[Thread]) -> None:
         """Show these, staying at the one one is at."""

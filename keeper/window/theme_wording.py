@@ -14,7 +14,7 @@ def facts(thread: Thread, tonight: date) -> str:
     """How often, since when, and when last."""
     parts = [wording.counted(thread.lines, "line"), f"since {wording.month_and_year(thread.first)}"]
     parts += [last_time(thread.last, tonight), "pinned" if thread.pinned else ""]
-    parts += [thread.change.word if thread.change else "", "a faint thread" if thread.sure < _FAIRLY else ""]
+    parts += [thread.change.word if thread.change else "", "a faint theme" if thread.sure < _FAIRLY else ""]
     return " \u00b7 ".join(part for part in parts if part)
 
 
@@ -27,18 +27,18 @@ def last_time(night: date, tonight: date) -> str:
 def share(thread: Thread) -> str:
     """On how many of the nights kept it came up."""
     nights = wording.counted(thread.nights, "night")
-    percent = round(thread.share * 100)
-    return f"{nights}, {percent} in 100 of those kept" if percent else f"{nights}, fewer than 1 in 100 of those kept"
+    percent = wording.percent(thread.share) if round(thread.share * 100) else f"fewer than {wording.percent(0.01)}"
+    return f"{nights}, {percent} of those kept"
 
 
 def changed(change: Change | None) -> str:
     """Growing or fading, with what is compared; "" when that cannot be told."""
     if change is None:
         return ""
-    now, then = round(change.after * 100), round(change.before * 100)
+    now, then = wording.percent(change.after), wording.percent(change.before)
     span = "the last year" if change.days >= _YEAR else f"the last {round(change.days / 30.44)} months"
     before = "the year before" if change.days >= _YEAR else "as many before"
-    return f"{change.word.capitalize()}: on {now} in 100 of the nights kept in {span}, {then} in 100 in {before}."
+    return f"{change.word.capitalize()}: on {now} of the nights kept in {span}, {then} in {before}."
 
 
 def strongest(view: ThemeView) -> str:
@@ -51,7 +51,7 @@ def strongest(view: ThemeView) -> str:
 
 def places(view: ThemeView) -> str:
     """Where it came up."""
-    told = ", ".join(f"{name} ({nights:,})" for name, nights in view.places)
+    told = ", ".join(f"{name} ({wording.number(nights)})" for name, nights in view.places)
     return f"Nights by place: {told}." if told else ""
 
 
@@ -61,7 +61,7 @@ def course(told: Course) -> str:
     for at, nights in enumerate(told.nights):
         year = (told.first_month.year * 12 + told.first_month.month - 1 + at) // 12
         years[year] = years.get(year, 0) + nights
-    return "Nights by year: " + ", ".join(f"{year} {nights:,}" for year, nights in years.items())
+    return "Nights by year: " + ", ".join(f"{year} {wording.number(nights)}" for year, nights in years.items())
 
 
 def how_matters_stand(view: ThemesView) -> str:
@@ -72,20 +72,24 @@ def how_matters_stand(view: ThemesView) -> str:
         return _not_enough(view)
     if not view.threads:
         return (
-            f"Among {wording.counted(view.kept, 'line')} no threads stand apart more than chance would have it. "
+            f"Among {wording.counted(view.kept, 'line')} no theme stands out from chance yet. "
             "That may change with time."
         )
-    told = f"{wording.counted(len(view.threads), 'thread')} in {wording.counted(view.kept, 'line')}"
-    return f"{told}; they {standing_out(view.sure)} from chance."
+    told = f"{wording.counted(len(view.threads), 'theme')} in {wording.counted(view.kept, 'line')}"
+    return f"{told}, {standing_out(view.sure)}."
 
 
 def _not_enough(view: ThemesView) -> str:
     if view.kept >= ENOUGH:
         return TOO_LITTLE_IN_COMMON
-    kept = wording.counted(view.kept, "line") if view.kept else "no line yet"
-    return f"Not enough yet: {kept}. From {ENOUGH} lines on, threads can be told."
+    kept = wording.counted(view.kept, "line") if view.kept else "no lines yet"
+    return f"Not enough yet: {kept}. Themes can be found from {ENOUGH} lines on."
 
 
 def loose(view: ThemesView) -> str:
     """How many lines belong nowhere."""
-    return f"{wording.counted(view.loose, 'loose line')}, in no thread; that is fine." if view.loose else ""
+    return _belong_nowhere(view.loose) if view.loose else ""
+
+
+def _belong_nowhere(lines: int) -> str:
+    return f"{wording.counted(lines, 'line')} {'belongs' if lines == 1 else 'belong'} to no theme, and need not."

@@ -64,10 +64,15 @@ class ThemeWork(QObject):
         """Do ``act(store)`` as soon as writing allows, then lay what was decided over the themes."""
         self.desk.write(act, lambda result: self._on_decided(result, done), failed)
 
-    def decide_slowly(self, act: Callable, done: Callable | None = None) -> None:
-        """The same for a decision that takes long to work out."""
+    def work_out(self, act: Callable, done: Callable, failed: Callable) -> None:
+        """Work out ``act(store)``, which takes long and changes nothing, for the person to decide on."""
         self.stop()
-        self.desk.worker.run(lambda store, task: act(store), lambda result: self._on_decided(result, done), self._say)
+
+        def on_failed(error: KeeperError) -> None:
+            failed()
+            self._say(error)
+
+        self.desk.worker.run(lambda store, task: act(store), done, on_failed)
 
     def _on_decided(self, result: object, done: Callable | None) -> None:
         self.desk.changed.emit()

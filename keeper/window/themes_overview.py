@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import reading, themes
 from keeper.review.themes import ThemesView, Thread
-from keeper.window import theme_wording
+from keeper.window import theme_wording, wording
 from keeper.window.asks_again import AsksAgain
 from keeper.window.desk import Desk
 from keeper.window.leading import Leading
@@ -51,8 +51,8 @@ class ThemesOverview(Leading, AsksAgain, LowWindow):
         self.list = ThreadsList(desk.look, desk.tonight())
         self.typed = _Narrow(self.list)
         self.typed.setPlaceholderText("Type to narrow")
-        self.typed.setAccessibleName("Type to narrow the threads")
-        self.nothing = label("No thread is called so, nor has such a word.", "quiet")
+        self.typed.setAccessibleName("Type to narrow the themes")
+        self.nothing = label("No theme has that name or that word.", "quiet")
         self.nothing.hide()
         self.told, self.doing = label("", "quiet"), label("", "quiet", wrap=False)
         self.stop = quiet_button("Stop", work.stop, "Stop looking for themes")
@@ -177,7 +177,7 @@ class ThemesOverview(Leading, AsksAgain, LowWindow):
         self.nothing.setVisible(bool(wanted) and not shown)
 
     def _show_work(self, what: str, share: float) -> None:
-        told = f"Looking: {what}, {round(share * 100)} in 100." if what and what != "waiting" else "Looking\u2026"
+        told = f"Looking: {what}, {wording.percent(share)}." if what and what != "waiting" else "Looking\u2026"
         self.doing.setText(told if what else "")
         self.doing.setVisible(bool(what))
         self.stop.setVisible(bool(what))

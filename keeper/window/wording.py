@@ -1,8 +1,31 @@
-"""The program's words for dates, kinds and places; one voice for all pages."""
+"""The program's words for dates, kinds and places; one voice for all pages, in the order the system writes them."""
 
 from datetime import date, datetime
 
 from PySide6.QtCore import QDate, QLocale
+
+from keeper import written
+from keeper.written import (
+    Habits,
+    counted,
+    day_and_month,
+    full_date,
+    long_date,
+    month_and_year,
+    number,
+    percent,
+    short_date,
+    shorter_date,
+    shortest,
+    span,
+    weekday_and_day,
+)
+
+__all__ = [
+    "KIND_NAMES", "PLACEHOLDERS", "counted", "day_and_month", "full_date", "habits", "how_long_ago", "long_date",
+    "month_and_year", "month_letter", "number", "percent", "qdate", "short_date", "shorter_date", "shortest", "span",
+    "weekday_and_day",
+]  # fmt: skip
 
 KIND_NAMES = {"gratitude": "Gratitude", "memory": "Memory", "reflection": "Reflection"}
 
@@ -12,38 +35,24 @@ PLACEHOLDERS = {
     "reflection": "A thought about the day",
 }
 
-# The program speaks English; dates follow it, whatever the system's language.
-_ENGLISH = QLocale(QLocale.Language.English, QLocale.Country.UnitedKingdom)
+def habits() -> Habits:
+    """How the system in force writes numbers and dates. The program's words stay English, and its digits those of English."""
+    return _habits_of(QLocale())
 
 
-def long_date(night: date) -> str:
-    """Such as Saturday 14 November 2026."""
-    return _said(night, "dddd d MMMM yyyy")
-
-
-def day_and_month(night: date) -> str:
-    """Such as 14 November."""
-    return _said(night, "d MMMM")
-
-
-def short_date(night: date) -> str:
-    """Such as Sat 14 Nov 2026."""
-    return _said(night, "ddd d MMM yyyy")
-
-
-def weekday_and_day(night: date) -> str:
-    """Such as Sat 14 Nov."""
-    return _said(night, "ddd d MMM")
-
-
-def month_and_year(night: date) -> str:
-    """Such as November 2026."""
-    return _said(night, "MMMM yyyy")
+def _habits_of(here: QLocale) -> Habits:
+    order = here.dateFormat(QLocale.FormatType.LongFormat)
+    month_first = 0 <= order.find("M") < order.replace("dddd", "    ").find("d")
+    if here.language() == QLocale.Language.C or here.zeroDigit() != "0":
+        return Habits(month_first=month_first)
+    here.setNumberOptions(QLocale.NumberOption.DefaultNumberOptions)
+    parted = here.groupSeparator() in here.toString(1234)
+    return Habits(here.groupSeparator(), here.decimalPoint(), 4 if parted else 5, month_first)
 
 
 def month_letter(month: int) -> str:
     """Such as Nov."""
-    return _ENGLISH.standaloneMonthName(month, QLocale.FormatType.ShortFormat)
+    return written.MONTHS[month - 1][:3]
 
 
 def qdate(night: date) -> QDate:
@@ -59,7 +68,7 @@ def how_long_ago(night: date, tonight: date) -> str:
     if days == 1:
         return "last night"
     if days < 0:
-        return "tomorrow" if days == -1 else f"in {-days:,} days"
+        return "tomorrow" if days == -1 else f"in {number(-days)} days"
     if days < 60:
         return f"{days} nights ago"
     if days < 365:
@@ -81,12 +90,3 @@ def which_night(night: date, tonight: date, now: datetime, rollover: int) -> str
 def capitalised(sentence: str) -> str:
     """With a capital at its beginning."""
     return sentence[:1].upper() + sentence[1:]
-
-
-def counted(number: int, one: str, many: str = "") -> str:
-    """Such as "1 line" or "2 lines"."""
-    return f"{number:,} {one if number == 1 else many or one + 's'}"
-
-
-def _said(night: date, form: str) -> str:
-    return _ENGLISH.toString(qdate(night), form)

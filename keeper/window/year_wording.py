@@ -1,15 +1,12 @@
 """The program's words for a year."""
 
-from datetime import date
-
 from keeper.review.places import PlacesView, Travels
 from keeper.review.year import Counts, MonthMean, MovedWord, ThemeFlow, YearReadings, YearReview
 from keeper.window import place_wording, wording
 from keeper.window.month_wording import CAUTION
+from keeper.written import MONTHS
 
-__all__ = ["CAUTION"]
-
-MONTHS = tuple(wording.month_and_year(date(2000, month, 1)).removesuffix(" 2000") for month in range(1, 13))
+__all__ = ["CAUTION", "MONTHS"]
 
 
 def counted(review: YearReview) -> str:
@@ -61,17 +58,17 @@ def whereabouts(view: PlacesView, travels: Travels) -> str:
 
 def share(flow: ThemeFlow, month: int) -> str:
     """Such as: Swimming in July: on 23 % of the nights kept."""
-    return f"{flow.name} in {MONTHS[month - 1]}: on {flow.shares[month - 1]:.0%} of the nights kept".replace("%", " %")
+    return f"{flow.name} in {MONTHS[month - 1]}: on {wording.percent(flow.shares[month - 1])} of the nights kept"
 
 
 def scale_of_flow(most: float) -> str:
     """How to read the thickness of the bands."""
-    return f"The thicker, the more nights of the month. The thickest is {most:.0%}.".replace("%", " %")
+    return f"The thicker, the more nights of the month. The thickest is {wording.percent(most)}."
 
 
 def value(form: str, mean: float) -> str:
     """A mean as it stands on the page; a mark's is a share."""
-    return f"{mean:.0%}".replace("%", " %") if form == "mark" else f"{mean:,.1f}"
+    return wording.percent(mean) if form == "mark" else wording.number(mean, 1)
 
 
 def month_mean(of: YearReadings, month: int) -> str:

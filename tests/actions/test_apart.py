@@ -111,5 +111,6 @@ def test_themes_found_apart_are_those_found_here(store, clock):
 def test_a_theme_is_split_apart(store, clock):
     fill(store, 160)
     themes.rebuild_themes(store, clock)
-    new = themes.split_apart(store, themes.themes_view(store).threads[0].number, clock)
+    halves = themes.halves_apart(store, themes.themes_view(store).threads[0].number)
+    new = themes.split_so(store, halves, clock)
     assert themes.look_again(store, clock) == themes.REDRAW and kept.one(store, new) is not None

@@ -364,7 +364,7 @@ def test_two_themes_cannot_be_given_one_name(store, clock, found):
 def test_a_theme_of_lines_without_words_has_a_name(store, clock, found):
     ids = [writing.write_line(store, date(2024, 1, day), "memory", "\U0001f600", clock).id for day in (1, 2)]
     made = decide(store, clock, lambda: themes.start(store, ids, clock))
-    assert kept.one(store, made).name.endswith(" thread")
+    assert kept.one(store, made).name.endswith(" theme")
 
 
 def test_a_reworded_line_stays_in_a_theme_that_took_over_the_one_it_was_let_out_of(store, clock, found):

@@ -5,12 +5,13 @@ from datetime import date
 import pytest
 import sample_pictures
 
-from keeper.actions import months, photos, word_pictures, writing
+from keeper.actions import finding, months, photos, word_pictures, writing
 from keeper.actions.month_words import counted_words
 from keeper.errors import UnknownThing, UnreadableDate, UnreadableText
 from keeper.model import Reading, Tracker
 from keeper.store import lines, month_pages, resting, trackers
 from keeper.store import photos as kept_photos
+from keeper.store.search import Sought
 
 MAY, JUNE = date(2026, 5, 1), date(2026, 6, 1)
 
@@ -74,6 +75,16 @@ def test_what_set_a_month_apart_is_found_among_ordinary_ones(store, write):
     assert months.month_page(store, date(2026, 3, 1)).words == ()
 
 
+@pytest.mark.parametrize(("days", "found"), [((2, 14), ["lighthouse"]), ((2,), [])])
+def test_in_a_full_month_two_nights_of_a_word_are_enough_and_one_is_not(store, write, days, found):
+    ordinary(write)
+    for day in range(3, 27, 2):
+        write(date(2026, 5, day), f"Tea with bread by the window, number {day}, rain and a long walk.")
+    for day in days:
+        write(date(2026, 5, day), "lighthouse " * (8 // len(days)), "gratitude")
+    assert [one.word for one in months.month_page(store, MAY).words] == found
+
+
 def test_what_is_said_all_the_time_sets_no_month_apart_whatever_its_script(store, write, a_person):
     a_person("Frau Petersen")
     for month in (*range(1, 5), *range(6, 13)):
@@ -84,6 +95,35 @@ def test_what_is_said_all_the_time_sets_no_month_apart_whatever_its_script(store
         write(date(2026, 5, day), "Frau Petersen sang. Müde Füße, schöne Blüten. A heron.")
         write(date(2026, 5, day), "\u4eca\u5929\u559d\u8336\u770b\u6d77", "gratitude")
     assert [one.word for one in months.month_page(store, MAY).words] == ["heron"]
+
+
+def test_japanese_words_that_are_said_all_the_time_set_no_month_apart_and_find_their_lines(store, write):
+    for month in (*range(1, 5), *range(6, 13)):
+        for day in range(1, 27, 2):
+            write(date(2026, month, day), "ピアノを弾いた。田中さんと歌って、海をながめた。")
+    for day in range(1, 27, 2):
+        write(date(2026, 5, day), "ピアノを弾いた。田中さんと歌って、海をながめた。自転車も直した。")
+    assert {one.word for one in months.month_page(store, MAY).words} == {"自転車", "直す"}
+    counted = counted_words(store, lines.between(store, MAY, JUNE))
+    assert {one.word: one.sought for one in counted}["弾く"] == "弾"
+    assert {one.word for one in counted} == {"ピアノ", "弾く", "田中さん", "歌う", "海", "ながめる", "自転車", "直す"}
+    assert all(finding.find(store, Sought(one.sought)) for one in counted)
+
+
+GERMAN_NIGHTS = (
+    "Pilzsuppe.", "Klavier gestimmt, gestimmt.", "Dies sah ich bei denen, deren Hafen still war.",
+    "Mit Brot und Butter am Kai.", "Der Organist gab mir einen Brief.", "Nebel, dann Sonne über dem Wasser.",
+)  # fmt: skip
+
+
+def test_german_nouns_are_written_with_their_capital_and_small_words_are_none(store, write):
+    for day, text in enumerate(GERMAN_NIGHTS, start=2):
+        write(date(2026, 5, day), text)
+    counted = counted_words(store, lines.between(store, MAY, JUNE))
+    assert {one.word for one in counted} == {
+        "Pilzsuppe", "Klavier", "gestimmt", "Hafen", "still", "Brot", "Butter", "Kai", "Organist", "Brief", "Nebel",
+        "Sonne", "Wasser",
+    }  # fmt: skip
 
 
 def test_three_lines_say_nothing_of_a_month(store, write):

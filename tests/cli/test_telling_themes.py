@@ -56,7 +56,7 @@ def test_in_a_terminal_they_are_laid_out(store, monkeypatch):
     monkeypatch.setattr(sys, "stderr", err)
     assert main(("themes", "--again"), lambda *_, **__: DONE) == DONE
     assert " lines, since January 2024, last on 2024-" in out.getvalue()
-    assert "Loose lines: " in out.getvalue() and "stand out clearly from chance." in out.getvalue()
+    assert "Lines in no theme: " in out.getvalue() and "The themes are clearly more than chance." in out.getvalue()
     assert "grouping" in err.getvalue()
 
 

@@ -25,6 +25,9 @@ NAN = float("nan")
         ("2023:13:01 12:00:00", None),
         ("2023:01:01 24:00:00", None),
         ("0001:01:01 00:00:00", None),
+        # Its small hours are of the night before, and there is none.
+        ("1800:01:01 02:00:00", None),
+        ("1800:01:02 02:00:00", datetime(1800, 1, 2, 2)),
         ("", None),
         ("soon", None),
         (20240229, None),

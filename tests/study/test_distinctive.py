@@ -88,3 +88,14 @@ def test_g2_is_never_below_nothing_and_nought_for_equal_shares(here, there):
 
 def test_a_thin_month_needs_more_nights_of_each():
     assert nights_of_each(6) == NIGHTS_OF_EACH > nights_of_each(28)
+
+
+def test_what_chance_makes_one_month_in_fifty_is_not_said():
+    # z is 2.61 and 2.53: on either side of one in a hundred.
+    assert apart(Counted("wedge", 3, 3, 18)) == ["wedge"]
+    assert apart(Counted("wedge", 3, 3, 19)) == []
+
+
+def test_a_thing_is_heard_from_the_least_nights_on():
+    assert apart(Counted("wedge", 6, NIGHTS_OF_EACH, 7)) == ["wedge"]
+    assert apart(Counted("wedge", 6, NIGHTS_OF_EACH - 1, 7)) == []

@@ -5,9 +5,11 @@ import unicodedata
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from lines_abroad import GERMAN_PEOPLE, JAPANESE
 
 from keeper.model import Person
-from keeper.study.people import mentions, speaks_of, suggested
+from keeper.study.names_likely import suggested
+from keeper.study.people import mentions, speaks_of
 from keeper.study.words import content_words
 
 
@@ -59,14 +61,54 @@ LINES = [
 
 
 def test_names_that_recur_and_begin_no_sentence_are_offered():
-    assert [one.name for one in suggested(LINES, {"Riga"})] == ["Frau Petersen", "Ilze"]
+    assert [one.name for one in suggested(LINES, {"Riga"})] == ["Ilze", "Frau Petersen"]
     assert [one.name for one in suggested(LINES, {"Riga", "Ilze"})] == ["Frau Petersen"]
     assert suggested([]) == () and len(suggested(LINES, {"Riga"}, most=1)) == 1
 
 
-def test_nouns_of_german_lines_are_passed_over():
-    german = ["Ich habe das Brot gebacken und es war gut."] * 5
-    assert suggested(german, languages=("de", "en")) == ()
+def offered(texts, *languages):
+    return [one.name for one in suggested(texts, languages=(*languages, "en"))]
+
+
+def test_a_small_word_that_opens_a_sentence_is_no_part_of_a_name():
+    assert offered(["With Ilze to the pier.", "After Ilze sang, rain.", "And Ilze left."]) == ["Ilze"]
+
+
+def test_in_german_a_title_kin_or_what_only_people_do_tells_a_name():
+    assert offered(GERMAN_PEOPLE, "de") == ["Jonas", "Frau Schäfer", "Oma Hilde"]
+    assert offered(["Ich habe das Brot gebacken und es war gut."] * 5, "de") == []
+
+
+def test_what_stands_behind_a_german_name_is_no_part_of_it_but_what_always_does_is():
+    brought = ["Wir gaben Oma Hilde Brot.", "Er las Oma Hilde Briefe vor.", "Heute mit Oma Hilde Tee getrunken.", "Oma Hilde kam."]
+    assert offered(brought, "de") == ["Oma Hilde"]
+    doctor = ["Zu Frau Doktor Weber wegen der Hand.", "Frau Doktor Weber hat Zeit.", "Die Praxis von Frau Doktor Weber."]
+    assert offered(doctor, "de") == ["Frau Doktor Weber"]
+
+
+def test_a_german_genitive_is_the_same_name():
+    assert suggested(["Frau Schäfers Suppe.", "Frau Schäfer kam.", "Bei Frau Schäfer."], languages=("de",))[0].lines == 3
+
+
+def test_in_japanese_what_honours_tells_a_name_and_a_trade_is_none():
+    assert offered(JAPANESE, "ja") == ["けんじくん", "小林先生", "田中さん"]
+
+
+@pytest.mark.parametrize(
+    ("language", "texts", "names"),
+    [
+        ("es", ["Hoy sin Internet en el barco.", "Con Internet otra vez en la pensión.", "Una tarde sin Internet.",
+                "Pan con Carmen en el muelle.", "Y Carmen cantó en la iglesia.", "Un paseo con Carmen."], ["Carmen"]),
+        ("fr", ["Thé avec Odile sur le port.", "Et puis Odile a chanté.", "Chez Odile, la soupe.",
+                "Pas de neige à Noël cette année.", "Le soir de Noël, rien.", "Encore un Noël sur le bateau."], ["Odile"]),
+        ("pl", ["Dziś herbata z Anną w porcie.", "Potem poszedłem do Anny na chleb.", "Rano widziałem Annę na promie."], ["Anny, Anną, Annę"]),
+        ("fi", ["Illalla kävelin Liisan kanssa satamaan.", "Sitten soitin Liisalle laivalta.", "Aamulla näin Liisan ja koiran."],
+         ["Liisan, Liisalle"]),
+        ("ru", ["Вечером чай с Анной на пароме.", "Потом я был у Анны в порту.", "Утром видел Анну у церкви."], ["Анну, Анны, Анной"]),
+    ],
+)  # fmt: skip
+def test_other_languages_offer_people_and_no_things(language, texts, names):
+    assert offered(texts, language) == names
 
 
 @pytest.mark.parametrize("text", ["", "A", "\u05d0\u05de\u05d0", "\U0001f600 Ilze", "İlze ve Ilze", "(Ilze"])

@@ -215,7 +215,7 @@ def test_names_have_four_words_at_most():
 def test_themes_without_a_word_of_their_own_have_a_name():
     names = theme_names({1: of_words("bread"), 2: of_words("bread"), 3: [], 11: [], 21: [], 4: of_words("degrees", "bread")})
     assert names == {
-        1: "bread", 2: "2nd bread", 3: "3rd thread", 11: "11th thread", 21: "21st thread", 4: "degrees, bread",
+        1: "bread", 2: "2nd bread", 3: "3rd theme", 11: "11th theme", 21: "21st theme", 4: "degrees, bread",
     }  # fmt: skip
     assert len({first_word(name) for name in names.values()}) == len(names)
 

@@ -84,10 +84,37 @@ def test_english_list_keeps_what_a_theme_is_made_of():
     assert not stop_words("en") & {"home", "work", "help", "dinner", "dog", "friend", "family", "walk", "school", "sea"}
 
 
-def test_endings_behind_a_character_are_no_words_but_what_stands_alone_is():
-    heard = stems("母と一緒にピアノを弾いた。朝ごはんを食べたね、おにぎり", languages=("ja",))
-    assert heard == ["母", "ピアノ", "弾", "朝", "ごはんを", "食", "おにぎり"]
-    assert stems("恵み、海", languages=("ja",), names=("恵み",)) == ["恵 み", "海"]
+def test_japanese_is_parted_into_words_as_a_dictionary_has_them():
+    said = content_words("母と一緒に自転車で教会へ。ピアノを弾いた。朝ごはんを食べたね、おにぎり", languages=("ja",))
+    assert [word.spelling for word in said] == ["母", "自転車", "教会", "ピアノ", "弾く", "ごはん", "食べる", "おにぎり"]
+    assert [word.stem for word in said][4:7:2] == ["弾", "食べ"]
+    assert stems("弾いて、弾かない、弾けば", languages=("ja",)) == ["弾", "弾", "弾"]
+
+
+@pytest.mark.parametrize("text", ["庭に花があって、猫もいた。", "花がきれいでした", "それは花のようなものだった"])
+def test_particles_and_endings_of_japanese_are_no_words(text):
+    assert {word.spelling for word in content_words(text, languages=("ja",))} <= {"庭", "花", "猫"}
+
+
+def test_what_stands_before_and_behind_a_japanese_noun_belongs_to_it():
+    said = content_words("お茶を二杯、自転車屋の田中さんと", languages=("ja",))
+    assert [word.spelling for word in said] == ["お茶", "自転車屋", "田中さん"]
+
+
+def test_names_in_japanese_stay_whole():
+    assert stems("恵み、海", languages=("ja",), names=("恵み",)) == ["恵み", "海"]
+    assert stems("母の恵子さんとAnna", languages=("ja",), names=("Ann", "恵子さん")) == ["母", "恵子さん", "anna"]
+    assert stems("Annaさんの海", languages=("ja",), names=("Anna",))[0] == "anna"
+
+
+def test_without_the_dictionary_japanese_comes_in_pairs(monkeypatch):
+    monkeypatch.setattr("keeper.study.japanese._tagger", lambda: None)
+    assert stems("自転車", languages=("ja",)) == ["自転", "転車"]
+
+
+@given(st.text(st.sampled_from("自転車で走ったAnna \n\x00\ud800、。ー＿\U0001f600"), max_size=40))
+def test_any_text_can_be_parted_as_japanese(text):
+    assert all(word.stem and word.spelling for word in content_words(text, languages=("ja",), names=("走",)))
 
 
 def test_language_without_a_list_is_taken_as_it_stands():

@@ -10,7 +10,7 @@ from datetime import date, timedelta
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAccessible
-from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QListView, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QLineEdit, QListView, QWidget
 from theme_keeper import fill, fill_with_themes
 
 from keeper.actions import themes, writing
@@ -18,6 +18,7 @@ from keeper.actions.theme_undoing import Decided
 from keeper.review.themes import Course
 from keeper.window import theme_dialogs, theme_wording
 from keeper.window.theme_course import heights
+from keeper.window.theme_split import SplitDialog
 
 
 @pytest.fixture
@@ -80,7 +81,7 @@ def names(page):
 def test_the_threads_are_told_largest_first(made, page):
     assert names(page) == [thread.name for thread in made.threads]
     told = page.overview.told.text()
-    assert told.startswith(f"{len(made.threads)} threads in 160 lines; they stand out")
+    assert told.startswith(f"{len(made.threads)} themes in 160 lines, clearly more than chance")
     index = page.overview.list.rows.index(0, 0)
     read = page.overview.list.rows.data(index, Qt.ItemDataRole.AccessibleTextRole)
     assert "lines \u00b7 since January 2024 \u00b7 last on" in read and "Nights by year: 2024" in read
@@ -161,7 +162,7 @@ def test_looking_can_be_stopped(qtbot, store, frame, monkeypatch):
     monkeypatch.setattr(themes, "look_apart", slow)
     frame.go("themes")
     page = frame.pages["themes"]
-    qtbot.waitUntil(lambda: "grouping, 50 in 100" in page.overview.doing.text())
+    qtbot.waitUntil(lambda: "grouping, 50 %" in page.overview.doing.text())
     page.overview.stop.click()
     assert not page.work.running and not page.overview.doing.isVisible()
     assert frame.desk.worker.finish(5)
@@ -206,7 +207,7 @@ def test_one_line_over_and_over_is_not_said_to_never_come_back(qtbot, store, fra
         writing.write_line(store, date(2026, 1, 1) + timedelta(day), "memory", "We baked bread.", frame.desk.clock)
     frame.go("themes")
     overview = frame.pages["themes"].overview
-    qtbot.waitUntil(lambda: "Among 40 lines no threads stand apart" in overview.told.text(), timeout=20_000)
+    qtbot.waitUntil(lambda: "Among 40 lines no theme stands out from chance yet" in overview.told.text(), timeout=20_000)
     assert not overview.list.isVisible()
 
 
@@ -330,10 +331,39 @@ def test_merging(qtbot, monkeypatch, theme, page, made):
     qtbot.waitUntil(lambda: len(names(page)) == len(made.threads), timeout=20_000)
 
 
-def test_splitting(qtbot, theme, page, made):
+def halves_shown(qtbot, monkeypatch, theme, accepted):
+    """What the dialog of the split has in it: of each half its name, how many lines are told, and the lines."""
+    seen = []
+
+    def answered(dialog):
+        told = [one.text() for one in dialog.findChildren(QLabel)]
+        seen.append((told, [[shown.item(row).text() for row in range(shown.count())] for shown in dialog.lists]))
+        return accepted
+
+    monkeypatch.setattr(SplitDialog, "exec", answered)
     theme.acts.split.click()
+    assert not theme.acts.split.isEnabled()
+    qtbot.waitUntil(lambda: bool(seen), timeout=20_000)
+    assert theme.acts.split.isEnabled()
+    return seen[0]
+
+
+def test_both_halves_are_shown_before_a_split_and_nothing_is_done_without_a_word(qtbot, monkeypatch, store, theme, page, made):
+    told, halves = halves_shown(qtbot, monkeypatch, theme, False)
+    texts = sorted(" ".join(one.line.text.split()) for one in themes.lines_of(store, theme.number, limit=1000))
+    assert sorted(halves[0] + halves[1]) == texts and min(map(len, halves)) > 0
+    assert f"{len(halves[0])} lines" in told and f"{len(halves[1])} lines" in told
+    names_told = [words for words in told if ", " in words and "would become" not in words]
+    assert len(set(names_told)) == 2
+    settled(qtbot, page)
+    assert theme.view.thread.lines == made.threads[0].lines and themes.decisions(store, page.desk.clock) == ()
+
+
+def test_splitting(qtbot, monkeypatch, theme, page, made):
+    _, (stay, go) = halves_shown(qtbot, monkeypatch, theme, True)
     qtbot.waitUntil(lambda: theme.view.thread.lines < made.threads[0].lines, timeout=20_000)
     settled(qtbot, page)
+    assert abs(theme.view.thread.lines - len(stay)) <= len(go) // 4
     page.theme.left.emit()
     qtbot.waitUntil(lambda: len(names(page)) == len(made.threads) + 1)
 
@@ -511,6 +541,6 @@ def test_growing_is_told_with_what_is_compared():
     from keeper.review.themes import Change
 
     told = theme_wording.changed(Change("growing", 0.04, 0.09, 365))
-    assert told == "Growing: on 9 in 100 of the nights kept in the last year, 4 in 100 in the year before."
-    assert theme_wording.changed(Change("fading", 0.2, 0.1, 120)).endswith("the last 4 months, 20 in 100 in as many before.")
+    assert told == "Growing: on 9 % of the nights kept in the last year, 4 % in the year before."
+    assert theme_wording.changed(Change("fading", 0.2, 0.1, 120)).endswith("the last 4 months, 20 % in as many before.")
     assert theme_wording.changed(None) == ""
