@@ -7,7 +7,7 @@ from typing import Any
 
 from keeper.book import wording
 from keeper.book.letters import Compositor
-from keeper.review.book import Book, BookLine, BookMap, BookMonth, BookNight, IndexEntry, MonthSheet, Strip
+from keeper.review.book import Book, BookLine, BookMap, BookMonth, BookNight, IndexEntry, MapSpot, MonthSheet, Strip
 
 Data = dict[str, Any]
 Photos = Mapping[str, Data]
@@ -22,7 +22,7 @@ def of_book(book: Book, photos: Photos, size: Data, letters: Compositor) -> Data
         "title": letters.plain(book.title), "name": letters.plain(book.name),
         "span": wording.span(first, last), "counts": _counts(book),
         "map": _map(book.map, book.year, letters) if book.map else None,
-        "months": [_month(month, photos, size["photo"][0], letters) for month in book.months],
+        "chapters": _chapters([_month(month, photos, size["photo"][0], letters) for month in book.months]),
         "closing": [
             {"question": letters.paragraphs(one.question), "answer": letters.paragraphs(one.answer)}
             for one in book.closing
@@ -36,6 +36,7 @@ def of_sheet(sheet: MonthSheet, photos: Photos, size: Data, letters: Compositor)
     month = sheet.month
     return {
         "size": size, "ink": sheet.ink, "lang": sheet.language or "en", "small": sheet.small_photo,
+        "words": wording.HEADINGS,
         "title": wording.span(month.month, month.month), "name": "",
         "months": [{**_month(month, photos, size["photo"][0], letters), "name": wording.span(month.month, month.month)}],
     }  # fmt: skip
@@ -71,6 +72,29 @@ def _month(month: BookMonth, photos: Photos, wide: float, letters: Compositor) -
     }
 
 
+def _chapters(months: Iterable[Data]) -> list[list[Data]]:
+    """The months that begin with a page of their own, each with the months that follow on it."""
+    chapters: list[list[Data]] = []
+    for month in months:
+        if chapters and _brief(month) and _brief(chapters[-1][-1]):
+            chapters[-1].append(month)
+        else:
+            chapters.append([month])
+    return chapters
+
+
+def _brief(month: Data) -> bool:
+    """Whether a month fills so little of a page that another has room there."""
+    rows = [part["t"] for night in (*month["nights"], *month["answers"]) for line in night["lines"] for part in line["words"]]
+    said = [part["t"] for part in (*month["question"], *month["words"])]
+    facts = (*month["places"], *month["themes"], *month["goals"])
+    return not (month["photo"] or month["readings"] or len(facts) > 6) and _rows(rows + said) <= _BRIEF
+
+
+def _rows(texts: Iterable[str]) -> int:
+    return sum(1 + len(text) // _LETTERS for text in texts)
+
+
 def _by_night(lines: Iterable[BookLine], letters: Compositor) -> list[Data]:
     grouped = groupby(lines, key=lambda line: line.night)
     return [_night(BookNight(night, tuple(its_lines)), letters) for night, its_lines in grouped]
@@ -83,14 +107,24 @@ def _night(night: BookNight, letters: Compositor) -> Data:
         "weekday": wording.weekday(night.date),
         "place": letters.plain(night.place),
         "lines": [
-            {"answer": line.kind == "reflection", "words": letters.paragraphs(line.text, line.language)}
+            {
+                "kind": line.kind,
+                "head": wording.KINDS.get(line.kind, ""),
+                "words": letters.paragraphs(line.text, line.language),
+            }
             for line in night.lines
         ],
     }
 
 
+_BRIEF, _LETTERS = 8, 50
+"""So many rows of a brief month at most, and so many letters of a row."""
+
 _BESIDE = 34.0
 """Millimetres that a strip leaves for its name and its scale."""
+
+_MARKED = (1, 5, 10, 15, 20, 25, 30)
+"""The days that are named below the strips."""
 
 
 def _strip(strip: Strip, wide: float, letters: Compositor) -> Data:
@@ -104,6 +138,8 @@ def _strip(strip: Strip, wide: float, letters: Compositor) -> Data:
         "kind": "line" if strip.form in ("scale", "hours", "amount") else "ticks",
         "scale": letters.plain(_scale(strip)),
         "wide": wide - _BESIDE,
+        "days": len(strip.values),
+        "marks": [day for day in _MARKED if day <= len(strip.values)],
         "runs": _runs(points) if strip.form != "mark" else _runs([(day, share or None) for day, share in points]),
     }
 
@@ -122,20 +158,23 @@ def _runs(points: Iterable[tuple[int, float | None]]) -> list[list[tuple[int, fl
 
 def _map(map_: BookMap, year: int, letters: Compositor) -> Data:
     names = ", ".join(spot.name for spot in map_.spots[:40])
-    unnamed = sum(1 for spot in map_.spots if not spot.side)
-    told = "The larger a place, the more nights there."
     return {
         "width": map_.width, "height": map_.height, "land": map_.land,
         "ways": [
             {"lines": [line for line in way.lines if len(line) > 1], "times": way.times, "unsure": way.unsure}
             for way in map_.ways
         ],
-        "spots": [
-            {"at": spot.at, "name": letters.plain(spot.name), "nights": spot.nights, "side": spot.side}
-            for spot in map_.spots
-        ],
+        "spots": [_spot(spot, letters) for spot in map_.spots],
+        "key": [[str(spot.number), letters.plain(spot.name)] for spot in map_.spots if spot.number],
         "alt": letters.plain(f"Map of the places of {year}: {names}."),
-        "told": f"{told} {wording.counted(unnamed, 'name')} had no room." if unnamed else told,
+        "told": "The larger a place, the more nights there.",
+    }  # fmt: skip
+
+
+def _spot(spot: MapSpot, letters: Compositor) -> Data:
+    shown = str(spot.number) if spot.number else letters.plain(spot.name)
+    return {
+        "at": spot.at, "radius": spot.radius, "box": spot.box, "align": spot.align, "leader": spot.leader, "shown": shown,
     }  # fmt: skip
 
 
