@@ -6,12 +6,15 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from keeper.actions.book_contents import book_of, sheet_of
+from keeper.actions.book_themes import due_for_book, look_for_book
 from keeper.actions.photos import to_give_away
 from keeper.book import press
 from keeper.book.laying_out import LaidOut, lay_out
+from keeper.clock import Clock
 from keeper.errors import CannotWrite, DamagedPhoto, Stopped
 from keeper.review.book import LINES, SIZES, Book, BookParts, MonthSheet
 from keeper.store import Store, photos
@@ -21,7 +24,10 @@ __all__ = ["LINES", "SIZES", "BookParts"]
 Progress = Callable[[float, str], None]
 
 _PHOTOS = 0.75
-"""The share of the whole work after which the photos are done."""
+"""The share of the setting after which the photos are done."""
+
+_THEMES = 0.6
+"""The share of the whole work that looking for themes takes, where that is due."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +55,7 @@ def make_book(
     year: int,
     parts: BookParts,
     target: Path,
+    clock: Clock,
     progress: Progress = lambda share, words: None,
     stopped: Callable[[], bool] = lambda: False,
 ) -> BookMade:
@@ -59,13 +66,14 @@ def make_book(
     kept, CannotWrite, CannotTypeset.
     """
     with tempfile.TemporaryDirectory(prefix="keeper-book-") as folder:
-        return save(draft_book(store, year, parts, Path(folder), progress, stopped), target)
+        return save(draft_book(store, year, parts, Path(folder), clock, progress, stopped), target)
 
 
 def make_month_sheet(
     store: Store,
     month: date,
     target: Path,
+    clock: Clock,
     parts: BookParts | None = None,
     small_photo: bool = False,
     progress: Progress = lambda share, words: None,
@@ -77,9 +85,11 @@ def make_month_sheet(
     outcome tell.
     Raises as ``make_book``.
     """
-    sheet = sheet_of(store, month, parts or BookParts(lines="chosen", answers=False), small_photo)
+    wanted = parts or BookParts(lines="chosen", answers=False)
+    job = _Job("page", progress, stopped)
     with tempfile.TemporaryDirectory(prefix="keeper-book-") as folder:
-        return save(_drafted(store, sheet, Path(folder), progress, stopped), target)
+        made = _drafted(store, partial(sheet_of, store, month, wanted, small_photo), wanted, Path(folder), clock, job)
+        return save(made, target)
 
 
 def draft_book(
@@ -87,12 +97,18 @@ def draft_book(
     year: int,
     parts: BookParts,
     folder: Path,
+    clock: Clock,
     progress: Progress = lambda share, words: None,
     stopped: Callable[[], bool] = lambda: False,
 ) -> Draft:
-    """Make the book of a year in an empty folder, to be looked at and saved. Raises as ``make_book``."""
+    """Make the book of a year in an empty folder, to be looked at and saved. Raises as ``make_book``.
+
+    Themes that are wanted and not there, or out of date, are looked for first;
+    where there are none, the outcome tells why.
+    """
+    job = _Job("book", progress, stopped)
     progress(0.0, "Gathering the year")
-    return _drafted(store, book_of(store, year, parts), folder, progress, stopped)
+    return _drafted(store, partial(book_of, store, year, parts), parts, folder, clock, job)
 
 
 def picture_pages(draft: Draft, dots_per_inch: float = 110.0) -> tuple[Path, ...]:
@@ -119,24 +135,59 @@ def save(draft: Draft, target: Path) -> BookMade:
     return BookMade(target, draft.pages, draft.left_out)
 
 
-def _drafted(
-    store: Store, work: Book | MonthSheet, folder: Path, progress: Progress, stopped: Callable[[], bool]
-) -> Draft:
-    def check() -> None:
-        if stopped():
-            raise Stopped(f"Stopped; no {'book' if isinstance(work, Book) else 'page'} was made.")
+@dataclass(slots=True)
+class _Job:
+    """What is made, who hears how far it is, and whether to stop; ``begun`` is the share already done."""
 
-    check()
+    what: str
+    hears: Progress
+    stopped: Callable[[], bool]
+    begun: float = 0.0
+
+    def progress(self, share: float, words: str) -> None:
+        """Tell of a share of what is left."""
+        self.hears(self.begun + share * (1 - self.begun), words)
+
+    def check(self) -> None:
+        """Raises Stopped."""
+        if self.stopped():
+            raise Stopped(f"Stopped; no {self.what} was made.")
+
+
+def _themes(store: Store, parts: BookParts, clock: Clock, job: _Job) -> tuple[str, ...]:
+    job.check()
+    if not parts.themes:
+        return ()
+    takes = _THEMES if due_for_book(store) else 0.0
+    try:
+        reason = look_for_book(store, clock, lambda share, words: job.hears(share * takes, words), job.stopped)
+    except Stopped:
+        job.check()
+        raise
+    job.begun = takes
+    return (reason,) if reason else ()
+
+
+def _drafted(
+    store: Store, gather: Callable[[], Book | MonthSheet], parts: BookParts, folder: Path, clock: Clock, job: _Job
+) -> Draft:
+    job.check()
+    # Before themes are looked for, which takes longer: there may be nothing to make.
+    work = gather()
+    told = _themes(store, parts, clock, job)
+    if job.begun:
+        work = gather()
+    job.check()
     laid = lay_out(
         work, folder, lambda photo_id, side: _printable(store, photo_id, side),
-        lambda share, words: progress(0.05 + share * (_PHOTOS - 0.05), words), stopped,
+        lambda share, words: job.progress(0.05 + share * (_PHOTOS - 0.05), words), job.stopped,
     )  # fmt: skip
-    check()
-    progress(_PHOTOS, "Setting the pages")
+    job.check()
+    job.progress(_PHOTOS, "Setting the pages")
     pdf, pages, left_out = press.print_pdf(laid)
-    check()
-    progress(1.0, "Done")
-    return Draft(laid, pdf, pages, left_out)
+    job.check()
+    job.progress(1.0, "Done")
+    return Draft(laid, pdf, pages, (*told, *left_out))
 
 
 def _printable(store: Store, photo_id: str, longest_side: int) -> bytes:

@@ -100,11 +100,13 @@ class BookDialog(QDialog):
         self._tell("")
         self._folder = tempfile.TemporaryDirectory(prefix="keeper-book-", ignore_cleanup_errors=True)
         folder, parts, year = Path(self._folder.name), self.parts.parts(), self.year
-        dots = _DOTS_PER_INCH * self.devicePixelRatioF()
+        dots, clock = _DOTS_PER_INCH * self.devicePixelRatioF(), self.desk.clock
 
         def work(store, task: Task) -> book.Draft:
-            draft = book.draft_book(store, year, parts, folder, lambda s, w: task.progress(s * 0.6, w), task.stopped)
-            task.progress(0.6, f"Drawing {wording.counted(draft.pages, 'page')} to look at")
+            draft = book.draft_book(
+                store, year, parts, folder, clock, lambda s, w: task.progress(s * 0.7, w), task.stopped
+            )
+            task.progress(0.7, f"Drawing {wording.counted(draft.pages, 'page')} to look at")
             book.picture_pages(draft, dots)
             return draft
 
@@ -120,6 +122,8 @@ class BookDialog(QDialog):
 
     def _made(self, draft: book.Draft) -> None:
         self._task, self._draft = None, draft
+        # Themes may have been looked for.
+        self.desk.changed.emit()
         self.preview.show_pages(draft.pictures)
         self._tell(" ".join(draft.left_out))
         self._show(self.preview)

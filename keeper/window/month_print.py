@@ -113,11 +113,11 @@ class MonthPrintDialog(QDialog):
         """Make the page in the background and put it there."""
         self.saved, self._under_way = None, Event()
         month, parts = self.month, self.parts()
-        small, stopped = self.small.isChecked(), self._under_way.is_set
+        small, stopped, clock = self.small.isChecked(), self._under_way.is_set, self.desk.clock
 
         def work(store, task: Task) -> BookMade | None:
             try:
-                return book.make_month_sheet(store, month, target, parts, small, task.progress, stopped)
+                return book.make_month_sheet(store, month, target, clock, parts, small, task.progress, stopped)
             except Stopped:
                 return None
 
@@ -137,6 +137,8 @@ class MonthPrintDialog(QDialog):
 
     def _made(self, made: BookMade | None) -> None:
         self.saved = made.path if made else None
+        # Themes may have been looked for.
+        self.desk.changed.emit()
         told = (f"Saved as {shown_name(made.path)}.", *made.left_out) if made else (STOPPED,)
         self._end(" ".join(told))
 
