@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import ceil, cos, hypot, pi, sin, sqrt
 from unicodedata import east_asian_width
 
@@ -165,7 +166,7 @@ def _cells(line: Sequence[Spot]) -> Iterator[tuple[int, int]]:
 
 def _points(line: Sequence[Spot]) -> Iterator[Spot]:
     """Points along a line, close enough that none of the map's squares is missed by much."""
-    for (x, y), (right, down) in zip(line, line[1:], strict=False):
+    for (x, y), (right, down) in pairwise(line):
         parts = max(1, ceil(hypot(right - x, down - y) / _STEP))
         for part in range(parts + 1):
             yield x + (right - x) * part / parts, y + (down - y) * part / parts
