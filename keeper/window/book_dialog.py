@@ -63,7 +63,7 @@ class BookDialog(QDialog):
         self.doing = label("", "plain")
         self.bar.setRange(0, 1000)
         self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("How far the book is")
+        self.bar.setAccessibleName("Progress")
         inside = QVBoxLayout(face)
         inside.addStretch(1)
         inside.addWidget(self.doing)
@@ -72,10 +72,10 @@ class BookDialog(QDialog):
         return face
 
     def _buttons(self) -> QHBoxLayout:
-        self.leave = plain_button("Leave", self.reject)
+        self.leave = plain_button("Close", self.reject)
         self.make = plain_button("Make the book", self.make_book)
         self.stop = plain_button("Stop", self.stop_making)
-        self.change = plain_button("Other parts", lambda: self._show(self.parts))
+        self.change = plain_button("Change the contents", lambda: self._show(self.parts))
         self.open_folder = plain_button("Open the folder", self.show_folder)
         self.save = plain_button("Save\u2026", self.save_book)
         return row(None, self.leave, self.stop, self.change, self.open_folder, self.save, self.make)

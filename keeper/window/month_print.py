@@ -54,7 +54,7 @@ class MonthPrintDialog(QDialog):
         self.bar, self.told = QProgressBar(), label("", "quiet")
         self.bar.setRange(0, 1000)
         self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("How far the page is")
+        self.bar.setAccessibleName("Progress")
         self._lay_out()
         self._show_working(False)
 
@@ -78,7 +78,7 @@ class MonthPrintDialog(QDialog):
         self.setMinimumWidth(px(30))
 
     def _buttons(self) -> QHBoxLayout:
-        self.leave = plain_button("Leave", self.reject)
+        self.leave = plain_button("Close", self.reject)
         self.stop = plain_button("Stop", self.stop_making)
         self.open_folder = plain_button("Open the folder", self.show_folder)
         self.save = plain_button("Save\u2026", self.ask_where)

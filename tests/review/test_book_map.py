@@ -1,5 +1,6 @@
 """The map of a book: what land it shows, and where the names of places stand."""
 
+from itertools import pairwise
 from math import hypot
 from types import SimpleNamespace
 
@@ -30,7 +31,7 @@ def a_map(*places: SimpleNamespace):
 def coast(made) -> float:
     """The length of the coasts that are seen, in widths of the map."""
     inside = [[spot for spot in ring if 0 < spot[0] < WIDE and 0 < spot[1] < HIGH] for ring in made.land]
-    return sum(hypot(b[0] - a[0], b[1] - a[1]) for ring in inside for a, b in zip(ring, ring[1:], strict=False)) / WIDE
+    return sum(hypot(b[0] - a[0], b[1] - a[1]) for ring in inside for a, b in pairwise(ring)) / WIDE
 
 
 @pytest.mark.parametrize(
