@@ -11,7 +11,7 @@ _PARTS = (
     ("photos", "Photos", "One of each month, at the size it prints well."),
     ("month_pages", "The months\u2019 own pages", "Question, words, goals, and the places with their nights."),
     ("answers", "Answers to the month\u2019s question", "Those that are not among the lines."),
-    ("themes", "Themes", "What each month was about; they are looked for first where they are not there yet."),
+    ("themes", "Themes", "What each month was about."),
     ("readings", "Readings", "As strips, on one scale through the year."),
     ("map", "Map", "Where the year was spent."),
     ("index", "Index", "Places, and names of people you marked."),
