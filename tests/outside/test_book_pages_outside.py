@@ -11,7 +11,18 @@ from PIL import Image
 from keeper.book import press
 from keeper.book.laying_out import lay_out
 from keeper.model import Goal
-from keeper.review.book import Book, BookLine, BookMap, BookMonth, BookNight, Closing, MonthSheet, PlaceNights, Strip
+from keeper.review.book import (
+    SIZES,
+    Book,
+    BookLine,
+    BookMap,
+    BookMonth,
+    BookNight,
+    Closing,
+    MonthSheet,
+    PlaceNights,
+    Strip,
+)
 from keeper.review.map_names import MapPlace, named
 
 MAY = date(2026, 5, 1)
@@ -64,9 +75,10 @@ def test_a_date_never_stands_alone_at_the_foot_of_a_page(tmp_path):
                 assert "harbour" in told.split("Fri 8")[1].split("Sat 9")[0], rows
 
 
-def test_each_line_has_the_word_of_its_kind_and_answers_stand_further_in(tmp_path):
+@pytest.mark.parametrize("size", SIZES)
+def test_each_line_has_the_word_of_its_kind_and_answers_stand_further_in(tmp_path, size):
     night = a_night(9, ("gratitude", "Alpha."), ("memory", "Beta."), ("reflection", "Gamma."))
-    file = made(a_book(BookMonth(MAY, 1, nights=(night,))), tmp_path)
+    file = made(a_book(BookMonth(MAY, 1, nights=(night,)), size=size), tmp_path)
     page = leaves(file, "-layout")[2]
     at = {}
     for word, said in (("Gratitude", "Alpha."), ("Memory", "Beta."), ("Answer", "Gamma.")):
