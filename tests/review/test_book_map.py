@@ -46,6 +46,12 @@ def test_one_place_alone_has_coasts_round_it_by_which_it_is_known(name, latitude
     assert 0 < spot.at[0] < WIDE and 0 < spot.at[1] < HIGH and spot.name == name and not spot.number
 
 
+def test_a_map_shows_seven_degrees_at_least_and_what_is_further_apart_as_close_as_it_can():
+    alone, far = kept("Visby", 57.64, 18.29), kept("Lerwick", 60.15, -1.15)
+    assert HIGH / chart_of([alone], WIDE, HIGH).scale == pytest.approx(7)
+    assert HIGH / chart_of([alone, far], WIDE, HIGH).scale > 12
+
+
 def test_two_towns_near_one_another_are_no_map_of_their_street():
     made = a_map(kept("Helsingør", 56.04, 12.61), kept("Helsingborg", 56.05, 12.69))
     assert coast(made) > 1.5 and not any(spot.number for spot in made.spots)
