@@ -10,24 +10,20 @@ from functools import partial
 from pathlib import Path
 
 from keeper.actions.book_contents import book_of, sheet_of
-from keeper.actions.book_themes import due_for_book, look_for_book
+from keeper.actions.book_job import Job, Progress
+from keeper.actions.book_themes import themes_for_book
 from keeper.actions.photos import to_give_away
 from keeper.book import press
 from keeper.book.laying_out import LaidOut, lay_out
 from keeper.clock import Clock
-from keeper.errors import CannotWrite, DamagedPhoto, Stopped
+from keeper.errors import CannotWrite, DamagedPhoto
 from keeper.review.book import LINES, SIZES, Book, BookParts, MonthSheet
 from keeper.store import Store, photos
 
 __all__ = ["LINES", "SIZES", "BookParts"]
 
-Progress = Callable[[float, str], None]
-
 _PHOTOS = 0.75
 """The share of the setting after which the photos are done."""
-
-_THEMES = 0.6
-"""The share of the whole work that looking for themes takes, where that is due."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +82,7 @@ def make_month_sheet(
     Raises as ``make_book``.
     """
     wanted = parts or BookParts(lines="chosen", answers=False)
-    job = _Job("page", progress, stopped)
+    job = Job("page", progress, stopped)
     with tempfile.TemporaryDirectory(prefix="keeper-book-") as folder:
         made = _drafted(store, partial(sheet_of, store, month, wanted, small_photo), wanted, Path(folder), clock, job)
         return save(made, target)
@@ -106,7 +102,7 @@ def draft_book(
     Themes that are wanted and not there, or out of date, are looked for first;
     where there are none, the outcome tells why.
     """
-    job = _Job("book", progress, stopped)
+    job = Job("book", progress, stopped)
     progress(0.0, "Gathering the year")
     return _drafted(store, partial(book_of, store, year, parts), parts, folder, clock, job)
 
@@ -135,46 +131,13 @@ def save(draft: Draft, target: Path) -> BookMade:
     return BookMade(target, draft.pages, draft.left_out)
 
 
-@dataclass(slots=True)
-class _Job:
-    """What is made, who hears how far it is, and whether to stop; ``begun`` is the share already done."""
-
-    what: str
-    hears: Progress
-    stopped: Callable[[], bool]
-    begun: float = 0.0
-
-    def progress(self, share: float, words: str) -> None:
-        """Tell of a share of what is left."""
-        self.hears(self.begun + share * (1 - self.begun), words)
-
-    def check(self) -> None:
-        """Raises Stopped."""
-        if self.stopped():
-            raise Stopped(f"Stopped; no {self.what} was made.")
-
-
-def _themes(store: Store, parts: BookParts, clock: Clock, job: _Job) -> tuple[str, ...]:
-    job.check()
-    if not parts.themes:
-        return ()
-    takes = _THEMES if due_for_book(store) else 0.0
-    try:
-        reason = look_for_book(store, clock, lambda share, words: job.hears(share * takes, words), job.stopped)
-    except Stopped:
-        job.check()
-        raise
-    job.begun = takes
-    return (reason,) if reason else ()
-
-
 def _drafted(
-    store: Store, gather: Callable[[], Book | MonthSheet], parts: BookParts, folder: Path, clock: Clock, job: _Job
+    store: Store, gather: Callable[[], Book | MonthSheet], parts: BookParts, folder: Path, clock: Clock, job: Job
 ) -> Draft:
     job.check()
     # Before themes are looked for, which takes longer: there may be nothing to make.
     work = gather()
-    told = _themes(store, parts, clock, job)
+    told = themes_for_book(store, parts, clock, job)
     if job.begun:
         work = gather()
     job.check()

@@ -6,8 +6,10 @@ from itertools import groupby
 from typing import Any
 
 from keeper.book import wording
+from keeper.book.chapters import chapters
 from keeper.book.letters import Compositor
-from keeper.review.book import Book, BookLine, BookMap, BookMonth, BookNight, IndexEntry, MapSpot, MonthSheet, Strip
+from keeper.book.map_page import of_map
+from keeper.review.book import Book, BookLine, BookMonth, BookNight, IndexEntry, MonthSheet, Strip
 
 Data = dict[str, Any]
 Photos = Mapping[str, Data]
@@ -21,8 +23,8 @@ def of_book(book: Book, photos: Photos, size: Data, letters: Compositor) -> Data
         "size": size, "ink": book.ink, "lang": book.language or "en", "words": wording.HEADINGS,
         "title": letters.plain(book.title), "name": letters.plain(book.name),
         "span": wording.span(first, last), "counts": _counts(book),
-        "map": _map(book.map, book.year, letters) if book.map else None,
-        "chapters": _chapters([_month(month, photos, size["photo"][0], letters) for month in book.months]),
+        "map": of_map(book.map, book.year, letters) if book.map else None,
+        "chapters": chapters([_month(month, photos, size["photo"][0], letters) for month in book.months]),
         "closing": [
             {"question": letters.paragraphs(one.question), "answer": letters.paragraphs(one.answer)}
             for one in book.closing
@@ -72,29 +74,6 @@ def _month(month: BookMonth, photos: Photos, wide: float, letters: Compositor) -
     }
 
 
-def _chapters(months: Iterable[Data]) -> list[list[Data]]:
-    """The months that begin with a page of their own, each with the months that follow on it."""
-    chapters: list[list[Data]] = []
-    for month in months:
-        if chapters and _brief(month) and _brief(chapters[-1][-1]):
-            chapters[-1].append(month)
-        else:
-            chapters.append([month])
-    return chapters
-
-
-def _brief(month: Data) -> bool:
-    """Whether a month fills so little of a page that another has room there."""
-    rows = [part["t"] for night in (*month["nights"], *month["answers"]) for line in night["lines"] for part in line["words"]]
-    said = [part["t"] for part in (*month["question"], *month["words"])]
-    facts = (*month["places"], *month["themes"], *month["goals"])
-    return not (month["photo"] or month["readings"] or len(facts) > 6) and _rows(rows + said) <= _BRIEF
-
-
-def _rows(texts: Iterable[str]) -> int:
-    return sum(1 + len(text) // _LETTERS for text in texts)
-
-
 def _by_night(lines: Iterable[BookLine], letters: Compositor) -> list[Data]:
     grouped = groupby(lines, key=lambda line: line.night)
     return [_night(BookNight(night, tuple(its_lines)), letters) for night, its_lines in grouped]
@@ -116,9 +95,6 @@ def _night(night: BookNight, letters: Compositor) -> Data:
         ],
     }
 
-
-_BRIEF, _LETTERS = 8, 50
-"""So many rows of a brief month at most, and so many letters of a row."""
 
 _BESIDE = 34.0
 """Millimetres that a strip leaves for its name and its scale."""
@@ -154,28 +130,6 @@ def _runs(points: Iterable[tuple[int, float | None]]) -> list[list[tuple[int, fl
     """Days in a row on which something was noted; a line is not drawn over those without."""
     grouped = groupby(points, key=lambda point: point[1] is None)
     return [list(run) for empty, run in grouped if not empty]
-
-
-def _map(map_: BookMap, year: int, letters: Compositor) -> Data:
-    names = ", ".join(spot.name for spot in map_.spots[:40])
-    return {
-        "width": map_.width, "height": map_.height, "land": map_.land,
-        "ways": [
-            {"lines": [line for line in way.lines if len(line) > 1], "times": way.times, "unsure": way.unsure}
-            for way in map_.ways
-        ],
-        "spots": [_spot(spot, letters) for spot in map_.spots],
-        "key": [[str(spot.number), letters.plain(spot.name)] for spot in map_.spots if spot.number],
-        "alt": letters.plain(f"Map of the places of {year}: {names}."),
-        "told": "The larger a place, the more nights there.",
-    }  # fmt: skip
-
-
-def _spot(spot: MapSpot, letters: Compositor) -> Data:
-    shown = str(spot.number) if spot.number else letters.plain(spot.name)
-    return {
-        "at": spot.at, "radius": spot.radius, "box": spot.box, "align": spot.align, "leader": spot.leader, "shown": shown,
-    }  # fmt: skip
 
 
 def _index(entries: Iterable[IndexEntry], book: Book, letters: Compositor) -> list[Data]:
