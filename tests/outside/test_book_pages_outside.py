@@ -1,9 +1,11 @@
 """What stands on the pages of a book, as poppler's pdftotext and pdftoppm see them. Skipped where they are missing."""
 
 import json
+import re
 import shutil
 import subprocess
 from datetime import date
+from itertools import pairwise
 
 import pytest
 from PIL import Image
@@ -40,7 +42,7 @@ def leaves(file, *more: str) -> list[str]:
     if not tool:
         pytest.skip("pdftotext is not installed.")
     done = subprocess.run([tool, "-enc", "UTF-8", *more, file, "-"], capture_output=True, timeout=60, check=True)
-    return done.stdout.decode("utf-8").split("\f")[:-1]
+    return done.stdout.decode("utf-8").removesuffix("\f").split("\f")
 
 
 def a_book(*months: BookMonth, **more) -> Book:
@@ -95,6 +97,23 @@ def test_weight_and_slope_are_real_faces(tmp_path):
     tool = shutil.which("pdffonts") or pytest.skip("pdffonts is not installed.")
     fonts = subprocess.run([tool, file], capture_output=True, text=True, check=True).stdout
     assert "SourceSerif4-It" in fonts and "SourceSans3-Semibold" in fonts.replace("SemiBold", "Semibold")
+
+
+def test_slanted_letters_stand_no_further_apart_in_one_row_than_in_another(tmp_path):
+    """By pdftotext -bbox: where each word begins and ends, in points."""
+    night = a_night(9, ("reflection", "The saddler came to see how his strap had borne the fall and would name no price. " * 6))
+    month = BookMonth(MAY, 1, question="Who came to see the strap and would not say what it had cost him to mend it? " * 2, nights=(night,))
+    told = leaves(made(a_book(month), tmp_path), "-bbox")[0]
+    words = [
+        (float(left), float(top), float(right), word)
+        for left, top, right, word in re.findall(r'xMin="(.*?)" yMin="(.*?)" xMax="(.*?)" yMax=".*?">(.*?)<', told)
+    ]
+    gaps = [
+        after[0] - before[2] for before, after in pairwise(words)
+        if before[3].islower() and after[3].islower() and abs(after[1] - before[1]) < 0.1
+    ]  # fmt: skip
+    said = [gap for gap in gaps if gap > 0]
+    assert len(said) > 80 and max(said) < 2.7
 
 
 def test_the_month_s_question_and_own_words_are_labelled(tmp_path):
