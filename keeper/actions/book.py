@@ -5,24 +5,26 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from keeper import private
 from keeper.actions.book_contents import book_of, sheet_of
+from keeper.actions.book_job import Job, Progress
+from keeper.actions.book_themes import themes_for_book
 from keeper.actions.opening import passing_folder
 from keeper.actions.photos import to_give_away
 from keeper.book import press
 from keeper.book.laying_out import LaidOut, lay_out
-from keeper.errors import CannotWrite, DamagedPhoto, Stopped
+from keeper.clock import Clock
+from keeper.errors import CannotWrite, DamagedPhoto
 from keeper.review.book import LINES, SIZES, Book, BookParts, MonthSheet
 from keeper.store import Store, photos
 
 __all__ = ["LINES", "SIZES", "BookParts"]
 
-Progress = Callable[[float, str], None]
-
 _PHOTOS = 0.75
-"""The share of the whole work after which the photos are done."""
+"""The share of the setting after which the photos are done."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +52,7 @@ def make_book(
     year: int,
     parts: BookParts,
     target: Path,
+    clock: Clock,
     progress: Progress = lambda share, words: None,
     stopped: Callable[[], bool] = lambda: False,
 ) -> BookMade:
@@ -60,13 +63,14 @@ def make_book(
     kept, CannotWrite, CannotTypeset.
     """
     with passing_folder(store) as folder:
-        return save(draft_book(store, year, parts, Path(folder), progress, stopped), target)
+        return save(draft_book(store, year, parts, Path(folder), clock, progress, stopped), target)
 
 
 def make_month_sheet(
     store: Store,
     month: date,
     target: Path,
+    clock: Clock,
     parts: BookParts | None = None,
     small_photo: bool = False,
     progress: Progress = lambda share, words: None,
@@ -78,9 +82,11 @@ def make_month_sheet(
     outcome tell.
     Raises as ``make_book``.
     """
-    sheet = sheet_of(store, month, parts or BookParts(lines="chosen", answers=False), small_photo)
+    wanted = parts or BookParts(lines="chosen", answers=False)
+    job = Job("page", progress, stopped)
     with passing_folder(store) as folder:
-        return save(_drafted(store, sheet, Path(folder), progress, stopped), target)
+        made = _drafted(store, partial(sheet_of, store, month, wanted, small_photo), wanted, Path(folder), clock, job)
+        return save(made, target)
 
 
 def draft_book(
@@ -88,12 +94,18 @@ def draft_book(
     year: int,
     parts: BookParts,
     folder: Path,
+    clock: Clock,
     progress: Progress = lambda share, words: None,
     stopped: Callable[[], bool] = lambda: False,
 ) -> Draft:
-    """Make the book of a year in an empty folder, to be looked at and saved. Raises as ``make_book``."""
+    """Make the book of a year in an empty folder, to be looked at and saved. Raises as ``make_book``.
+
+    Themes that are wanted and not there, or out of date, are looked for first;
+    where there are none, the outcome tells why.
+    """
+    job = Job("book", progress, stopped)
     progress(0.0, "Gathering the year")
-    return _drafted(store, book_of(store, year, parts), folder, progress, stopped)
+    return _drafted(store, partial(book_of, store, year, parts), parts, folder, clock, job)
 
 
 def picture_pages(draft: Draft, dots_per_inch: float = 110.0) -> tuple[Path, ...]:
@@ -121,27 +133,29 @@ def save(draft: Draft, target: Path) -> BookMade:
 
 
 def _drafted(
-    store: Store, work: Book | MonthSheet, folder: Path, progress: Progress, stopped: Callable[[], bool]
+    store: Store, gather: Callable[[], Book | MonthSheet], parts: BookParts, folder: Path, clock: Clock, job: Job
 ) -> Draft:
-    def check() -> None:
-        if stopped():
-            raise Stopped(f"Stopped; no {'book' if isinstance(work, Book) else 'page'} was made.")
-
-    check()
+    job.check()
+    # Before themes are looked for, which takes longer: there may be nothing to make.
+    work = gather()
+    told = themes_for_book(store, parts, clock, job)
+    if job.begun:
+        work = gather()
+    job.check()
     try:
         laid = lay_out(
             work, folder, lambda photo_id, side: _printable(store, photo_id, side),
-            lambda share, words: progress(0.05 + share * (_PHOTOS - 0.05), words), stopped,
+            lambda share, words: job.progress(0.05 + share * (_PHOTOS - 0.05), words), job.stopped,
         )  # fmt: skip
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
-        raise CannotWrite(f"There is no room to lay out the {'book' if isinstance(work, Book) else 'page'}: {reason}.") from error
-    check()
-    progress(_PHOTOS, "Setting the pages")
+        raise CannotWrite(f"There is no room to lay out the {job.what}: {reason}.") from error
+    job.check()
+    job.progress(_PHOTOS, "Setting the pages")
     pdf, pages, left_out = press.print_pdf(laid)
-    check()
-    progress(1.0, "Done")
-    return Draft(laid, pdf, pages, left_out)
+    job.check()
+    job.progress(1.0, "Done")
+    return Draft(laid, pdf, pages, (*told, *left_out))
 
 
 def _printable(store: Store, photo_id: str, longest_side: int) -> bytes:

@@ -16,7 +16,7 @@ from keeper.shipped import resource
 
 DOTS_PER_INCH = 300
 _MILLIMETRES_PER_INCH = 25.4
-_DATA = "book.json"
+_DATA, _FITS = "book.json", "fit.json"
 
 Picture = Callable[[str, int], bytes]
 """A photo by its id as a JPEG without whereabouts, its longer side so many pixels at most."""
@@ -64,6 +64,10 @@ class LaidOut:
         text = json.dumps(data, ensure_ascii=False).encode("utf-8", "replace")
         (self.folder / _DATA).write_bytes(text)
 
+    def write_fits(self, fits: dict[str, float]) -> None:
+        """Write how tightly parts are set; apart from the data, so that what stays is not set anew."""
+        (self.folder / _FITS).write_text(json.dumps(fits), "utf-8")
+
     def told(self) -> tuple[str, ...]:
         """What was left out, as sentences."""
         told = list(self.left_out)
@@ -108,6 +112,7 @@ def lay_out(
     found, left_out = _photos(work, folder, picture, progress, stopped)
     laid = LaidOut(folder, work, found, Compositor(fonts), tuple(left_out))
     laid.write()
+    laid.write_fits({})
     return laid
 
 

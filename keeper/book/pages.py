@@ -6,8 +6,10 @@ from itertools import groupby
 from typing import Any
 
 from keeper.book import wording
+from keeper.book.chapters import chapters
 from keeper.book.letters import Compositor
-from keeper.review.book import Book, BookLine, BookMap, BookMonth, BookNight, IndexEntry, MonthSheet, Strip
+from keeper.book.map_page import of_map
+from keeper.review.book import Book, BookLine, BookMonth, BookNight, IndexEntry, MonthSheet, Strip
 
 Data = dict[str, Any]
 Photos = Mapping[str, Data]
@@ -21,8 +23,8 @@ def of_book(book: Book, photos: Photos, size: Data, letters: Compositor) -> Data
         "size": size, "ink": book.ink, "lang": book.language or "en", "words": wording.HEADINGS,
         "title": letters.plain(book.title), "name": letters.plain(book.name),
         "span": wording.span(first, last), "counts": _counts(book),
-        "map": _map(book.map, book.year, letters) if book.map else None,
-        "months": [_month(month, photos, size["photo"][0], letters) for month in book.months],
+        "map": of_map(book.map, book.year, letters) if book.map else None,
+        "chapters": chapters([_month(month, photos, size["photo"][0], letters) for month in book.months]),
         "closing": [
             {"question": letters.paragraphs(one.question), "answer": letters.paragraphs(one.answer)}
             for one in book.closing
@@ -36,6 +38,7 @@ def of_sheet(sheet: MonthSheet, photos: Photos, size: Data, letters: Compositor)
     month = sheet.month
     return {
         "size": size, "ink": sheet.ink, "lang": sheet.language or "en", "small": sheet.small_photo,
+        "words": wording.HEADINGS,
         "title": wording.span(month.month, month.month), "name": "",
         "months": [{**_month(month, photos, size["photo"][0], letters), "name": wording.span(month.month, month.month)}],
     }  # fmt: skip
@@ -83,7 +86,11 @@ def _night(night: BookNight, letters: Compositor) -> Data:
         "weekday": wording.weekday(night.date),
         "place": letters.plain(night.place),
         "lines": [
-            {"answer": line.kind == "reflection", "words": letters.paragraphs(line.text, line.language)}
+            {
+                "kind": line.kind,
+                "head": wording.KINDS.get(line.kind, ""),
+                "words": letters.paragraphs(line.text, line.language),
+            }
             for line in night.lines
         ],
     }
@@ -91,6 +98,9 @@ def _night(night: BookNight, letters: Compositor) -> Data:
 
 _BESIDE = 34.0
 """Millimetres that a strip leaves for its name and its scale."""
+
+_MARKED = (1, 5, 10, 15, 20, 25, 30)
+"""The days that are named below the strips."""
 
 
 def _strip(strip: Strip, wide: float, letters: Compositor) -> Data:
@@ -104,6 +114,8 @@ def _strip(strip: Strip, wide: float, letters: Compositor) -> Data:
         "kind": "line" if strip.form in ("scale", "hours", "amount") else "ticks",
         "scale": letters.plain(_scale(strip)),
         "wide": wide - _BESIDE,
+        "days": len(strip.values),
+        "marks": [day for day in _MARKED if day <= len(strip.values)],
         "runs": _runs(points) if strip.form != "mark" else _runs([(day, share or None) for day, share in points]),
     }
 
@@ -118,25 +130,6 @@ def _runs(points: Iterable[tuple[int, float | None]]) -> list[list[tuple[int, fl
     """Days in a row on which something was noted; a line is not drawn over those without."""
     grouped = groupby(points, key=lambda point: point[1] is None)
     return [list(run) for empty, run in grouped if not empty]
-
-
-def _map(map_: BookMap, year: int, letters: Compositor) -> Data:
-    names = ", ".join(spot.name for spot in map_.spots[:40])
-    unnamed = sum(1 for spot in map_.spots if not spot.side)
-    told = "The larger a place, the more nights there."
-    return {
-        "width": map_.width, "height": map_.height, "land": map_.land,
-        "ways": [
-            {"lines": [line for line in way.lines if len(line) > 1], "times": way.times, "unsure": way.unsure}
-            for way in map_.ways
-        ],
-        "spots": [
-            {"at": spot.at, "name": letters.plain(spot.name), "nights": spot.nights, "side": spot.side}
-            for spot in map_.spots
-        ],
-        "alt": letters.plain(f"Map of the places of {year}: {names}."),
-        "told": f"{told} {wording.counted(unnamed, 'name')} had no room." if unnamed else told,
-    }  # fmt: skip
 
 
 def _index(entries: Iterable[IndexEntry], book: Book, letters: Compositor) -> list[Data]:

@@ -1,13 +1,15 @@
 """Setting what is laid out: a PDF to keep, or pictures of its pages to look at."""
 
+import json
 import re
 from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from keeper.book.laying_out import LaidOut
+from keeper.book.laying_out import LaidOut, page_size
 from keeper.book.one_page import fit_one_page
+from keeper.book.paging import fit_pages
 from keeper.errors import KeeperError, MissingLibrary
 from keeper.review.book import MonthSheet
 from keeper.shipped import resource
@@ -34,6 +36,8 @@ def print_pdf(laid: LaidOut) -> tuple[bytes, int, tuple[str, ...]]:
     """
     if isinstance(laid.work, MonthSheet):
         fit_one_page(laid, lambda: _pages(_compiler(laid)))
+    else:
+        fit_pages(page_size(laid.work), laid.write_fits, lambda: _parts(_compiler(laid)))
     compiler = _compiler(laid)
     pdf, remarks = _archival(laid, compiler)
     return pdf, _pages(compiler), (*laid.told(), *remarks)
@@ -96,3 +100,7 @@ def _refuse(laid: LaidOut, problem: str) -> bool:
 
 def _pages(compiler: "Compiler") -> int:
     return int(compiler.query("<pages>", field="value", one=True))
+
+
+def _parts(compiler: "Compiler") -> list[dict]:
+    return json.loads(compiler.query("<parts>", field="value"))

@@ -11,8 +11,13 @@ _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 _OUTCOMES = {"set": "", "done": "came about", "carried on": "went on", "let go": "let be"}
 
+KINDS = {"gratitude": "Gratitude", "memory": "Memory", "reflection": "Answer"}
+"""The word at the head of a line, by its kind."""
+
 HEADINGS = {
-    "map": "Where", "answers": "Answers to the question", "closing": "At the year\u2019s end", "index": "Index", "places": "Places", "people": "Names",
+    "map": "Where", "question": "The month\u2019s question", "words": "In a few words",
+    "answers": "Answers to the question", "closing": "At the year\u2019s end", "index": "Index", "places": "Places",
+    "people": "Names",
 }  # fmt: skip
 
 

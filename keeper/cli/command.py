@@ -257,21 +257,22 @@ def wake(desk: Desk, **wanted: str | None) -> None:
 
 @keeper.command(short_help="Make a year into a book (PDF), or a month into a page.")
 @click.argument("when", metavar="YEAR|YEAR-MONTH", type=WORDS)
-@click.option("--to", metavar="FILE", type=click.Path(path_type=Path), help="Where to (keeper-YEAR.pdf, here).")
-@click.option("--size", type=click.Choice(making_books.SIZES), default="a5", show_default=True, help="The page.")
+@click.option("--to", metavar="FILE", type=click.Path(path_type=Path), help="The file to write (default: keeper-YEAR.pdf in this folder).")
+@click.option("--size", type=click.Choice(making_books.SIZES), default="a5", show_default=True, help="The size of the page.")
 @click.option("--lines", type=click.Choice(making_books.LINES), help="All lines, or those chosen for each month.")
 @click.option("--without", multiple=True, type=click.Choice(tuple(making_books.PARTS)), help="Leave this out; may be repeated.")
-@click.option("--title", type=WORDS, default="", help="The title (the year).")
+@click.option("--title", type=WORDS, default="", help="The title (default: the year).")
 @click.option("--name", type=WORDS, default="", help="Whose book it is.")
-@click.option("--with-resting", is_flag=True, help="Bring in what rests.")
+@click.option("--with-resting", is_flag=True, help="Include what rests.")
 @click.option("--small-photo", is_flag=True, help="On a month\u2019s page, set the photo at 50 x 76 mm.")
-@click.option("--replace", is_flag=True, help="Put it in place of a file that is there.")
+@click.option("--replace", is_flag=True, help="Replace the file that is there.")
 @click.pass_obj
 def book(desk: Desk, when: str, to: Path | None, replace: bool, small_photo: bool, without: tuple[str, ...],
          with_resting: bool, lines: str | None, **told: str) -> None:  # fmt: skip
     """Make a year into a typeset book, or a month into a single page to print.
 
-    What rests stays out of it, unless you bring it in.
+    What rests stays out of it unless you include it. Themes are looked for first
+    where they are not there yet.
     """
     left_out = dict.fromkeys((making_books.PARTS[part] for part in without), False)
     parts = {**told, **left_out, "resting": with_resting, "lines": lines or ("chosen" if "-" in when else "all")}

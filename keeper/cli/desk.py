@@ -226,7 +226,7 @@ class Desk:
         """Make a year into a book. Raises UnknownThing, CannotWrite, Stopped."""
         from keeper.actions import book
 
-        return book.make_book(self.store, year, book.BookParts(**parts), target, progress, stopped)
+        return book.make_book(self.store, year, book.BookParts(**parts), target, self.clock, progress, stopped)
 
     def make_sheet(
         self, month: date, target: Path, parts: dict[str, object], small_photo: bool,
@@ -236,7 +236,7 @@ class Desk:
         from keeper.actions import book
 
         wanted = book.BookParts(**{"answers": False, **parts})
-        return book.make_month_sheet(self.store, month, target, wanted, small_photo, progress, stopped)
+        return book.make_month_sheet(self.store, month, target, self.clock, wanted, small_photo, progress, stopped)
 
     def rest(self, night: date, kind: str | None) -> None:
         """Let the night's lines rest. Raises UnknownThing when there are none."""

@@ -44,7 +44,7 @@ def make(desk: Desk, wanted: Wanted) -> None:
     first = desk.month(wanted.when if month else f"{_year(wanted.when)}-01")
     target = (wanted.to or Path(f"keeper-{wanted.when}.pdf")).absolute()
     if target.exists() and not wanted.replace:
-        raise AlreadyKept(f"There is a file {target.name} already. To put the book in its place, say --replace.")
+        raise AlreadyKept(f"There is a file {target.name} already. To replace it, say --replace.")
     with heeding_interrupts() as stopped:
         progress = _progress if sys.stderr.isatty() else lambda *_: None
         if month:
@@ -58,7 +58,7 @@ def make(desk: Desk, wanted: Wanted) -> None:
 
 def _year(typed: str) -> str:
     if not (typed.isascii() and typed.isdecimal() and len(typed) == 4):
-        raise UnreadableDate(f"\u201c{typed[:40]}\u201d is no year. Write it as 2026, or a month as 2026-11.")
+        raise UnreadableDate(f"\u201c{typed[:40]}\u201d is not a year. Write a year as 2026, a month as 2026-11.")
     return typed
 
 

@@ -133,12 +133,23 @@ class MapWay:
 
 @dataclass(frozen=True, slots=True)
 class MapSpot:
-    """A place on the map. ``side`` says where its name goes: east, west, north, south, or "" for nowhere."""
+    """A place on the map: its spot and radius, and where its name is set.
+
+    ``box`` is the name's left, top, width and height, ``align`` the side of the
+    box (left, right, center) at which the name stands. ``leader`` is a thin line
+    from the spot to a name that stands further off, or nothing. Where a name has
+    no room at all, ``number`` (from 1) stands in its place, and the name below
+    the map; else it is 0.
+    """
 
     at: Spot
     name: str
     nights: int
-    side: str = ""
+    radius: float
+    box: tuple[float, float, float, float]
+    align: str = "left"
+    leader: tuple[Spot, ...] = ()
+    number: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,11 @@
 """The map of a book: the land, the journeys and the places, laid flat in millimetres."""
 
 from collections.abc import Iterable, Sequence
-from unicodedata import east_asian_width
+from itertools import pairwise
+from math import hypot
 
-from keeper.review.book import BookMap, MapSpot, MapWay, Spot
+from keeper.review.book import BookMap, MapWay, Spot
+from keeper.review.map_names import MapPlace, named
 from keeper.review.places import PlaceKept, Way
 from keeper.study.chart import Chart, fitted, unrolled
 from keeper.study.great_circle import line_between
@@ -15,8 +17,12 @@ _MARGIN = 14.0
 _FINEST = 0.12
 """Points nearer than this to the one before are left out: no press shows them."""
 
-_LETTER, _ROW, _OFF = 1.45, 3.0, 1.2
-"""Millimetres: the usual width of a letter of a name, the height of one, and how far it stands off."""
+_LEAST = 7.0
+"""Degrees of latitude that a map shows at least: a coast of some 800 kilometres is known at sight."""
+
+_COAST, _WIDER, _WORLD = 1.5, 1.4, 120.0
+"""A map is known by its coasts: where they are not so many times as long as it is wide, it shows so many times
+more, up to so many degrees of latitude."""
 
 
 def book_map(
@@ -26,19 +32,42 @@ def book_map(
     placed = [one for one in places if one.point and one.nights]
     if not placed:
         return None
-    chart = fitted([one.point for one in placed], width, height, _MARGIN)
-    return BookMap(
-        width,
-        height,
-        tuple(_land(chart, rings)),
-        tuple(MapWay(tuple(_way(chart, way)), way.times, way.unsure) for way in ways),
-        tuple(_named(chart, placed)),
-    )
+    chart, land = _recognised(chart_of(placed, width, height), list(rings))
+    drawn = tuple(MapWay(tuple(_way(chart, way)), way.times, way.unsure) for way in ways)
+    spots = [MapPlace(chart.nearest_spot(one.point), one.place.name, one.nights) for one in placed]
+    return BookMap(width, height, land, drawn, named(spots, drawn, width, height))
 
 
 def chart_of(places: Iterable[PlaceKept], width: float, height: float) -> Chart:
-    """The frame of the map, to know how fine an outline it needs."""
-    return fitted([one.point for one in places if one.point and one.nights], width, height, _MARGIN)
+    """The frame of the map before it is known what coasts it shows, to know how fine an outline it needs."""
+    chart = fitted([one.point for one in places if one.point and one.nights], width, height, _MARGIN)
+    return chart.zoomed(min(1.0, height / _LEAST / chart.scale))
+
+
+def _recognised(chart: Chart, rings: Sequence[Ring]) -> tuple[Chart, tuple[tuple[Spot, ...], ...]]:
+    """The frame, widened until coasts tell where it is, and the land in it."""
+    land = tuple(_land(chart, rings))
+    while _coast(land, chart) < _COAST * chart.width and chart.height / chart.scale < _WORLD:
+        wider = chart.zoomed(1 / _WIDER)
+        if wider.scale == chart.scale:
+            break
+        chart = wider
+        land = tuple(_land(chart, rings))
+    return chart, land
+
+
+def _coast(land: Iterable[Sequence[Spot]], chart: Chart) -> float:
+    """How long the coasts on the map are, in millimetres; where land goes on beyond the edge is no coast."""
+
+    def inside(spot: Spot) -> bool:
+        return 0 <= spot[0] <= chart.width and 0 <= spot[1] <= chart.height
+
+    return sum(
+        hypot(after[0] - before[0], after[1] - before[1])
+        for ring in land
+        for before, after in pairwise([*ring, ring[0]])
+        if inside(before) and inside(after)
+    )
 
 
 def _land(chart: Chart, rings: Iterable[Ring]) -> Iterable[tuple[Spot, ...]]:
@@ -103,40 +132,3 @@ def _way(chart: Chart, way: Way) -> Iterable[tuple[Spot, ...]]:
                     tuple(round(part, 2) for part in chart.spot((latitude, longitude), turn))
                     for longitude, latitude in line
                 )
-
-
-def _named(chart: Chart, placed: Sequence[PlaceKept]) -> Iterable[MapSpot]:
-    """Each place with the side on which its name is in no other's way; those with most nights first."""
-    spots = {one.place.id: chart.nearest_spot(one.point) for one in placed}
-    taken = [(x - 1, y - 1, x + 1, y + 1) for x, y in spots.values()]
-    for one in sorted(placed, key=lambda one: -one.nights):
-        at = spots[one.place.id]
-        wide = _LETTER * _columns(one.place.name) + _OFF
-        boxes = _boxes(at, wide)
-        own = (at[0] - 1, at[1] - 1, at[0] + 1, at[1] + 1)
-        free = (side for side, box in boxes.items() if _fits(box, chart, [other for other in taken if other != own]))
-        side = next(free, "")
-        if side:
-            taken.append(boxes[side])
-        yield MapSpot((round(at[0], 2), round(at[1], 2)), one.place.name, one.nights, side)
-
-
-def _columns(name: str) -> int:
-    return sum(2 if east_asian_width(letter) in "WF" else 1 for letter in name)
-
-
-def _boxes(at: Spot, wide: float) -> dict[str, tuple[float, float, float, float]]:
-    x, y, half = *at, _ROW / 2
-    return {
-        "east": (x + _OFF, y - half, x + _OFF + wide, y + half),
-        "west": (x - _OFF - wide, y - half, x - _OFF, y + half),
-        "north": (x - wide / 2, y - _OFF - _ROW, x + wide / 2, y - _OFF),
-        "south": (x - wide / 2, y + _OFF, x + wide / 2, y + _OFF + _ROW),
-    }
-
-
-def _fits(box: tuple[float, ...], chart: Chart, taken: Iterable[tuple[float, ...]]) -> bool:
-    within = box[0] >= 0 and box[1] >= 0 and box[2] <= chart.width and box[3] <= chart.height
-    return within and not any(
-        box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3] for other in taken
-    )

@@ -67,7 +67,7 @@ class BookDialog(QDialog):
         self.doing = label("", "plain")
         self.bar.setRange(0, 1000)
         self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("How far the book is")
+        self.bar.setAccessibleName("Progress")
         inside = QVBoxLayout(face)
         inside.addStretch(1)
         inside.addWidget(self.doing)
@@ -76,10 +76,10 @@ class BookDialog(QDialog):
         return face
 
     def _buttons(self) -> QHBoxLayout:
-        self.leave = plain_button("Cancel", self.reject)
+        self.leave = plain_button("Close", self.reject)
         self.make = plain_button("Make the book", self.make_book)
         self.stop = plain_button("Stop", self.stop_making)
-        self.change = plain_button("Other parts", lambda: self._show(self.parts))
+        self.change = plain_button("Change the contents", lambda: self._show(self.parts))
         self.open_folder = plain_button("Open the folder", self.show_folder)
         self.save = plain_button("Save\u2026", self.save_book)
         return row(None, self.leave, self.stop, self.change, self.open_folder, self.save, self.make)
@@ -108,11 +108,13 @@ class BookDialog(QDialog):
             self._tell(str(error))
             return
         folder, parts, year = Path(self._folder.name), self.parts.parts(), self.year
-        dots = _DOTS_PER_INCH * self.devicePixelRatioF()
+        dots, clock = _DOTS_PER_INCH * self.devicePixelRatioF(), self.desk.clock
 
         def work(store, task: Task) -> book.Draft:
-            draft = book.draft_book(store, year, parts, folder, lambda s, w: task.progress(s * 0.6, w), task.stopped)
-            task.progress(0.6, f"Drawing {wording.counted(draft.pages, 'page')} to look at")
+            draft = book.draft_book(
+                store, year, parts, folder, clock, lambda s, w: task.progress(s * 0.7, w), task.stopped
+            )
+            task.progress(0.7, f"Drawing {wording.counted(draft.pages, 'page')} to look at")
             book.picture_pages(draft, dots)
             return draft
 
@@ -128,6 +130,8 @@ class BookDialog(QDialog):
 
     def _made(self, draft: book.Draft) -> None:
         self._task, self._draft = None, draft
+        # Themes may have been looked for.
+        self.desk.changed.emit()
         self.preview.show_pages(draft.pictures)
         self._tell(" ".join(draft.left_out))
         self._show(self.preview)

@@ -15,7 +15,7 @@ _PARTS = (
     ("readings", "Readings", "As strips, on one scale through the year."),
     ("map", "Map", "Where the year was spent."),
     ("index", "Index", "Places, and names of people you marked."),
-    ("resting", "What rests", "Bring in the lines, photos and places that rest."),
+    ("resting", "What rests", "Include the lines, photos and places that rest."),
 )
 _LINES = {"all": "All lines", "chosen": "The lines chosen for each month"}
 SIZE_NAMES = {"a5": "A5, 148 \u00d7 210 mm", "a4": "A4, 210 \u00d7 297 mm", "half-letter": "Half letter, 5\u00bd \u00d7 8\u00bd in"}

@@ -76,7 +76,7 @@ class BookPreview(QWidget):
         self.spread = _Spread(look)
         self.told = label("", "quiet", wrap=False)
         self.back = quiet_button("Back", lambda: self.turn(-1), "The pages before")
-        self.onward = quiet_button("Next", lambda: self.turn(1), "The pages after")
+        self.onward = quiet_button("Next", lambda: self.turn(1), "The next pages")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.spread, 1)

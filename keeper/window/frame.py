@@ -16,7 +16,7 @@ from keeper.window.early import CENTRED, FOCUS_BY_TAB, setting
 from keeper.window.elsewhere import Elsewhere
 from keeper.window.flow import Flow
 from keeper.window.keys import EVERYWHERE, PAGE_KEYS
-from keeper.window.look import load_faces
+from keeper.window.look import LATER_FACES, load_faces
 from keeper.window.parts import label, row
 from keeper.window.tonight import NightPageView
 
@@ -125,14 +125,15 @@ class Frame(QWidget):
         Each piece in a turn of its own, so that a key that is pressed
         meanwhile does not wait for all.
         """
+        from keeper.window import foreign_letters
         from keeper.window.piecemeal import Piecemeal
 
         night, self._rest = self.pages["night"], Piecemeal(self)
         self.desk.ending.connect(self._rest.stop)
         self._rest.begin([
-            *first, lambda: load_faces(later=True), self._add_ribbon, self._add_keys, night.read_both_ways,
+            *first, lambda: load_faces(LATER_FACES), self._add_ribbon, self._add_keys, night.read_both_ways,
             night.look_back, self._place_new_lines, self.offer_year, self._offer_turn, self._use_the_quiet,
-            _fetch_photos, night.add_photos, _fetch_lists, *last,
+            _fetch_photos, night.add_photos, *foreign_letters.pieces(self, self.dress_anew), _fetch_lists, *last,
         ])  # fmt: skip
 
     def rest_is_loaded(self) -> bool:

@@ -18,8 +18,10 @@ if TYPE_CHECKING:
 SERIF = "Source Serif 4"
 SANS = "Source Sans 3"
 
-_FIRST_FACES = ("SourceSerif4_400Regular.ttf", "SourceSans3_400Regular.ttf")
-_LATER_FACES = (
+FIRST_FACES = ("SourceSerif4_400Regular.ttf", "SourceSans3_400Regular.ttf")
+"""The typefaces one types in."""
+
+LATER_FACES = (
     "SourceSerif4_400Regular_Italic.ttf",
     "SourceSans3_600SemiBold.ttf",
     "SourceSerif4_600SemiBold.ttf",
@@ -27,9 +29,9 @@ _LATER_FACES = (
 
 
 @cache
-def load_faces(later: bool = False) -> None:
-    """Take in the typefaces that travel with the program: the two one types in, or the rest."""
-    for face in _LATER_FACES if later else _FIRST_FACES:
+def load_faces(faces: tuple[str, ...] = FIRST_FACES) -> None:
+    """Take in typefaces that travel with the program."""
+    for face in faces:
         QFontDatabase.addApplicationFont(str(resource(f"fonts/{face}")))
 
 

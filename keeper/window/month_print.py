@@ -54,7 +54,7 @@ class MonthPrintDialog(QDialog):
         self.bar, self.told = QProgressBar(), label("", "quiet")
         self.bar.setRange(0, 1000)
         self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("How far the page is")
+        self.bar.setAccessibleName("Progress")
         self._lay_out()
         self._show_working(False)
 
@@ -78,7 +78,7 @@ class MonthPrintDialog(QDialog):
         self.setMinimumWidth(px(30))
 
     def _buttons(self) -> QHBoxLayout:
-        self.leave = plain_button("Cancel", self.reject)
+        self.leave = plain_button("Close", self.reject)
         self.stop = plain_button("Stop", self.stop_making)
         self.open_folder = plain_button("Open the folder", self.show_folder)
         self.save = plain_button("Save\u2026", self.ask_where)
@@ -113,11 +113,11 @@ class MonthPrintDialog(QDialog):
         """Make the page in the background and put it there."""
         self.saved, self._under_way = None, Event()
         month, parts = self.month, self.parts()
-        small, stopped = self.small.isChecked(), self._under_way.is_set
+        small, stopped, clock = self.small.isChecked(), self._under_way.is_set, self.desk.clock
 
         def work(store, task: Task) -> BookMade | None:
             try:
-                return book.make_month_sheet(store, month, target, parts, small, task.progress, stopped)
+                return book.make_month_sheet(store, month, target, clock, parts, small, task.progress, stopped)
             except Stopped:
                 return None
 
@@ -137,6 +137,8 @@ class MonthPrintDialog(QDialog):
 
     def _made(self, made: BookMade | None) -> None:
         self.saved = made.path if made else None
+        # Themes may have been looked for.
+        self.desk.changed.emit()
         told = (f"Saved as {shown_name(made.path)}.", *made.left_out) if made else (STOPPED,)
         self._end(" ".join(told))
 

@@ -2,7 +2,7 @@
 
 import os
 from dataclasses import replace
-from datetime import date
+from datetime import UTC, date, datetime
 
 import pytest
 from sample_pictures import jpeg_bytes, quarters
@@ -10,11 +10,14 @@ from sample_pictures import jpeg_bytes, quarters
 from keeper.actions import book, months, photos, writing, year_sitting, years
 from keeper.actions.book import BookParts
 from keeper.actions.book_contents import book_of, sheet_of
+from keeper.clock import StoppedClock
 from keeper.errors import CannotWrite, Stopped, UnknownThing
 from keeper.model import Place, Reading, Tracker
 from keeper.store import nights, places, resting, trackers
 
 YEAR = 2026
+CLOCK = StoppedClock(datetime(2026, 11, 14, 22, 30, tzinfo=UTC))
+TOO_FEW = "Themes can be found from 30 lines on, and there are 22; they are left out."
 
 
 @pytest.fixture
@@ -130,8 +133,8 @@ def test_the_month_page_s_photo_and_captions_are_used(year, clock, tmp_path):
 
 def test_a_book_is_made_and_tells_how_far_it_is(year, tmp_path):
     told = []
-    made = book.make_book(year, YEAR, BookParts(), tmp_path / "b.pdf", lambda share, words: told.append(share))
-    assert made.path.read_bytes().startswith(b"%PDF") and made.pages >= 5 and made.left_out == ()
+    made = book.make_book(year, YEAR, BookParts(), tmp_path / "b.pdf", CLOCK, lambda share, words: told.append(share))
+    assert made.path.read_bytes().startswith(b"%PDF") and made.pages >= 4 and made.left_out == (TOO_FEW,)
     assert told == sorted(told) and told[-1] == 1.0
     assert [file.name for file in tmp_path.iterdir() if file.is_file()] == ["b.pdf"]
 
@@ -141,8 +144,8 @@ def test_a_photo_whose_file_is_gone_is_left_out_and_told(year, clock, tmp_path):
     file.write_bytes(jpeg_bytes(quarters(90, 60)))
     photo = photos.take_in(year, file, clock, date(YEAR, 2, 2)).photo
     photos.original_file(year, photo).unlink()
-    made = book.make_book(year, YEAR, BookParts(), tmp_path / "b.pdf")
-    assert len(made.left_out) == 1 and made.left_out[0].startswith("A photo was left out.")
+    made = book.make_book(year, YEAR, BookParts(), tmp_path / "b.pdf", CLOCK)
+    assert len(made.left_out) == 2 and made.left_out[1].startswith("A photo was left out.")
 
 
 def test_stopped_leaves_the_file_that_was_there(year, tmp_path):
@@ -150,7 +153,7 @@ def test_stopped_leaves_the_file_that_was_there(year, tmp_path):
     target.write_text("before")
     asked = iter([False, True, True, True, True])
     with pytest.raises(Stopped):
-        book.make_book(year, YEAR, BookParts(), target, stopped=lambda: next(asked))
+        book.make_book(year, YEAR, BookParts(), target, CLOCK, stopped=lambda: next(asked))
     assert target.read_text() == "before"
 
 
@@ -158,9 +161,9 @@ def test_stopped_leaves_the_file_that_was_there(year, tmp_path):
 def test_a_place_that_takes_no_file_is_told(year, tmp_path, target):
     (tmp_path / "folder").mkdir()
     with pytest.raises(CannotWrite, match=r"^The book cannot be put into"):
-        book.make_book(year, YEAR, BookParts(), tmp_path / target)
+        book.make_book(year, YEAR, BookParts(), tmp_path / target, CLOCK)
     with pytest.raises(CannotWrite, match=r"^The month\u2019s page cannot be put into"):
-        book.make_month_sheet(year, date(YEAR, 2, 1), tmp_path / target)
+        book.make_month_sheet(year, date(YEAR, 2, 1), tmp_path / target, CLOCK)
     assert not list(tmp_path.glob(".*part"))
 
 
@@ -169,7 +172,7 @@ def test_a_folder_that_may_not_be_written_is_told(year, tmp_path, unprivileged):
     closed.mkdir()
     draft_folder = tmp_path / "draft"
     draft_folder.mkdir()
-    draft = book.draft_book(year, YEAR, BookParts(), draft_folder)
+    draft = book.draft_book(year, YEAR, BookParts(), draft_folder, CLOCK)
     closed.chmod(0o555)
     unprivileged()
     if os.access(closed, os.W_OK, effective_ids=True):
@@ -180,25 +183,25 @@ def test_a_folder_that_may_not_be_written_is_told(year, tmp_path, unprivileged):
 
 def test_a_year_of_which_nothing_is_kept_makes_no_book(year, tmp_path):
     with pytest.raises(UnknownThing, match="2019"):
-        book.make_book(year, 2019, BookParts(), tmp_path / "b.pdf")
+        book.make_book(year, 2019, BookParts(), tmp_path / "b.pdf", CLOCK)
     with pytest.raises(UnknownThing, match="2026-07"):
-        book.make_month_sheet(year, date(YEAR, 7, 1), tmp_path / "b.pdf")
+        book.make_month_sheet(year, date(YEAR, 7, 1), tmp_path / "b.pdf", CLOCK)
 
 
 @pytest.mark.parametrize("size", book.SIZES)
 @pytest.mark.parametrize("lines", book.LINES)
 def test_every_size_can_be_made(year, tmp_path, size, lines):
-    assert book.make_book(year, YEAR, BookParts(size=size, lines=lines), tmp_path / "b.pdf").pages >= 4
+    assert book.make_book(year, YEAR, BookParts(size=size, lines=lines), tmp_path / "b.pdf", CLOCK).pages >= 4
 
 
 def test_the_sheet_of_a_month(year, tmp_path):
-    made = book.make_month_sheet(year, date(YEAR, 2, 14), tmp_path / "m.pdf", small_photo=True)
+    made = book.make_month_sheet(year, date(YEAR, 2, 14), tmp_path / "m.pdf", CLOCK, small_photo=True)
     assert made.pages == 1
     assert sheet_of(year, date(YEAR, 2, 14), BookParts(), False).month.month == date(YEAR, 2, 1)
 
 
 def test_pages_of_a_draft_can_be_looked_at(year, tmp_path):
-    draft = book.draft_book(year, YEAR, BookParts(), tmp_path)
+    draft = book.draft_book(year, YEAR, BookParts(), tmp_path, CLOCK)
     pictures = book.picture_pages(draft, 30)
     assert len(pictures) == draft.pages and all(one.read_bytes().startswith(b"\x89PNG") for one in pictures)
     assert list(pictures) == sorted(pictures)

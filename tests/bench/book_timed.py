@@ -15,10 +15,11 @@ YEAR = 2025
 
 def whole(keeper: Path, work: Path) -> float:
     from keeper.actions import book, opening
+    from keeper.clock import Clock
 
     with opening.open_kept(keeper) as store:
         begun = perf_counter()
-        book.make_book(store, YEAR, book.BookParts(), work / "whole.pdf")
+        book.make_book(store, YEAR, book.BookParts(themes=False), work / "whole.pdf", Clock())
         return perf_counter() - begun
 
 

@@ -267,7 +267,7 @@ def test_readings_are_broken_where_nothing_was_noted(letters):
 def test_the_data_is_json_and_nothing_of_the_computer_is_in_it(tmp_path):
     made = laid(a_book(a_month(photo=BookPhoto("p"))), tmp_path)
     data = json.loads((tmp_path / "book.json").read_text("utf-8"))
-    assert data["months"][0]["photo"]["file"] == "photo-1.jpg"
+    assert data["chapters"][0][0]["photo"]["file"] == "photo-1.jpg"
     pdf, _, _ = press.print_pdf(made)
     assert str(tmp_path).encode() not in pdf
 

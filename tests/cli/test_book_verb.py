@@ -28,7 +28,8 @@ def run(capsys):
 
 
 def test_a_book_is_made_here_and_told(run, tmp_path):
-    assert run("book", "2026") == (DONE, f"3 pages in {tmp_path / 'keeper-2026.pdf'}.\n", "")
+    too_few = "Themes can be found from 30 lines on, and there is 1; they are left out.\n"
+    assert run("book", "2026") == (DONE, f"3 pages in {tmp_path / 'keeper-2026.pdf'}.\n", too_few)
     assert (tmp_path / "keeper-2026.pdf").read_bytes().startswith(b"%PDF")
 
 
@@ -66,3 +67,13 @@ def test_what_is_missing_is_told(run, store, clock):
     writing.write_line(store, date(2026, 3, 2), "memory", "Thai \u0e44.", clock)
     status, _, complained = run("book", "2026")
     assert status == DONE and "U+0E44" in complained
+
+
+def test_themes_are_looked_for_where_none_were(run, store):
+    from theme_keeper import fill
+
+    from keeper.actions import themes
+
+    fill(store, 120)
+    status, _, complained = run("book", "2024", "--without", "map", "--without", "index")
+    assert (status, complained) == (DONE, "") and themes.names(store)

@@ -5,7 +5,7 @@ import re
 import shutil
 import subprocess
 import unicodedata
-from datetime import date, timedelta
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -13,8 +13,13 @@ from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
 from keeper.actions import book, photos, writing
 from keeper.book.coverage import letters_of
+from keeper.book.paging import LEAST_ROWS
+from keeper.clock import Clock
 from keeper.shipped import resource
-from keeper.store import lines
+from keeper.store import lines, months, people
+from keeper.study.people import speaks_of
+
+YEAR = 2025
 
 LINES = {
     1: "The kettle sang, and #nobody *minded* the $5 or the @ sign \\ at all.",
@@ -58,7 +63,7 @@ def made(tmp_path_factory):
             notes = exif(f"2026:0{month}:03 12:00:00", "+02:00", 6, 56.9, 24.1)
             file.write_bytes(with_exif(jpeg_bytes(quarters(4000, 3000), 88), notes))
             photos.take_in(store, file, clock)
-        yield book.make_book(store, 2026, book.BookParts(), folder / "book.pdf"), store
+        yield book.make_book(store, 2026, book.BookParts(), folder / "book.pdf", clock), store
 
 
 def test_qpdf_finds_nothing_wrong(made):
@@ -79,25 +84,48 @@ def test_every_line_is_found_in_the_text_in_order(made):
         at = text.index(bare(line), at) + 1
 
 
-def test_the_book_of_the_demo_has_every_line_in_order(tmp_path):
-    from keeper.actions.opening import lay_out_demo, open_kept
-    from keeper.errors import KeeperError
+def rows(leaf: str) -> int:
+    return sum(1 for row in leaf.splitlines() if row.strip())
 
-    pdftotext = tool("pdftotext")
-    try:
-        store = open_kept(lay_out_demo(tmp_path / "demo"))
-        made = book.make_book(store, 2025, book.BookParts(), tmp_path / "demo.pdf")
-    except KeeperError as problem:
-        pytest.skip(f"The demo cannot be opened: {problem}")
-    text = bare(output(pdftotext, "-enc", "UTF-8", made.path, "-"))
-    first, at, found = date(2025, 1, 1), 0, 0
-    for number in range(365):
-        for line in lines.of_night(store, first + timedelta(days=number)):
-            if not line.resting and bare(line.text) in text:
-                at, found = text.index(bare(line.text), at) + 1, found + 1
-    # Those that rest with their night or place are not in it.
-    assert found > 480
-    store.close()
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory):
+    """The demo's book of 2025, and its keeper."""
+    from keeper.actions.opening import lay_out_demo, open_kept
+
+    folder = tmp_path_factory.mktemp("demo")
+    with open_kept(lay_out_demo(folder / "demo")) as store:
+        writing.rest_line(store, lines.between(store, date(YEAR, 5, 1), date(YEAR, 5, 31))[3].id)
+        parts = book.BookParts(themes=False)
+        yield book.make_book(store, YEAR, parts, folder / "demo.pdf", Clock()), store
+
+
+def test_the_book_of_the_demo_has_every_line_in_order(demo):
+    """All that is awake, night by night, as pdftotext (poppler) reads it, and nothing of what rests."""
+    made, store = demo
+    text = bare(output(tool("pdftotext"), "-enc", "UTF-8", made.path, "-"))
+    resting = months.resting_nights(store, date(YEAR, 1, 1), date(YEAR, 12, 31))
+    speaks = speaks_of(people.resting_names(store))
+    at, awake, asleep = 0, [], []
+    for line in lines.between(store, date(YEAR, 1, 1), date(YEAR, 12, 31)):
+        rests = line.resting or line.night in resting or speaks(line.text)
+        (asleep if rests else awake).append(line.text)
+    assert len(awake) > 480 and asleep
+    for line in awake:
+        at = text.index(bare(line), at) + 1
+    assert not [line for line in asleep if bare(line) in text]
+
+
+def test_the_book_of_the_demo_is_sound_archival_and_ends_no_month_with_a_scant_page(demo):
+    """By qpdf and exiftool (ISO 19005-2, ISO 14289-1), and the rows of each page by pdftotext."""
+    assert "No syntax or stream encoding errors" in output(tool("qpdf"), "--check", demo[0].path)
+    told = json.loads(output(tool("exiftool"), "-json", "-G1", demo[0].path))[0]
+    assert (told["XMP-pdfaid:Part"], told["XMP-pdfaid:Conformance"], told["XMP-pdfuaid:Part"]) == (2, "A", 1)
+    leaves = output(tool("pdftotext"), "-enc", "UTF-8", "-layout", demo[0].path, "-").split("\f")[:-1]
+    assert len(leaves) == demo[0].pages
+    scant = [number for number, leaf in enumerate(leaves, 1) if rows(leaf) < LEAST_ROWS + 2]
+    # The title, the map, and the openings of months, which have a photo; the head and the number are rows too.
+    assert [number for number in scant if number > 2 and " kept\n" not in leaves[number - 1]] == []
 
 
 def test_images_are_printed_at_300_dots_to_the_inch(made):

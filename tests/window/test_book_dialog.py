@@ -15,7 +15,7 @@ from keeper.window.book_dialog import BookDialog
 def dialog(qtbot, frame, write):
     """The dialog on a year with lines in two months."""
     for month in (2, 3):
-        for day in range(1, 6):
+        for day in range(1, 10):
             write(date(2026, month, day), "memory", f"The kettle sang, {month}-{day}.")
     made = BookDialog(frame.desk, 2026, frame)
     made.open()
@@ -91,7 +91,7 @@ def test_a_book_that_cannot_be_saved_is_told_and_can_be_saved_elsewhere(qtbot, m
 def test_stop_leads_back_to_the_parts_and_leaves_nothing(qtbot, dialog, monkeypatch):
     folders = []
 
-    def slowly(store, year, parts, folder, progress, stopped):
+    def slowly(store, year, parts, folder, clock, progress, stopped):
         folders.append(folder)
         while not stopped():
             progress(0.1, "Photo 1 of 12")
@@ -106,7 +106,7 @@ def test_stop_leads_back_to_the_parts_and_leaves_nothing(qtbot, dialog, monkeypa
 
 
 def test_escape_stops_first_and_leaves_then(qtbot, dialog, monkeypatch):
-    monkeypatch.setattr(book, "draft_book", lambda s, y, p, f, progress, stopped: [progress(0.1, "") for _ in iter(stopped, True)])
+    monkeypatch.setattr(book, "draft_book", lambda s, y, p, f, clock, progress, stopped: [progress(0.1, "") for _ in iter(stopped, True)])
     dialog.make_book()
     qtbot.keyClick(dialog, Qt.Key.Key_Escape)
     assert dialog.isVisible() and dialog.make.isVisible()
@@ -138,3 +138,15 @@ def test_the_pages_go_when_the_dialog_does(qtbot, made):
     assert Path(folder).exists()
     made.reject()
     qtbot.waitUntil(lambda: not Path(folder).exists())
+
+
+def test_themes_are_in_it_though_their_page_was_never_opened(qtbot, dialog, store):
+    from theme_keeper import fill
+
+    from keeper.actions import themes
+
+    fill(store, 120)
+    dialog.year = 2024
+    dialog.make_book()
+    qtbot.waitUntil(lambda: dialog.preview.spreads > 0, timeout=60_000)
+    assert themes.names(store) and any(month.themes for month in dialog._draft.laid.work.months)

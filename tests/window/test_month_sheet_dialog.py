@@ -53,14 +53,14 @@ def test_the_page_lies_where_the_person_says(qtbot, dialog, tmp_path, monkeypatc
     qtbot.waitUntil(lambda: dialog.saved is not None, timeout=20_000)
     made = tmp_path / "a month.pdf"
     assert dialog.saved == made and made.read_bytes().startswith(b"%PDF")
-    assert dialog.told.text() == "Saved as \u201ca month.pdf\u201d."
+    assert dialog.told.text().startswith("Saved as \u201ca month.pdf\u201d. Themes can be found from 30 lines on")
     assert dialog.open_folder.isVisible() and not dialog.bar.isVisible()
 
 
 def test_what_is_chosen_is_what_is_made(qtbot, dialog, tmp_path, monkeypatch):
     asked = []
 
-    def make(store, month, target, parts, small_photo, progress, stopped):
+    def make(store, month, target, clock, parts, small_photo, progress, stopped):
         asked.append((month, parts.size, parts.lines, parts.themes, parts.readings, small_photo))
         progress(0.5, "Setting the pages")
         return book.BookMade(target, 1, ("Two lines found no room.",))
@@ -84,7 +84,7 @@ def test_without_a_file_nothing_is_made(qtbot, dialog, monkeypatch):
 
 @pytest.mark.parametrize("by_key", [True, False])
 def test_the_making_can_be_stopped(qtbot, dialog, tmp_path, monkeypatch, by_key):
-    def make(store, month, target, parts, small_photo, progress, stopped):
+    def make(store, month, target, clock, parts, small_photo, progress, stopped):
         while not stopped():
             progress(0.2, "Making the photos ready")
         raise Stopped("Stopped.")
@@ -98,7 +98,7 @@ def test_the_making_can_be_stopped(qtbot, dialog, tmp_path, monkeypatch, by_key)
 
 
 def test_a_page_made_before_the_stop_was_heard_is_told_as_it_is(qtbot, dialog, tmp_path, monkeypatch):
-    def make(store, month, target, parts, small_photo, progress, stopped):
+    def make(store, month, target, clock, parts, small_photo, progress, stopped):
         while not stopped():
             pass
         return book.BookMade(target, 1)
