@@ -147,7 +147,7 @@ def _bare_page(store: Store, month: date, with_resting: bool) -> MonthView:
     page = month_pages.one(store, month)
     view = MonthView(
         month=first, page=page, photo=_photo(store, page.photo_id, speaks, with_resting), nights=shown,
-        places=review.month_places(shown, nights.places_in_order(store)),
+        places=review.month_places(shown),
         series=_series(store, first, last, {night.date for night in kept if night.lines}),
         holds_back=any(night.rests for night in shown),
     )  # fmt: skip

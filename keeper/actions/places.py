@@ -23,8 +23,7 @@ class NoPlaceName(UnreadableText):
 
 def places_view(store: Store, year: int | None = None) -> PlacesView:
     """Where one has been, in all years or in one."""
-    order = nights.places_in_order(store)
-    return review.places_view(nights.spent(store), places.every(store), order, year, joined_up(store))
+    return review.places_view(nights.spent(store), places.every(store), year, joined_up(store))
 
 
 def travels(store: Store, year: int | None = None) -> Travels:
@@ -45,10 +44,8 @@ def join_up(store: Store, joined: bool) -> None:
 def place_view(store: Store, place_id: str) -> PlaceView:
     """A place's own page. Raises UnknownThing."""
     place = known(store, place_id)
-    order = nights.places_in_order(store)
-    number = order.index(place_id) if place_id in order else len(order)
     lines = search.count(store, search.Sought(place_id=place_id))
-    return review.place_view(place, number, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
+    return review.place_view(place, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
 
 
 def known(store: Store, place_id: str) -> Place:

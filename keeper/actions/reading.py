@@ -66,6 +66,5 @@ def same_letters(text: str) -> str:
 
 
 def ribbon_year(store: Store, year: int) -> tuple[tuple[Tick, ...], dict[str, int]]:
-    """The ticks of a year, and each place's number in the order of first nights."""
-    order = {place_id: number for number, place_id in enumerate(nights.places_in_order(store))}
-    return nights.ticks(store, date(year, 1, 1), date(year, 12, 31)), order
+    """The ticks of a year, and the mark of each place."""
+    return nights.ticks(store, date(year, 1, 1), date(year, 12, 31)), places.marks(store)

@@ -14,7 +14,7 @@ from keeper.review import year_sums as sums
 from keeper.review.places import places_view, travels
 from keeper.review.year import Counts, YearMonth, YearReadings
 from keeper.review.year_words import spoken
-from keeper.store import Store, month_pages, nights, people, places, theme_decisions, trackers, year_pages
+from keeper.store import Store, month_pages, people, places, theme_decisions, trackers, year_pages
 from keeper.study.choosing import Bag
 from keeper.study.people import speaks_of, told_name
 from keeper.study.words import Word, content_words
@@ -130,9 +130,8 @@ class YearMaterial:
         spent = [pair for pair in year_pages.nights_awake(self.store, first, last) if pair[1]]
         # The way to the year's first place is one of its journeys.
         before = year_pages.last_place_before(self.store, first)
-        order = nights.places_in_order(self.store)
         return {
-            "places": places_view(spent, known, order, self.year),
+            "places": places_view(spent, known, self.year),
             "travels": travels([before, *spent] if before else spent, known, self.year, joined_up(self.store)),
         }
 

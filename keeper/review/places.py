@@ -13,14 +13,9 @@ Spent = Sequence[tuple[date, str]]
 
 @dataclass(frozen=True, slots=True)
 class PlaceKept:
-    """A place with its known nights in the years shown.
-
-    ``number`` counts places by their first night over all years; it decides
-    the place's tint. Without a night, ``first`` and ``last`` are None.
-    """
+    """A place with its known nights in the years shown; without one, ``first`` and ``last`` are None."""
 
     place: Place
-    number: int
     nights: int = 0
     visits: int = 0
     first: date | None = None
@@ -29,7 +24,7 @@ class PlaceKept:
     @property
     def point(self) -> Point | None:
         """Latitude and longitude in degrees, or None if not known."""
-        return point_of(self.place)
+        return self.place.point
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,29 +115,22 @@ class MergedInto:
     within: tuple[str, ...] = ()
 
 
-def point_of(place: Place) -> Point | None:
-    """Latitude and longitude of a place in degrees, or None if not known."""
-    return None if place.latitude is None else (place.latitude, place.longitude)
-
-
 def places_view(
-    spent: Spent, places: Iterable[Place], order: Sequence[str], year: int | None = None, joined: bool = False
+    spent: Spent, places: Iterable[Place], year: int | None = None, joined: bool = False
 ) -> PlacesView:
-    """Where one has been. ``order`` are the ids of all places by their first night.
-
-    ``joined``: unknown nights between two at the same place are one stay.
-    """
+    """Where one has been. ``joined``: unknown nights between two at the same place are one stay."""
     shown = [pair for pair in spent if year in (None, pair[0].year)]
     its_stays = stays(shown, joined)
     by_id = {place.id: place for place in places}
-    numbers = {place_id: number for number, place_id in enumerate(order)}
+    been = summaries(its_stays)
     kept = [
-        PlaceKept(by_id[one.place_id], numbers.get(one.place_id, 0), one.nights, one.visits, one.first, one.last)
-        for one in summaries(its_stays)
+        PlaceKept(by_id[one.place_id], one.nights, one.visits, one.first, one.last)
+        for one in been
         if one.place_id in by_id
     ]
     if year is None:
-        kept += [PlaceKept(place, len(order)) for place in by_id.values() if place.id not in numbers]
+        slept_at = {one.place_id for one in been}
+        kept += [PlaceKept(place) for place in by_id.values() if place.id not in slept_at]
     years = sorted({night.year for night, _ in spent}, reverse=True)
     return PlacesView(year, tuple(years), tuple(kept), tuple(its_stays))
 
@@ -153,7 +141,7 @@ def travels(spent: Spent, places: Iterable[Place], year: int | None = None, join
     A journey with unknown nights in it counts only when ``joined``: where one
     was in between is not known.
     """
-    points = {place.id: point_of(place) for place in places}
+    points = {place.id: place.point for place in places}
     every = legs(stays(spent, joined), points)
     counted = [leg for leg in every if joined or not leg.unknown_nights]
     shown = [leg for leg in every if year in (None, leg.arrived.year)]
@@ -181,12 +169,12 @@ def _ways(shown: Iterable[Leg], points: Mapping[str, Point | None], joined: bool
     return tuple(sorted(found.values(), key=lambda way: way.latest, reverse=True))
 
 
-def place_view(place: Place, number: int, nights: Iterable[date], lines: int, photos: int) -> PlaceView:
+def place_view(place: Place, nights: Iterable[date], lines: int, photos: int) -> PlaceView:
     """A place's own page, from all its nights."""
     its_stays = stays((night, place.id) for night in nights)
     summed = summaries(its_stays)
-    kept = PlaceKept(place, number)
+    kept = PlaceKept(place)
     if summed:
         one = summed[0]
-        kept = PlaceKept(place, number, one.nights, one.visits, one.first, one.last)
+        kept = PlaceKept(place, one.nights, one.visits, one.first, one.last)
     return PlaceView(kept, tuple(reversed(its_stays)), lines, photos)

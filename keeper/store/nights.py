@@ -130,12 +130,6 @@ def place_before(store: Store, night: date, within: timedelta) -> str | None:
     return row[0] if row else None
 
 
-def places_in_order(store: Store) -> tuple[str, ...]:
-    """The ids of all places with a night, the one first slept at first."""
-    rows = store.rows("SELECT place_id FROM night WHERE place_id IS NOT NULL GROUP BY place_id ORDER BY min(date)")
-    return tuple(row[0] for row in rows)
-
-
 def spent(store: Store) -> tuple[tuple[date, str], ...]:
     """Every night whose place is known, with the id of that place, oldest first."""
     rows = store.rows("SELECT date, place_id FROM night WHERE place_id IS NOT NULL ORDER BY date")

@@ -21,7 +21,7 @@ FILE = "keeper.db"
 MARK = 0x4B656570
 """The file's application id: the letters "Keep"."""
 
-SCHEMA = 2
+SCHEMA = 6
 """How many migrations this version knows; the file's user_version."""
 
 BUSY_MILLISECONDS = 5000

@@ -10,7 +10,12 @@ from keeper.store.ids import new_id
 from keeper.store.moments import day
 from keeper.store.opening import Store
 
-_ROW = ("id", "name", "region", "country", "latitude", "longitude", "zone", "geoname_id", "begun_at")
+_ROW = (
+    "id", "name", "region", "country", "latitude", "longitude", "zone", "geoname_id", "begun_at", "mark", "on_the_way",
+)  # fmt: skip
+_SINCE = {"mark": None, "on_the_way": 0}
+"""What a place merged before it could have one was like."""
+
 _COLUMNS = "id, into_id, gone, gave, merged_on"
 
 
@@ -38,7 +43,8 @@ def merge(store: Store, gone_id: str, into_id: str, on: date, gave: Mapping[str,
 def take_apart(store: Store, merge_: PlaceMerge) -> None:
     """Bring the other place back, with those of its nights that were not said to be elsewhere since."""
     with store.writing() as connection:
-        values = [merge_.gone[name] for name in _ROW]
+        gone = {**_SINCE, **merge_.gone}
+        values = [gone[name] for name in _ROW]
         connection.execute(f"INSERT INTO place ({', '.join(_ROW)}) VALUES ({', '.join('?' * len(_ROW))})", values)
         connection.execute(
             "UPDATE night SET place_id = ? WHERE place_id = ? "

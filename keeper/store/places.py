@@ -1,5 +1,6 @@
 """Places the person has named."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime
 
 from keeper.model import Place
@@ -10,13 +11,14 @@ from keeper.store.opening import Store
 
 COLUMNS = (
     "place.id, place.name, place.region, place.country, place.latitude, place.longitude, place.zone, "
-    "place.geoname_id, EXISTS (SELECT 1 FROM resting WHERE what = 'place' AND ref = place.id)"
+    "place.geoname_id, EXISTS (SELECT 1 FROM resting WHERE what = 'place' AND ref = place.id), "
+    "place.mark, place.on_the_way"
 )
 
 
 def place_from(row: tuple) -> Place:
     """A place from the values of COLUMNS."""
-    return Place(*row[:8], resting=bool(row[8]))
+    return Place(*row[:8], bool(row[8]), row[9], bool(row[10]))
 
 
 def by_id(store: Store, place_id: str) -> Place | None:
@@ -53,21 +55,26 @@ def by_geoname(store: Store, geoname_id: int) -> Place | None:
 
 
 def add(store: Store, place: Place) -> Place:
-    """Keep a new place; an empty id is given one. Returns it as kept."""
-    kept = Place(place.id or new_id(), *(getattr(place, name) for name in _TOLD))
+    """Keep a new place; an empty id is given one. Returns it as kept: its mark comes with its first night."""
+    kept = replace(place, id=place.id or new_id(), resting=False, mark=None)
     row = {name: getattr(kept, name) for name in ("id", *_TOLD)}
     with store.writing():
         store.db["place"].insert({**row, "begun_at": utc_text(datetime.now(UTC))})
     return kept
 
 
-_TOLD = ("name", "region", "country", "latitude", "longitude", "zone", "geoname_id")
+_TOLD = ("name", "region", "country", "latitude", "longitude", "zone", "geoname_id", "on_the_way")
 
 
 def change(store: Store, place: Place) -> None:
     """Write a place's name, coordinates and the rest anew."""
     with store.writing():
         store.db["place"].update(place.id, {name: getattr(place, name) for name in _TOLD})
+
+
+def marks(store: Store) -> dict[str, int]:
+    """The marks of all places that have one, by id."""
+    return dict(store.rows("SELECT id, mark FROM place WHERE mark IS NOT NULL"))
 
 
 def photo_nights(store: Store, place_id: str, limit: int) -> tuple[tuple[str, date], ...]:

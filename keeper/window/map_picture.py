@@ -129,7 +129,7 @@ class Picture:
 
     def _places(self, painter: QPainter) -> None:
         for spot in self.spots:
-            self._marks.stamp(painter, spot.x, spot.y, spot.radius, spot.kept.number)
+            self._marks.stamp(painter, spot.x, spot.y, spot.radius, spot.kept.place.mark or 0)
         taken: set[tuple[int, int]] = set()
         named = self.spots[:_TRIED]
         for spot in named:

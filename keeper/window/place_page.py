@@ -35,12 +35,12 @@ class Mark(QWidget):
     def __init__(self, look: Look) -> None:
         super().__init__()
         self._look = look
-        self._number: int | None = None
+        self._mark: int | None = None
 
-    def show_number(self, number: int | None) -> None:
-        """Show the mark of the place with this number; none for None."""
-        self._number = number
-        self.setVisible(number is not None)
+    def show_mark(self, mark: int | None) -> None:
+        """Show a place's mark; none for None."""
+        self._mark = mark
+        self.setVisible(mark is not None)
         self.update()
 
     def sizeHint(self) -> QSize:
@@ -50,7 +50,7 @@ class Mark(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         middle = QPointF(self.width() / 2, self.height() / 2)
-        paint_mark(painter, self._look, middle, self._look.px(0.45), self._number or 0)
+        paint_mark(painter, self._look, middle, self._look.px(0.45), self._mark or 0)
         painter.end()
 
 
@@ -162,7 +162,7 @@ class PlacePage(Leading, AsksAgain, LowWindow):
 
     def _show(self, view: PlaceView) -> None:
         self.view, place = view, view.kept.place
-        self.mark.show_number(view.kept.number if view.kept.nights else None)
+        self.mark.show_mark(place.mark)
         self.heading.setText(place.name)
         self._say(self.where, place_wording.lies_in(place))
         self._say(self.position, place_wording.position(place))

@@ -41,7 +41,7 @@ class Ribbon(QWidget):
         self.night = tonight
         self.cursor_night = tonight
         self._ticks: dict[date, Tick] = {}
-        self._order: Mapping[str, int] = {}
+        self._marks: Mapping[str, int] = {}
         self._wheel = 0
         self._only: frozenset[date] | None = None
         self.setMouseTracking(True)
@@ -70,11 +70,11 @@ class Ribbon(QWidget):
         self._describe()
         self.update()
 
-    def give(self, year: int, ticks: tuple[Tick, ...], order: Mapping[str, int]) -> None:
-        """The ticks of a year, and each place's number among all places."""
+    def give(self, year: int, ticks: tuple[Tick, ...], marks: Mapping[str, int]) -> None:
+        """The ticks of a year, and each place's mark."""
         if year == self.year:
             self._ticks = {tick.night: tick for tick in ticks}
-            self._order = order
+            self._marks = marks
             self._describe()
             self.update()
 
@@ -180,16 +180,16 @@ class Ribbon(QWidget):
 
     def _tint(self, place_id: str | None) -> QColor:
         colours = self._look.palette
-        if place_id is None or place_id not in self._order:
+        if place_id is None or place_id not in self._marks:
             return QColor(colours.ink)
-        return QColor(colours.tints[self._order[place_id] % len(colours.tints)])
+        return QColor(colours.tints[self._marks[place_id] % len(colours.tints)])
 
     def _paint_stays(self, painter: QPainter) -> None:
         band, colours = self._band(), self._look.palette
         height = self._look.px(0.26)
         for first, last, tick in self._stays(within=1):
             left, right = self._x(first), self._x(last) + band.width() / self._days()
-            hatching = _HATCHINGS[self._order.get(tick.place_id, 0) // len(colours.tints) % len(_HATCHINGS)]
+            hatching = _HATCHINGS[self._marks.get(tick.place_id, 0) // len(colours.tints) % len(_HATCHINGS)]
             strip = QRectF(left, band.bottom() + 2, right - left - 1, height)
             painter.fillRect(strip, QBrush(self._tint(tick.place_id), hatching))
         self._paint_names(painter, band.bottom() + 2 + height)

@@ -80,7 +80,7 @@ class PlaceNights(QWidget):
 
     def _paint(self, painter: QPainter, kept: PlaceKept, left: float, top: float) -> None:
         px, high = self._look.px, self._look.px(_LINE)
-        paint_mark(painter, self._look, QPointF(left + px(0.6), top + high / 2), px(0.4), kept.number)
+        paint_mark(painter, self._look, QPointF(left + px(0.6), top + high / 2), px(0.4), kept.place.mark or 0)
         nights = wording.counted(kept.nights, "night")
         painter.setFont(self._look.sans())
         metrics = QFontMetricsF(painter.font())

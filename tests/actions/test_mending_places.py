@@ -37,7 +37,7 @@ def test_the_page_and_a_place_of_it(store, spent, clock):
     assert [one.place.name for one in view.places] == ["Visby", "Riga"]
     assert places.places_view(store, 1999).places == ()
     one = places.place_view(store, visby.id)
-    assert (one.kept.nights, one.kept.visits, one.lines, one.photos, one.kept.number) == (3, 2, 1, 0, 0)
+    assert (one.kept.nights, one.kept.visits, one.lines, one.photos) == (3, 2, 1, 0)
     assert [found.line.text for found in places.lines_at(store, visby.id)] == ["The wall in the rain."]
     assert places.lines_at(store, visby.id, skip=1) == ()
     assert places.photos_at(store, visby.id) == ()

@@ -30,9 +30,9 @@ def dump(store) -> dict[str, list]:
 
 
 def told(store, ids) -> list:
-    """What is known of each place, with its nights."""
+    """What is known of each place, with its nights; a mark once given stays, merged or not."""
     known = [kept.by_id(store, one) for one in ids]
-    return [one and (replace(one, id=""), nights.all_at(store, one.id)) for one in known]
+    return [one and (replace(one, id="", mark=None), nights.all_at(store, one.id)) for one in known]
 
 
 def emptied(store):
