@@ -4,7 +4,7 @@ Dates are nights (``datetime.date``); moments are aware ``datetime`` in UTC.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 
 KINDS = ("gratitude", "memory", "reflection")
@@ -79,7 +79,7 @@ class Place:
     zone: str = ""
     geoname_id: int | None = None
     resting: bool = False
-    mark: int | None = None
+    mark: int | None = field(default=None, compare=False)
     on_the_way: bool = False
 
     @property

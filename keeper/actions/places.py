@@ -129,7 +129,7 @@ def position_by_photo(store: Store, place_id: str) -> str:
 def set_coordinates(store: Store, place_id: str, typed: str) -> Place:
     """Say where a place lies, by coordinates as a person types them; "" takes them away.
 
-    The time zone follows. Raises UnreadableCoordinates, UnknownThing.
+    The time zone follows; what lies somewhere is not on the way. Raises UnreadableCoordinates, UnknownThing.
     """
     latitude = longitude = None
     zone = ""
@@ -138,7 +138,17 @@ def set_coordinates(store: Store, place_id: str, typed: str) -> Place:
         zone = zone_at(latitude, longitude)
     with store.writing():
         place = known(store, place_id)
-        return _changed(store, replace(place, latitude=latitude, longitude=longitude, zone=zone))
+        moves = place.on_the_way and latitude is None
+        return _changed(store, replace(place, latitude=latitude, longitude=longitude, zone=zone, on_the_way=moves))
+
+
+def set_on_the_way(store: Store, place_id: str, on_the_way: bool) -> Place:
+    """Say that a place moves (a ferry, a night train), or that it does not; its position is put aside meanwhile.
+
+    Raises UnknownThing.
+    """
+    with store.writing():
+        return _changed(store, replace(known(store, place_id), on_the_way=on_the_way))
 
 
 def rest_place(store: Store, place_id: str) -> None:

@@ -129,10 +129,10 @@ class YearMaterial:
         first, last = date(self.year, 1, 1), date(self.year, 12, 31)
         spent = [pair for pair in year_pages.nights_awake(self.store, first, last) if pair[1]]
         # The way to the year's first place is one of its journeys.
-        before = year_pages.last_place_before(self.store, first)
+        before = year_pages.last_stay_before(self.store, first)
         return {
             "places": places_view(spent, known, self.year),
-            "travels": travels([before, *spent] if before else spent, known, self.year, joined_up(self.store)),
+            "travels": travels([*before, *spent], known, self.year, joined_up(self.store)),
         }
 
     def readings(self) -> tuple[YearReadings, ...]:

@@ -1,7 +1,7 @@
 """Where one has been: what the Places page and a place's own page show."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from keeper.model import Place
@@ -57,7 +57,7 @@ class Way:
     """All journeys between two places, there and back, as one line of the map.
 
     Points are latitude and longitude in degrees. ``unsure`` when each of the
-    journeys has unknown nights in it.
+    journeys has unknown nights in it. ``legs`` are the journeys, latest first.
     """
 
     here: Point
@@ -65,6 +65,7 @@ class Way:
     times: int
     latest: date
     unsure: bool
+    legs: tuple[Leg, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,13 +74,20 @@ class Travels:
 
     ``kilometres`` are those of each year there is, whichever is shown. ``ways``
     are latest first. ``open_legs`` have unknown nights in them: they are drawn,
-    but not counted, unless the person joins them up.
+    but not counted, unless the person joins them up. ``names`` are those of the
+    places that the journeys go from, to and by way of.
     """
 
     legs: tuple[Leg, ...]
     kilometres: Mapping[int, float]
     ways: tuple[Way, ...]
     open_legs: tuple[Leg, ...] = ()
+    names: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def by_way(self) -> tuple[Leg, ...]:
+        """The journeys that go over a place on the way, such as a ferry."""
+        return tuple(leg for leg in self.legs if leg.by)
 
     @property
     def metres(self) -> float:
@@ -139,10 +147,12 @@ def travels(spent: Spent, places: Iterable[Place], year: int | None = None, join
     """The journeys between stays, with their lengths; some 0.1 ms for each new pair of places.
 
     A journey with unknown nights in it counts only when ``joined``: where one
-    was in between is not known.
+    was in between is not known. One over nights on the way counts from the stay
+    before to the stay after.
     """
-    points = {place.id: place.point for place in places}
-    every = legs(stays(spent, joined), points)
+    known = {place.id: place for place in places}
+    points = {place.id: place.point for place in known.values()}
+    every = legs(stays(spent, joined), points, {place.id for place in known.values() if place.on_the_way})
     counted = [leg for leg in every if joined or not leg.unknown_nights]
     shown = [leg for leg in every if year in (None, leg.arrived.year)]
     return Travels(
@@ -150,6 +160,7 @@ def travels(spent: Spent, places: Iterable[Place], year: int | None = None, join
         kilometres_by_year(counted),
         _ways(shown, points, joined),
         tuple(leg for leg in shown if leg.unknown_nights and not joined),
+        {at: known[at].name for leg in shown for at in (leg.from_place, leg.to_place, *leg.by) if at in known},
     )
 
 
@@ -162,10 +173,10 @@ def _ways(shown: Iterable[Leg], points: Mapping[str, Point | None], joined: bool
         ends, unsure = tuple(sorted((here, there))), leg.unknown_nights > 0 and not joined
         held = found.get(ends)
         if held is None:
-            found[ends] = Way(*ends, 1, leg.arrived, unsure)
+            found[ends] = Way(*ends, 1, leg.arrived, unsure, (leg,))
         else:
-            found[ends] = replace(held, times=held.times + 1, latest=max(held.latest, leg.arrived),
-                                  unsure=held.unsure and unsure)  # fmt: skip
+            found[ends] = replace(held, times=held.times + 1, latest=leg.arrived, unsure=held.unsure and unsure,
+                                  legs=(leg, *held.legs))  # fmt: skip
     return tuple(sorted(found.values(), key=lambda way: way.latest, reverse=True))
 
 

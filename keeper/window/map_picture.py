@@ -108,6 +108,19 @@ class Picture:
                 pen.setDashPattern([3, 4])
             painter.strokePath(drawn.path, pen)
 
+    def stress(self, painter: QPainter, drawn: DrawnWay, left: float, top: float) -> None:
+        """Draw a way in ink over the picture, which lies at ``left`` and ``top``; the marks of places stay above it."""
+        pen = QPen(QColor(self._look.palette.ink), 2.2)
+        pen.setCosmetic(True)
+        painter.save()
+        for turn in self.chart.turns():
+            painter.setTransform(self._degrees_to_pixels(turn) * QTransform().translate(left, top))
+            painter.strokePath(drawn.path, pen)
+        painter.restore()
+        for spot in self.spots:
+            if drawn.way.here == spot.kept.point or drawn.way.there == spot.kept.point:
+                self._marks.stamp(painter, spot.x + left, spot.y + top, spot.radius, spot.kept.place.mark or 0)
+
     def _find_spots(self, kept: Iterable[PlaceKept]) -> None:
         chart, least, most = self.chart, self._look.px(0.26), self._look.px(1.0)
         hidden: set[tuple[int, int]] = set()

@@ -149,14 +149,14 @@ class PlaceField(QLineEdit):
             self._show_offers(typed)
 
     def _show_offers(self, typed: str) -> None:
-        from keeper.window.place_offers import of_name, of_place, of_town, unknown_towns
+        from keeper.window.place_offers import of_moving, of_name, of_place, of_town, unknown_towns
 
         picked, new = self.offers.picked(), " ".join(typed.split())
         matches = self._matches(new)[:MOST]
         towns = unknown_towns(self._towns_of(typed), [place for _, place in self._places()])
         rows = [*map(of_place, matches), *map(of_town, towns)]
         if new and not _are_coordinates(new) and all(same_letters(one.name) != same_letters(new) for one in matches):
-            rows.append(of_name(new))
+            rows += [of_moving(new), of_name(new)]
         self.offers.show_rows(rows, self._row_for(rows, picked, matches, new))
 
     def _row_for(self, rows: "list[Offer]", picked: "Offer | None", matches: list[Place], new: str) -> int:
@@ -176,7 +176,7 @@ class PlaceField(QLineEdit):
         return list(dict.fromkeys(begun + within))
 
     def _last_point(self) -> tuple[float, float] | None:
-        points = ((place.latitude, place.longitude) for _, place in self._places() if place.latitude is not None)
+        points = (place.point for _, place in self._places() if place.point)
         return next(points, None)
 
     # taking

@@ -80,6 +80,7 @@ class PlacePage(Leading, AsksAgain, LowWindow):
         self.merges = PlaceMerges(self._take_apart, self._order_tabs)
         self.rename = quiet_button("Rename", self._rename, "Rename this place")
         self.move = quiet_button("Position", self._move, "Say where this place lies")
+        self.moves = quiet_button("On the way", self._move_or_stay)
         self.merge = quiet_button("Merge", self._merge, "Merge this place with another that is the same")
         self.rest = quiet_button("Let rest", self._rest_or_wake, "Let this place rest: never brought up unasked")
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the words written here")
@@ -113,7 +114,7 @@ class PlacePage(Leading, AsksAgain, LowWindow):
         for part in (self.where, self.position, self.nights, self.visits):
             body.addWidget(part)
         body.addWidget(self.merges)
-        body.addWidget(Flow(self.desk.look, self.rename, self.move, self.merge, self.rest, self.picture, gap=1.2))
+        body.addWidget(Flow(self.desk.look, self.rename, self.move, self.moves, self.merge, self.rest, self.picture, gap=1.2))
         body.addLayout(self.photos)
         body.addWidget(self.themes)
         body.addWidget(self.told)
@@ -170,6 +171,11 @@ class PlacePage(Leading, AsksAgain, LowWindow):
         self._say(self.visits, place_wording.visits(view.stays))
         self._say(self.told, self._counted(view))
         self.picture.setVisible(view.lines > 0)
+        self.moves.setText("Not on the way" if place.on_the_way else "On the way")
+        self.moves.setAccessibleName(
+            "This place stays where it is" if place.on_the_way else "This place is on the way: a ferry, a night train"
+        )
+        self.moves.setToolTip(self.moves.accessibleName())
         self.rest.setText("Wake" if place.resting else "Let rest")
         self.rest.setAccessibleName("Let this place be brought up again" if place.resting else "Let this place rest")
 
@@ -265,6 +271,14 @@ class PlacePage(Leading, AsksAgain, LowWindow):
     def _on_not_apart(self, error: KeeperError) -> None:
         self.desk.said.emit(str(error))
         self.ask()
+
+    def _move_or_stay(self) -> None:
+        if self.view:
+            place = self.view.kept.place
+            self.desk.write(
+                lambda store: places.set_on_the_way(store, place.id, not place.on_the_way),
+                lambda _: self.desk.changed.emit(),
+            )
 
     def _rest_or_wake(self) -> None:
         if self.view is None:

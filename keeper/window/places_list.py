@@ -53,7 +53,8 @@ def told(kept: PlaceKept) -> str:
     else:
         visits = wording.counted(kept.visits, "visit") if kept.visits > 1 else ""
         parts = [wording.counted(kept.nights, "night"), visits, f"last {place_wording.day(kept.last)}"]
-    parts += ["no position" if kept.point is None else "", "resting" if kept.place.resting else ""]
+    lies = "on the way" if kept.place.on_the_way else "" if kept.point else "no position"
+    parts += [lies, "resting" if kept.place.resting else ""]
     return " \u00b7 ".join(part for part in parts if part)
 
 

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 from keeper.review.places import PlaceKept, PlacesView, Travels
 from keeper.window import wording
 from keeper.window.desk import Desk
+from keeper.window.journeys import Journeys
 from keeper.window.look import Look
 from keeper.window.map_supply import MapSupply
 from keeper.window.map_view import MapView
@@ -103,6 +104,7 @@ class YearPlaces(QWidget):
         self.map = _PageMap(desk.look)
         self.map.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._supply = MapSupply(desk, self.map)
+        self.journeys = Journeys(desk, self.map)
         self.map.picked.connect(open_place)
         self.names = PlaceNights(desk.look)
         layout = QVBoxLayout(self)
@@ -122,4 +124,5 @@ class YearPlaces(QWidget):
         self.map.setVisible(any(kept.point and kept.nights for kept in view.places))
         self.map.show_places(view.places, fit=True)
         self.names.show_places(view.places)
+        self.journeys.travels = travels
         self._supply.bring_ways(travels.ways)

@@ -98,3 +98,15 @@ def test_a_place_by_itself_newest_stay_first():
 def test_a_place_without_a_night():
     view = place_view(NEVER, (), 0, 0)
     assert view.stays == () and view.kept.last is None and view.kept.nights == 0
+
+
+def test_a_journey_over_a_ferry_is_counted_from_stay_to_stay():
+    ferry = Place("f", "The night ferry", on_the_way=True, latitude=1.0, longitude=1.0)
+    found = travels(row("r", "f", "f", "v", None, "f", "r"), (RIGA, VISBY, ferry))
+    assert (len(found.legs), len(found.open_legs), found.unmeasured) == (1, 1, 0)
+    assert found.metres == travels(row("r", "v"), ALL).metres
+    assert [leg.by for leg in found.by_way] == [("f",)] and found.names["f"] == "The night ferry"
+    (way,) = found.ways
+    assert (way.times, way.unsure) == (2, False)
+    assert [(leg.from_place, leg.to_place) for leg in way.legs] == [("v", "r"), ("r", "v")]
+    assert {kept.place.id: kept.point for kept in places_view(row("f"), (ferry,)).places} == {"f": None}
