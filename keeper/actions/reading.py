@@ -2,24 +2,25 @@
 
 from datetime import date, timedelta
 
-from keeper.actions.writing import CARRIED_FOR
-from keeper.model import Night, Place, Tick, Wording
+from keeper.actions.carrying import carried
+from keeper.model import Moment, Night, Place, Tick, Wording
 from keeper.review.night import LOOKED_OVER, NightPage, still_open
 from keeper.store import Store, lines, month_pages, nights, places
 from keeper.store.folding import bare
 
 
-def night_page(store: Store, night: date, tonight: date) -> NightPage:
-    """What the page of a night shows."""
+def night_page(store: Store, night: date, tonight: date, now: Moment | None = None) -> NightPage:
+    """What the page of a night shows; without ``now`` as if the clock were still where it was."""
     kept = nights.one(store, night)
-    carried_id = None if kept.place or kept.place_source else nights.place_before(store, night, CARRIED_FOR)
+    going_on, left = (None, None) if kept.place or kept.place_source else carried(store, night, now)
     ends = lines.span(store)
     recent = nights.with_lines(store, tonight - timedelta(days=LOOKED_OVER), tonight)
     return NightPage(
         night=kept,
         question=month_pages.one(store, night).question,
         drafts=lines.drafts(store, night),
-        carried=places.by_id(store, carried_id) if carried_id else None,
+        carried=going_on,
+        left=left,
         still_open=still_open(tonight, recent, ends[0] if ends else None),
         reworded=lines.reworded(store, night),
     )

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from datetime import date
 
-from keeper.actions.writing import CARRIED_FOR
+from keeper.actions.carrying import CARRIED_FOR
 from keeper.model import Night, Photo, Place
 from keeper.review import looking_back as back
 from keeper.review.looking_back import LookingBack

@@ -54,6 +54,15 @@ def towns(cache_folder: Path, typed: str, near: Point | None = None, limit: int 
         gazetteer.close()
 
 
+def towns_of_zone(cache_folder: Path, zone: str, limit: int = 8) -> list[Town]:
+    """The largest towns of a time zone, by its IANA name. Raises as ``ready`` does."""
+    gazetteer = Gazetteer(ready(cache_folder))
+    try:
+        return gazetteer.largest(zone, limit)
+    finally:
+        gazetteer.close()
+
+
 def nearest_town(cache_folder: Path, latitude: float, longitude: float) -> Town:
     """The town nearest to a point in degrees, however far. Raises as ``ready`` does."""
     gazetteer = Gazetteer(ready(cache_folder))
@@ -67,12 +76,13 @@ def place_from_town(store: Store, town: Town) -> Place:
     """The place that a town is: the known one, or a new one.
 
     Known is a place made of the same town before, or one of its name and
-    country. One of its name of which nothing more is known becomes the town.
+    country. One of its name of which nothing more is known becomes the town. A
+    new place is called as the town was sought: München is not Munich.
     """
     with store.writing():
         known = places.by_geoname(store, town.geoname_id) or _same(store, town)
         if known is None:
-            return places.add(store, _with_town(Place("", town.local_name or town.name), town))
+            return places.add(store, _with_town(Place("", town.spelling or town.local_name or town.name), town))
         if known.latitude is None:
             places.change(store, _with_town(known, town))
             return places.by_id(store, known.id)
