@@ -53,6 +53,11 @@ def carried(store: Store, night: date, now: Moment | None = None) -> tuple[Place
     return (place, None) if place is None or now is None or may_carry(store, night, now) else (None, place)
 
 
+def carried_from(store: Store, night: date) -> date | None:
+    """The night before a night from which its place was carried on, or would be; None where there is none near enough."""
+    return nights.night_before(store, night, CARRIED_FOR)
+
+
 def _tells_nothing(night: date, now: Moment) -> bool:
     # Of a night long past, typed up from paper, today's clock says nothing.
     today = (now.utc + timedelta(minutes=now.offset_minutes)).date()

@@ -99,7 +99,7 @@ def write(desk: Desk, text: tuple[str, ...], night: str | None, kind: str, place
     """
     words = from_outside() if text in ((), ("-",)) else " ".join(text)
     line, kept = desk.write(words, desk.night(night, to_write=True), kind, place, how)
-    click.echo(shown.kept_sentence(line, kept, desk.why_still(night)))
+    click.echo(shown.kept_sentence(line, kept, desk.where_from(kept), desk.why_still(night)))
 
 
 @keeper.command()

@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from keeper import settings
-from keeper.actions import finding, opening, reading, writing
+from keeper.actions import carrying, finding, opening, reading, writing
+from keeper.cli import shown
 from keeper.clock import Clock
 from keeper.days import last_of_month, night_of, read_date
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableDate, UnreadableText
@@ -118,6 +119,12 @@ class Desk:
         if place and place.strip():
             writing.set_place(self.store, night, place, self.clock)
         return line, reading.one_night(self.store, night)
+
+    def where_from(self, night: Night) -> str:
+        """From which night the place of a night was carried on, or that it was not; "" when it was said."""
+        if night.place:
+            return shown.carried_sentence(night, carrying.carried_from(self.store, night.date), self.tonight)
+        return shown.left_sentence(carrying.carried(self.store, night.date, self.clock.moment())[1])
 
     def _begin(self) -> None:
         if not self.demo and not self.begun:

@@ -184,6 +184,12 @@ def place_before(store: Store, night: date, within: timedelta) -> str | None:
     return row[0] if row else None
 
 
+def night_before(store: Store, night: date, within: timedelta) -> date | None:
+    """The last night before this one whose place is known, if near enough."""
+    row = store.row(_LAST_BEFORE, _before(night, within))
+    return day(row[0]) if row else None
+
+
 def spent(store: Store) -> tuple[tuple[date, str], ...]:
     """Every night whose place is known, with the id of that place, oldest first."""
     rows = store.rows("SELECT date, place_id FROM night WHERE place_id IS NOT NULL ORDER BY date")

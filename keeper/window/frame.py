@@ -125,7 +125,7 @@ class Frame(QWidget):
         self.desk.ending.connect(self._rest.stop)
         self._rest.begin([
             *first, lambda: load_faces(later=True), self._add_ribbon, self._add_keys, night.read_both_ways,
-            night.look_back, self._place_new_lines, self._offer_year, self._offer_turn, self._use_the_quiet,
+            night.look_back, night.read_clock, self._place_new_lines, self._offer_year, self._offer_turn, self._use_the_quiet,
             _fetch_photos, night.add_photos, _fetch_lists, *last,
         ])  # fmt: skip
 

@@ -46,7 +46,7 @@ class PlaceField(QLineEdit):
         self._make_towns = towns
         self._known: list[tuple[str, Place]] = []
         self._found: tuple[str, Sequence[Town]] = ("", ())
-        self._settled = ""
+        self._settled = self._zone = ""
         self.setPlaceholderText("Where are you?")
         self.setAccessibleName("Place")
         self.textEdited.connect(self._offer)
@@ -69,9 +69,12 @@ class PlaceField(QLineEdit):
     def _towns(self) -> "TownSearch | None":
         return self._make_towns() if self._make_towns else None
 
-    def show_place(self, name: str) -> None:
-        """Show the place that is kept, or carried on."""
-        self._settled = name
+    def show_place(self, name: str, zone: str = "") -> None:
+        """Show the place that is kept, or carried on.
+
+        Where nothing is carried on since the clock is in another ``zone``, that zone's places are offered.
+        """
+        self._settled, self._zone = name, zone
         if not self.isModified() or not self.hasFocus():
             self.setText(name)
             self.setCursorPosition(0)
@@ -113,6 +116,8 @@ class PlaceField(QLineEdit):
             self._towns.warm()
         # So that the first letter is answered as fast as the others.
         QTimer.singleShot(0, self, lambda: self.offers)
+        if self._zone:
+            self._offer_zone_if_gone_to(event)
 
     def focusOutEvent(self, event: "QFocusEvent") -> None:
         from PySide6.QtCore import Qt
@@ -128,7 +133,8 @@ class PlaceField(QLineEdit):
             self._put_back()
             self.offers.popup().hide()
         elif event.key() == Qt.Key.Key_Down and not self.offers.popup().isVisible():
-            self._offer(self.text() if self.isModified() else "")
+            typed = self.text() if self.isModified() else ""
+            self._offer_zone() if self._zone and not typed else self._offer(typed)
         else:
             super().keyPressEvent(event)
 
@@ -142,6 +148,27 @@ class PlaceField(QLineEdit):
         self._show_offers(typed)
         if self._towns:
             self._towns.ask(typed, self._last_point(), lambda towns: self._on_towns(typed, towns))
+
+    def _offer_zone_if_gone_to(self, event: "QFocusEvent") -> None:
+        from PySide6.QtCore import Qt
+
+        # Who only passes by on the way to the lines is not stopped by a list.
+        by = Qt.FocusReason
+        if event.reason() in (by.MouseFocusReason, by.ShortcutFocusReason, by.OtherFocusReason):
+            QTimer.singleShot(0, self, self._offer_zone)
+
+    def _offer_zone(self) -> None:
+        if self.isModified() or self.text() or not self.hasFocus():
+            return
+        self._found = ("", ())
+        self._show_offers("")
+        if self._towns:
+            self._towns.ask_zone(self._zone, lambda towns: self._on_zone(towns))
+
+    def _on_zone(self, towns: "Sequence[Town]") -> None:
+        self._found = ("", towns)
+        if self.hasFocus() and not self.text():
+            self._show_offers("")
 
     def _on_towns(self, typed: str, towns: "Sequence[Town]") -> None:
         self._found = (typed, towns)
@@ -163,6 +190,8 @@ class PlaceField(QLineEdit):
         # Towns come a moment after the rest: what is picked out stays so.
         if picked in rows:
             return rows.index(picked)
+        if not new and self._zone:
+            return -1
         sure = matches and (not new or same_letters(matches[0].name).startswith(same_letters(new)))
         return 0 if sure else -1
 
@@ -173,7 +202,11 @@ class PlaceField(QLineEdit):
         wanted = same_letters(typed)
         begun = [place for name, place in self._places() if name.startswith(wanted)]
         within = [place for name, place in self._places() if f" {wanted}" in name]
-        return list(dict.fromkeys(begun + within))
+        found = list(dict.fromkeys(begun + within))
+        if self._zone and not wanted:
+            # Where the person just was is the least likely.
+            return [place for place in found if place.zone == self._zone and place.point]
+        return found
 
     def _last_point(self) -> tuple[float, float] | None:
         points = (place.point for _, place in self._places() if place.point)

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPlainTextDocumentLayout, QVBoxLayout
 
 from keeper.actions import reading, writing
 from keeper.errors import KeeperError, UnreadableText
-from keeper.model import KINDS
+from keeper.model import KINDS, Moment
 from keeper.review.night import NightPage
 from keeper.window import wording
 from keeper.window.desk import Desk
@@ -64,7 +64,7 @@ class NightPageView(Leading, Paper):
         self._sent: dict[tuple[date, str], str] = {}
         self._drafted: set[tuple[date, str]] = set()
         self.failing: dict[tuple[date, str], str] = {}
-        self._both_ways = False
+        self._both_ways = self._clock_read = False
         self._build()
         self.dress()
         desk.changed.connect(self.refresh)
@@ -141,6 +141,16 @@ class NightPageView(Leading, Paper):
         for field in self.fields.values():
             field.read_both_ways()
 
+    def read_clock(self) -> None:
+        """From now on, see whether the clock is in another time zone than the place carried on."""
+        self._clock_read = True
+        if self.page and self.page.carried:
+            self.refresh()
+
+    def _now(self) -> Moment | None:
+        # The name of the zone takes long the first time: not before one can type.
+        return self.desk.clock.moment() if self._clock_read else None
+
     def add_photos(self) -> None:
         """Bring in the night's photos, once one can type."""
         if self.photos or not self.window().isVisible():
@@ -167,7 +177,7 @@ class NightPageView(Leading, Paper):
 
     def _load(self) -> None:
         try:
-            page = reading.night_page(self.desk.store, self.night, self.desk.tonight())
+            page = reading.night_page(self.desk.store, self.night, self.desk.tonight(), self._now())
         except KeeperError as error:
             self.desk.said.emit(str(error))
             return
@@ -192,9 +202,9 @@ class NightPageView(Leading, Paper):
         else:
             self.when.setText("Tonight")
         place = page.night.place or page.carried
-        self.place.show_place(place.name if place else "")
+        self.place.show_place(place.name if place else "", self.desk.clock.zone() if page.left else "")
         carried = place and (page.carried or page.night.place_source == "carried")
-        self.place_said.setText("carried on" if carried else "")
+        self.place_said.setText(_not_carried(page) or ("carried on" if carried else ""))
 
     def _show_kind(self, page: NightPage, kind: str, another: bool) -> None:
         key, line = (self.night, kind), page.night.line(kind)
@@ -384,3 +394,7 @@ class NightPageView(Leading, Paper):
 
     def _step(self, days: int) -> None:
         self.desk.go("night", self.desk.shifted(self.night, days))
+
+
+def _not_carried(page: NightPage) -> str:
+    return f"{page.left.name}, in another time zone, is not carried on" if page.left else ""
