@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 
 from keeper import __version__
-from keeper.cli import making_books, resting, shown, taking, telling_themes
+from keeper.cli import making_books, resting, shown, taking, telling_themes, whereabouts
 from keeper.cli.desk import Desk
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, from_outside
 from keeper.errors import KeeperError
@@ -138,6 +138,20 @@ def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool 
     if count > len(found):
         click.echo(f"{len(found):,} of {count:,}; --limit shows more.", err=True)
     return DONE
+
+
+@keeper.command(short_help="Say where one night was spent, or a span of them.")
+@click.argument("place", nargs=-1, required=True, type=WORDS)
+@click.option("--from", "first", metavar="DATE", type=DATE, help="The first night (tonight).")
+@click.option("--to", "--until", "last", metavar="DATE", type=DATE, help="The last night, or this month's end (tonight).")
+@click.option("--over", is_flag=True, help="Change nights that were said to be elsewhere too.")
+@click.pass_obj
+def at(desk: Desk, place: tuple[str, ...], first: str | None, last: str | None, over: bool) -> None:
+    """Say that nights were spent at PLACE; a new name is a new place.
+
+    Nights said to be elsewhere stay so, and are told. No lines are needed.
+    """
+    click.echo(whereabouts.said(desk.say_where(" ".join(place), first, last, over)))
 
 
 @keeper.command(short_help="Take in photos, and folders of them.")

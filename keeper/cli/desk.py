@@ -18,6 +18,7 @@ from keeper.review.night import NightPage
 if TYPE_CHECKING:
     from keeper.actions.book import BookMade
     from keeper.actions.photos import Summary, TakenIn
+    from keeper.actions.where_between import SpanSaid
     from keeper.review.themes import ThemesView
 
 
@@ -125,6 +126,19 @@ class Desk:
         if night.place:
             return shown.carried_sentence(night, carrying.carried_from(self.store, night.date), self.tonight)
         return shown.left_sentence(carrying.carried(self.store, night.date, self.clock.moment())[1])
+
+    def say_where(self, place: str, first: str | None, last: str | None, over: bool) -> "SpanSaid":
+        """Say where the nights of a span were spent; an end that was not typed is tonight.
+
+        Raises UnreadableDate, UnreadableText.
+        """
+        from keeper.actions import where_between
+
+        begin, end = self.span(first or "tonight", last or "tonight")
+        where_between.check_span(begin, end, self.tonight)
+        writing.check_text(place)
+        self._begin()
+        return where_between.say_between(self.store, begin, end, place, self.clock, self.tonight, over)
 
     def _begin(self) -> None:
         if not self.demo and not self.begun:

@@ -184,6 +184,15 @@ def place_before(store: Store, night: date, within: timedelta) -> str | None:
     return row[0] if row else None
 
 
+def where_between(store: Store, first: date, last: date) -> tuple[tuple[date, str | None, str], ...]:
+    """The nights of a span of which anything is kept: each with its place's id, or None, and how that came."""
+    rows = store.rows(
+        "SELECT date, place_id, place_source FROM night WHERE date BETWEEN ? AND ? ORDER BY date",
+        (first.isoformat(), last.isoformat()),
+    )
+    return tuple((day(row[0]), row[1], row[2]) for row in rows)
+
+
 def night_before(store: Store, night: date, within: timedelta) -> date | None:
     """The last night before this one whose place is known, if near enough."""
     row = store.row(_LAST_BEFORE, _before(night, within))

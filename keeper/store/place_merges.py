@@ -72,6 +72,26 @@ def of(store: Store, gone_id: str) -> PlaceMerge | None:
     return _merge(row) if row else None
 
 
+def nights_between(store: Store, first: date, last: date) -> dict[date, tuple[str, ...]]:
+    """The nights of a span that came with a merge: the ids of the merges of each."""
+    rows = store.rows(
+        "SELECT night, merge_id FROM place_merge_night WHERE night BETWEEN ? AND ?", (first.isoformat(), last.isoformat())
+    )
+    found: dict[date, tuple[str, ...]] = {}
+    for night, merge_id in rows:
+        found[day(night)] = (*found.get(day(night), ()), merge_id)
+    return found
+
+
+def put_back(store: Store, night: date, merge_ids: tuple[str, ...]) -> None:
+    """Let a night be one of those that came with these merges again, as far as they were not taken apart."""
+    with store.writing() as connection:
+        connection.executemany(
+            "INSERT OR IGNORE INTO place_merge_night SELECT id, ? FROM place_merge WHERE id = ?",
+            [(night.isoformat(), merge_id) for merge_id in merge_ids],
+        )
+
+
 def set_gave(store: Store, merge_: PlaceMerge, gave: Mapping[str, object]) -> PlaceMerge:
     """Say anew what the remaining place has of the other."""
     with store.writing() as connection:

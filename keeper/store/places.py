@@ -72,6 +72,16 @@ def change(store: Store, place: Place) -> None:
         store.db["place"].update(place.id, {name: getattr(place, name) for name in _TOLD})
 
 
+def remove_unused(store: Store, place_id: str) -> None:
+    """Forget a place at which there is no night, and that no other became part of."""
+    with store.writing() as connection:
+        connection.execute(
+            "DELETE FROM place WHERE id = :id AND NOT EXISTS (SELECT 1 FROM night WHERE place_id = :id) "
+            "AND NOT EXISTS (SELECT 1 FROM place_merge WHERE into_id = :id)",
+            {"id": place_id},
+        )
+
+
 def marks(store: Store) -> dict[str, int]:
     """The marks of all places that have one, by id."""
     return dict(store.rows("SELECT id, mark FROM place WHERE mark IS NOT NULL"))

@@ -162,6 +162,7 @@ class Frame(QWidget):
 
         self.ribbon = ribbon = Ribbon(self.desk.look, self.desk.tonight())
         ribbon.picked.connect(lambda night: self.go(self._page_of_nights(), night))
+        ribbon.span_picked.connect(self._say_where_between)
         ribbon.year_wanted.connect(lambda _: self.refresh_ribbon())
         self.desk.changed.connect(self.refresh_ribbon)
         self.desk.dressed.connect(ribbon.dress)
@@ -279,6 +280,14 @@ class Frame(QWidget):
         dialog = GoToDialog(self.desk, self.night, self)
         if dialog.exec():
             self.go(self._page_of_nights(), dialog.night)
+
+    def _say_where_between(self, first: date, last: date) -> None:
+        from keeper.window.span_dialog import SpanDialog
+
+        place_id = self.ribbon.place_of(first) or self.ribbon.place_of(last)
+        known = (place for place in reading.known_places(self.desk.store) if place.id == place_id)
+        SpanDialog(self.desk, self, next(known, None), first, last).exec()
+        self.ribbon.let_span_go()
 
     def _say_where(self) -> None:
         if self.page_shown() != "night":

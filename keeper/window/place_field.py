@@ -31,7 +31,8 @@ class PlaceField(QLineEdit):
     ``chosen`` comes with a known Place, a Town or a new place's name when the
     person has settled on one, "" when they took it out. ``refused`` comes with
     a sentence when what was typed can be no name. ``settled`` comes when the
-    person is done with the field, changed or not. ``known`` gives the places
+    person is done with the field, changed or not, ``span_wanted`` when the place
+    is to be said for other nights too. ``known`` gives the places
     to choose from, likeliest first; it is asked anew each time the field is
     entered. ``towns``, if any, is called for the gazetteer on the first entry.
     """
@@ -39,6 +40,7 @@ class PlaceField(QLineEdit):
     chosen = Signal(object)
     refused = Signal(str)
     settled = Signal()
+    span_wanted = Signal()
 
     def __init__(self, known: Callable[[], Sequence[Place]], towns: "Callable[[], TownSearch] | None" = None) -> None:
         super().__init__()
@@ -129,7 +131,10 @@ class PlaceField(QLineEdit):
     def keyPressEvent(self, event: "QKeyEvent") -> None:
         from PySide6.QtCore import Qt
 
-        if event.key() == Qt.Key.Key_Escape and self.isModified():
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.settle()
+            self.span_wanted.emit()
+        elif event.key() == Qt.Key.Key_Escape and self.isModified():
             self._put_back()
             self.offers.popup().hide()
         elif event.key() == Qt.Key.Key_Down and not self.offers.popup().isVisible():

@@ -81,6 +81,7 @@ class PlacePage(Leading, AsksAgain, LowWindow):
         self.rename = quiet_button("Rename", self._rename, "Rename this place")
         self.move = quiet_button("Position", self._move, "Say where this place lies")
         self.moves = quiet_button("On the way", self._move_or_stay)
+        self.span = quiet_button("Nights here", self._say_nights, "Say for which nights you were here")
         self.merge = quiet_button("Merge", self._merge, "Merge this place with another that is the same")
         self.rest = quiet_button("Let rest", self._rest_or_wake, "Let this place rest: never brought up unasked")
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the words written here")
@@ -114,7 +115,7 @@ class PlacePage(Leading, AsksAgain, LowWindow):
         for part in (self.where, self.position, self.nights, self.visits):
             body.addWidget(part)
         body.addWidget(self.merges)
-        body.addWidget(Flow(self.desk.look, self.rename, self.move, self.moves, self.merge, self.rest, self.picture, gap=1.2))
+        body.addWidget(Flow(self.desk.look, self.rename, self.move, self.moves, self.span, self.merge, self.rest, self.picture, gap=1.2))
         body.addLayout(self.photos)
         body.addWidget(self.themes)
         body.addWidget(self.told)
@@ -251,6 +252,12 @@ class PlacePage(Leading, AsksAgain, LowWindow):
 
         if self.view:
             PositionDialog(self.desk, self.view.kept.place, self).exec()
+
+    def _say_nights(self) -> None:
+        from keeper.window.span_dialog import SpanDialog
+
+        if self.view:
+            SpanDialog(self.desk, self, self.view.kept.place).exec()
 
     def _merge(self) -> None:
         from keeper.window.place_dialog import MergeDialog

@@ -12,7 +12,7 @@ from keeper.model import KINDS, Moment
 from keeper.review.night import NightPage
 from keeper.window import wording
 from keeper.window.desk import Desk
-from keeper.window.early import FOCUS_BY_TAB, setting
+from keeper.window.early import FOCUS_BY_TAB, NO_FOCUS, setting
 from keeper.window.field import Field
 from keeper.window.leading import Leading
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row, rule
@@ -79,7 +79,10 @@ class NightPageView(Leading, Paper):
         self.place.chosen.connect(self._set_place)
         self.place.refused.connect(self.desk.said)
         self.place.settled.connect(lambda: self.fields["gratitude"].setFocus())
+        self.place.span_wanted.connect(self._say_where_between)
         self.place_said = label("", "quiet", wrap=False)
+        self.also = quiet_button("other nights too \u203a", self._say_where_between, "Say the place for other nights too")
+        self.also.setToolTip("Ctrl+Enter in the place")
         self.question = QuestionRow(self.desk)
         self.blocks = {kind: KindBlock(self.desk, kind) for kind in KINDS}
         self.fields = {kind: block.field for kind, block in self.blocks.items()}
@@ -101,7 +104,8 @@ class NightPageView(Leading, Paper):
         add.addWidget(self.when)
         at = label("At", "quiet", wrap=False)
         at.setBuddy(self.place)
-        add.addLayout(row(at, self.place, self.place_said, None))
+        setting(self.also, NO_FOCUS)
+        add.addLayout(row(at, self.place, self.place_said, self.also, None, gap=self.desk.look.px(0.6)))
         for kind, block in self.blocks.items():
             if kind == "reflection":
                 add.addWidget(self.question)
@@ -366,6 +370,17 @@ class NightPageView(Leading, Paper):
             return set_where(store, night, chosen, self.desk.clock)
 
         self.desk.write(write, lambda place: self.desk.changed.emit())
+
+    def _say_where_between(self) -> None:
+        from keeper.window.span_dialog import SpanDialog
+
+        night = self.night
+        self.place.settle()
+        # The night itself is said first, and written in its order; then its place is known.
+        self.desk.write(
+            lambda store: reading.night_page(store, night, night),
+            lambda page: SpanDialog(self.desk, self, page.night.place or page.carried, night).exec(),
+        )
 
     def _rest_or_wake(self, kind: str) -> None:
         line = self.page.night.line(kind) if self.page else None
