@@ -48,12 +48,22 @@ class SpanSaid:
         """How many nights of the span are at the place now."""
         return len(self.changed) + self.there
 
+    @property
+    def gave_way(self) -> int:
+        """How many of them had been carried on at another place."""
+        return sum(one.source == "carried" and one.place_id != self.place.id for one in self.changed)
 
-def elsewhere(store: Store, first: date, last: date, place_id: str = "") -> tuple[tuple[Place, tuple[date, ...]], ...]:
-    """The nights of a span that were said to be at other places than this, by place, in order of time."""
+
+def elsewhere(
+    store: Store, first: date, last: date, place_id: str = "", carried: bool = False
+) -> tuple[tuple[Place, tuple[date, ...]], ...]:
+    """The nights of a span that were said to be at other places than this, by place, in order of time.
+
+    With ``carried`` those that were only carried on at other places.
+    """
     found: dict[str, list[date]] = {}
     for one in nights.where_between(store, first, last):
-        if _is_said(one) and one[1] != place_id:
+        if one[1] not in (None, place_id) and (one[2] == "carried") == carried:
             found.setdefault(one[1], []).append(one[0])
     return tuple((places.by_id(store, at), tuple(those)) for at, those in found.items())
 

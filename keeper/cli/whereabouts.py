@@ -16,6 +16,8 @@ def said(done: "SpanSaid") -> str:
     if done.first != done.last:
         when = f"{when} to {long_date(done.last)}, {_counted(done.nights)}"
     told = f"At {done.place.name}: {when}."
+    if done.gave_way:
+        told += f" {_counted(done.gave_way)} had been carried on elsewhere."
     if not done.kept:
         return wrapped(told)
     named = ", ".join(night.isoformat() for night in done.kept[:_NAMED])

@@ -51,6 +51,7 @@ class Picture:
         self.chart = chart
         self.spots: list[Spot] = []
         self.left_out = 0
+        self._written: list[tuple[QRectF, str]] = []
         self.pixmap = QPixmap(round(chart.width * marks.ratio), round(chart.height * marks.ratio))
         self.pixmap.setDevicePixelRatio(marks.ratio)
         self.pixmap.fill(QColor(look.palette.paper))
@@ -109,7 +110,7 @@ class Picture:
             painter.strokePath(drawn.path, pen)
 
     def stress(self, painter: QPainter, drawn: DrawnWay, left: float, top: float) -> None:
-        """Draw a way in ink over the picture, which lies at ``left`` and ``top``; the marks of places stay above it."""
+        """Draw a way in ink over the picture, which lies at ``left`` and ``top``; marks and names stay above it."""
         pen = QPen(QColor(self._look.palette.ink), 2.2)
         pen.setCosmetic(True)
         painter.save()
@@ -120,6 +121,9 @@ class Picture:
         for spot in self.spots:
             if drawn.way.here == spot.kept.point or drawn.way.there == spot.kept.point:
                 self._marks.stamp(painter, spot.x + left, spot.y + top, spot.radius, spot.kept.place.mark or 0)
+        painter.setFont(self._look.serif(0.95))
+        for room, name in self._written:
+            write_name(painter, self._look, room.translated(left, top), name)
 
     def _find_spots(self, kept: Iterable[PlaceKept]) -> None:
         chart, least, most = self.chart, self._look.px(0.26), self._look.px(1.0)
@@ -168,6 +172,7 @@ class Picture:
             if whole and taken.isdisjoint(cells):
                 taken.update(cells)
                 write_name(painter, self._look, room, name)
+                self._written.append((room, name))
                 return True
         return False
 

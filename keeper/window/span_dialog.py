@@ -29,6 +29,7 @@ class SpanDialog(QDialog):
         self.setWindowTitle("Where you were")
         self.place = PlaceField(lambda: reading.known_places(desk.store), lambda: TownSearch(desk))
         self.place.setPlaceholderText("The place")
+        self.place.setProperty("sought", True)
         self.place.chosen.connect(self._on_chosen)
         self.place.refused.connect(lambda sentence: self.told.setText(sentence))
         self.place.settled.connect(lambda: (self.first if not self.first.text() else self.last).setFocus())
@@ -38,7 +39,7 @@ class SpanDialog(QDialog):
         self.over = QCheckBox("These too")
         self.over.setAccessibleName("Change the nights that were said to be elsewhere too")
         self.back = plain_button("Take back", self._take_back)
-        self.leave, self.act = plain_button("Leave", self.reject), plain_button("Say so", self.take)
+        self.leave, self.act = plain_button("Leave", self.reject), plain_button("Set", self.take)
         self._lay_out()
         self.place.show_place(place.name if place else "")
         for edit in (self.first, self.last):
@@ -92,13 +93,13 @@ class SpanDialog(QDialog):
         try:
             first, last = self._span()
             at = self._chosen.id if isinstance(self._chosen, Place) else ""
-            there = where_between.elsewhere(self.desk.store, first, last, at)
+            there, carried = (where_between.elsewhere(self.desk.store, first, last, at, way) for way in (False, True))
         except KeeperError as error:
             both = self.first.text().strip() and self.last.text().strip()
             self.told.setText(str(error) if both else "The first night and the last, such as 2026-11-03 and 2026-11-12.")
             return
         self.over.setVisible(bool(there))
-        self.told.setText(span_wording.asked(first, last, there, self.over.isChecked()))
+        self.told.setText(span_wording.asked(first, last, there, carried, self.over.isChecked()))
 
     # saying and taking back
 

@@ -12,26 +12,40 @@ _NAMED = 3
 Elsewhere = Sequence[tuple[Place, Sequence[date]]]
 
 
-def asked(first: date, last: date, there: Elsewhere, over: bool) -> str:
-    """How many nights are meant, and which of them were said to be elsewhere."""
-    count = (last - first).days + 1
-    told = f"{wording.counted(count, 'night')}, {place_wording.span(first, last)}."
-    if not there:
-        return told
-    away = sum(len(nights) for _, nights in there)
-    named = ", ".join(f"{place.name} ({_nights(nights)})" for place, nights in there[:_NAMED])
-    more = f" and {wording.counted(len(there) - _NAMED, 'other place')}" if len(there) > _NAMED else ""
-    were, stay, change = ("was", "It stays", "It changes") if away == 1 else ("were", "They stay", "They change")
-    what = f"{change} too" if over else stay
-    return f"{told} {wording.counted(away, 'night')} {were} said to be elsewhere: {named}{more}. {what}."
+def asked(first: date, last: date, said: Elsewhere, carried: Elsewhere, over: bool) -> str:
+    """How many nights are meant, and which of them were said to be elsewhere, or were only carried on there."""
+    told = [f"{wording.counted((last - first).days + 1, 'night')}, {place_wording.span(first, last)}."]
+    if carried:
+        names = _listed([place.name for place, _ in carried])
+        change = "changes" if _count(carried) == 1 else "change"
+        told.append(f"{wording.counted(_count(carried), 'night')} carried on at {names} {change}.")
+    if said:
+        one = _count(said) == 1
+        stay, change = ("It stays", "It changes too") if one else ("They stay", "They change too")
+        names = _listed([f"{place.name} ({_nights(nights)})" for place, nights in said])
+        were = "was" if one else "were"
+        told.append(f"{wording.counted(_count(said), 'night')} {were} said to be elsewhere: {names}. {change if over else stay}.")
+    return " ".join(told)
+
+
+def _listed(names: Sequence[str]) -> str:
+    more = len(names) - _NAMED
+    shown = [*names[:_NAMED], wording.counted(more, "other place")] if more > 0 else list(names)
+    return " and ".join(filter(None, (", ".join(shown[:-1]), shown[-1])))
+
+
+def _count(there: Elsewhere) -> int:
+    return sum(len(nights) for _, nights in there)
 
 
 def said(done: SpanSaid) -> str:
     """What was done."""
     at = f"{place_wording.span(done.first, done.last)}: {wording.counted(done.nights, 'night')} at {done.place.name}."
-    if not done.kept:
-        return at
-    return f"{at} {wording.counted(len(done.kept), 'night')} stayed where you had said."
+    if done.gave_way:
+        at += f" {wording.counted(done.gave_way, 'night')} had been carried on elsewhere."
+    if done.kept:
+        at += f" {wording.counted(len(done.kept), 'night')} stayed where you had said."
+    return at
 
 
 def taken_back(count: int) -> str:

@@ -61,7 +61,9 @@ def test_what_was_only_carried_on_gives_way(store, say, clock):
     writing.write_line(store, november(4), "memory", "The tram.", clock)
     assert where(store)[4] == "Riga"
     assert where_between.elsewhere(store, november(3), november(12)) == ()
-    say(3, 12)
+    (told,) = where_between.elsewhere(store, november(3), november(12), carried=True)
+    assert (told[0].name, told[1]) == ("Riga", (november(4),))
+    assert say(3, 12).gave_way == 1
     assert where(store)[4] == "Lisbon" and where(store)[2] == "Riga"
 
 

@@ -92,6 +92,19 @@ def test_nights_said_to_be_elsewhere_are_told_first(qtbot, dialog, store, clock)
     assert where(store)[5] == "Sintra" and dialog.told.text().endswith("2 nights stayed where you had said.")
 
 
+def test_what_was_only_carried_on_is_told_to_change(qtbot, dialog, store, clock):
+    writing.set_place(store, NIGHT.replace(day=4), "Riga", clock)
+    writing.write_line(store, NIGHT.replace(day=5), "memory", "The tram.", clock)
+    dialog._on_chosen("The old mill")
+    dialog.first.setText("2026-11-05")
+    dialog.last.setFocus()
+    press(qtbot, "2026-11-06")
+    assert dialog.told.text().endswith("1 night carried on at Riga changes.")
+    dialog.take()
+    qtbot.waitUntil(lambda: where(store).get(5) == "The old mill")
+    assert dialog.told.text().endswith("1 night had been carried on elsewhere.")
+
+
 def test_these_too(qtbot, dialog, store, clock):
     writing.set_place(store, NIGHT.replace(day=5), "Sintra", clock)
     dialog._on_chosen("The old mill")
