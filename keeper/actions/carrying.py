@@ -24,21 +24,24 @@ _SUMMER_TIME = 60
 
 def carry_on(store: Store, night: date, now: Moment) -> None:
     """Give a night without a place that of the last night before it, if near enough and not in another zone."""
-    begun_at = utc_text(now.utc)
+    begun_at, any_zone = utc_text(now.utc), _tells_nothing(night, now)
     # One statement does it nearly always: every line kept waits for it.
-    if not nights.carry_place(store, night, CARRIED_FOR, begun_at, now.zone) and may_carry(store, night, now):
+    carried = nights.carry_place(store, night, CARRIED_FOR, begun_at, None if any_zone else now.zone)
+    if not (carried or any_zone) and may_carry(store, night, now, if_none=False):
         nights.carry_place(store, night, CARRIED_FOR, begun_at)
 
 
-def may_carry(store: Store, night: date, now: Moment) -> bool:
-    """Whether a night may be given the place of the last night before it, if there is one.
+def may_carry(store: Store, night: date, now: Moment, if_none: bool = True) -> bool:
+    """Whether a night may be given the place of the last night before it; ``if_none`` where there is none to give.
 
     It may not when the clock shows another time than is kept at the place,
     unless the person said that they were there while their clock was as it is
     now. A place without a zone is known by the clock of the lines written there.
     """
     last = nights.last_before(store, night, CARRIED_FOR)
-    if last is None or _tells_nothing(night, now) or _keeps(last.zone, now):
+    if last is None:
+        return if_none
+    if _tells_nothing(night, now) or _keeps(last.zone, now):
         return True
     clocks = nights.clocks_at(store, last.place_id, night, CARRIED_FOR)
     if last.zone:

@@ -12,6 +12,7 @@ from keeper.window import place_wording
 from keeper.window.asks_again import AsksAgain
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
+from keeper.window.flow import Flow
 from keeper.window.journeys import Journeys
 from keeper.window.leading import Leading
 from keeper.window.low_window import LowWindow
@@ -83,8 +84,10 @@ class PlacesOverview(Leading, AsksAgain, LowWindow):
         self.all = quiet_button("All of it", self.map.fit, "Show all places on the map")
         self.join = quiet_button(JOIN, self._join_or_leave)
         listed = self.list_journeys = quiet_button("Journeys", lambda: self.journeys.open_all(listed), "The latest journeys")
-        made = row(self.nearer, self.farther, self.all, self.join, listed, self.map_told, gap=self.desk.look.px(0.9))
-        made.setStretch(5, 1)
+        self.map_told.hide()
+        made = row(Flow(self.desk.look, self.nearer, self.farther, self.all, self.join, listed), self.map_told)
+        made.setStretch(0, 3)
+        made.setStretch(1, 1)
         self.map_told.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         return made
 
@@ -155,6 +158,7 @@ class PlacesOverview(Leading, AsksAgain, LowWindow):
 
     def _tell_left_out(self, number: int) -> None:
         self.map_told.setText("Zoom in to see everything." if number else "")
+        self.map_told.setVisible(number > 0)
 
     def _fill_years(self, view: PlacesView) -> None:
         shown = [self.year.itemData(place) for place in range(1, self.year.count())]

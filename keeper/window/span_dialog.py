@@ -3,7 +3,7 @@
 from datetime import date
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QCheckBox, QDialog, QLineEdit, QVBoxLayout, QWidget
 
 from keeper.actions import reading, resting, where_between
@@ -31,7 +31,7 @@ class SpanDialog(QDialog):
         self.place.setPlaceholderText("The place")
         self.place.setProperty("sought", True)
         self.place.chosen.connect(self._on_chosen)
-        self.place.refused.connect(lambda sentence: self.told.setText(sentence))
+        self.place.refused.connect(self._tell)
         self.place.settled.connect(lambda: (self.first if not self.first.text() else self.last).setFocus())
         self.first = _date("From, the first night", first)
         self.last = _date("Until, the last night", last)
@@ -63,13 +63,15 @@ class SpanDialog(QDialog):
         layout.addStretch(1)
         layout.addLayout(row(self.back, None, self.leave, self.act))
         self.back.hide()
-        # So that the sentence has room for three rows, and nothing moves when it changes.
+        # So that the sentence has room, and little moves when it changes.
+        self.told.ensurePolished()
         self.told.setMinimumHeight(self.told.fontMetrics().lineSpacing() * 3)
         self.told.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
         self.setMinimumWidth(px(30))
 
     def sizeHint(self) -> QSize:
-        return QSize(self.desk.look.px(34), super().sizeHint().height())
+        wide = self.desk.look.px(34)
+        return QSize(wide, max(super().sizeHint().height(), self.layout().totalHeightForWidth(wide)))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         # Enter belongs to the fields: it goes on to the next of them.
@@ -77,6 +79,21 @@ class SpanDialog(QDialog):
             super().keyPressEvent(event)
 
     # telling
+
+    def _tell(self, sentence: str) -> None:
+        self.told.setText(sentence)
+        self._make_room()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        layout = self.layout()
+        layout.activate()
+        needed = layout.totalHeightForWidth(self.width())
+        if self.isVisible() and self.height() < needed:
+            self.resize(self.width(), needed)
 
     def _on_chosen(self, chosen: object) -> None:
         self._chosen = chosen
@@ -96,10 +113,10 @@ class SpanDialog(QDialog):
             there, carried = (where_between.elsewhere(self.desk.store, first, last, at, way) for way in (False, True))
         except KeeperError as error:
             both = self.first.text().strip() and self.last.text().strip()
-            self.told.setText(str(error) if both else "The first night and the last, such as 2026-11-03 and 2026-11-12.")
+            self._tell(str(error) if both else "The first night and the last, such as 2026-11-03 and 2026-11-12.")
             return
         self.over.setVisible(bool(there))
-        self.told.setText(span_wording.asked(first, last, there, carried, self.over.isChecked()))
+        self._tell(span_wording.asked(first, last, there, carried, self.over.isChecked()))
 
     # saying and taking back
 
@@ -109,7 +126,7 @@ class SpanDialog(QDialog):
         try:
             first, last = self._span()
         except KeeperError as error:
-            self.told.setText(str(error))
+            self._tell(str(error))
             return
         chosen, over, tonight = self._chosen, self.over.isChecked() and not self.over.isHidden(), self.desk.tonight()
         self.act.setEnabled(False)
@@ -126,7 +143,7 @@ class SpanDialog(QDialog):
 
     def _on_failed(self, error: KeeperError) -> None:
         self.act.setEnabled(True)
-        self.told.setText(str(error))
+        self._tell(str(error))
 
     def _take_back(self) -> None:
         if self.said:
@@ -149,7 +166,7 @@ class SpanDialog(QDialog):
         self.act.setVisible(not done)
         self.back.setVisible(done and bool(self.said and self.said.changed))
         self.leave.setText("Close" if done else "Leave")
-        self.told.setText(sentence)
+        self._tell(sentence)
         if done:
             self.leave.setFocus()
 
