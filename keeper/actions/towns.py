@@ -82,7 +82,7 @@ def place_from_town(store: Store, town: Town) -> Place:
     with store.writing():
         known = places.by_geoname(store, town.geoname_id) or _same(store, town)
         if known is None:
-            return places.add(store, _with_town(Place("", town.spelling or town.local_name or town.name), town))
+            return places.add(store, _with_town(Place("", town.called), town))
         if known.latitude is None:
             places.change(store, _with_town(known, town))
             return places.by_id(store, known.id)

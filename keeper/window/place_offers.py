@@ -36,7 +36,7 @@ def of_place(place: Place) -> Offer:
 
 def of_town(town: Town) -> Offer:
     """The row of a town, by the name under which it was sought."""
-    name = town.spelling or town.local_name or town.name
+    name = town.called
     other = town.local_name or town.name
     # A town's region is often called as the town; once is enough.
     parts = {fold(part): part for part in (town.region, other) if part and fold(part) != fold(name)}

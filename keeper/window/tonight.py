@@ -18,6 +18,7 @@ from keeper.window.leading import Leading
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row, rule
 from keeper.window.place_field import PlaceField
 from keeper.window.question import QuestionRow
+from keeper.window.tips import plain_tip
 
 REMEMBERED = 60
 """For how many fields, left behind, what was typed can still be undone."""
@@ -208,7 +209,9 @@ class NightPageView(Leading, Paper):
         place = page.night.place or page.carried
         self.place.show_place(place.name if place else "", self.desk.clock.zone() if page.left else "")
         carried = place and (page.carried or page.night.place_source == "carried")
-        self.place_said.setText(_not_carried(page) or ("carried on" if carried else ""))
+        self.place_said.setText("not carried on: another time zone" if page.left else "carried on" if carried else "")
+        self.place_said.setToolTip(plain_tip(f"{page.left.name} is in another time zone than this clock.") if page.left else "")
+        self.also.setVisible(bool(place))
 
     def _show_kind(self, page: NightPage, kind: str, another: bool) -> None:
         key, line = (self.night, kind), page.night.line(kind)
@@ -409,7 +412,3 @@ class NightPageView(Leading, Paper):
 
     def _step(self, days: int) -> None:
         self.desk.go("night", self.desk.shifted(self.night, days))
-
-
-def _not_carried(page: NightPage) -> str:
-    return f"{page.left.name}, in another time zone, is not carried on" if page.left else ""
