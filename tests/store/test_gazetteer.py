@@ -150,7 +150,7 @@ def test_nearest_agrees_with_trying_them_all(towns):
         assert towns.nearest(*point).geoname_id == best[0]
 
 
-# Where people are photographed: squares, stations and town halls, by OpenStreetMap (ODbL).
+# Where people are photographed: squares, stations and town halls, to some hundred metres.
 CENTRES = {
     "Madrid": (40.4169, -3.7035), "Rome": (41.8931, 12.4828), "New York City": (40.7580, -73.9855),
     "London": (51.5074, -0.1278), "Paris": (48.8566, 2.3522), "Berlin": (52.5200, 13.4050),
