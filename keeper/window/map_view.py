@@ -11,8 +11,7 @@ from keeper.review.places import PlaceKept
 from keeper.study.chart import Chart, fitted
 from keeper.window import wording
 from keeper.window.look import Look
-from keeper.window.map_hit import way_at
-from keeper.window.map_picture import MOST_WAYS, Picture, Spot, set_off, shortened
+from keeper.window.map_picture import Picture, Spot, set_off, shortened
 from keeper.window.map_shapes import LEVELS, DrawnWay, Shape, level_for
 from keeper.window.place_mark import Marks
 
@@ -214,7 +213,10 @@ class MapView(QWidget):
 
     def way_at(self, where: QPointF) -> DrawnWay | None:
         """The way drawn under a point, or None."""
-        return way_at(self._ways[:MOST_WAYS], self.chart, where) if self._picture else None
+        if self._picture is None:
+            return None
+        left, top = self._offset(self._picture)
+        return self._picture.way_at(where.x() - left, where.y() - top)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         self.zoom(_STEP ** (event.angleDelta().y() / 120), event.position())
