@@ -30,7 +30,7 @@ _TOWNS = (
     ("Harlingen", "Fryslân", "NL", 53.17477, 5.42244, "Europe/Amsterdam", 2754817),
 )  # fmt: skip
 
-PLACES = (*(Place("", *town) for town in _TOWNS), Place("", FERRY))
+PLACES = (*(Place("", *town) for town in _TOWNS), Place("", FERRY, on_the_way=True))
 """As they are handed to the store, which gives them their ids."""
 
 BY_NAME = {place.name: place for place in PLACES}

@@ -4,7 +4,7 @@ Dates are nights (``datetime.date``); moments are aware ``datetime`` in UTC.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta, timezone
 
 KINDS = ("gratitude", "memory", "reflection")
@@ -67,7 +67,12 @@ class Draft:
 
 @dataclass(frozen=True)
 class Place:
-    """A named point; coordinates in degrees (WGS 84), or None if not known."""
+    """A named point; coordinates in degrees (WGS 84), or None if not known.
+
+    ``mark`` is the number of its tint and shape, given at its first night and
+    its own from then on. A place that is ``on_the_way`` (a ferry, a night
+    train) moves, and so has no ``point``.
+    """
 
     id: str
     name: str
@@ -78,6 +83,13 @@ class Place:
     zone: str = ""
     geoname_id: int | None = None
     resting: bool = False
+    mark: int | None = field(default=None, compare=False)
+    on_the_way: bool = False
+
+    @property
+    def point(self) -> tuple[float, float] | None:
+        """Latitude and longitude in degrees; None if not known, or on the way."""
+        return None if self.latitude is None or self.on_the_way else (self.latitude, self.longitude)
 
 
 @dataclass(frozen=True)

@@ -43,6 +43,11 @@ class Town:
     local_name: str = ""
     spelling: str = ""
 
+    @property
+    def called(self) -> str:
+        """What the person calls it, as far as is known: as they sought it, else as it is called there in Latin letters."""
+        return self.spelling or (self.local_name if self.local_name and ascii_of(self.local_name) else self.name)
+
 
 def fold(spelling: str) -> str:
     """A spelling without case, accents and punctuation: its words, one space apart.

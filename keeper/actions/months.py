@@ -152,7 +152,7 @@ def _bare_page(store: Store, month: date, with_resting: bool = False) -> MonthVi
     view = MonthView(
         month=first, page=whole if with_resting else page,
         photo=None if photo_rests and not with_resting else photo, nights=shown,
-        places=review.month_places(shown, nights.places_in_order(store)),
+        places=review.month_places(shown),
         series=_series(store, first, last, {night.date for night in kept if night.lines}, asked),
         rests=rests | ({"photo"} if photo_rests else frozenset()),
     )  # fmt: skip

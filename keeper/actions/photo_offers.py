@@ -63,8 +63,8 @@ def offer_place(store: Store, photo: Photo, nearest_town: NearestTown | None) ->
 
 
 def _nearest_known(store: Store, here: tuple[float, float]) -> PlaceOffer | None:
-    placed = (place for place in places.every(store) if place.latitude is not None)
-    far = ((metres_between(here, (place.latitude, place.longitude)), place) for place in placed)
+    placed = (place for place in places.every(store) if place.point)
+    far = ((metres_between(here, place.point), place) for place in placed)
     metres, place = min(far, key=lambda pair: pair[0], default=(0.0, None))
     return PlaceOffer(place, metres, known=True) if place else None
 

@@ -25,8 +25,7 @@ class NoPlaceName(UnreadableText):
 
 def places_view(store: Store, year: int | None = None) -> PlacesView:
     """Where one has been, in all years or in one."""
-    order = nights.places_in_order(store)
-    return review.places_view(nights.spent(store), places.every(store), order, year, joined_up(store))
+    return review.places_view(nights.spent(store), places.every(store), year, joined_up(store))
 
 
 def travels(store: Store, year: int | None = None) -> Travels:
@@ -47,10 +46,8 @@ def join_up(store: Store, joined: bool) -> None:
 def place_view(store: Store, place_id: str) -> PlaceView:
     """A place's own page. Raises UnknownThing."""
     place = known(store, place_id)
-    order = nights.places_in_order(store)
-    number = order.index(place_id) if place_id in order else len(order)
     lines = search.count(store, search.Sought(place_id=place_id))
-    return review.place_view(place, number, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
+    return review.place_view(place, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
 
 
 def known(store: Store, place_id: str) -> Place:
@@ -137,7 +134,7 @@ def position_by_photo(store: Store, place_id: str) -> str:
 def set_coordinates(store: Store, place_id: str, typed: str) -> Place:
     """Say where a place lies, by coordinates as a person types them; "" takes them away.
 
-    The time zone follows. Raises UnreadableCoordinates, UnknownThing.
+    The time zone follows; what lies somewhere is not on the way. Raises UnreadableCoordinates, UnknownThing.
     """
     latitude = longitude = None
     zone = ""
@@ -146,7 +143,17 @@ def set_coordinates(store: Store, place_id: str, typed: str) -> Place:
         zone = zone_at(latitude, longitude)
     with store.writing():
         place = known(store, place_id)
-        return _changed(store, replace(place, latitude=latitude, longitude=longitude, zone=zone))
+        moves = place.on_the_way and latitude is None
+        return _changed(store, replace(place, latitude=latitude, longitude=longitude, zone=zone, on_the_way=moves))
+
+
+def set_on_the_way(store: Store, place_id: str, on_the_way: bool) -> Place:
+    """Say that a place moves (a ferry, a night train), or that it does not; its position is put aside meanwhile.
+
+    Raises UnknownThing.
+    """
+    with store.writing():
+        return _changed(store, replace(known(store, place_id), on_the_way=on_the_way))
 
 
 def rest_place(store: Store, place_id: str) -> None:

@@ -2,24 +2,25 @@
 
 from datetime import date, timedelta
 
-from keeper.actions.writing import CARRIED_FOR
-from keeper.model import Night, Place, Tick, Wording
+from keeper.actions.carrying import carried
+from keeper.model import Moment, Night, Place, Tick, Wording
 from keeper.review.night import LOOKED_OVER, NightPage, still_open
 from keeper.store import Store, lines, month_pages, nights, people, places
 from keeper.store.folding import bare
 
 
-def night_page(store: Store, night: date, tonight: date) -> NightPage:
-    """What the page of a night shows."""
+def night_page(store: Store, night: date, tonight: date, now: Moment | None = None) -> NightPage:
+    """What the page of a night shows; without ``now`` as if the clock were still where it was."""
     kept = nights.one(store, night)
-    carried_id = None if kept.place or kept.place_source else nights.place_before(store, night, CARRIED_FOR)
+    going_on, left = (None, None) if kept.place or kept.place_source else carried(store, night, now)
     ends = lines.span(store)
     recent = nights.with_lines(store, tonight - timedelta(days=LOOKED_OVER), tonight)
     return NightPage(
         night=kept,
         question=_question_awake(store, night),
         drafts=lines.drafts(store, night),
-        carried=places.by_id(store, carried_id) if carried_id else None,
+        carried=going_on,
+        left=left,
         still_open=still_open(tonight, recent, ends[0] if ends else None),
         reworded=lines.reworded(store, night),
         latest=ends[1] if ends else None,
@@ -78,6 +79,5 @@ def same_letters(text: str) -> str:
 
 
 def ribbon_year(store: Store, year: int) -> tuple[tuple[Tick, ...], dict[str, int]]:
-    """The ticks of a year, and each place's number in the order of first nights."""
-    order = {place_id: number for number, place_id in enumerate(nights.places_in_order(store))}
-    return nights.ticks(store, date(year, 1, 1), date(year, 12, 31)), order
+    """The ticks of a year, and the mark of each place."""
+    return nights.ticks(store, date(year, 1, 1), date(year, 12, 31)), places.marks(store)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from keeper.actions.awake import Awake, awake
-from keeper.actions.writing import CARRIED_FOR
+from keeper.actions.carrying import CARRIED_FOR
 from keeper.model import Night, Photo, Place
 from keeper.review import looking_back as back
 from keeper.review.looking_back import LookingBack

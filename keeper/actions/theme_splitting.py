@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from keeper.actions.awake import awake
 from keeper.actions.theme_deciding import decide_split, known_theme
 from keeper.actions.theme_placing import fitted_of
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
-from keeper.store import Store, people, theme_lines, themes
-from keeper.study.people import speaks_of, told_name
+from keeper.store import Store, theme_lines, themes
 from keeper.study.theme_model import Speech
 from keeper.study.theme_names import theme_names, theme_terms
 from keeper.study.themes import Split, ThemeLine, propose_split
@@ -56,8 +56,8 @@ def _names(store: Store, speech: Speech, parts: Sequence[Sequence[ThemeLine]], g
     first = len(parts[0])
     terms = theme_terms(docs, {0: range(first), 1: range(first, len(docs))})
     found = theme_names(terms, {0: given} if given else {})
-    speaks = speaks_of(people.resting_names(store))
-    return [told_name(found[half], speaks) or "No name yet" for half in (0, 1)]
+    rule = awake(store)
+    return [rule.theme_name(found[half]) or "No name yet" for half in (0, 1)]
 
 
 def split_so(store: Store, found: Halves, clock: Clock) -> int:

@@ -5,8 +5,7 @@ from datetime import date
 from functools import lru_cache
 from pathlib import Path
 
-from keeper.actions.places import place_name
-from keeper.actions.writing import set_place
+from keeper.actions.places import known, place_name
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
 from keeper.model import Place
@@ -55,6 +54,15 @@ def towns(cache_folder: Path, typed: str, near: Point | None = None, limit: int 
         gazetteer.close()
 
 
+def towns_of_zone(cache_folder: Path, zone: str, limit: int = 8) -> list[Town]:
+    """The largest towns of a time zone, by its IANA name. Raises as ``ready`` does."""
+    gazetteer = Gazetteer(ready(cache_folder))
+    try:
+        return gazetteer.largest(zone, limit)
+    finally:
+        gazetteer.close()
+
+
 def nearest_town(cache_folder: Path, latitude: float, longitude: float) -> Town:
     """The town nearest to a point in degrees, however far. Raises as ``ready`` does."""
     gazetteer = Gazetteer(ready(cache_folder))
@@ -68,12 +76,13 @@ def place_from_town(store: Store, town: Town) -> Place:
     """The place that a town is: the known one, or a new one.
 
     Known is a place made of the same town before, or one of its name and
-    country. One of its name of which nothing more is known becomes the town.
+    country. One of its name of which nothing more is known becomes the town. A
+    new place is called as the town was sought: München is not Munich.
     """
     with store.writing():
         known = places.by_geoname(store, town.geoname_id) or _same(store, town)
         if known is None:
-            return places.add(store, _with_town(Place("", town.local_name or town.name), town))
+            return places.add(store, _with_town(Place("", town.called), town))
         if known.latitude is None:
             places.change(store, _with_town(known, town))
             return places.by_id(store, known.id)
@@ -90,6 +99,8 @@ def _same(store: Store, town: Town) -> Place | None:
 
 
 def _may_be(place: Place, town: Town) -> bool:
+    if place.on_the_way:
+        return False
     if place.country:
         return place.country == town.country
     here = (place.latitude, place.longitude)
@@ -99,7 +110,7 @@ def _may_be(place: Place, town: Town) -> bool:
 def _with_town(place: Place, town: Town) -> Place:
     return replace(
         place, region=town.region, country=town.country, latitude=town.latitude, longitude=town.longitude,
-        zone=town.zone, geoname_id=town.geoname_id,
+        zone=town.zone, geoname_id=town.geoname_id, on_the_way=False,
     )  # fmt: skip
 
 
@@ -120,21 +131,31 @@ def set_to_town(store: Store, place_id: str, town: Town) -> Place:
 def set_where(store: Store, night: date, chosen: Place | Town | str, clock: Clock) -> Place | None:
     """Say where a night was spent: a known place, a town, or a place by its name; "" takes it back.
 
-    Raises NoPlaceName for coordinates, UnreadableText, UnknownThing.
+    A place without an id is a new one. Raises NoPlaceName for coordinates,
+    UnreadableText, UnknownThing.
     """
+    with store.writing():
+        place = place_of(store, chosen)
+        nights.set_place(store, night, place.id if place else None, "said", utc_text(clock.moment().utc))
+    return place
+
+
+def place_of(store: Store, chosen: Place | Town | str) -> Place | None:
+    """The place that was chosen, begun if it is new; None for "". Raises as ``set_where`` does."""
     if isinstance(chosen, Town):
-        return set_place_to_town(store, night, chosen, clock)
+        return place_from_town(store, chosen)
+    if isinstance(chosen, Place) and chosen.id:
+        return known(store, chosen.id)
+    name = chosen if isinstance(chosen, str) else chosen.name
+    if not name.strip():
+        return None
+    name = place_name(name)
+    there = places.named(store, name)
     if isinstance(chosen, str):
-        return set_place(store, night, place_name(chosen) if chosen.strip() else "", clock)
-    if places.by_id(store, chosen.id) is None:
-        raise UnknownThing("That place is no longer in the keeper.")
-    nights.set_place(store, night, chosen.id, "said", utc_text(clock.moment().utc))
-    return chosen
+        return there or places.add(store, Place("", name))
+    return there if there and there.on_the_way else places.add(store, replace(chosen, name=name))
 
 
 def set_place_to_town(store: Store, night: date, town: Town, clock: Clock) -> Place:
     """Say that a night was spent in a town; the town becomes a known place."""
-    with store.writing():
-        place = place_from_town(store, town)
-        nights.set_place(store, night, place.id, "said", utc_text(clock.moment().utc))
-    return place
+    return set_where(store, night, town, clock)

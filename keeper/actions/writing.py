@@ -1,10 +1,11 @@
 """Writing: a line, a draft, where a night was spent, the month's question."""
 
 import unicodedata
-from datetime import date, timedelta
+from datetime import date
 from textwrap import shorten
 
 from keeper import written
+from keeper.actions.carrying import carry_on
 from keeper.clock import Clock
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.model import KINDS, Draft, Line, Place
@@ -14,9 +15,6 @@ from keeper.store.moments import utc_text
 LONGEST = 20_000
 """The most characters a line may have: some ten printed pages."""
 
-CARRIED_FOR = timedelta(days=14)
-"""How long a place is carried on over nights without one."""
-
 _ALLOWED_CONTROLS = "\n\t"
 
 
@@ -24,15 +22,16 @@ def write_line(store: Store, night: date, kind: str, text: str, clock: Clock, kn
     """Keep a night's line; durable on return. An empty text takes it out.
 
     ``known`` is the draft that goes with it; another one becomes an earlier
-    wording. A night without a place gets that of the night before. Raises
-    UnreadableText for what cannot be kept as written, CannotWrite when the
-    disk will not take it; then nothing is changed.
+    wording. A night without a place gets that of the night before, unless the
+    clock was moved to another zone. Raises UnreadableText for what cannot be
+    kept as written, CannotWrite when the disk will not take it; then nothing
+    is changed.
     """
     check_text(text)
     moment = clock.moment()
     with store.writing():
         if text.strip():
-            nights.carry_place(store, night, CARRIED_FOR, utc_text(moment.utc))
+            carry_on(store, night, moment)
         lines.keep(store, night, kind, text.strip(), moment, readable(known))
     return lines.one(store, night, kind)
 

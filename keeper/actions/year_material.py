@@ -17,7 +17,7 @@ from keeper.review.month import page_awake
 from keeper.review.places import places_view, travels
 from keeper.review.year import Counts, YearMonth, YearReadings
 from keeper.review.year_words import spoken
-from keeper.store import Store, month_pages, nights, people, places, theme_decisions, trackers, year_pages
+from keeper.store import Store, month_pages, people, places, theme_decisions, trackers, year_pages
 from keeper.study.choosing import Bag
 from keeper.study.words import Word, content_words
 
@@ -131,11 +131,10 @@ class YearMaterial:
         first, last = date(self.year, 1, 1), date(self.year, 12, 31)
         spent = [pair for pair in year_pages.nights_awake(self.store, first, last) if pair[1] in shown]
         # The way to the year's first place is one of its journeys.
-        before = year_pages.last_place_before(self.store, first)
-        order = nights.places_in_order(self.store)
+        before = year_pages.last_stay_before(self.store, first)
         return {
-            "places": places_view(spent, known, order, self.year),
-            "travels": travels([before, *spent] if before else spent, known, self.year, joined_up(self.store)),
+            "places": places_view(spent, known, self.year),
+            "travels": travels([*before, *spent], known, self.year, joined_up(self.store)),
         }
 
     def _trackers(self) -> list[Tracker]:

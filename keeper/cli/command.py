@@ -11,7 +11,7 @@ import click
 
 from keeper import __version__, written
 from keeper.actions import rescue, trouble
-from keeper.cli import making_books, resting, shown, system, taking, telling, telling_themes
+from keeper.cli import making_books, resting, shown, system, taking, telling, telling_themes, whereabouts
 from keeper.cli.desk import Desk
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.errors import CannotWrite, KeeperError
@@ -114,7 +114,7 @@ def write(desk: Desk, text: tuple[str, ...], night: str | None, kind: str, place
         if isinstance(error, CannotWrite) or not (from_here or came_by_pipe()):
             raise _with_copy(error, rescue.rescue({(wanted, kind): words}, desk.folder, wanted)) from error
         raise
-    telling.done(shown.kept_sentence(kind, kept, desk.why_still(night)))
+    telling.done(shown.kept_sentence(kind, kept, desk.where_from(kept), desk.why_still(night)))
 
 
 def _with_copy(error: KeeperError, path: Path | None) -> KeeperError:
@@ -160,6 +160,20 @@ def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool 
     if count > limit:
         telling.aside(f"{written.number(len(found))} of {written.number(count)}; --limit shows more.")
     return DONE
+
+
+@keeper.command(short_help="Say where one night was spent, or a span of them.")
+@click.argument("place", nargs=-1, required=True, type=WORDS)
+@click.option("--from", "first", metavar="DATE", type=DATE, help="The first night (tonight).")
+@click.option("--to", "--until", "last", metavar="DATE", type=DATE, help="The last night, or this month's end (tonight).")
+@click.option("--over", is_flag=True, help="Change nights that were said to be elsewhere too.")
+@click.pass_obj
+def at(desk: Desk, place: tuple[str, ...], first: str | None, last: str | None, over: bool) -> None:
+    """Say that nights were spent at PLACE; a new name is a new place.
+
+    Nights said to be elsewhere stay so, and are told. No lines are needed.
+    """
+    telling.done(whereabouts.said(desk.say_where(" ".join(place), first, last, over)))
 
 
 @keeper.command(short_help="Take in photos, and folders of them.")

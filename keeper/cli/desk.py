@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from keeper import settings
-from keeper.actions import finding, opening, reading, writing
-from keeper.cli import telling
+from keeper.actions import carrying, finding, opening, reading, writing
+from keeper.cli import shown, telling
 from keeper.clock import Clock
 from keeper.days import night_of
 from keeper.errors import AlreadyKept, NotAKeeper, UnknownThing, UnreadableDate, UnreadableText
@@ -18,6 +18,7 @@ from keeper.review.night import NightPage
 if TYPE_CHECKING:
     from keeper.actions.book import BookMade
     from keeper.actions.photos import Summary, TakenIn
+    from keeper.actions.where_between import SpanSaid
     from keeper.review.themes import ThemesView
     from keeper.typed_dates import Understood
 
@@ -142,6 +143,25 @@ class Desk:
         if place and place.strip():
             writing.set_place(self.store, night, place, self.clock)
         return reading.one_night(self.store, night)
+
+    def where_from(self, night: Night) -> str:
+        """From which night the place of a night was carried on, or that it was not; "" when it was said."""
+        if night.place:
+            return shown.carried_sentence(night, carrying.carried_from(self.store, night.date), self.tonight)
+        return shown.left_sentence(carrying.carried(self.store, night.date, self.clock.moment())[1])
+
+    def say_where(self, place: str, first: str | None, last: str | None, over: bool) -> "SpanSaid":
+        """Say where the nights of a span were spent; an end that was not typed is tonight.
+
+        Raises UnreadableDate, UnreadableText.
+        """
+        from keeper.actions import where_between
+
+        begin, end = self.span(first or "tonight", last or "tonight")
+        where_between.check_span(begin, end, self.tonight)
+        writing.check_text(place)
+        self.must_be_begun(now=True)
+        return where_between.say_between(self.store, begin, end, place, self.clock, self.tonight, over)
 
     def must_be_begun(self, now: bool = False) -> None:
         """See to it that there is a keeper, or one may be begun, which ``now`` does.

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from keeper.actions.writing import readable
-from keeper.model import Draft, Found, Line, Night, Wording
+from keeper.model import Draft, Found, Line, Night, Place, Wording
 from keeper.review.night import NightPage
 from keeper.written import long_date, month_and_year
 
@@ -78,10 +78,23 @@ def one_row(text: str) -> str:
     return " ".join(readable(text).replace("\t", " ").split("\n"))
 
 
-def kept_sentence(kind: str, night: Night, note: str = "") -> str:
-    """What was kept, and for which night."""
-    at = f", {night.place.name}" if night.place else ""
-    return wrapped(" ".join(part for part in (f"Kept: {kind}, {long_date(night.date)}{at}.", note) if part))
+def kept_sentence(kind: str, night: Night, *notes: str) -> str:
+    """What was kept, and for which night; a place that was carried on is told in a sentence of its own."""
+    at = f", {night.place.name}" if night.place and night.place_source != "carried" else ""
+    return wrapped(" ".join(filter(None, (f"Kept: {kind}, {long_date(night.date)}{at}.", *notes))))
+
+
+def carried_sentence(night: Night, since: date | None, tonight: date) -> str:
+    """Such as: At Lübeck, carried on from last night. "" for a place that was said."""
+    if not night.place or night.place_source != "carried" or since is None:
+        return ""
+    last = "last night" if night.date == tonight else "the night before"
+    return f"At {night.place.name}, carried on from {last if (night.date - since).days == 1 else long_date(since)}."
+
+
+def left_sentence(left: Place | None) -> str:
+    """That a place was not carried on, and what can be done; "" for none."""
+    return f"{left.name}, in another time zone, was not carried on; --place says where you are." if left else ""
 
 
 def asked_sentence(month: date, now: str, before: str) -> str:

@@ -31,10 +31,9 @@ class MonthNight:
 
 @dataclass(frozen=True, slots=True)
 class MonthPlace:
-    """A place with its nights in the month; ``number`` decides its tint."""
+    """A place with its nights in the month."""
 
     place: Place
-    number: int
     nights: tuple[date, ...]
 
 
@@ -145,16 +144,12 @@ def page_awake(page: MonthPage, rule: Awake) -> tuple[MonthPage, frozenset[str]]
     return kept, frozenset(name for name in ("question", "words", "goals") if getattr(kept, name) != getattr(page, name))
 
 
-def month_places(shown: Iterable[MonthNight], order: Sequence[str]) -> tuple[MonthPlace, ...]:
-    """The places of a month in the order of their first night there.
-
-    ``order`` are the ids of all places by their first night of all.
-    """
-    numbers = {place_id: number for number, place_id in enumerate(order)}
+def month_places(shown: Iterable[MonthNight]) -> tuple[MonthPlace, ...]:
+    """The places of a month in the order of their first night there."""
     found: dict[str, MonthPlace] = {}
     for night in shown:
         if night.place:
-            held = found.get(night.place.id) or MonthPlace(night.place, numbers.get(night.place.id, len(numbers)), ())
+            held = found.get(night.place.id) or MonthPlace(night.place, ())
             found[night.place.id] = replace(held, nights=(*held.nights, night.date))
     return tuple(found.values())
 

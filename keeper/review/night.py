@@ -17,7 +17,8 @@ class NightPage:
     """What the page of one night shows.
 
     ``carried`` is the place of the night before, when this night has none of
-    its own yet. ``still_open`` are earlier nights without a line, newest first.
+    its own yet; it is ``left`` instead where the clock tells that the person
+    is in another time zone. ``still_open`` are earlier nights without a line, newest first.
     ``drafts`` are words typed but never kept; ``reworded`` are the kinds that
     have earlier wordings. ``latest`` is the last night that has a line.
     """
@@ -29,6 +30,7 @@ class NightPage:
     still_open: tuple[date, ...]
     reworded: frozenset[str] = frozenset()
     latest: date | None = None
+    left: Place | None = None
 
 
 def still_open(tonight: date, kept: frozenset[date], begun: date | None) -> tuple[date, ...]:

@@ -1,7 +1,7 @@
 """Where one has been: what the Places page and a place's own page show."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from keeper.model import Place
@@ -13,14 +13,9 @@ Spent = Sequence[tuple[date, str]]
 
 @dataclass(frozen=True, slots=True)
 class PlaceKept:
-    """A place with its known nights in the years shown.
-
-    ``number`` counts places by their first night over all years; it decides
-    the place's tint. Without a night, ``first`` and ``last`` are None.
-    """
+    """A place with its known nights in the years shown; without one, ``first`` and ``last`` are None."""
 
     place: Place
-    number: int
     nights: int = 0
     visits: int = 0
     first: date | None = None
@@ -29,7 +24,7 @@ class PlaceKept:
     @property
     def point(self) -> Point | None:
         """Latitude and longitude in degrees, or None if not known."""
-        return point_of(self.place)
+        return self.place.point
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +57,7 @@ class Way:
     """All journeys between two places, there and back, as one line of the map.
 
     Points are latitude and longitude in degrees. ``unsure`` when each of the
-    journeys has unknown nights in it.
+    journeys has unknown nights in it. ``legs`` are the journeys, latest first.
     """
 
     here: Point
@@ -70,6 +65,7 @@ class Way:
     times: int
     latest: date
     unsure: bool
+    legs: tuple[Leg, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,13 +74,20 @@ class Travels:
 
     ``kilometres`` are those of each year there is, whichever is shown. ``ways``
     are latest first. ``open_legs`` have unknown nights in them: they are drawn,
-    but not counted, unless the person joins them up.
+    but not counted, unless the person joins them up. ``names`` are those of the
+    places that the journeys go from, to and by way of.
     """
 
     legs: tuple[Leg, ...]
     kilometres: Mapping[int, float]
     ways: tuple[Way, ...]
     open_legs: tuple[Leg, ...] = ()
+    names: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def by_way(self) -> tuple[Leg, ...]:
+        """The journeys that go over a place on the way, such as a ferry."""
+        return tuple(leg for leg in self.legs if leg.by)
 
     @property
     def metres(self) -> float:
@@ -120,29 +123,22 @@ class MergedInto:
     within: tuple[str, ...] = ()
 
 
-def point_of(place: Place) -> Point | None:
-    """Latitude and longitude of a place in degrees, or None if not known."""
-    return None if place.latitude is None else (place.latitude, place.longitude)
-
-
 def places_view(
-    spent: Spent, places: Iterable[Place], order: Sequence[str], year: int | None = None, joined: bool = False
+    spent: Spent, places: Iterable[Place], year: int | None = None, joined: bool = False
 ) -> PlacesView:
-    """Where one has been. ``order`` are the ids of all places by their first night.
-
-    ``joined``: unknown nights between two at the same place are one stay.
-    """
+    """Where one has been. ``joined``: unknown nights between two at the same place are one stay."""
     shown = [pair for pair in spent if year in (None, pair[0].year)]
     its_stays = stays(shown, joined)
     by_id = {place.id: place for place in places}
-    numbers = {place_id: number for number, place_id in enumerate(order)}
+    been = summaries(its_stays)
     kept = [
-        PlaceKept(by_id[one.place_id], numbers.get(one.place_id, 0), one.nights, one.visits, one.first, one.last)
-        for one in summaries(its_stays)
+        PlaceKept(by_id[one.place_id], one.nights, one.visits, one.first, one.last)
+        for one in been
         if one.place_id in by_id
     ]
     if year is None:
-        kept += [PlaceKept(place, len(order)) for place in by_id.values() if place.id not in numbers]
+        slept_at = {one.place_id for one in been}
+        kept += [PlaceKept(place) for place in by_id.values() if place.id not in slept_at]
     years = sorted({night.year for night, _ in spent}, reverse=True)
     return PlacesView(year, tuple(years), tuple(kept), tuple(its_stays))
 
@@ -151,10 +147,12 @@ def travels(spent: Spent, places: Iterable[Place], year: int | None = None, join
     """The journeys between stays, with their lengths; some 0.1 ms for each new pair of places.
 
     A journey with unknown nights in it counts only when ``joined``: where one
-    was in between is not known.
+    was in between is not known. One over nights on the way counts from the stay
+    before to the stay after.
     """
-    points = {place.id: point_of(place) for place in places}
-    every = legs(stays(spent, joined), points)
+    known = {place.id: place for place in places}
+    points = {place.id: place.point for place in known.values()}
+    every = legs(stays(spent, joined), points, {place.id for place in known.values() if place.on_the_way})
     counted = [leg for leg in every if joined or not leg.unknown_nights]
     shown = [leg for leg in every if year in (None, leg.arrived.year)]
     return Travels(
@@ -162,6 +160,7 @@ def travels(spent: Spent, places: Iterable[Place], year: int | None = None, join
         kilometres_by_year(counted),
         _ways(shown, points, joined),
         tuple(leg for leg in shown if leg.unknown_nights and not joined),
+        {at: known[at].name for leg in shown for at in (leg.from_place, leg.to_place, *leg.by) if at in known},
     )
 
 
@@ -174,19 +173,19 @@ def _ways(shown: Iterable[Leg], points: Mapping[str, Point | None], joined: bool
         ends, unsure = tuple(sorted((here, there))), leg.unknown_nights > 0 and not joined
         held = found.get(ends)
         if held is None:
-            found[ends] = Way(*ends, 1, leg.arrived, unsure)
+            found[ends] = Way(*ends, 1, leg.arrived, unsure, (leg,))
         else:
-            found[ends] = replace(held, times=held.times + 1, latest=max(held.latest, leg.arrived),
-                                  unsure=held.unsure and unsure)  # fmt: skip
+            found[ends] = replace(held, times=held.times + 1, latest=leg.arrived, unsure=held.unsure and unsure,
+                                  legs=(leg, *held.legs))  # fmt: skip
     return tuple(sorted(found.values(), key=lambda way: way.latest, reverse=True))
 
 
-def place_view(place: Place, number: int, nights: Iterable[date], lines: int, photos: int) -> PlaceView:
+def place_view(place: Place, nights: Iterable[date], lines: int, photos: int) -> PlaceView:
     """A place's own page, from all its nights."""
     its_stays = stays((night, place.id) for night in nights)
     summed = summaries(its_stays)
-    kept = PlaceKept(place, number)
+    kept = PlaceKept(place)
     if summed:
         one = summed[0]
-        kept = PlaceKept(place, number, one.nights, one.visits, one.first, one.last)
+        kept = PlaceKept(place, one.nights, one.visits, one.first, one.last)
     return PlaceView(kept, tuple(reversed(its_stays)), lines, photos)

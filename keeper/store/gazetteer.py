@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from math import log10
 from pathlib import Path
+from unicodedata import normalize
 
 from keeper.store.cells import cell_of, cells_around, metres_between
 from keeper.town import Town, ascii_of, fold
@@ -15,10 +16,12 @@ _INSIDE, _CELL, _WIDE_CELL = "¹", "²", "³"
 _WIDE = 10
 
 _TOWNS = """SELECT town.id, geoname_id, town.name, region.name, country.code, country.name,
- lat / 1e5, lon / 1e5, zone.name, population, local_name FROM town
+ lat / 1e5, lon / 1e5, zone.name, population, local_name, city FROM town
  JOIN region ON region.id = region JOIN country ON country.id = country
  JOIN zone ON zone.id = zone WHERE town.id IN (SELECT value FROM json_each(?))"""
 _MATCHES = "SELECT rowid FROM word WHERE word MATCH ? ORDER BY rowid LIMIT ?"
+_OF_ZONE = """SELECT id FROM town WHERE zone = (SELECT id FROM zone WHERE name = ?) AND city IS NULL
+ ORDER BY id LIMIT ?"""
 _POINTS = """SELECT id, lat / 1e5, lon / 1e5 FROM town
  WHERE id IN (SELECT rowid FROM word WHERE word MATCH ?)"""
 
@@ -32,6 +35,11 @@ _CLOSE_BY = 1.0
 # then the village of Par.
 _WHOLE, _BEGINS, _WITHIN = 4.0, 1.0, 0.5
 _MAIN_NAME = 1.0
+# Other names are countless: airports' letters, and what a far country writes.
+_OTHER_WHOLE = 2.5
+# Who types an accent means it.
+_EXACT = 6.0
+_SECTION = -1.5
 _AT_HAND, _HALVED_AT = 3.0, 100_000.0
 
 _RINGS = ((1, 1), (3, 1), (10, _WIDE), (20, _WIDE), (40, _WIDE), (180, _WIDE))
@@ -67,25 +75,34 @@ class Gazetteer:
         Whole names in any language come before names that begin so, and these
         before names with such a word inside; then size counts, then nearness
         to ``near`` (latitude and longitude in degrees, where the person last
-        was). What follows a comma must begin the region's or country's name.
+        was). Accents that are typed are meant: names that begin just so come
+        first. A section of a city comes after the city. What follows a comma
+        must begin the region's or country's name.
         """
         name, _, area = typed.partition(",")
         words, area = fold(name).split(), fold(area)
         if not words or limit < 1:
             return []
         kinds = self._matching(words, near, _BIGGEST_OF_AREA if area else _BIGGEST)
-        scored = [(_score(row, kinds[row[0]], words, near), row) for row in self._rows(kinds)]
-        scored.sort(key=lambda pair: (-pair[0], pair[1][0]))
-        return self._answers((row for _, row in scored if _lies_in(row, area)), " ".join(words), limit)
+        exact = self._exact(kinds, name)
+        scored = [(_score(row, kinds[row[0]], words, near, row[0] in exact), row) for row in self._rows(kinds)]
+        ranked = _after_their_cities(scored)
+        return self._answers((row for row in ranked if _lies_in(row, area)), name, limit)
 
     def nearest(self, latitude: float, longitude: float) -> Town:
-        """The town nearest to a point in degrees, however far (on a sphere)."""
+        """The town nearest to a point in degrees, however far (on a sphere); in a section of a city, the city."""
         here = (latitude, longitude)
         for reach, side in _RINGS:
             found = self._closest(here, _any_cell(cells_around(latitude, longitude, reach, side), side))
             if found and found[0] <= reach * _METRES_A_DEGREE:
                 break
-        return _town(next(self._rows([found[1]])))
+        row = next(self._rows([found[1]]))
+        return _town(row if row[11] is None else next(self._rows([row[11]])))
+
+    def largest(self, zone: str, limit: int = 8) -> list[Town]:
+        """The towns with the most people of a time zone (its IANA name), the largest first."""
+        numbers = [number for (number,) in self._base.execute(_OF_ZONE, (zone, limit))]
+        return [_town(row) for row in sorted(self._rows(numbers))]
 
     def _closest(self, here: tuple[float, float], cells: str) -> tuple[float, int] | None:
         points = self._base.execute(_POINTS, (cells,))
@@ -104,11 +121,26 @@ class Gazetteer:
     def _rows(self, numbers: Iterable[int]) -> Iterator[tuple]:
         return self._base.execute(_TOWNS, (f"[{','.join(map(str, numbers))}]",))
 
+    def _exact(self, numbers: Iterable[int], typed: str) -> set[int]:
+        """Those of the towns that have a name that begins just as typed, if an accent was typed."""
+        wanted = _accented(typed)
+        if not wanted:
+            return set()
+        return {row[0] for row in self._rows(numbers) if any(_plain(name).startswith(wanted) for name in self._names(row))}
+
+    def _names(self, row: tuple) -> list[str]:
+        (others,) = self._base.execute("SELECT names FROM spelling WHERE id = ?", (row[0],)).fetchone()
+        return [row[2], row[10], *others.split("\n")]
+
     def _answers(self, rows: Iterable[tuple], typed: str, limit: int) -> list[Town]:
         answers: list[Town] = []
+        words, accented = " ".join(fold(typed).split()), _accented(typed)
         for row in rows:
-            (others,) = self._base.execute("SELECT names FROM spelling WHERE id = ?", (row[0],)).fetchone()
-            spelling = _spelling([row[2], row[10], *others.split("\n")], typed)
+            names = self._names(row)
+            if accented:
+                # What is spelt as it was typed answers before what only sounds so.
+                names.sort(key=lambda name: not _plain(name).startswith(accented))
+            spelling = _spelling(names, words)
             if spelling:
                 answers.append(replace(_town(row), spelling=spelling))
             if len(answers) == limit:
@@ -129,11 +161,36 @@ def _any_cell(cells: Iterable[int], side: int) -> str:
     return " OR ".join(f'"{mark}{cell}"' for cell in cells)
 
 
-def _score(row: tuple, kind: float, words: list[str], near: tuple[float, float] | None) -> float:
+def _plain(name: str) -> str:
+    return normalize("NFC", name).casefold()
+
+
+def _accented(typed: str) -> str:
+    """What was typed, small, where there is more to it than its folded letters; else ""."""
+    plain = _plain(" ".join(typed.split()))
+    return "" if plain.isascii() else plain
+
+
+def _after_their_cities(scored: list[tuple[float, tuple]]) -> list[tuple]:
+    """The rows, the highest score first, but none before the city that it is a section of."""
+    scores = {row[0]: score for score, row in scored}
+
+    def rank(pair: tuple[float, tuple]) -> tuple:
+        score, row = pair
+        return -min(score, scores.get(row[11], score)), row[11] is not None, row[0]
+
+    return [row for _, row in sorted(scored, key=rank)]
+
+
+def _score(row: tuple, kind: float, words: list[str], near: tuple[float, float] | None, exact: bool) -> float:
     typed = "".join(words)
-    score = kind + log10(max(row[9], 100))
-    if any(fold(name).replace(" ", "").startswith(typed) for name in (row[2], row[10])):
+    main = [fold(name).replace(" ", "") for name in (row[2], row[10])]
+    score = _OTHER_WHOLE if kind == _WHOLE and typed not in main else kind
+    score += log10(max(row[9], 100)) + _EXACT * exact
+    if any(name.startswith(typed) for name in main):
         score += _MAIN_NAME
+    if row[11] is not None:
+        score += _SECTION
     if near:
         score += _AT_HAND / (1 + metres_between(near, (row[6], row[7])) / _HALVED_AT)
     return score
@@ -145,22 +202,27 @@ def _lies_in(row: tuple, area: str) -> bool:
 
 def _spelling(names: list[str], typed: str) -> str:
     # The whole name if there is one, else one that begins so, else one with
-    # such words inside; the main name among equals, and "" if none fits.
+    # such words inside; the main name among equals, and "" if none fits. The
+    # letters of airports and the like only where nothing else does.
     solid, found = typed.replace(" ", ""), {}
     for name in filter(None, names):
         folded = fold(name)
         joined = folded.replace(" ", "")
-        if joined == solid:
+        if joined == solid and not _is_code(name):
             return name
         if joined.startswith(solid):
-            found.setdefault("begins", name)
+            found.setdefault("code" if _is_code(name) else "begins", name)
         elif f" {typed}" in folded:
             found.setdefault("inside", name)
-    return found.get("begins") or found.get("inside", "")
+    return found.get("begins") or found.get("inside") or found.get("code", "")
+
+
+def _is_code(name: str) -> bool:
+    return len(name) <= 4 and name.isascii() and name.isupper()
 
 
 def _town(row: tuple) -> Town:
-    _, geoname_id, name, region, country, country_name, latitude, longitude, zone, people, local = row
+    _, geoname_id, name, region, country, country_name, latitude, longitude, zone, people, local, _ = row
     return Town(
         geoname_id, name, ascii_of(name), region, country, country_name, latitude, longitude, zone, people, local
     )

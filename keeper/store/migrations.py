@@ -37,6 +37,13 @@ def m004_goals_and_closing_questions(db: Database) -> None:
         db.execute(statement)
 
 
+@migrations()
+def m006_places_keep_their_mark(db: Database) -> None:
+    """A place's colour and shape, once given; and places that are on the way."""
+    for statement in _MARKS:
+        db.execute(statement)
+
+
 _NIGHT_SHAPE = "CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND date(date) IS date)"
 
 _FIRST = (
@@ -308,4 +315,34 @@ _GOALS_AND_QUESTIONS = (
     "ALTER TABLE goal ADD COLUMN carried_from TEXT NOT NULL DEFAULT ''",
     # A list of questions in their order. NULL: those that the program asks.
     "ALTER TABLE year_page ADD COLUMN questions TEXT CHECK (questions IS NULL OR json_valid(questions))",
+)
+
+# So many marks can be told apart: eight tints in six shapes. A number, not a
+# name of this program's code: what was given stays given.
+_KINDS_OF_MARK = 48
+
+# Counted with those of merged places, since those may come back.
+_LEAST_USED = f"""
+    WITH RECURSIVE kind (mark) AS (SELECT 0 UNION ALL SELECT mark + 1 FROM kind WHERE mark + 1 < {_KINDS_OF_MARK}),
+    used (mark) AS (SELECT mark FROM place UNION ALL SELECT json_extract(gone, '$.mark') FROM place_merge)
+    SELECT kind.mark FROM kind ORDER BY (SELECT count(*) FROM used WHERE used.mark = kind.mark), kind.mark LIMIT 1"""
+
+
+def _gives_a_mark(name: str, when: str) -> str:
+    return f"""CREATE TRIGGER {name} AFTER {when} ON night
+        WHEN new.place_id IS NOT NULL AND EXISTS (SELECT 1 FROM place WHERE id = new.place_id AND mark IS NULL) BEGIN
+        UPDATE place SET mark = ({_LEAST_USED}) WHERE id = new.place_id;
+    END"""
+
+
+_MARKS = (
+    "ALTER TABLE place ADD COLUMN mark INTEGER CHECK (mark >= 0)",
+    "ALTER TABLE place ADD COLUMN on_the_way INTEGER NOT NULL DEFAULT 0 CHECK (on_the_way IN (0, 1))",
+    # What was shown until now: places in the order of their first nights.
+    f"""UPDATE place SET mark = earlier % {_KINDS_OF_MARK} FROM (
+        SELECT place_id, row_number() OVER (ORDER BY min(date)) - 1 AS earlier
+        FROM night WHERE place_id IS NOT NULL GROUP BY place_id
+    ) WHERE id = place_id""",
+    _gives_a_mark("night_marks_place", "INSERT"),
+    _gives_a_mark("night_marks_another_place", "UPDATE OF place_id"),
 )

@@ -1,6 +1,7 @@
 """Nights: where they were spent and how much each holds."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
@@ -102,18 +103,71 @@ def set_place(store: Store, night: date, place_id: str | None, source: str, begu
         )
 
 
-def carry_place(store: Store, night: date, within: timedelta, begun_at: str) -> None:
-    """Give a night without a place that of the last night before it, if near enough."""
+def carry_place(store: Store, night: date, within: timedelta, begun_at: str, zone: str | None = None) -> bool:
+    """Give a night without a place that of the last night before it, if near enough; whether that was done.
+
+    With a ``zone``, only if the place lies in that very zone.
+    """
     # One statement, since every line kept waits for it.
     with store.writing() as connection:
-        connection.execute(
+        return connection.execute(
             "INSERT INTO night (date, place_id, place_source, begun_at) "
-            "SELECT :night, place_id, 'carried', :begun_at FROM night "
-            "WHERE date < :night AND date >= :earliest AND place_id IS NOT NULL ORDER BY date DESC LIMIT 1 "
+            f"SELECT :night, place_id, 'carried', :begun_at FROM ({_LAST_BEFORE}) JOIN place ON place.id = place_id "
+            f"WHERE :zone IS NULL OR {_ZONE} = nullif(:zone, '') "
             "ON CONFLICT (date) DO UPDATE SET place_id = excluded.place_id, place_source = 'carried' "
             "WHERE place_id IS NULL",
-            {"night": night.isoformat(), "earliest": (night - within).isoformat(), "begun_at": begun_at},
-        )
+            {**_before(night, within), "begun_at": begun_at, "zone": zone},
+        ).rowcount > 0
+
+
+_LAST_BEFORE = (
+    "SELECT date, place_id FROM night WHERE date < :night AND date >= :earliest AND place_id IS NOT NULL "
+    "ORDER BY date DESC LIMIT 1"
+)
+_ZONE = "CASE WHEN on_the_way THEN '' ELSE place.zone END"
+
+
+def _before(night: date, within: timedelta) -> dict[str, str]:
+    return {"night": night.isoformat(), "earliest": (night - within).isoformat()}
+
+
+@dataclass(frozen=True, slots=True)
+class Last:
+    """The last night before another whose place is known; ``zone`` is the place's, "" if not known or on the way."""
+
+    date: date
+    place_id: str
+    zone: str
+
+
+@dataclass(frozen=True, slots=True)
+class Clocked:
+    """The clock of a line written during its own night, and whether the night's place was said, not carried on."""
+
+    zone: str
+    offset_minutes: int
+    said: bool
+
+
+def last_before(store: Store, night: date, within: timedelta) -> Last | None:
+    """The last night before a night without a place, if near enough; None too where the night has one."""
+    row = store.row(
+        f"SELECT date, place_id, {_ZONE} FROM ({_LAST_BEFORE}) JOIN place ON place.id = place_id "
+        "WHERE NOT EXISTS (SELECT 1 FROM night WHERE date = :night AND place_id IS NOT NULL)",
+        _before(night, within),
+    )
+    return Last(day(row[0]), *row[1:]) if row else None
+
+
+def clocks_at(store: Store, place_id: str, night: date, within: timedelta) -> tuple[Clocked, ...]:
+    """The clocks of the lines written during nights at a place, those just before a night."""
+    rows = store.rows(
+        "SELECT DISTINCT line.zone, line.offset_minutes, place_source = 'said' FROM night JOIN line ON line.night = date "
+        "WHERE place_id = :place AND date < :night AND date >= :earliest "
+        "AND julianday(line.written_at, line.offset_minutes || ' minutes') - julianday(date) BETWEEN 0 AND 1.5",
+        {**_before(night, within), "place": place_id},
+    )
+    return tuple(Clocked(zone, minutes, bool(said)) for zone, minutes, said in rows)
 
 
 def place_before(store: Store, night: date, within: timedelta) -> str | None:
@@ -125,10 +179,19 @@ def place_before(store: Store, night: date, within: timedelta) -> str | None:
     return row[0] if row else None
 
 
-def places_in_order(store: Store) -> tuple[str, ...]:
-    """The ids of all places with a night, the one first slept at first."""
-    rows = store.rows("SELECT place_id FROM night WHERE place_id IS NOT NULL GROUP BY place_id ORDER BY min(date)")
-    return tuple(row[0] for row in rows)
+def where_between(store: Store, first: date, last: date) -> tuple[tuple[date, str | None, str], ...]:
+    """The nights of a span of which anything is kept: each with its place's id, or None, and how that came."""
+    rows = store.rows(
+        "SELECT date, place_id, place_source FROM night WHERE date BETWEEN ? AND ? ORDER BY date",
+        (first.isoformat(), last.isoformat()),
+    )
+    return tuple((day(row[0]), row[1], row[2]) for row in rows)
+
+
+def night_before(store: Store, night: date, within: timedelta) -> date | None:
+    """The last night before this one whose place is known, if near enough."""
+    row = store.row(_LAST_BEFORE, _before(night, within))
+    return day(row[0]) if row else None
 
 
 def spent(store: Store) -> tuple[tuple[date, str], ...]:

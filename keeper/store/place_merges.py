@@ -10,7 +10,12 @@ from keeper.store.ids import new_id
 from keeper.store.moments import day, told
 from keeper.store.opening import Store
 
-_ROW = ("id", "name", "region", "country", "latitude", "longitude", "zone", "geoname_id", "begun_at")
+_ROW = (
+    "id", "name", "region", "country", "latitude", "longitude", "zone", "geoname_id", "begun_at", "mark", "on_the_way",
+)  # fmt: skip
+_SINCE = {"mark": None, "on_the_way": 0}
+"""What a place merged before it could have one was like."""
+
 _COLUMNS = "id, into_id, gone, gave, merged_on"
 
 
@@ -38,7 +43,8 @@ def merge(store: Store, gone_id: str, into_id: str, on: date, gave: Mapping[str,
 def take_apart(store: Store, merge_: PlaceMerge) -> None:
     """Bring the other place back, with those of its nights that were not said to be elsewhere since."""
     with store.writing() as connection:
-        values = [merge_.gone[name] for name in _ROW]
+        gone = {**_SINCE, **merge_.gone}
+        values = [gone[name] for name in _ROW]
         connection.execute(f"INSERT INTO place ({', '.join(_ROW)}) VALUES ({', '.join('?' * len(_ROW))})", values)
         connection.execute(
             "UPDATE night SET place_id = ? WHERE place_id = ? "
@@ -64,6 +70,26 @@ def of(store: Store, gone_id: str) -> PlaceMerge | None:
     """The merge by which a place went, if it did."""
     row = store.row(f"SELECT {_COLUMNS} FROM place_merge WHERE json_extract(gone, '$.id') = ?", (gone_id,))
     return _merge(row) if row else None
+
+
+def nights_between(store: Store, first: date, last: date) -> dict[date, tuple[str, ...]]:
+    """The nights of a span that came with a merge: the ids of the merges of each."""
+    rows = store.rows(
+        "SELECT night, merge_id FROM place_merge_night WHERE night BETWEEN ? AND ?", (first.isoformat(), last.isoformat())
+    )
+    found: dict[date, tuple[str, ...]] = {}
+    for night, merge_id in rows:
+        found[day(night)] = (*found.get(day(night), ()), merge_id)
+    return found
+
+
+def put_back(store: Store, night: date, merge_ids: tuple[str, ...]) -> None:
+    """Let a night be one of those that came with these merges again, as far as they were not taken apart."""
+    with store.writing() as connection:
+        connection.executemany(
+            "INSERT OR IGNORE INTO place_merge_night SELECT id, ? FROM place_merge WHERE id = ?",
+            [(night.isoformat(), merge_id) for merge_id in merge_ids],
+        )
 
 
 def set_gave(store: Store, merge_: PlaceMerge, gave: Mapping[str, object]) -> PlaceMerge:

@@ -1,5 +1,6 @@
 """Places the person has named."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime
 
 from keeper.model import Place
@@ -10,7 +11,8 @@ from keeper.store.opening import Store
 
 COLUMNS = (
     "place.id, place.name, place.region, place.country, place.latitude, place.longitude, place.zone, "
-    "place.geoname_id, EXISTS (SELECT 1 FROM resting WHERE what = 'place' AND ref = place.id)"
+    "place.geoname_id, EXISTS (SELECT 1 FROM resting WHERE what = 'place' AND ref = place.id), "
+    "place.mark, place.on_the_way"
 )
 
 
@@ -18,7 +20,8 @@ def place_from(row: tuple) -> Place:
     """A place from the values of COLUMNS; a damaged position is taken as not known. Raises NotAKeeper for other damage."""
     where = number(row[4], -90, 90), number(row[5], -180, 180)
     at = where if None not in where else (None, None)
-    return Place(*(words(value) for value in row[:4]), *at, words(row[6]), row[7], resting=bool(row[8]))
+    mark = row[9] if isinstance(row[9], int) else None
+    return Place(*(words(value) for value in row[:4]), *at, words(row[6]), row[7], bool(row[8]), mark, bool(row[10]))
 
 
 def by_id(store: Store, place_id: str) -> Place | None:
@@ -55,21 +58,36 @@ def by_geoname(store: Store, geoname_id: int) -> Place | None:
 
 
 def add(store: Store, place: Place) -> Place:
-    """Keep a new place; an empty id is given one. Returns it as kept."""
-    kept = Place(place.id or new_id(), *(getattr(place, name) for name in _TOLD))
+    """Keep a new place; an empty id is given one. Returns it as kept: its mark comes with its first night."""
+    kept = replace(place, id=place.id or new_id(), resting=False, mark=None)
     row = {name: getattr(kept, name) for name in ("id", *_TOLD)}
     with store.writing():
         store.db["place"].insert({**row, "begun_at": utc_text(datetime.now(UTC))})
     return kept
 
 
-_TOLD = ("name", "region", "country", "latitude", "longitude", "zone", "geoname_id")
+_TOLD = ("name", "region", "country", "latitude", "longitude", "zone", "geoname_id", "on_the_way")
 
 
 def change(store: Store, place: Place) -> None:
     """Write a place's name, coordinates and the rest anew."""
     with store.writing():
         store.db["place"].update(place.id, {name: getattr(place, name) for name in _TOLD})
+
+
+def remove_unused(store: Store, place_id: str) -> None:
+    """Forget a place at which there is no night, and that no other became part of."""
+    with store.writing() as connection:
+        connection.execute(
+            "DELETE FROM place WHERE id = :id AND NOT EXISTS (SELECT 1 FROM night WHERE place_id = :id) "
+            "AND NOT EXISTS (SELECT 1 FROM place_merge WHERE into_id = :id)",
+            {"id": place_id},
+        )
+
+
+def marks(store: Store) -> dict[str, int]:
+    """The marks of all places that have one, by id."""
+    return dict(store.rows("SELECT id, mark FROM place WHERE mark IS NOT NULL"))
 
 
 def photo_nights(store: Store, place_id: str, limit: int) -> tuple[tuple[str, date], ...]:

@@ -178,14 +178,18 @@ def nights_awake(store: Store, first: date, last: date) -> tuple[tuple[date, str
     return store.made(lambda row: (day(row[0]), row[1]), rows)
 
 
-def last_place_before(store: Store, night: date) -> tuple[date, str] | None:
-    """The last night awake before a night whose place is known, and that place's id."""
-    row = store.row(
-        f"SELECT date, place_id FROM night WHERE date < ? AND place_id IS NOT NULL AND {NIGHT_AWAKE} "
-        "ORDER BY date DESC LIMIT 1",
-        (night.isoformat(),),
+def last_stay_before(store: Store, night: date) -> tuple[tuple[date, str], ...]:
+    """The last night awake before a night at a known place that is not on the way, and those on the way since.
+
+    Each with its place's id, oldest first; none where there is no such place.
+    """
+    before = f"date < ? AND place_id IS NOT NULL AND {NIGHT_AWAKE}"
+    rows = store.rows(
+        f"SELECT date, place_id FROM night WHERE {before} AND date >= (SELECT date FROM night WHERE {before} "
+        "AND NOT (SELECT on_the_way FROM place WHERE id = place_id) ORDER BY date DESC LIMIT 1) ORDER BY date",
+        (night.isoformat(), night.isoformat()),
     )
-    return (day(row[0]), row[1]) if row else None
+    return tuple((day(row[0]), row[1]) for row in rows)
 
 
 def theme_lines(store: Store, first: date, last: date) -> tuple[tuple[str, int, str], ...]:

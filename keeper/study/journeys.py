@@ -1,10 +1,9 @@
 """Stays and journeys: what a row of nights tells of where a person has been."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
-from itertools import pairwise
 from operator import itemgetter
 
 Point = tuple[float, float]
@@ -44,7 +43,8 @@ class Leg:
 
     ``left`` is the last night known at the one, ``arrived`` the first known at
     the other. ``metres`` is the geodesic length, None if either place has no
-    coordinates.
+    coordinates. ``by`` are the places on the way between the two, each once,
+    ``nights_by`` the nights spent there.
     """
 
     from_place: str
@@ -52,11 +52,13 @@ class Leg:
     left: date
     arrived: date
     metres: float | None
+    by: tuple[str, ...] = ()
+    nights_by: int = 0
 
     @property
     def unknown_nights(self) -> int:
         """Nights between the two of which nothing is known."""
-        return (self.arrived - self.left).days - 1
+        return (self.arrived - self.left).days - 1 - self.nights_by
 
 
 def stays(nights: Iterable[tuple[date, str | None]], bridge_unknown: bool = False) -> list[Stay]:
@@ -94,14 +96,31 @@ def summaries(stays: Iterable[Stay]) -> list[PlaceSummary]:
     return sorted(found.values(), key=lambda place: (-place.nights, -place.last.toordinal(), place.place_id))
 
 
-def legs(stays: Iterable[Stay], points: Mapping[str, Point | None]) -> list[Leg]:
-    """The ways between consecutive stays at different places, in order of time."""
-    ordered = list(stays)
-    return [
-        Leg(one.place_id, other.place_id, one.last, other.first, _length(one, other, points))
-        for one, other in pairwise(ordered)
-        if one.place_id != other.place_id
-    ]
+def legs(
+    stays: Iterable[Stay], points: Mapping[str, Point | None], on_the_way: Container[str] = frozenset()
+) -> list[Leg]:
+    """The ways between consecutive stays at different places, in order of time.
+
+    Nights at places ``on_the_way`` (a ferry, a night train) are no stay: the
+    way goes on over them, from the stay before to the stay after.
+    """
+    found: list[Leg] = []
+    before: Stay | None = None
+    between: list[Stay] = []
+    for stay in stays:
+        if stay.place_id in on_the_way:
+            between.append(stay)
+            continue
+        if before is not None and before.place_id != stay.place_id:
+            found.append(_leg(before, stay, between, points))
+        before, between = stay, []
+    return found
+
+
+def _leg(one: Stay, other: Stay, between: Sequence[Stay], points: Mapping[str, Point | None]) -> Leg:
+    by = tuple(dict.fromkeys(stay.place_id for stay in between))
+    nights_by = sum(stay.nights for stay in between)
+    return Leg(one.place_id, other.place_id, one.last, other.first, _length(one, other, points), by, nights_by)
 
 
 def _length(one: Stay, other: Stay, points: Mapping[str, Point | None]) -> float | None:

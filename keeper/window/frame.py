@@ -132,8 +132,9 @@ class Frame(QWidget):
         self.desk.ending.connect(self._rest.stop)
         self._rest.begin([
             *first, lambda: load_faces(LATER_FACES), self._add_ribbon, self._add_keys, night.read_both_ways,
-            night.look_back, self._place_new_lines, self.offer_year, self._offer_turn, self._use_the_quiet,
-            _fetch_photos, night.add_photos, *foreign_letters.pieces(self, self.dress_anew), _fetch_lists, *last,
+            night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
+            self._use_the_quiet, _fetch_photos, night.add_photos, *foreign_letters.pieces(self, self.dress_anew),
+            _fetch_lists, *last,
         ])  # fmt: skip
 
     def rest_is_loaded(self) -> bool:
@@ -175,6 +176,7 @@ class Frame(QWidget):
 
         self.ribbon = ribbon = Ribbon(self.desk.look, self.desk.tonight())
         ribbon.picked.connect(lambda night: self.go(self._page_of_nights(), night))
+        ribbon.span_picked.connect(self._say_where_between)
         ribbon.year_wanted.connect(lambda _: self.refresh_ribbon())
         self.desk.changed.connect(self.refresh_ribbon)
         self.desk.dressed.connect(ribbon.dress)
@@ -308,6 +310,14 @@ class Frame(QWidget):
         from keeper.window.keys_sheet import KeysSheet
 
         KeysSheet(self.desk, self).exec()
+
+    def _say_where_between(self, first: date, last: date) -> None:
+        from keeper.window.span_dialog import SpanDialog
+
+        place_id = self.ribbon.place_of(first) or self.ribbon.place_of(last)
+        known = (place for place in reading.known_places(self.desk.store) if place.id == place_id)
+        SpanDialog(self.desk, self, next(known, None), first, last).exec()
+        self.ribbon.let_span_go()
 
     def _say_where(self) -> None:
         if self.page_shown() != "night":

@@ -30,7 +30,7 @@ EVERYWHERE = (
         (("Ctrl+PgUp", "night before"), ("Ctrl+PgDown", "night after"))),
     Key("Ctrl+G", "go to a date", (("Ctrl+G", "date"),)),
     Key("Ctrl+F", "find", (("Ctrl+F", "page:find"),)),
-    Key("Ctrl+L", "say where you are", (("Ctrl+L", "place"),)),
+    Key("Ctrl+L", "say where you are; Ctrl+Enter there: for other nights too", (("Ctrl+L", "place"),)),
     Key("Ctrl+,", "settings", ((PAGE_KEYS["settings"], "page:settings"),)),
     Key("Ctrl+Q", "close; everything is kept", (("Ctrl+Q", "close"),)),
 )  # fmt: skip
@@ -43,6 +43,7 @@ ON_A_MONTH = (
 IN_PARTS = (
     Key("Enter, Down", "the next line of the night; Shift+Enter begins a new row"),
     Key("Ctrl+Z, Ctrl+Y", "undo and redo, also across what was kept"),
+    Key("Shift+Left, Shift+Right", "on the ribbon: several nights; Enter says where you were"),
     Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, take it away"),
     Key("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
     Key("+, -, arrows, Home", "on the map of places: closer, farther, move it, all of it"),

@@ -4,12 +4,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPixmap, QTransform
 
 from keeper.review.places import PlaceKept
 from keeper.study.chart import Chart
 from keeper.window.look import Look
+from keeper.window.map_hit import Hits
 from keeper.window.map_shapes import DrawnWay, Shape, together
 from keeper.window.palette import mixed
 from keeper.window.place_mark import Marks
@@ -51,6 +52,9 @@ class Picture:
         self.chart = chart
         self.spots: list[Spot] = []
         self.left_out = 0
+        self._written: list[tuple[QRectF, str]] = []
+        self._drawn: Sequence[DrawnWay] = ()
+        self._hits: Hits | None = None
         self.pixmap = QPixmap(round(chart.width * marks.ratio), round(chart.height * marks.ratio))
         self.pixmap.setDevicePixelRatio(marks.ratio)
         self.pixmap.fill(QColor(look.palette.paper))
@@ -63,6 +67,7 @@ class Picture:
         No name is cut by the edge of what is seen at first.
         """
         self._seen = seen
+        self._drawn = self._in_sight(ways)[:MOST_WAYS]
         painter = QPainter(self.pixmap)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         turns = list(self.chart.turns())
@@ -79,6 +84,10 @@ class Picture:
         self._find_spots(kept)
         self._places(painter)
         painter.end()
+
+    def _in_sight(self, ways: Sequence[DrawnWay]) -> list[DrawnWay]:
+        shown = [self._shown(turn) for turn in self.chart.turns()]
+        return [way for way in ways if any(way.bounds.intersects(one) for one in shown)]
 
     def _degrees_to_pixels(self, turn: float) -> QTransform:
         chart = self.chart
@@ -108,6 +117,29 @@ class Picture:
                 pen.setDashPattern([3, 4])
             painter.strokePath(drawn.path, pen)
 
+    def way_at(self, x: float, y: float) -> DrawnWay | None:
+        """The way drawn at a spot of the picture, or None."""
+        if self._hits is None:
+            turns = [self._degrees_to_pixels(turn) for turn in self.chart.turns()]
+            self._hits = Hits(QSize(int(self.chart.width), int(self.chart.height)), self._drawn, turns)
+        return self._hits.at(x, y)
+
+    def stress(self, painter: QPainter, drawn: DrawnWay, left: float, top: float) -> None:
+        """Draw a way in ink over the picture, which lies at ``left`` and ``top``; marks and names stay above it."""
+        pen = QPen(QColor(self._look.palette.ink), 2.2)
+        pen.setCosmetic(True)
+        painter.save()
+        for turn in self.chart.turns():
+            painter.setTransform(self._degrees_to_pixels(turn) * QTransform().translate(left, top))
+            painter.strokePath(drawn.path, pen)
+        painter.restore()
+        for spot in self.spots:
+            if drawn.way.here == spot.kept.point or drawn.way.there == spot.kept.point:
+                self._marks.stamp(painter, spot.x + left, spot.y + top, spot.radius, spot.kept.place.mark or 0)
+        painter.setFont(self._look.serif(0.95))
+        for room, name in self._written:
+            write_name(painter, self._look, room.translated(left, top), name)
+
     def _find_spots(self, kept: Iterable[PlaceKept]) -> None:
         chart, least, most = self.chart, self._look.px(0.26), self._look.px(1.0)
         hidden: set[tuple[int, int]] = set()
@@ -129,7 +161,7 @@ class Picture:
 
     def _places(self, painter: QPainter) -> None:
         for spot in self.spots:
-            self._marks.stamp(painter, spot.x, spot.y, spot.radius, spot.kept.number)
+            self._marks.stamp(painter, spot.x, spot.y, spot.radius, spot.kept.place.mark or 0)
         taken: set[tuple[int, int]] = set()
         named = self.spots[:_TRIED]
         for spot in named:
@@ -155,6 +187,7 @@ class Picture:
             if whole and taken.isdisjoint(cells):
                 taken.update(cells)
                 write_name(painter, self._look, room, name)
+                self._written.append((room, name))
                 return True
         return False
 

@@ -22,13 +22,17 @@ _STEP = 1.25
 class MapView(QWidget):
     """The land, the places, the ways between them.
 
-    ``picked`` comes with the id of the place clicked. ``level_wanted`` comes
+    ``picked`` comes with the id of the place clicked, ``way_picked`` with the
+    Way clicked, ``way_pointed`` with the one under the pointer, or None.
+    ``level_wanted`` comes
     with the level of the land that is to be given. ``left_out`` comes with
     more than 0 when not all places and ways in sight could be drawn. ``drawn``
     comes after each drawing.
     """
 
     picked = Signal(str)
+    way_picked = Signal(object)
+    way_pointed = Signal(object)
     level_wanted = Signal(str)
     left_out = Signal(int)
     drawn = Signal()
@@ -48,6 +52,7 @@ class MapView(QWidget):
         self._dragged = False
         self.marked = ""
         self.under = ""
+        self._way_under: DrawnWay | None = None
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -73,6 +78,7 @@ class MapView(QWidget):
     def show_ways(self, ways: Sequence[DrawnWay]) -> None:
         """Show these ways, the latest first."""
         self._ways = list(ways)
+        self._way_under = None
         self.draw_anew()
 
     def give_land(self, level: str, shapes: tuple[Shape, ...]) -> None:
@@ -123,7 +129,7 @@ class MapView(QWidget):
     def _describe(self) -> None:
         self.setAccessibleDescription(
             f"{wording.counted(len(self.places), 'place')} on the map. Arrows move it, plus and minus zoom, "
-            "Home shows all places. The list beside it opens each."
+            "Home shows all places. The list beside it opens each place, Journeys below it each journey."
         )
 
     # drawing
@@ -143,6 +149,8 @@ class MapView(QWidget):
     def _lay_down(self, painter: QPainter, picture: Picture) -> None:
         left, top = self._offset(picture)
         painter.drawPixmap(QPointF(left, top), picture.pixmap)
+        if self._way_under:
+            picture.stress(painter, self._way_under, left, top)
         for spot in picture.spots:
             if spot.kept.place.id in (self.marked, self.under):
                 seen = replace(spot, x=spot.x + left, y=spot.y + top)
@@ -203,6 +211,13 @@ class MapView(QWidget):
         found = min(near, key=lambda pair: pair[0], default=None)
         return found[1].kept.place.id if found and found[0] <= 5 else ""
 
+    def way_at(self, where: QPointF) -> DrawnWay | None:
+        """The way drawn under a point, or None."""
+        if self._picture is None:
+            return None
+        left, top = self._offset(self._picture)
+        return self._picture.way_at(where.x() - left, where.y() - top)
+
     def wheelEvent(self, event: QWheelEvent) -> None:
         self.zoom(_STEP ** (event.angleDelta().y() / 120), event.position())
         event.accept()
@@ -218,23 +233,31 @@ class MapView(QWidget):
                 self._dragged, self._held = True, event.position()
                 self._touch(self.chart.moved(by.x(), by.y()))
             return
-        self._look_under(self.place_at(event.position()))
+        self._look_under(self.place_at(event.position()), self.way_at(event.position()))
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         found = self.place_at(event.position())
-        if event.button() == Qt.MouseButton.LeftButton and self._held is not None and not self._dragged and found:
-            self.picked.emit(found)
+        way = self.way_at(event.position())
+        clicked = event.button() == Qt.MouseButton.LeftButton and self._held is not None and not self._dragged
         self._held = None
+        if clicked and found:
+            self.picked.emit(found)
+        elif clicked and way:
+            self.way_picked.emit(way.way)
 
     def leaveEvent(self, event) -> None:
         super().leaveEvent(event)
         self._look_under("")
 
-    def _look_under(self, place_id: str) -> None:
-        if place_id != self.under:
-            self.under = place_id
-            self.setCursor(Qt.CursorShape.PointingHandCursor if place_id else Qt.CursorShape.ArrowCursor)
-            self.update()
+    def _look_under(self, place_id: str, way: DrawnWay | None = None) -> None:
+        way = None if place_id else way
+        if (place_id, way) == (self.under, self._way_under):
+            return
+        if way is not self._way_under:
+            self.way_pointed.emit(way.way if way else None)
+        self.under, self._way_under = place_id, way
+        self.setCursor(Qt.CursorShape.PointingHandCursor if place_id or way else Qt.CursorShape.ArrowCursor)
+        self.update()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         step = max(20, min(self.width(), self.height()) // 8)

@@ -49,15 +49,15 @@ class Section(QWidget):
 class PlaceMark(QWidget):
     """A place's mark, as on the map and under the ribbon."""
 
-    def __init__(self, look: Look, number: int) -> None:
+    def __init__(self, look: Look, mark: int) -> None:
         super().__init__()
-        self._look, self._number = look, number
+        self._look, self._mark = look, mark
         self.setFixedSize(look.px(1.1), look.px(1.1))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        paint_mark(painter, self._look, self.rect().toRectF().center(), self._look.px(0.36), self._number)
+        paint_mark(painter, self._look, self.rect().toRectF().center(), self._look.px(0.36), self._mark)
         painter.end()
 
 
@@ -109,7 +109,7 @@ def dated_line(desk: Desk, line: Line) -> QGridLayout:
 def places(desk: Desk, view: MonthView) -> list:
     """The places in the order in which one came to them."""
     return [
-        row(PlaceMark(desk.look, one.number), label(one.place.name, wrap=False),
+        row(PlaceMark(desk.look, one.place.mark or 0), label(one.place.name, wrap=False),
             label(month_wording.place_told(one), "quiet", wrap=False), None, gap=desk.look.px(0.5))
         for one in view.places
     ]  # fmt: skip

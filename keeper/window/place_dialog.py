@@ -42,7 +42,7 @@ class RenameDialog(_PlaceDialog):
         super().__init__(desk, "Rename a place", "The place\u2019s name", "Rename", "", parent)
         self.place = place
         self.put_by("place's name", place.id, place.name)
-        self.told.setText("All its nights follow.")
+        self.told.setText("All its nights take the new name.")
 
     def take(self) -> None:
         """Keep the new name."""
@@ -60,7 +60,7 @@ class PositionDialog(_PlaceDialog):
         self._towns.warm()
         self._offered: list[Town] = []
         self.none = plain_button("No position", self._take_away)
-        self.none.setEnabled(place.latitude is not None)
+        self.none.setEnabled(place.point is not None)
         self.buttons.insertWidget(0, self.none)
         self.photo = plain_button("From its latest photo", self._take_from_photo)
         self.photo.hide()
@@ -68,8 +68,8 @@ class PositionDialog(_PlaceDialog):
         self._by_photo = ""
         desk.reader.run(lambda store, task: places.position_by_photo(store, place.id), self._on_photo)
         self.typed.textEdited.connect(self._follow)
-        if place.latitude is not None:
-            self.typed.setText(write_coordinates(place.latitude, place.longitude))
+        if place.point:
+            self.typed.setText(write_coordinates(*place.point))
             self.typed.selectAll()
         self._follow(self.typed.text(), ask=False)
 
@@ -95,9 +95,7 @@ class PositionDialog(_PlaceDialog):
         self._follow(self._by_photo, ask=False)
 
     def _near(self) -> tuple[float, float] | None:
-        if self.place.latitude is not None:
-            return self.place.latitude, self.place.longitude
-        return last_point(reading.known_places(self.desk.store))
+        return self.place.point or last_point(reading.known_places(self.desk.store))
 
     def _offer(self, towns) -> None:
         self._offered = list(towns)
@@ -153,9 +151,10 @@ class MergeDialog(_PlaceDialog):
             self.told.setText("Choose the place that is the same as this one." if self._others else
                               "There is no other place yet.")  # fmt: skip
             return
-        nights = wording.counted(self.kept.nights, "night")
-        self.told.setText(f"{nights} at {self.kept.place.name} become nights at {other.name}; "
-                          f"the name {self.kept.place.name} goes. On {other.name}\u2019s page they can be taken apart again.")  # fmt: skip
+        gone, nights = self.kept.place.name, wording.counted(self.kept.nights, "night")
+        moved = f"{nights} at {gone} {'becomes a night' if self.kept.nights == 1 else 'become nights'} at {other.name}. "
+        self.told.setText(f"The name {other.name} stays, {gone} goes. {moved if self.kept.nights else ''}"
+                          f"On {other.name}\u2019s page they can be taken apart again.")  # fmt: skip
 
     def _chosen(self) -> Place | None:
         row_ = self.list.currentRow()
@@ -176,7 +175,7 @@ class MergeDialog(_PlaceDialog):
 
 def last_point(known) -> tuple[float, float] | None:
     """Where the person last was, as far as a position is known."""
-    return next(((one.latitude, one.longitude) for one in known if one.latitude is not None), None)
+    return next((one.point for one in known if one.point), None)
 
 
 def _set_to_town(store, place_id: str, town: Town) -> Place:

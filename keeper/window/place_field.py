@@ -32,7 +32,8 @@ class PlaceField(QLineEdit):
     ``chosen`` comes with a known Place, a Town or a new place's name when the
     person has settled on one, "" when they took it out. ``refused`` comes with
     a sentence when what was typed can be no name. ``settled`` comes when the
-    person is done with the field, changed or not. ``known`` gives the places
+    person is done with the field, changed or not, ``span_wanted`` when the place
+    is to be said for other nights too. ``known`` gives the places
     to choose from, likeliest first; it is asked anew each time the field is
     entered. ``towns``, if any, is called for the gazetteer on the first entry.
     """
@@ -40,6 +41,7 @@ class PlaceField(QLineEdit):
     chosen = Signal(object)
     refused = Signal(str)
     settled = Signal()
+    span_wanted = Signal()
 
     def __init__(self, known: Callable[[], Sequence[Place]], towns: "Callable[[], TownSearch] | None" = None) -> None:
         super().__init__()
@@ -47,7 +49,7 @@ class PlaceField(QLineEdit):
         self._make_towns = towns
         self._known: list[tuple[str, Place]] = []
         self._found: tuple[str, Sequence[Town]] = ("", ())
-        self._settled = ""
+        self._settled = self._zone = ""
         self.setPlaceholderText("Where are you?")
         self.setAccessibleName("Place")
         self.textEdited.connect(self._offer)
@@ -70,9 +72,12 @@ class PlaceField(QLineEdit):
     def _towns(self) -> "TownSearch | None":
         return self._make_towns() if self._make_towns else None
 
-    def show_place(self, name: str, words: str | None) -> None:
-        """This place is kept, or carried on; show ``words``, or leave what is typed."""
-        self._settled = name
+    def show_place(self, name: str, words: str | None, zone: str = "") -> None:
+        """This place is kept, or carried on; show ``words``, or leave what is typed.
+
+        Where nothing is carried on since the clock is in another ``zone``, that zone's places are offered.
+        """
+        self._settled, self._zone = name, zone
         if words is not None:
             self.setText(words)
             self.setCursorPosition(0)
@@ -114,6 +119,8 @@ class PlaceField(QLineEdit):
             self._towns.warm()
         # So that the first letter is answered as fast as the others.
         QTimer.singleShot(0, self, lambda: self.offers)
+        if self._zone:
+            self._offer_zone_if_gone_to(event)
 
     def focusOutEvent(self, event: "QFocusEvent") -> None:
         from PySide6.QtCore import Qt
@@ -125,14 +132,18 @@ class PlaceField(QLineEdit):
     def keyPressEvent(self, event: "QKeyEvent") -> None:
         from PySide6.QtCore import Qt
 
-        if undo_step(event) and not self.isModified():
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.settle()
+            self.span_wanted.emit()
+        elif undo_step(event) and not self.isModified():
             # Nothing was typed here since: it is the page's to take back.
             event.ignore()
         elif event.key() == Qt.Key.Key_Escape and self.text() != self._settled:
             self._put_back()
             self.offers.popup().hide()
         elif event.key() == Qt.Key.Key_Down and not self.offers.popup().isVisible():
-            self._offer(self.text() if self.isModified() else "")
+            typed = self.text() if self.isModified() else ""
+            self._offer_zone() if self._zone and not typed else self._offer(typed)
         else:
             super().keyPressEvent(event)
 
@@ -150,26 +161,49 @@ class PlaceField(QLineEdit):
         if self._towns:
             self._towns.ask(typed, self._last_point(), lambda towns: self._on_towns(typed, towns))
 
+    def _offer_zone_if_gone_to(self, event: "QFocusEvent") -> None:
+        from PySide6.QtCore import Qt
+
+        # Who only passes by on the way to the lines is not stopped by a list.
+        by = Qt.FocusReason
+        if event.reason() in (by.MouseFocusReason, by.ShortcutFocusReason, by.OtherFocusReason):
+            QTimer.singleShot(0, self, self._offer_zone)
+
+    def _offer_zone(self) -> None:
+        if self.isModified() or self.text() or not self.hasFocus():
+            return
+        self._found = ("", ())
+        self._show_offers("")
+        if self._towns:
+            self._towns.ask_zone(self._zone, lambda towns: self._on_zone(towns))
+
+    def _on_zone(self, towns: "Sequence[Town]") -> None:
+        self._found = ("", towns)
+        if self.hasFocus() and not self.text():
+            self._show_offers("")
+
     def _on_towns(self, typed: str, towns: "Sequence[Town]") -> None:
         self._found = (typed, towns)
         if typed == self.text() and self.isModified() and self.hasFocus():
             self._show_offers(typed)
 
     def _show_offers(self, typed: str) -> None:
-        from keeper.window.place_offers import of_name, of_place, of_town, unknown_towns
+        from keeper.window.place_offers import of_moving, of_name, of_place, of_town, unknown_towns
 
         picked, new = self.offers.picked(), " ".join(typed.split())
         matches = self._matches(new)[:MOST]
         towns = unknown_towns(self._towns_of(typed), [place for _, place in self._places()])
         rows = [*map(of_place, matches), *map(of_town, towns)]
         if new and not _are_coordinates(new) and all(same_letters(one.name) != same_letters(new) for one in matches):
-            rows.append(of_name(new))
+            rows += [of_moving(new), of_name(new)]
         self.offers.show_rows(rows, self._row_for(rows, picked, matches, new))
 
     def _row_for(self, rows: "list[Offer]", picked: "Offer | None", matches: list[Place], new: str) -> int:
         # Towns come a moment after the rest: what is picked out stays so.
         if picked in rows:
             return rows.index(picked)
+        if not new and self._zone:
+            return -1
         sure = matches and (not new or same_letters(matches[0].name).startswith(same_letters(new)))
         return 0 if sure else -1
 
@@ -180,10 +214,14 @@ class PlaceField(QLineEdit):
         wanted = same_letters(typed)
         begun = [place for name, place in self._places() if name.startswith(wanted)]
         within = [place for name, place in self._places() if f" {wanted}" in name]
-        return list(dict.fromkeys(begun + within))
+        found = list(dict.fromkeys(begun + within))
+        if self._zone and not wanted:
+            # Where the person just was is the least likely.
+            return [place for place in found if place.zone == self._zone and place.point]
+        return found
 
     def _last_point(self) -> tuple[float, float] | None:
-        points = ((place.latitude, place.longitude) for _, place in self._places() if place.latitude is not None)
+        points = (place.point for _, place in self._places() if place.point)
         return next(points, None)
 
     # taking

@@ -11,17 +11,17 @@ _CORNERS = ((0, 0.0), (4, pi / 4), (4, 0.0), (3, -pi / 2), (3, pi / 2), (6, 0.0)
 """Corners and turn of each shape: a disc, a square, a diamond, two triangles, a hexagon."""
 
 
-def tint(look: Look, number: int) -> QColor:
-    """The colour of the place with this number, as on the ribbon."""
+def tint(look: Look, mark: int) -> QColor:
+    """The colour of a place's mark, as on the ribbon."""
     tints = look.palette.tints
-    return QColor(tints[number % len(tints)])
+    return QColor(tints[mark % len(tints)])
 
 
-def paint_mark(painter: QPainter, look: Look, middle: QPointF, radius: float, number: int) -> None:
+def paint_mark(painter: QPainter, look: Look, middle: QPointF, radius: float, mark: int) -> None:
     """Draw a place's mark; each round of tints has a shape of its own."""
-    corners, turn = _CORNERS[number // len(look.palette.tints) % len(_CORNERS)]
+    corners, turn = _CORNERS[mark // len(look.palette.tints) % len(_CORNERS)]
     painter.setPen(QPen(QColor(look.palette.paper), 1.2))
-    painter.setBrush(tint(look, number))
+    painter.setBrush(tint(look, mark))
     if not corners:
         painter.drawEllipse(middle, radius, radius)
         return
@@ -45,22 +45,22 @@ class Marks:
         self._stamps: dict[tuple[int, int], tuple[QPixmap, float]] = {}
         self._kinds = len(look.palette.tints) * len(_CORNERS)
 
-    def stamp(self, painter: QPainter, x: float, y: float, radius: float, number: int) -> None:
+    def stamp(self, painter: QPainter, x: float, y: float, radius: float, mark: int) -> None:
         """Draw a mark; its radius is rounded to a pixel."""
-        key = number % self._kinds, round(radius)
+        key = mark % self._kinds, round(radius)
         stamp, half = self._stamps.get(key) or self._made(key)
         # Each call into Qt lets other threads go first, so there is one only.
         painter.drawPixmap(QPointF(x - half, y - half), stamp)
 
     def _made(self, key: tuple[int, int]) -> tuple[QPixmap, float]:
-        number, radius = key
+        mark, radius = key
         side = 3 * radius + 4
         stamp = QPixmap(round(side * self.ratio), round(side * self.ratio))
         stamp.setDevicePixelRatio(self.ratio)
         stamp.fill(Qt.GlobalColor.transparent)
         painter = QPainter(stamp)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        paint_mark(painter, self._look, QPointF(side / 2, side / 2), radius, number)
+        paint_mark(painter, self._look, QPointF(side / 2, side / 2), radius, mark)
         painter.end()
         self._stamps[key] = stamp, stamp.deviceIndependentSize().width() / 2
         return self._stamps[key]

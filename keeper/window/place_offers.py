@@ -12,7 +12,7 @@ from keeper.town import Town, fold
 from keeper.window.place_wording import lies_in
 
 Chosen = Place | Town | str
-"""A known place, a town of the gazetteer, or the name of a new place."""
+"""A known place (without an id, one to be begun), a town of the gazetteer, or the name of a new place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +31,12 @@ class Offer:
 
 def of_place(place: Place) -> Offer:
     """The row of a known place."""
-    return Offer(place, place.name, lies_in(place))
+    return Offer(place, place.name, "on the way" if place.on_the_way else lies_in(place))
 
 
 def of_town(town: Town) -> Offer:
     """The row of a town, by the name under which it was sought."""
-    name = town.spelling or town.local_name or town.name
+    name = town.called
     other = town.local_name or town.name
     # A town's region is often called as the town; once is enough.
     parts = {fold(part): part for part in (town.region, other) if part and fold(part) != fold(name)}
@@ -46,6 +46,11 @@ def of_town(town: Town) -> Offer:
 def of_name(name: str) -> Offer:
     """The row of a new place."""
     return Offer(name, name, "a new place of your own")
+
+
+def of_moving(name: str) -> Offer:
+    """The row of a new place that is on the way."""
+    return Offer(Place("", name, on_the_way=True), name, "on the way: a ferry, a night train")
 
 
 def unknown_towns(towns: Sequence[Town], known: Sequence[Place]) -> list[Town]:

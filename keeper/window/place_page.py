@@ -35,12 +35,12 @@ class Mark(QWidget):
     def __init__(self, look: Look) -> None:
         super().__init__()
         self._look = look
-        self._number: int | None = None
+        self._mark: int | None = None
 
-    def show_number(self, number: int | None) -> None:
-        """Show the mark of the place with this number; none for None."""
-        self._number = number
-        self.setVisible(number is not None)
+    def show_mark(self, mark: int | None) -> None:
+        """Show a place's mark; none for None."""
+        self._mark = mark
+        self.setVisible(mark is not None)
         self.update()
 
     def sizeHint(self) -> QSize:
@@ -50,7 +50,7 @@ class Mark(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         middle = QPointF(self.width() / 2, self.height() / 2)
-        paint_mark(painter, self._look, middle, self._look.px(0.45), self._number or 0)
+        paint_mark(painter, self._look, middle, self._look.px(0.45), self._mark or 0)
         painter.end()
 
 
@@ -80,6 +80,8 @@ class PlacePage(Leading, AsksAgain, LowWindow):
         self.merges = PlaceMerges(self._take_apart, self._order_tabs)
         self.rename = quiet_button("Rename", self._rename, "Rename this place")
         self.move = quiet_button("Position", self._move, "Say where this place lies")
+        self.moves = quiet_button("On the way", self._move_or_stay)
+        self.span = quiet_button("Nights here", self._say_nights, "Say for which nights you were here")
         self.merge = quiet_button("Merge", self._merge, "Merge this place with another that is the same")
         self.rest = quiet_button("Let rest", self._rest_or_wake, "Let this place rest: never brought up unasked")
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the words written here")
@@ -113,7 +115,7 @@ class PlacePage(Leading, AsksAgain, LowWindow):
         for part in (self.where, self.position, self.nights, self.visits):
             body.addWidget(part)
         body.addWidget(self.merges)
-        body.addWidget(Flow(self.desk.look, self.rename, self.move, self.merge, self.rest, self.picture, gap=1.2))
+        body.addWidget(Flow(self.desk.look, self.rename, self.move, self.moves, self.span, self.merge, self.rest, self.picture, gap=1.2))
         body.addLayout(self.photos)
         body.addWidget(self.themes)
         body.addWidget(self.told)
@@ -162,7 +164,7 @@ class PlacePage(Leading, AsksAgain, LowWindow):
 
     def _show(self, view: PlaceView) -> None:
         self.view, place = view, view.kept.place
-        self.mark.show_number(view.kept.number if view.kept.nights else None)
+        self.mark.show_mark(place.mark)
         self.heading.setText(place.name)
         self._say(self.where, place_wording.lies_in(place))
         self._say(self.position, place_wording.position(place))
@@ -170,6 +172,11 @@ class PlacePage(Leading, AsksAgain, LowWindow):
         self._say(self.visits, place_wording.visits(view.stays))
         self._say(self.told, self._counted(view))
         self.picture.setVisible(view.lines > 0)
+        self.moves.setText("Not on the way" if place.on_the_way else "On the way")
+        self.moves.setAccessibleName(
+            "This place stays where it is" if place.on_the_way else "This place is on the way: a ferry, a night train"
+        )
+        self.moves.setToolTip(self.moves.accessibleName())
         self.rest.setText("Wake" if place.resting else "Let rest")
         self.rest.setAccessibleName("Let this place be brought up again" if place.resting else "Let this place rest")
 
@@ -246,6 +253,12 @@ class PlacePage(Leading, AsksAgain, LowWindow):
         if self.view:
             PositionDialog(self.desk, self.view.kept.place, self).exec()
 
+    def _say_nights(self) -> None:
+        from keeper.window.span_dialog import SpanDialog
+
+        if self.view:
+            SpanDialog(self.desk, self, self.view.kept.place).exec()
+
     def _merge(self) -> None:
         from keeper.window.place_dialog import MergeDialog
 
@@ -265,6 +278,14 @@ class PlacePage(Leading, AsksAgain, LowWindow):
     def _on_not_apart(self, error: KeeperError) -> None:
         self.desk.said.emit(str(error))
         self.ask()
+
+    def _move_or_stay(self) -> None:
+        if self.view:
+            place = self.view.kept.place
+            self.desk.write(
+                lambda store: places.set_on_the_way(store, place.id, not place.on_the_way),
+                lambda _: self.desk.changed.emit(),
+            )
 
     def _rest_or_wake(self) -> None:
         if self.view is None:

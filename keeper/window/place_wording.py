@@ -1,15 +1,18 @@
 """The program's words for places: where, when, how often, how far."""
 
+from collections.abc import Iterable
+
 from PySide6.QtCore import QLocale
 
 from keeper.model import Place
 from keeper.review.places import MergedInto, PlaceKept, PlacesView, Travels
-from keeper.study.journeys import Stay
+from keeper.study.journeys import Leg, Stay
 from keeper.study.where import write_coordinates
 from keeper.window import wording
 
 _VISITS_TOLD = 4
 _WITHIN_TOLD = 3
+_WAYS_NAMED = 2
 
 
 def kilometres(metres: float) -> str:
@@ -31,9 +34,11 @@ def lies_in(place: Place) -> str:
 
 def position(place: Place) -> str:
     """A place's coordinates and time zone, or that it has none."""
-    if place.latitude is None:
+    if place.on_the_way:
+        return "On the way: it has no position of its own."
+    if place.point is None:
         return "No position yet"
-    return " \u00b7 ".join(filter(None, (write_coordinates(place.latitude, place.longitude), place.zone)))
+    return " \u00b7 ".join(filter(None, (write_coordinates(*place.point), place.zone)))
 
 
 def kept(one: PlaceKept) -> str:
@@ -67,19 +72,42 @@ def merged(one: MergedInto) -> str:
 def been(view: PlacesView) -> str:
     """How many nights at how many places."""
     if not view.nights:
-        return "No night has a place yet. Say where you are on the page of a night, and it will stand here."
+        return "No night has a place yet. Say where you are on the page of a night, and it will appear here."
     when = f" in {view.year}" if view.year else ""
     if view.year is None and len(view.years) > 1:
         when = f" in {len(view.years)} years"
     return f"{wording.counted(view.nights, 'night')} at {wording.counted(view.been, 'place')}{when}"
 
 
+def by_way(travels: Travels) -> str:
+    """Such as: 62 times by way of The night ferry."""
+    over = travels.by_way
+    return f"{wording.counted(len(over), 'time')} {_by(travels, [at for leg in over for at in leg.by])}"
+
+
+def journey(travels: Travels, leg: Leg) -> str:
+    """Such as: 3 Nov 2026 · Lübeck to Turku, by way of The night ferry · 1,020 km."""
+    told = f"{travels.names.get(leg.from_place, '')} to {travels.names.get(leg.to_place, '')}"
+    told += f", {_by(travels, leg.by)}" if leg.by else ""
+    over = f"over {wording.counted(leg.unknown_nights, 'unknown night')}" if leg.unknown_nights else ""
+    far = kilometres(leg.metres) if leg.metres is not None else ""
+    return " \u00b7 ".join(filter(None, (wording.shorter_date(leg.arrived), told, over, far)))
+
+
+def _by(travels: Travels, places: Iterable[str]) -> str:
+    names = list(dict.fromkeys(travels.names.get(at, "") for at in places))
+    if len(names) > _WAYS_NAMED:
+        return f"by way of {wording.counted(len(names), 'place')} on the way"
+    return f"by way of {' and '.join(names)}"
+
+
 def travelled(travels: Travels) -> str:
     """How far from place to place, and what is not in it; "" when there was no journey."""
     told = f"{kilometres(travels.metres)} from place to place, as the crow flies" if travels.metres else ""
+    told += f", {by_way(travels)}" if told and travels.by_way else ""
     untold = []
     if travels.open_legs:
-        untold.append(f"{wording.counted(len(travels.open_legs), 'journey')} over open nights")
+        untold.append(f"{wording.counted(len(travels.open_legs), 'journey')} over unknown nights")
     if travels.unmeasured:
         untold.append(f"{wording.counted(travels.unmeasured, 'journey')} to or from places without a position")
     left_out = " and ".join(untold) + (" not counted" if told and untold else "")

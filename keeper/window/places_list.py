@@ -53,7 +53,8 @@ def told(kept: PlaceKept) -> str:
     else:
         visits = wording.counted(kept.visits, "visit") if kept.visits > 1 else ""
         parts = [wording.counted(kept.nights, "night"), visits, f"last {wording.shorter_date(kept.last)}"]
-    parts += ["no position" if kept.point is None else "", "resting" if kept.place.resting else ""]
+    lies = "on the way" if kept.place.on_the_way else "" if kept.point else "no position"
+    parts += [lies, "resting" if kept.place.resting else ""]
     return " \u00b7 ".join(part for part in parts if part)
 
 
@@ -78,8 +79,8 @@ class PlacesDelegate(QStyledItemDelegate):
             painter.fillRect(area, QColor(look.palette.wash))
         if option.state & QStyle.StateFlag.State_HasFocus:
             painter.fillRect(QRectF(area.left(), area.top() + 2, 2, area.height() - 4), QColor(look.palette.ink))
-        if kept.nights:
-            paint_mark(painter, look, QPointF(area.left() + px(0.9), area.center().y()), px(0.36), kept.number)
+        if kept.place.mark is not None:
+            paint_mark(painter, look, QPointF(area.left() + px(0.9), area.center().y()), px(0.36), kept.place.mark)
         words = area.adjusted(px(1.8), px(0.3), -px(0.4), -px(0.3))
         self._write(painter, words, Qt.AlignmentFlag.AlignTop, kept.place.name, look.serif(1.2), look.palette.ink)
         self._write(painter, words, Qt.AlignmentFlag.AlignBottom, told(kept), look.sans(0.9), look.palette.quiet)

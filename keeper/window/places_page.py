@@ -12,6 +12,8 @@ from keeper.window import place_wording
 from keeper.window.asks_again import AsksAgain
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk
+from keeper.window.flow import Flow
+from keeper.window.journeys import Journeys
 from keeper.window.leading import Leading
 from keeper.window.low_window import LowWindow
 from keeper.window.map_supply import MapSupply
@@ -26,8 +28,8 @@ if TYPE_CHECKING:
 
 NO_MAP = "No place has a position yet, so there is no map. A place\u2019s own page lets you say where it lies."
 
-JOIN = "Join over open nights"
-LEAVE_OPEN = "Leave open nights open"
+JOIN = "Count across unknown nights"
+LEAVE_OPEN = "Leave unknown nights out"
 
 
 class PlacesOverview(Leading, AsksAgain, LowWindow):
@@ -48,6 +50,7 @@ class PlacesOverview(Leading, AsksAgain, LowWindow):
         self.told = label("", "quiet")
         self.map = MapView(desk.look)
         self._supply = MapSupply(desk, self.map)
+        self.journeys = Journeys(desk, self.map)
         self.map_told = label("", "quiet")
         self.list = PlacesList(desk.look)
         self.beside = QBoxLayout(QBoxLayout.Direction.LeftToRight)
@@ -80,8 +83,11 @@ class PlacesOverview(Leading, AsksAgain, LowWindow):
         self.farther = quiet_button("Farther", lambda: zoom(1 / 1.6), "Look at the map from farther off")
         self.all = quiet_button("All of it", self.map.fit, "Show all places on the map")
         self.join = quiet_button(JOIN, self._join_or_leave)
-        made = row(self.nearer, self.farther, self.all, self.join, self.map_told, gap=self.desk.look.px(0.9))
-        made.setStretch(4, 1)
+        listed = self.list_journeys = quiet_button("Journeys", lambda: self.journeys.open_all(listed), "The latest journeys")
+        self.map_told.hide()
+        made = row(Flow(self.desk.look, self.nearer, self.farther, self.all, self.join, listed), self.map_told)
+        made.setStretch(0, 3)
+        made.setStretch(1, 1)
         self.map_told.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         return made
 
@@ -131,7 +137,8 @@ class PlacesOverview(Leading, AsksAgain, LowWindow):
     def _show_travels(self, travels: Travels) -> None:
         if travels == self.travels:
             return
-        self.travels = travels
+        self.travels = self.journeys.travels = travels
+        self.list_journeys.setVisible(bool(travels.legs or travels.open_legs))
         self._name_years(travels)
         self._tell()
         self._supply.bring_ways(travels.ways)
@@ -150,7 +157,8 @@ class PlacesOverview(Leading, AsksAgain, LowWindow):
         self.told.setText(" \u00b7 ".join(part for part in parts if part))
 
     def _tell_left_out(self, number: int) -> None:
-        self.map_told.setText("Not everything is drawn from so far off." if number else "")
+        self.map_told.setText("Zoom in to see everything." if number else "")
+        self.map_told.setVisible(number > 0)
 
     def _fill_years(self, view: PlacesView) -> None:
         shown = [self.year.itemData(place) for place in range(1, self.year.count())]

@@ -172,9 +172,9 @@ class ReadingStrips(QWidget):
             if place:
                 left = self._x(day) - self._step() / 2
                 room = QRectF(left + 1, area.top(), self._step() * nights - 2, area.height())
-                tint, hatch = colours.tints[place.number % len(colours.tints)], place.number // len(colours.tints)
+                hatch, tint = divmod(place.place.mark or 0, len(colours.tints))
                 under = QRectF(room.left(), room.bottom() - self._look.px(0.24), room.width(), self._look.px(0.24))
-                painter.fillRect(under, QBrush(QColor(tint), HATCHINGS[hatch % len(HATCHINGS)]))
+                painter.fillRect(under, QBrush(QColor(colours.tints[tint]), HATCHINGS[hatch % len(HATCHINGS)]))
                 painter.setPen(QColor(colours.quiet))
                 painter.drawText(room, Qt.AlignmentFlag.AlignTop, self._elided(painter, place.place.name, room))
             day += nights

@@ -27,10 +27,12 @@ NAME_MAY_REACH = 1.6
 class Ribbon(QWidget):
     """A year of nights; ``picked`` comes with the night clicked or entered.
 
-    ``year_wanted`` comes when a year is shown whose ticks are not yet given.
+    ``span_picked`` comes with the first and last of several nights, chosen with
+    Shift held down: by a click, or by arrows and Enter. ``year_wanted`` comes when a year is shown whose ticks are not yet given.
     """
 
     picked = Signal(object)
+    span_picked = Signal(object, object)
     year_wanted = Signal(int)
 
     def __init__(self, look: Look, tonight: date) -> None:
@@ -40,8 +42,9 @@ class Ribbon(QWidget):
         self.year = tonight.year
         self.night = tonight
         self.cursor_night = tonight
+        self._from: date | None = None
         self._ticks: dict[date, Tick] = {}
-        self._order: Mapping[str, int] = {}
+        self._marks: Mapping[str, int] = {}
         self._wheel = 0
         self._only: frozenset[date] | None = None
         self.setMouseTracking(True)
@@ -56,6 +59,7 @@ class Ribbon(QWidget):
     def show_night(self, night: date) -> None:
         """Mark the night that the page shows, and its year."""
         self.night = self.cursor_night = night
+        self._from = None
         self.show_year(night.year)
 
     def show_year(self, year: int) -> None:
@@ -70,11 +74,11 @@ class Ribbon(QWidget):
         self._describe()
         self.update()
 
-    def give(self, year: int, ticks: tuple[Tick, ...], order: Mapping[str, int]) -> None:
-        """The ticks of a year, and each place's number among all places."""
+    def give(self, year: int, ticks: tuple[Tick, ...], marks: Mapping[str, int]) -> None:
+        """The ticks of a year, and each place's mark."""
         if year == self.year:
             self._ticks = {tick.night: tick for tick in ticks}
-            self._order = order
+            self._marks = marks
             self._describe()
             self.update()
 
@@ -111,7 +115,7 @@ class Ribbon(QWidget):
         kept = sum(1 for tick in self._ticks.values() if tick.lines)
         self.setAccessibleDescription(
             f"{self.year}: {wording.counted(kept, 'night')} kept. {self.told(self.cursor_night)}. "
-            "Left and right choose a night, up and down a year, Enter opens."
+            "Left and right choose a night, up and down a year, Enter opens. With Shift several nights, to say where you were."
         )
 
     # where things are
@@ -141,6 +145,7 @@ class Ribbon(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         self._paint_year(painter)
+        self._paint_span(painter)
         self._paint_months(painter)
         self._paint_stays(painter)
         self._paint_ticks(painter)
@@ -186,16 +191,16 @@ class Ribbon(QWidget):
 
     def _tint(self, place_id: str | None) -> QColor:
         colours = self._look.palette
-        if place_id is None or place_id not in self._order:
+        if place_id is None or place_id not in self._marks:
             return QColor(colours.ink)
-        return QColor(colours.tints[self._order[place_id] % len(colours.tints)])
+        return QColor(colours.tints[self._marks[place_id] % len(colours.tints)])
 
     def _paint_stays(self, painter: QPainter) -> None:
         band, colours = self._band(), self._look.palette
         height = self._look.px(0.26)
         for first, last, tick in self._stays(within=1):
             left, right = self._x(first), self._x(last) + band.width() / self._days()
-            hatching = _HATCHINGS[self._order.get(tick.place_id, 0) // len(colours.tints) % len(_HATCHINGS)]
+            hatching = _HATCHINGS[self._marks.get(tick.place_id, 0) // len(colours.tints) % len(_HATCHINGS)]
             strip = QRectF(left, band.bottom() + 2, right - left - 1, height)
             painter.fillRect(strip, QBrush(self._tint(tick.place_id), hatching))
         self._paint_names(painter, band.bottom() + 2 + height)
@@ -228,6 +233,14 @@ class Ribbon(QWidget):
                 runs.append((night, night, tick))
         return runs
 
+    def _paint_span(self, painter: QPainter) -> None:
+        if self._from is None:
+            return
+        first, last = sorted((self._from, self.cursor_night))
+        band, step = self._band(), self._band().width() / self._days()
+        left, right = max(self._x(first), band.left()), min(self._x(last) + step, band.right())
+        painter.fillRect(QRectF(left, band.top() - 2, right - left, band.height() + 4), QColor(self._look.palette.wash))
+
     def _paint_marks(self, painter: QPainter) -> None:
         band, colours = self._band(), self._look.palette
         if self.night.year == self.year:
@@ -245,11 +258,16 @@ class Ribbon(QWidget):
         steps = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_PageUp: -30, Qt.Key.Key_PageDown: 30}
         years = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
         if event.key() in steps:
+            held = event.modifiers() & Qt.KeyboardModifier.ShiftModifier
+            self._from = (self._from or self.cursor_night) if held else None
             self._point_at(self.cursor_night + timedelta(days=steps[event.key()]))
         elif event.key() in years:
             self.show_year(self.year + years[event.key()])
+        elif event.key() == Qt.Key.Key_Escape and self._from:
+            self._from = None
+            self.update()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
-            self.picked.emit(self.cursor_night)
+            self._pick(self.cursor_night)
         else:
             super().keyPressEvent(event)
 
@@ -273,7 +291,28 @@ class Ribbon(QWidget):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         night = self.night_at(event.position().toPoint())
         if night and event.button() == Qt.MouseButton.LeftButton:
+            held = event.modifiers() & Qt.KeyboardModifier.ShiftModifier
+            self._from = (self._from or self.night) if held else None
+            self._pick(night)
+
+    def _pick(self, night: date) -> None:
+        if self._from is None or self._from == night:
+            self._from = None
             self.picked.emit(night)
+            return
+        self.cursor_night = night
+        self.update()
+        self.span_picked.emit(*sorted((self._from, night)))
+
+    def let_span_go(self) -> None:
+        """Choose one night again, not several."""
+        self._from = None
+        self.update()
+
+    def place_of(self, night: date) -> str | None:
+        """The id of the place of a night of the year shown, if it is known."""
+        tick = self._ticks.get(night)
+        return tick.place_id if tick else None
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         # One notch is 120; touchpads send less at a time.

@@ -11,11 +11,11 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import reading, writing
 from keeper.errors import KeeperError
-from keeper.model import KINDS
+from keeper.model import KINDS, Moment, Place
 from keeper.review.night import NightPage
 from keeper.window import wording
 from keeper.window.desk import Desk
-from keeper.window.early import FOCUS_BY_TAB, setting
+from keeper.window.early import FOCUS_BY_TAB, NO_FOCUS, setting
 from keeper.window.field import Field
 from keeper.window.kinds import KindBlock
 from keeper.window.leading import Leading
@@ -26,6 +26,7 @@ from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.place_field import PlaceField
 from keeper.window.put_by import PutBy
 from keeper.window.question import QuestionRow
+from keeper.window.tips import plain_tip
 from keeper.window.undo_keys import is_text, undo_step
 
 if TYPE_CHECKING:
@@ -51,7 +52,7 @@ class NightPageView(Leading, Paper):
         self.words = self.lines.words
         self.history = NightHistory()
         self.texts = NightTexts(self.history, self)
-        self._both_ways = False
+        self._both_ways = self._clock_read = False
         self._build()
         self.lines.failed.connect(lambda key: self._say_state(key[1]))
         self.dress()
@@ -67,9 +68,12 @@ class NightPageView(Leading, Paper):
         self.place.chosen.connect(self._set_place)
         self.place.refused.connect(self.desk.said)
         self.place.settled.connect(lambda: self.fields["gratitude"].setFocus())
+        self.place.span_wanted.connect(self._say_where_between)
         self.place_said = label("", "quiet", wrap=False)
         self.place_words = PutBy(self.desk, self.place, "place")
         self.place_words.failed.connect(self.refresh)
+        self.also = quiet_button("other nights too \u203a", self._say_where_between, "Say the place for other nights too")
+        self.also.setToolTip("Ctrl+Enter in the place")
         self.question = QuestionRow(self.desk, "Change the question")
         self.question.asked.connect(self._ask)
         self.blocks = {kind: KindBlock(self.desk, kind) for kind in KINDS}
@@ -94,7 +98,8 @@ class NightPageView(Leading, Paper):
         add.addWidget(self.when)
         at = label("At", "quiet", wrap=False)
         at.setBuddy(self.place)
-        add.addLayout(row(at, self.place, self.place_said, None))
+        setting(self.also, NO_FOCUS)
+        add.addLayout(row(at, self.place, self.place_said, self.also, None, gap=self.desk.look.px(0.6)))
         for block in self.blocks.values():
             add.addWidget(block)
         add.addLayout(self.photo_room)
@@ -149,6 +154,16 @@ class NightPageView(Leading, Paper):
         for field in self.fields.values():
             field.read_both_ways()
 
+    def read_clock(self) -> None:
+        """From now on, see whether the clock is in another time zone than the place carried on."""
+        self._clock_read = True
+        if self.page and self.page.carried:
+            self.refresh()
+
+    def _now(self) -> Moment | None:
+        # The name of the zone takes long the first time: not before one can type.
+        return self.desk.clock.moment() if self._clock_read else None
+
     def add_photos(self) -> None:
         """Bring in the night's photos, once one can type."""
         if self.photos or not self.window().isVisible():
@@ -174,7 +189,7 @@ class NightPageView(Leading, Paper):
 
     def _load(self, night: date) -> bool:
         try:
-            page = reading.night_page(self.desk.store, night, self.desk.tonight())
+            page = reading.night_page(self.desk.store, night, self.desk.tonight(), self._now())
         except KeeperError as error:
             # The night that is shown stays, and with it whose words are typed.
             self.desk.said.emit(str(error))
@@ -199,10 +214,18 @@ class NightPageView(Leading, Paper):
     def _show_place(self, page: NightPage) -> None:
         place = page.night.place or page.carried
         name = place.name if place else ""
-        self.place.show_place(name, self.place_words.shown(self.night.isoformat(), name))
-        carried = place and (page.carried or page.night.place_source == "carried")
-        waits = self.place_words.waits() and not self.place.hasFocus()
-        self.place_said.setText("not kept yet" if waits else "carried on" if carried else "")
+        zone = self.desk.clock.zone() if page.left else ""
+        self.place.show_place(name, self.place_words.shown(self.night.isoformat(), name), zone)
+        self.place_said.setText(self._of_place(page, place))
+        self.place_said.setToolTip(plain_tip(f"{page.left.name} is in another time zone than this clock.") if page.left else "")
+        self.also.setVisible(bool(place))
+
+    def _of_place(self, page: NightPage, place: Place | None) -> str:
+        if self.place_words.waits() and not self.place.hasFocus():
+            return "not kept yet"
+        if page.left:
+            return "not carried on: another time zone"
+        return "carried on" if place and (page.carried or page.night.place_source == "carried") else ""
 
     def _ask(self, question: str) -> None:
         self.blocks["reflection"].ask(question)
@@ -325,6 +348,17 @@ class NightPageView(Leading, Paper):
         name = chosen if isinstance(chosen, str) else chosen.name
         self.place.show_place(name, name)
         self.place_words.write(write, anyway=True)
+
+    def _say_where_between(self) -> None:
+        from keeper.window.span_dialog import SpanDialog
+
+        night = self.night
+        self.place.settle()
+        # The night itself is said first, and written in its order; then its place is known.
+        self.desk.write(
+            lambda store: reading.night_page(store, night, night),
+            lambda page: SpanDialog(self.desk, self, page.night.place or page.carried, night).exec(),
+        )
 
     def _rest_or_wake(self, kind: str) -> None:
         line = self.page.night.line(kind) if self.page else None

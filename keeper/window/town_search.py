@@ -34,6 +34,11 @@ class TownSearch:
         if typed.strip():
             self._task = self._desk.reader.run(lambda store, task: _look_up(typed, near), answer, self._on_failed)
 
+    def ask_zone(self, zone: str, answer: Callable[[Sequence[Town]], None]) -> None:
+        """Call ``answer`` with the largest towns of a time zone, by its IANA name."""
+        self.stop()
+        self._task = self._desk.reader.run(lambda store, task: _of_zone(zone), answer, self._on_failed)
+
     def stop(self) -> None:
         """Answer no more what was asked."""
         if self._task is not None:
@@ -57,3 +62,9 @@ def _look_up(typed: str, near: Point | None) -> list[Town]:
     from keeper.actions import towns
 
     return towns.towns(towns.towns_folder(), typed, near, MOST)
+
+
+def _of_zone(zone: str) -> list[Town]:
+    from keeper.actions import towns
+
+    return towns.towns_of_zone(towns.towns_folder(), zone, MOST)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 from keeper.review.places import PlaceKept, PlacesView, Travels
 from keeper.window import wording
 from keeper.window.desk import Desk
+from keeper.window.journeys import Journeys
 from keeper.window.look import Look
 from keeper.window.map_supply import MapSupply
 from keeper.window.map_view import MapView
@@ -80,7 +81,7 @@ class PlaceNights(QWidget):
 
     def _paint(self, painter: QPainter, kept: PlaceKept, left: float, top: float) -> None:
         px, high = self._look.px, self._look.px(_LINE)
-        paint_mark(painter, self._look, QPointF(left + px(0.6), top + high / 2), px(0.4), kept.number)
+        paint_mark(painter, self._look, QPointF(left + px(0.6), top + high / 2), px(0.4), kept.place.mark or 0)
         nights = wording.counted(kept.nights, "night")
         painter.setFont(self._look.sans())
         metrics = QFontMetricsF(painter.font())
@@ -103,6 +104,7 @@ class YearPlaces(QWidget):
         self.map = _PageMap(desk.look)
         self.map.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._supply = MapSupply(desk, self.map)
+        self.journeys = Journeys(desk, self.map)
         self.map.picked.connect(open_place)
         self.names = PlaceNights(desk.look)
         layout = QVBoxLayout(self)
@@ -122,4 +124,5 @@ class YearPlaces(QWidget):
         self.map.setVisible(any(kept.point and kept.nights for kept in view.places))
         self.map.show_places(view.places, fit=True)
         self.names.show_places(view.places)
+        self.journeys.travels = travels
         self._supply.bring_ways(travels.ways)

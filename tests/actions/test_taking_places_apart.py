@@ -29,10 +29,15 @@ def dump(store) -> dict[str, list]:
     return {table: sorted(store.rows(f"SELECT * FROM {table}"), key=repr) for table in TABLES}
 
 
+def unmarked(rows: dict[str, list]) -> dict[str, list]:
+    """The same without the marks: a place that had no night was given one by those that moved to it, and keeps it."""
+    return {**rows, "place": [row[:-2] + row[-1:] for row in rows["place"]]}
+
+
 def told(store, ids) -> list:
-    """What is known of each place, with its nights."""
+    """What is known of each place, with its nights; a mark once given stays, merged or not."""
     known = [kept.by_id(store, one) for one in ids]
-    return [one and (replace(one, id=""), nights.all_at(store, one.id)) for one in known]
+    return [one and (replace(one, id="", mark=None), nights.all_at(store, one.id)) for one in known]
 
 
 def emptied(store):
@@ -210,7 +215,7 @@ def test_merged_and_taken_apart_is_as_never_merged(store, clock, wished, spent_a
                 continue
             place_merging.take_apart(store, merge_id)
             made.remove((merge_id, (gone, into)))
-        assert dump(store) == before
+        assert unmarked(dump(store)) == unmarked(before)
 
 
 @given(PLACES, NIGHTS, MERGES, st.integers(0, 4))

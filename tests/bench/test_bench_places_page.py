@@ -87,7 +87,7 @@ def test_reading_is_near_the_bare_rows(frame):
     store = frame.desk.store
 
     def bare():
-        nights.spent(store), kept.every(store), nights.places_in_order(store)
+        nights.spent(store), kept.every(store)
 
     reads = median(spent(lambda: places.places_view(store)) for _ in range(9))
     assert reads < 4 * median(spent(bare) for _ in range(9))

@@ -5,6 +5,7 @@ import hashlib
 import lzma
 import os
 import threading
+from unicodedata import normalize
 
 import pytest
 from hypothesis import given, settings
@@ -143,10 +144,76 @@ def test_nearest_from_far_away(towns, point, country):
 
 
 def test_nearest_agrees_with_trying_them_all(towns):
-    every = towns._base.execute("SELECT geoname_id, lat / 1e5, lon / 1e5 FROM town").fetchall()
+    every = towns._base.execute("SELECT geoname_id, lat / 1e5, lon / 1e5 FROM town WHERE city IS NULL").fetchall()
     for point in [(47.3, -1.2), (-33.4, 150.2), (66.5, -179.5), (71.9, 60.2), (12.0, 30.1)]:
         best = min(every, key=lambda town: metres_between(point, town[1:]))
         assert towns.nearest(*point).geoname_id == best[0]
+
+
+# Where people are photographed: squares, stations and town halls, to some hundred metres.
+CENTRES = {
+    "Madrid": (40.4169, -3.7035), "Rome": (41.8931, 12.4828), "New York City": (40.7580, -73.9855),
+    "London": (51.5074, -0.1278), "Paris": (48.8566, 2.3522), "Berlin": (52.5200, 13.4050),
+    "Vienna": (48.2085, 16.3731), "Lisbon": (38.7077, -9.1366), "Barcelona": (41.3870, 2.1701),
+    "Tokyo": (35.6812, 139.7671), "Mexico City": (19.4326, -99.1332), "Buenos Aires": (-34.6037, -58.3816),
+    "Istanbul": (41.0086, 28.9802), "Copenhagen": (55.6761, 12.5683), "Stockholm": (59.3251, 18.0711),
+    "Prague": (50.0875, 14.4213), "Sydney": (-33.8688, 151.2093), "Budapest": (47.4979, 19.0402),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("city", CENTRES)
+def test_in_the_middle_of_a_city_the_nearest_town_is_the_city(towns, city):
+    assert towns.nearest(*CENTRES[city]).name == city
+
+
+@pytest.mark.parametrize(
+    "town, point",
+    [("Legan\u00e9s", (40.3281, -3.7646)), ("Hoboken", (40.7440, -74.0324)), ("Potsdam", (52.3989, 13.0657)),
+     ("Fiumicino", (41.7713, 12.2291)), ("Saint-Denis", (48.9362, 2.3574)), ("Kawasaki", (35.5308, 139.7030))],
+)  # fmt: skip
+def test_a_town_beside_a_city_is_itself(towns, town, point):
+    assert towns.nearest(*point).name == town
+
+
+@pytest.mark.parametrize("city, section", [("berlin", "Mitte"), ("madrid", "Madrid Centro"), ("k\u00f6ln", "Porz am Rhein")])
+def test_a_section_comes_after_its_city(towns, city, section):
+    found = [town.name for town in towns.look_up(f"{city}", limit=40)]
+    first = towns.look_up(city)[0].name
+    assert section not in found or found.index(first) < found.index(section)
+    assert towns.look_up(section, limit=3), "it can be asked for all the same"
+
+
+@pytest.mark.parametrize(
+    "typed, spelling",
+    [("Pir\u00e4", "Pir\u00e4us"), ("K\u00f6l", "K\u00f6ln"), ("\u00c5r", "\u00c5rhus"), ("M\u00fcnch", "M\u00fcnchen"),
+     ("\u0141\u00f3", "\u0141\u00f3d\u017a"), ("Troms\u00f8", "Troms\u00f8"), ("pir\u00e4", "Pir\u00e4us")],
+)  # fmt: skip
+def test_an_accent_that_is_typed_is_meant(towns, typed, spelling):
+    for form in ("NFC", "NFD"):
+        assert towns.look_up(normalize(form, typed))[0].spelling == spelling
+
+
+def test_an_accent_typed_wrongly_still_finds(towns):
+    assert "Lisbon" in [town.name for town in towns.look_up("L\u00efsb\u00f6")]
+    assert towns.look_up("Pir\u00e4us", near=(37.9, 23.7))[0].country == "GR"
+
+
+def test_of_the_villages_called_so_the_one_near_the_person_comes_first(towns):
+    assert towns.look_up("Pira", near=(-9.58, -77.71))[0].country == "PE"
+    assert towns.look_up("Pira", near=(37.98, 23.73))[0].name == "Piraeus"
+
+
+@pytest.mark.parametrize("typed, name", [("par", "Paris"), ("are", "Are"), ("zar", "Zar")])
+def test_the_letters_of_an_airport_are_no_name(towns, typed, name):
+    assert not any(town.spelling.isupper() for town in towns.look_up(typed))
+    assert fold(towns.look_up(typed)[0].spelling).startswith(typed)
+
+
+def test_the_largest_towns_of_a_zone(towns):
+    assert [town.name for town in towns.largest("Asia/Tokyo", 3)] == ["Tokyo", "Yokohama", "Osaka"]
+    assert towns.largest("Pacific/Honolulu", 1)[0].name == "Honolulu"
+    assert all(town.zone == "Europe/Riga" for town in towns.largest("Europe/Riga"))
+    assert towns.largest("") == towns.largest("Nowhere/At_all") == []
 
 
 @given(st.floats(-90, 90), st.floats(-180, 180), st.floats(0, 360), st.floats(0, 1), st.sampled_from([1, 10]))

@@ -99,11 +99,16 @@ def test_photos_of_resting_nights_are_left_out_and_the_chosen_one_comes_first(st
 
 
 def test_the_last_place_before_a_year(store):
-    assert year_pages.last_place_before(store, FIRST) is None
+    assert year_pages.last_stay_before(store, FIRST) == ()
     harbour = places.add(store, Place("", "The harbour"))
     nights.set_place(store, date(2025, 12, 28), harbour.id, "said", NOW)
     keep(store, date(2025, 12, 31), "no place")
-    assert year_pages.last_place_before(store, FIRST) == (date(2025, 12, 28), harbour.id)
+    assert year_pages.last_stay_before(store, FIRST) == ((date(2025, 12, 28), harbour.id),)
+    ferry = places.add(store, Place("", "The ferry", on_the_way=True))
+    nights.set_place(store, date(2025, 12, 30), ferry.id, "said", NOW)
+    assert year_pages.last_stay_before(store, FIRST) == (
+        (date(2025, 12, 28), harbour.id), (date(2025, 12, 30), ferry.id),
+    )  # fmt: skip
 
 
 def test_a_line_that_is_gone_is_said_to_be(store):

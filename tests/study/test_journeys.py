@@ -98,6 +98,37 @@ def test_no_leg_between_two_stays_at_one_place():
     assert legs(stays(nights("a-a")), POINTS) == []
 
 
+FERRY = {"f", "t"}
+
+
+def test_nights_on_the_way_join_the_stay_before_to_the_stay_after():
+    (leg,) = legs(stays(nights("aafftb")), POINTS, FERRY)
+    assert (leg.from_place, leg.to_place, leg.by, leg.nights_by) == ("a", "b", ("f", "t"), 3)
+    assert (leg.left, leg.arrived, leg.unknown_nights) == (FIRST + timedelta(1), FIRST + timedelta(5), 0)
+    assert leg.metres == metres_between(POINTS["a"], POINTS["b"])
+
+
+def test_unknown_nights_beside_a_ferry_are_still_unknown():
+    (leg,) = legs(stays(nights("a-f--b")), POINTS, FERRY)
+    assert (leg.by, leg.nights_by, leg.unknown_nights) == (("f",), 1, 3)
+
+
+@pytest.mark.parametrize("spelt", ["ffa", "aff", "affa", "ff", ""])
+def test_without_two_places_at_its_ends_a_ferry_goes_nowhere(spelt):
+    assert legs(stays(nights(spelt)), POINTS, FERRY) == []
+
+
+@given(st.text("abf-", max_size=40))
+def test_every_night_between_two_stays_is_on_the_way_or_unknown(spelt):
+    found = legs(stays(nights(spelt)), POINTS, FERRY)
+    for leg in found:
+        inside = spelt[(leg.left - FIRST).days + 1 : (leg.arrived - FIRST).days]
+        assert set(inside) <= {"f", "-"} and leg.from_place != leg.to_place
+        assert (inside.count("f"), inside.count("-")) == (leg.nights_by, leg.unknown_nights)
+    known = [letter for letter in spelt if letter in "ab"]
+    assert len(found) == sum(one != other for one, other in pairwise(known))
+
+
 @pytest.mark.parametrize("other", ["nowhere", "never heard of"])
 def test_a_place_without_coordinates_has_no_distance(other):
     found = stays([(FIRST, "a"), (FIRST + timedelta(1), other)])
