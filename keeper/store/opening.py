@@ -21,8 +21,8 @@ FILE = "keeper.db"
 MARK = 0x4B656570
 """The file's application id: the letters "Keep"."""
 
-SCHEMA = 2
-"""How many migrations this version knows; the file's user_version."""
+SCHEMA = 5
+"""The number of the last migration this version knows; the file's user_version."""
 
 BUSY_MILLISECONDS = 5000
 

@@ -16,19 +16,23 @@ from keeper.store.opening import Store
 COLUMNS = (
     "photo.id, photo.sha256, photo.ending, photo.bytes, photo.width, photo.height, photo.orientation, "
     "photo.taken_local, photo.taken_offset_minutes, photo.latitude, photo.longitude, photo.name, photo.caption, "
-    "EXISTS (SELECT 1 FROM resting WHERE what = 'photo' AND ref = photo.id)"
+    "EXISTS (SELECT 1 FROM resting WHERE what = 'photo' AND ref = photo.id), "
+    "photo.turns, photo.dated_by, photo.day_only, photo.cut_off"
 )
 
 _TOLD = (
     "sha256", "ending", "bytes", "width", "height", "orientation", "taken_local", "taken_offset_minutes",
-    "latitude", "longitude", "name", "caption",
+    "latitude", "longitude", "name", "caption", "dated_by", "day_only", "cut_off",
 )  # fmt: skip
 
 
 def photo_from(row: tuple) -> Photo:
     """A photo from the values of COLUMNS."""
     taken = utc_instant(row[7]) if row[7] else None
-    return Photo(*row[:7], taken, *row[8:13], resting=bool(row[13]))
+    resting, turns, dated_by, day_only, cut_off = row[13:18]
+    wide, high = (row[5], row[4]) if turns % 2 else (row[4], row[5])
+    return Photo(*row[:4], wide, high, row[6], taken, *row[8:13], bool(resting), turns, dated_by, bool(day_only),
+                 bool(cut_off))  # fmt: skip
 
 
 def place_file(store: Store, path: Path, ending: str = "") -> tuple[str, int]:
@@ -47,7 +51,7 @@ def place_file(store: Store, path: Path, ending: str = "") -> tuple[str, int]:
 def add(store: Store, photo: Photo, came_at: datetime | None = None) -> Photo:
     """Keep what is known of a photo whose file is in its place; returns it as kept.
 
-    An empty id is given one. A photo with this SHA-256 that is there already
+    An empty id is given one; nothing is turned yet. A photo with this SHA-256 that is there already
     is returned as it is. ``came_at`` (aware) is when it was taken in.
     """
     kept = replace(photo, id=photo.id or new_id())
@@ -77,6 +81,14 @@ def by_sha256(store: Store, sha256: str) -> Photo | None:
 def endings(store: Store) -> dict[str, str]:
     """The SHA-256 of each photo, with the ending of its file."""
     return dict(store.rows("SELECT sha256, ending FROM photo"))
+
+
+def by_bytes(store: Store) -> dict[int, set[str]]:
+    """The SHA-256 of the photos whose files have so many bytes."""
+    found: dict[int, set[str]] = {}
+    for size, sha256 in store.rows("SELECT bytes, sha256 FROM photo"):
+        found.setdefault(size, set()).add(sha256)
+    return found
 
 
 def of_night(store: Store, night: date) -> tuple[Photo, ...]:
@@ -164,6 +176,18 @@ def caption(store: Store, photo_id: str, words: str) -> None:
     with store.writing() as connection:
         _must_be_there(store, photo_id)
         connection.execute("UPDATE photo SET caption = ? WHERE id = ?", (words, photo_id))
+
+
+def turn(store: Store, photo_id: str, quarters: int) -> Photo:
+    """Turn a photo by so many quarters to the right (negative: left); its file stays as it is.
+
+    Returns it as it is now. Raises UnknownThing.
+    """
+    with store.writing() as connection:
+        photo = _must_be_there(store, photo_id)
+        turns = (photo.turns + quarters) % 4
+        connection.execute("UPDATE photo SET turns = ? WHERE id = ?", (turns, photo_id))
+        return by_id(store, photo_id)
 
 
 def drop(store: Store, photo_id: str) -> None:
