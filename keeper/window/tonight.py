@@ -14,6 +14,7 @@ from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.early import FOCUS_BY_TAB, setting
 from keeper.window.field import Field
+from keeper.window.kept_room import KeptRoom
 from keeper.window.leading import Leading
 from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row, rule
 from keeper.window.place_field import PlaceField
@@ -84,7 +85,7 @@ class NightPageView(Leading, Paper):
         self.blocks = {kind: KindBlock(self.desk, kind) for kind in KINDS}
         self.fields = {kind: block.field for kind, block in self.blocks.items()}
         self.photos = None
-        self.photo_room = QVBoxLayout()
+        self.photo_room = KeptRoom(self.desk.look)
         self.open_nights = QHBoxLayout()
         self.open_nights.setContentsMargins(0, 0, 0, 0)
         self.on_this_day = quiet_button("", lambda: self.desk.go("looking back", self.night))
@@ -177,6 +178,7 @@ class NightPageView(Leading, Paper):
         self.question.show_question(self.night, page.question)
         for kind in KINDS:
             self._show_kind(page, kind, another)
+        self.photo_room.keep_for(page.night.photo_count)
         self._show_open_nights(page)
         self.look_back()
 
