@@ -52,6 +52,10 @@ class UnreadablePhoto(KeeperError):
     """The file is no picture that can be read: broken, cut short, too large, or something else."""
 
 
+class CutOffPhoto(UnreadablePhoto):
+    """The end of a picture is missing; what there is of it can be taken all the same."""
+
+
 class DamagedPhoto(KeeperError):
     """A photo of the keeper is gone from the disk, or is no longer what it was."""
 

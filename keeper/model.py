@@ -243,11 +243,17 @@ class Photo:
     """An image file kept by its SHA-256, and what it says of when and where.
 
     ``bytes`` is the file's length. ``width`` and ``height`` are pixels of the
-    picture as it is seen, turned rightly; ``orientation`` is Exif's, 1 to 8,
-    which says how the file's own rows lie. ``taken_local`` is the camera's
-    clock, without a zone; ``taken_offset_minutes`` is that clock minus UTC, if
-    the camera told. Coordinates are degrees (WGS 84). ``name`` is what the
-    file was called when it came.
+    picture as it is seen, turned as the person wants it; ``orientation`` is
+    Exif's, 1 to 8, which says how the file's own rows lie, and ``turns`` are
+    the quarters to the right (0 to 3) that the person turned it beyond that.
+    ``taken_local`` is the camera's clock, without a zone;
+    ``taken_offset_minutes`` is that clock minus UTC, if the camera told.
+    ``dated_by`` says from what that is known: "" from when the camera says it
+    was taken, "digitized" from when it became a file, "notes" from XMP,
+    "name" guessed from the file's name; ``day_only`` that no hour is told
+    (then it is noon). Coordinates are degrees (WGS 84). ``name`` is what the
+    file was called when it came. One that is ``cut_off`` was taken in though
+    its end is missing.
     """
 
     id: str
@@ -264,6 +270,10 @@ class Photo:
     name: str = ""
     caption: str = ""
     resting: bool = False
+    turns: int = 0
+    dated_by: str = ""
+    day_only: bool = False
+    cut_off: bool = False
 
 
 @dataclass(frozen=True)

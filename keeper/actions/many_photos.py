@@ -11,11 +11,14 @@ from typing import TYPE_CHECKING
 
 from keeper import written
 from keeper.actions.photo_bringing import Brought, bring, keep_brought
+from keeper.actions.photo_finding import files_of
+from keeper.actions.photo_lots import clear_taken_back
 from keeper.actions.photo_offers import lies_ahead, own_night
 from keeper.clock import Clock
-from keeper.errors import CannotWrite, KeeperError, Stopped, UnreadablePhoto, shown_name
+from keeper.errors import CannotWrite, CutOffPhoto, KeeperError, Stopped, UnreadablePhoto, shown_name
 from keeper.exchange.picture import PictureFacts
-from keeper.store import Store, photo_files, photos
+from keeper.model import Photo
+from keeper.store import Store, lots, photo_files, photos
 
 if TYPE_CHECKING:
     from concurrent.futures import Future, ThreadPoolExecutor
@@ -29,10 +32,14 @@ _TOLD = 5
 
 @dataclass(frozen=True, slots=True)
 class LeftOut:
-    """A file that was not taken in, and why: words that follow its name."""
+    """A file that was not taken in, and why: words that follow its name.
+
+    One that is ``cut_off`` would be taken in as far as it goes.
+    """
 
     path: Path
     why: str
+    cut_off: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +48,7 @@ class Summary:
 
     ``taken`` and ``already`` count photos, ``nights`` those that got one.
     ``ended_early`` is a sentence saying why not all were looked at, or "".
+    ``lot`` is the number by which all can be taken back, None when none came.
     """
 
     taken: int
@@ -48,15 +56,20 @@ class Summary:
     already: int
     left_out: tuple[LeftOut, ...]
     ended_early: str = ""
+    lot: int | None = None
 
     def reasons(self) -> tuple[tuple[str, int], ...]:
         """Why files were left out, and how many for each reason, the most first."""
         return tuple(Counter(left.why for left in self.left_out).most_common())
 
+    def cut_off(self) -> list[Path]:
+        """The files whose end is missing."""
+        return [left.path for left in self.left_out if left.cut_off]
+
     @property
     def sentence(self) -> str:
         """All that in a few short sentences."""
-        words = [f"{_photos(self.taken)} taken in, for {written.counted(self.nights, 'night')}."]
+        words = [f"{counted(self.taken)} taken in, for {written.counted(self.nights, 'night')}."]
         if self.already:
             words.append(f"{written.number(self.already)} in the keeper already.")
         if self.left_out:
@@ -73,22 +86,28 @@ def take_in_many(
     progress: Callable[[float, str], None] = lambda share, words: None,
     stopped: Callable[[], bool] = lambda: False,
     workers: int | None = None,
+    cut_off: bool = False,
+    lot: int | None = None,
 ) -> Summary:
     """Take in the photos of folders and files, each with the night of its own date.
 
     Folders are gone through to the bottom, hidden files aside. Photos without
-    a date, or dated ahead, are left out, as is whatever is no sound picture.
+    a date, or dated ahead, are left out, as is whatever is no sound picture;
+    with ``cut_off`` one whose end is missing is taken as far as it goes.
     ``progress`` hears a share of 0 to 1; when it raises Stopped, or
     ``stopped`` says so, or the disk is full, what has come so far stays and
-    the summary says why it ended. Memory does not grow with the number of
+    the summary says why it ended. With ``lot`` they come to one that was begun
+    before, to be taken back with it. Memory does not grow with the number of
     photos but for the list of their names.
     """
     # Only now: it costs the start of the program more than this whole module.
     from concurrent.futures import ThreadPoolExecutor
 
     photo_files.sweep(store.folder)
-    run = _Run(store, clock, rollover)
+    clear_taken_back(store)
+    run = _Run(store, clock, rollover, cut_off, lot)
     files = list(run.found([sources] if isinstance(sources, Path) else sources))
+    unread = len(run.left_out)
     with ThreadPoolExecutor(workers or os.cpu_count() or 1, "photos") as pool:
         try:
             for done, outcome in enumerate(run.outcomes(pool, files), 1):
@@ -98,10 +117,10 @@ def take_in_many(
                     raise Stopped("Stopped.")
             run.keep()
         except (Stopped, CannotWrite) as error:
-            return run.ended("Stopped before the end." if isinstance(error, Stopped) else str(error))
+            return run.ended(error, len(files) + unread)
         finally:
             run.clear_up()
-    return run.ended("")
+    return run.ended()
 
 
 @dataclass
@@ -111,6 +130,8 @@ class _Run:
     store: Store
     clock: Clock
     rollover: int
+    cut_off: bool = False
+    lot: int | None = None
     known: dict[str, str] = field(default_factory=dict)
     waiting: list[Brought] = field(default_factory=list)
     under_way: deque["Future"] = field(default_factory=deque)
@@ -121,23 +142,12 @@ class _Run:
 
     def __post_init__(self) -> None:
         self.known = photos.endings(self.store)
+        # What was taken back may be brought again, though its file is here.
+        self.taken_back = {sha256 for sha256, _ in lots.without_night(self.store).values()}
 
     def found(self, sources: Iterable[Path]) -> Iterator[Path]:
-        """The files to look at, folder by folder, in the order of their names."""
-        for source in sources:
-            # Unlike Path.is_dir, this does not raise for a folder that is closed.
-            if not os.path.isdir(source):
-                yield source
-                continue
-            for here, folders, names in os.walk(source, onerror=self._unread):
-                folders[:] = sorted(name for name in folders if not self._passed_by(Path(here, name)))
-                yield from (Path(here, name) for name in sorted(names) if not name.startswith("."))
-
-    def _passed_by(self, folder: Path) -> bool:
-        return folder.name.startswith(".") or folder == self.store.folder
-
-    def _unread(self, error: OSError) -> None:
-        self.left_out.append(LeftOut(Path(error.filename), f"cannot be read: {(error.strerror or '').lower()}"))
+        """The files to look at; folders that cannot be read are left out."""
+        return files_of(sources, self.store.folder, lambda path, why: self.left_out.append(LeftOut(path, why)))
 
     def outcomes(self, pool: "ThreadPoolExecutor", files: list[Path]) -> Iterator[Brought | LeftOut]:
         """What became of each file, in order, with a few under way at a time."""
@@ -151,33 +161,54 @@ class _Run:
     def bring(self, file: Path) -> Brought | LeftOut:
         """Bring one file; runs in the pool's threads."""
         try:
-            return bring(self.store.folder, file, self.known.get, self._unwanted)
+            return bring(self.store.folder, file, self.known.get, self._unwanted, self.cut_off)
         except UnreadablePhoto as problem:
-            return LeftOut(file, str(problem).removeprefix(f"{shown_name(file)} ").rstrip("."))
+            return LeftOut(file, why_not(file, problem), isinstance(problem, CutOffPhoto))
 
     def _unwanted(self, facts: PictureFacts) -> str:
-        if facts.taken_local is None:
-            return "has no date"
-        return "is dated ahead of today" if lies_ahead(facts.taken_local, self.clock) else ""
+        return why_unwanted(facts, self.clock)
 
     def take(self, outcome: Brought | LeftOut) -> None:
         """Note what became of a file; every so often, keep what has come."""
         if isinstance(outcome, LeftOut):
             self.left_out.append(outcome)
+        elif outcome.sha256 in self.taken_back:
+            self.taken_back.discard(outcome.sha256)
+            self._wait(outcome)
         elif outcome.facts is None or outcome.sha256 in self.known:
             self.already += 1
         else:
-            self.known[outcome.sha256] = outcome.ending
-            self.waiting.append(outcome)
-            if len(self.waiting) >= _AT_ONCE:
-                self.keep()
+            self._wait(outcome)
+
+    def _wait(self, outcome: Brought) -> None:
+        self.known[outcome.sha256] = outcome.ending
+        self.waiting.append(outcome)
+        if len(self.waiting) >= _AT_ONCE:
+            self.keep()
 
     def keep(self) -> None:
         """Write down what is known of those that have come. Raises CannotWrite, Stopped."""
         batch, self.waiting = self.waiting, []
-        kept = keep_brought(self.store, [(one, None) for one in batch], self.clock, self.rollover) if batch else []
+        if not batch:
+            return
+        noted: list[int] = []
+        kept = keep_brought(
+            self.store, [(one, None) for one in batch], self.clock, self.rollover,
+            lambda kept: noted.append(self._note(kept, batch)),
+        )  # fmt: skip
+        # Only now: until it is on the disk, there is no lot.
+        self.lot = noted[0]
         self.taken += len(kept)
-        self.nights.update(own_night(photo.taken_local, self.rollover, self.clock) for photo in kept)
+        self.nights.update(self._night(photo) for photo in kept)
+
+    def _note(self, kept: list[Photo], batch: list[Brought]) -> int:
+        lot = self.lot or lots.begin(self.store, self.clock.moment().utc)
+        came = ((photo.id, self._night(photo), one.path) for photo, one in zip(kept, batch, strict=True))
+        lots.note_photos(self.store, lot, came)
+        return lot
+
+    def _night(self, photo: Photo) -> date:
+        return own_night(photo, self.rollover, self.clock)
 
     def clear_up(self) -> None:
         """Let those under way end; keep what came of them if that can be, else take it away."""
@@ -193,11 +224,28 @@ class _Run:
         with suppress(KeeperError):
             self.take(outcome) if outcome else self.keep()
 
-    def ended(self, why: str) -> Summary:
-        """The summary, once all is cleared up."""
+    def ended(self, why: KeeperError | None = None, count: int = 0) -> Summary:
+        """The summary, once all is cleared up; ``why`` it ended before so many were looked at."""
         self.clear_up()
-        return Summary(self.taken, len(self.nights), self.already, tuple(self.left_out), why)
+        told = "" if why is None else "Stopped before the end." if isinstance(why, Stopped) else str(why)
+        rest = count - self.taken - self.already - len(self.left_out)
+        if told and rest > 0:
+            told = f"{told} The other {written.number(rest)} of {written.number(count)} {'was' if rest == 1 else 'were'} not taken in."
+        return Summary(self.taken, len(self.nights), self.already, tuple(self.left_out), told, self.lot)
 
 
-def _photos(count: int) -> str:
-    return written.counted(count, "photo")
+def why_not(file: Path, problem: UnreadablePhoto) -> str:
+    """What is wrong with a file, as words that follow its name."""
+    return str(problem).removeprefix(f"{shown_name(file)} ").rstrip(".")
+
+
+def why_unwanted(facts: PictureFacts, clock: Clock) -> str:
+    """Why a sound picture goes to no night by itself, or ""."""
+    if facts.taken_local is None:
+        return "has no date"
+    return "is dated ahead of today" if lies_ahead(facts.taken_local, clock) else ""
+
+
+def counted(photos: int) -> str:
+    """So many photos, in words."""
+    return written.counted(photos, "photo")

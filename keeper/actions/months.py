@@ -106,12 +106,12 @@ def choose_photo(store: Store, month: date, photo_id: str | None) -> None:
     photo_of_month(store, month, photo_id)
 
 
-def bring_photo(store: Store, month: date, path: Path, clock: Clock, rollover: int = 4) -> Photo:
-    """Take in any file and choose it for the month.
+def bring_photo(store: Store, month: date, path: Path, clock: Clock, rollover: int = 4, cut_off: bool = False) -> Photo:
+    """Take in any file and choose it for the month; with ``cut_off`` though its end is missing.
 
-    Raises UnreadablePhoto or CannotWrite; then nothing is changed.
+    Raises UnreadablePhoto (of it CutOffPhoto) or CannotWrite; then nothing is changed.
     """
-    photo = take_in(store, path, clock, None, rollover).photo
+    photo = take_in(store, path, clock, None, rollover, cut_off=cut_off).photo
     photo_of_month(store, month, photo.id)
     return photo
 

@@ -40,14 +40,16 @@ def bring(
     path: Path,
     known: Callable[[str], str | None],
     unwanted: Callable[[PictureFacts], str] = lambda _: "",
+    cut_off: bool = False,
 ) -> Brought:
     """Copy a picture into the keeper's folder, read it, make its thumbnail; for any thread.
 
     What is read is the copy, so a file that changes meanwhile does no harm,
     and a slow card is read once. ``known`` gives the ending of a photo that
     the keeper has, by its SHA-256; ``unwanted`` why a picture is not to be
-    taken in, or "". Raises UnreadablePhoto or CannotWrite; then nothing is
-    left behind.
+    taken in, or "". With ``cut_off`` one whose end is missing is taken as far
+    as it goes. Raises UnreadablePhoto or CannotWrite; then nothing is left
+    behind.
     """
     media_type(path)
     coming = photo_files.receive(folder, path)
@@ -56,7 +58,7 @@ def bring(
         if ending:
             facts = None
         else:
-            facts, small = read_with_thumbnail(coming.file, THUMBNAIL, called=path)
+            facts, small = read_with_thumbnail(coming.file, THUMBNAIL, called=path, cut_off=cut_off)
             if why := unwanted(facts):
                 raise UnreadablePhoto(f"{shown_name(path)} {why}.")
         fresh = photo_files.settle(folder, coming, ending or facts.ending)
@@ -69,16 +71,23 @@ def bring(
 
 
 def keep_brought(
-    store: Store, brought: Sequence[tuple[Brought, date | None]], clock: Clock, rollover: int
+    store: Store,
+    brought: Sequence[tuple[Brought, date | None]],
+    clock: Clock,
+    rollover: int,
+    note: Callable[[list[Photo]], None] = lambda kept: None,
 ) -> list[Photo]:
     """Keep what is known of brought photos, each with the night given or its own.
 
-    All or none: on CannotWrite the files that came are taken away again.
+    ``note`` may write more of them. All or none: on CannotWrite the files that
+    came are taken away again.
     """
     try:
         photo_files.make_names_last(store.folder, [one.sha256 for one, _ in brought])
         with store.writing():
-            return [_kept(store, one, night, clock, rollover) for one, night in brought]
+            kept = [_kept(store, one, night, clock, rollover) for one, night in brought]
+            note(kept)
+        return kept
     except BaseException:
         take_back(store.folder, [one for one, _ in brought])
         raise
@@ -96,15 +105,20 @@ def take_back(folder: Path, brought: Sequence[Brought]) -> None:
 def _kept(store: Store, one: Brought, night: date | None, clock: Clock, rollover: int) -> Photo:
     now = clock.moment().utc
     photo = photos.add(store, _photo(one), now) if one.facts else photos.by_sha256(store, one.sha256)
-    night = night or own_night(photo.taken_local, rollover, clock)
+    night = night or own_night(photo, rollover, clock)
     if night:
         photos.attach(store, night, photo.id, utc_text(now))
     return photo
 
 
 def _photo(one: Brought) -> Photo:
-    facts = one.facts
+    return photo_of(one.facts, one.sha256, one.path, one.bytes)
+
+
+def photo_of(facts: PictureFacts, sha256: str, path: Path, size: int) -> Photo:
+    """What is known of a picture, as a photo that has no id yet; ``size`` is its file's, in bytes."""
     return Photo(
-        "", one.sha256, one.ending, one.bytes, facts.width, facts.height, facts.orientation, facts.taken_local,
-        facts.taken_offset_minutes, facts.latitude, facts.longitude, readable(one.path.name),
+        "", sha256, facts.ending, size, facts.width, facts.height, facts.orientation, facts.taken_local,
+        facts.taken_offset_minutes, facts.latitude, facts.longitude, readable(path.name), dated_by=facts.dated_by,
+        day_only=facts.day_only, cut_off=facts.cut_off,
     )  # fmt: skip

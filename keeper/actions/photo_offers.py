@@ -10,6 +10,7 @@ from keeper.days import night_of
 from keeper.model import Photo, Place
 from keeper.store import Store, places
 from keeper.store.cells import metres_between
+from keeper.study.taken import taken_there
 from keeper.town import Town
 
 NearestTown = Callable[[float, float], Town | None]
@@ -37,11 +38,14 @@ class PlaceOffer:
     known: bool
 
 
-def own_night(taken: datetime | None, rollover: int, clock: Clock) -> date | None:
-    """The night to which a photo's own date belongs; None without one, or when it lies ahead."""
-    if taken is None or lies_ahead(taken, clock):
+def own_night(photo: Photo, rollover: int, clock: Clock) -> date | None:
+    """The night to which a photo's own date belongs, by the clocks of where it was taken.
+
+    None without a date, or when it lies ahead.
+    """
+    if photo.taken_local is None or lies_ahead(photo.taken_local, clock):
         return None
-    return night_of(taken, rollover)
+    return night_of(taken_there(photo), rollover)
 
 
 def lies_ahead(taken: datetime, clock: Clock) -> bool:
@@ -62,6 +66,13 @@ def offer_place(store: Store, photo: Photo, nearest_town: NearestTown | None) ->
     return offer if offer and offer.metres <= TOWN_WITHIN else None
 
 
+def place_of(store: Store, offer: PlaceOffer) -> Place:
+    """The place that is offered, as one the keeper knows: a town becomes a place, once."""
+    if offer.known:
+        return offer.place
+    return places.by_geoname(store, offer.place.geoname_id) or places.add(store, offer.place)
+
+
 def _nearest_known(store: Store, here: tuple[float, float]) -> PlaceOffer | None:
     placed = (place for place in places.every(store) if place.point)
     far = ((metres_between(here, place.point), place) for place in placed)
@@ -77,12 +88,12 @@ def _of_town(town: Town, here: tuple[float, float]) -> PlaceOffer:
 def night_words(photo: Photo, kept_with: date | None, own: date | None) -> str:
     """Which night a photo was put with, and from what that was guessed."""
     if kept_with is None:
-        return f"It goes with no night: {_no_date_words(photo)}."
+        return f"It belongs to no night yet: {_no_date_words(photo)}."
     if own is None:
-        return f"It is kept with {said(kept_with)}; {_no_date_words(photo)}."
+        return f"Added to {said(kept_with)}; {_no_date_words(photo)}."
     if own != kept_with:
-        return f"It is kept with {said(kept_with)}; by its own date it belongs to {said(own)}."
-    return f"It is kept with {said(own)}, from its own date: {_taken_words(photo.taken_local, own)}."
+        return f"Added to {said(kept_with)}; by {_by_what(photo)} it belongs to {said(own)}."
+    return f"Added to {said(own)}: {_taken_words(photo, own)}."
 
 
 def place_words(photo: Photo, offer: PlaceOffer | None) -> str:
@@ -101,9 +112,24 @@ def said(night: date) -> str:
     return written.full_date(night)
 
 
-def _taken_words(taken: datetime, own: date) -> str:
-    hour = f"{taken.hour}:{taken.minute:02d}"
-    return f"taken at {hour}" if taken.date() == own else f"taken at {hour} the next morning, before the night ended"
+def _by_what(photo: Photo) -> str:
+    return "its name, a guess," if photo.dated_by == "name" else "its own date"
+
+
+_KNOWN_BY = {"digitized": ", when it was made into a file", "notes": ", by its notes", "name": ", by its name: a guess"}
+
+
+def _taken_words(photo: Photo, own: date) -> str:
+    there, known_by = taken_there(photo), _KNOWN_BY.get(photo.dated_by, "")
+    if photo.day_only:
+        return f"taken that day{known_by}"
+    where = f" there ({_hour(photo.taken_local)} by its own clock)" if there != photo.taken_local else ""
+    late = "" if there.date() == own else " the next morning, before the night ended"
+    return f"it was taken at {_hour(there)}{where}{late}{known_by}"
+
+
+def _hour(moment: datetime) -> str:
+    return f"{moment.hour}:{moment.minute:02d}"
 
 
 def _no_date_words(photo: Photo) -> str:

@@ -8,16 +8,30 @@ from typing import Any
 
 from keeper.actions.many_photos import LeftOut, Summary, take_in_many
 from keeper.actions.photo_bringing import THUMBNAIL, bring, keep_brought
-from keeper.actions.photo_offers import NearestTown, PlaceOffer, night_words, offer_place, own_night, place_words
+from keeper.actions.photo_offers import (
+    NearestTown,
+    PlaceOffer,
+    night_words,
+    offer_place,
+    own_night,
+    place_of,
+    place_words,
+)
 from keeper.actions.writing import check_text
 from keeper.clock import Clock
 from keeper.errors import DamagedPhoto, Stopped, UnknownThing, UnreadablePhoto
 from keeper.exchange import picture
+from keeper.exchange.picture_file import media_type
+from keeper.exchange.picture_kinds import ENDINGS, KINDS
 from keeper.model import Photo, Place
-from keeper.store import Store, month_pages, nights, photo_files, photos, places, resting
+from keeper.store import Store, month_pages, nights, photo_files, photos, resting
 from keeper.store.moments import utc_text
 
-__all__ = ["THUMBNAIL", "LeftOut", "NearestTown", "PlaceOffer", "Summary", "take_in_many"]
+__all__ = ["ENDINGS", "ENDING_OF", "THUMBNAIL", "LeftOut", "NearestTown", "PlaceOffer", "Summary", "take_in_many"]
+
+
+ENDING_OF = {kind: about.endings[0] for kind, about in KINDS.items()}
+"""The ending under which each kind of picture (media type) is kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,16 +68,18 @@ def take_in(
     night: date | None = None,
     rollover: int = 4,
     nearest_town: NearestTown | None = None,
+    cut_off: bool = False,
 ) -> TakenIn:
     """Copy a photo into the keeper and put it with a night: the given one, else its own.
 
     ``rollover`` is the hour at which a night ends. A photo with neither is
-    kept with no night. Raises UnreadablePhoto or CannotWrite; then nothing was
-    taken in.
+    kept with no night. With ``cut_off`` one whose end is missing is taken as
+    far as it goes. Raises UnreadablePhoto (of it CutOffPhoto for one that
+    would be taken with ``cut_off``) or CannotWrite; then nothing was taken in.
     """
-    brought = bring(store.folder, path, lambda sha256: _ending_of(store, sha256))
+    brought = bring(store.folder, path, lambda sha256: _ending_of(store, sha256), cut_off=cut_off)
     photo = keep_brought(store, [(brought, night)], clock, rollover)[0]
-    own = own_night(photo.taken_local, rollover, clock)
+    own = own_night(photo, rollover, clock)
     offer = offer_place(store, photo, nearest_town)
     words = ("" if brought.facts else "This photo was in the keeper already.", night_words(photo, night or own, own),
              place_words(photo, offer))  # fmt: skip
@@ -75,10 +91,15 @@ def _ending_of(store: Store, sha256: str) -> str | None:
     return photo.ending if photo else None
 
 
+def check_kind(path: Path) -> None:
+    """Raise UnreadablePhoto for a file that by its first bytes is no picture, or is not there."""
+    media_type(path)
+
+
 def accept_place(store: Store, night: date, offer: PlaceOffer, clock: Clock) -> Place:
     """Say that a night was spent where a photo was taken; a town becomes a known place."""
     with store.writing():
-        place = offer.place if offer.known else places.add(store, offer.place)
+        place = place_of(store, offer)
         nights.set_place(store, night, place.id, "photo", utc_text(clock.moment().utc))
     return place
 
@@ -132,6 +153,14 @@ def write_caption(store: Store, photo_id: str, words: str) -> None:
     photos.caption(store, photo_id, words.strip())
 
 
+def turn(store: Store, photo_id: str, quarters: int) -> Photo:
+    """Turn a photo by quarters to the right (negative: left); turned back, it is as before.
+
+    Its file is not touched. Returns it as it is now. Raises UnknownThing.
+    """
+    return photos.turn(store, photo_id, quarters)
+
+
 def rest_photo(store: Store, photo_id: str) -> None:
     """Never bring this photo up unasked. Raises UnknownThing."""
     if photos.by_id(store, photo_id) is None:
@@ -151,25 +180,25 @@ def take_out(store: Store, photo_id: str) -> None:
 
 def thumbnail_of(store: Store, photo: Photo, longest_side: int = THUMBNAIL) -> bytes:
     """A small JPEG of a photo, kept for the next time. Raises DamagedPhoto, UnreadablePhoto."""
-    kept = photo_files.kept_thumbnail(store.folder, photo.sha256, longest_side)
+    kept = photo_files.kept_thumbnail(store.folder, photo.sha256, longest_side, photo.turns)
     if kept:
         return kept
-    small = _shown(store, photo, lambda file: picture.thumbnail(file, longest_side))
-    photo_files.keep_thumbnail(store.folder, photo.sha256, longest_side, small)
+    small = _shown(store, photo, picture.thumbnail, longest_side)
+    photo_files.keep_thumbnail(store.folder, photo.sha256, longest_side, small, photo.turns)
     return small
 
 
 def pixels_of(store: Store, photo: Photo, longest_side: int | None = None) -> Pixels:
     """A photo to look at, no larger than asked. Raises DamagedPhoto, UnreadablePhoto."""
     photos.check(store, photo)
-    seen = _shown(store, photo, lambda file: picture.picture(file, longest_side))
+    seen = _shown(store, photo, picture.picture, longest_side)
     return Pixels(*seen.size, seen.tobytes())
 
 
 def to_give_away(store: Store, photo: Photo, longest_side: int | None = None) -> bytes:
-    """A JPEG of a photo that says nothing of when, where and by whom. Raises DamagedPhoto."""
+    """A JPEG of a photo, as it is seen, that says nothing of when, where and by whom. Raises DamagedPhoto."""
     photos.check(store, photo)
-    return _shown(store, photo, lambda file: picture.without_whereabouts(file, longest_side))
+    return _shown(store, photo, picture.without_whereabouts, longest_side)
 
 
 def original_file(store: Store, photo: Photo) -> Path:
@@ -197,9 +226,9 @@ def damaged(store: Store, stopped: Callable[[], bool] = lambda: False) -> tuple[
     return tuple(sentences)
 
 
-def _shown(store: Store, photo: Photo, read: Callable[[Path], Any]) -> Any:
+def _shown(store: Store, photo: Photo, read: Callable[..., Any], longest_side: int | None) -> Any:
     try:
-        return read(photos.file_of(store, photo))
+        return read(photos.file_of(store, photo), longest_side, photo.turns, photo.cut_off)
     except UnreadablePhoto:
         # Tell apart what happened to the file since from a file that was odd.
         photos.check(store, photo)

@@ -177,24 +177,25 @@ def at(desk: Desk, place: tuple[str, ...], first: str | None, last: str | None, 
 
 
 @keeper.command(short_help="Take in photos, and folders of them.")
-@click.argument("files", metavar="FILE...", nargs=-1, required=True, type=click.Path(exists=True, path_type=Path))
-@click.option("--night", metavar="DATE", type=DATE, help="The night they belong to (that of their own date).")
+@click.argument("files", metavar="FILE...", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option("--night", metavar="DATE", type=DATE, help="The night they belong to (default: that of their own date).")
+@click.option("--anyway", is_flag=True, help="Take pictures too of which only a part can be seen.")
 @click.pass_obj
-def photo(desk: Desk, files: tuple[Path, ...], night: str | None) -> int:
-    """Take in photos: JPEG, PNG, WebP, HEIC or TIFF. The files stay as they are.
+def photo(desk: Desk, files: tuple[Path, ...], night: str | None, anyway: bool) -> int:
+    """Take in photos: JPEG, PNG, WebP, HEIC, AVIF, TIFF, GIF or BMP. The files stay as they are.
 
     FILE may be a folder; it is gone through to the bottom, and each photo goes
     to the night of its own date. Returns 1 when one that was named could not
-    be taken in.
+    be taken in; the others are.
     """
     folders = [file for file in files if file.is_dir()]
     if folders and night:
         raise click.UsageError("The photos of a folder go to the nights of their own dates; --night is for files.")
     wanted = desk.night(night, to_write=True) if night else None
-    went_well = [taking.take_in(desk, file, wanted) for file in files if file not in folders]
+    went_well = taking.take_in(desk, [file for file in files if file not in folders], wanted, anyway)
     if folders:
-        went_well.append(taking.take_in_folders(desk, folders))
-    return DONE if all(went_well) else WRONG
+        went_well = taking.take_in_folders(desk, folders, anyway) and went_well
+    return DONE if went_well else WRONG
 
 
 @keeper.command(short_help="Tell what keeps coming back.")

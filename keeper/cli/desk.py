@@ -222,22 +222,25 @@ class Desk:
         self.must_be_begun(now=True)
         writing.ask_question(self.store, month, question)
 
-    def take_in(self, file: Path, night: date | None) -> "TakenIn":
+    def take_in(self, file: Path, night: date | None, cut_off: bool) -> "TakenIn":
         """Take in a photo, for the night given or its own. Raises UnreadablePhoto, CannotWrite."""
         from keeper.actions.photo_towns import nearest
-        from keeper.actions.photos import take_in
+        from keeper.actions.photos import check_kind, take_in
 
+        # Before a keeper is begun for what is no picture.
+        check_kind(file)
         self.must_be_begun(now=True)
-        return take_in(self.store, file, self.clock, night, self.rollover, nearest)
+        return take_in(self.store, file, self.clock, night, self.rollover, nearest, cut_off)
 
     def take_in_folders(
-        self, folders: Sequence[Path], progress: Callable[[float, str], None], stopped: Callable[[], bool]
-    ) -> "Summary":
+        self, folders: Sequence[Path], progress: Callable[[float, str], None], stopped: Callable[[], bool],
+        cut_off: bool,
+    ) -> "Summary":  # fmt: skip
         """Take in the photos of folders, each with the night of its own date."""
         from keeper.actions.photos import take_in_many
 
         self.must_be_begun(now=True)
-        return take_in_many(self.store, folders, self.clock, self.rollover, progress, stopped)
+        return take_in_many(self.store, folders, self.clock, self.rollover, progress, stopped, cut_off=cut_off)
 
     def make_book(
         self, year: int, target: Path, parts: dict[str, object], progress: Callable[[float, str], None],

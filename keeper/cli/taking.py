@@ -12,29 +12,44 @@ import click
 
 from keeper.cli import shown, telling
 from keeper.cli.desk import Desk
-from keeper.errors import UnreadablePhoto, shown_name
+from keeper.errors import CannotWrite, CutOffPhoto, UnreadablePhoto, shown_name
+
+_ANYWAY = "Say --anyway to take what there is of it."
 
 
-def take_in(desk: Desk, file: Path, night: date | None) -> bool:
-    """Take in one photo and tell what was guessed; whether it could be.
+def take_in(desk: Desk, files: Sequence[Path], night: date | None, cut_off: bool) -> bool:
+    """Take in photos one by one and tell what was guessed of each; whether all could be.
 
-    Raises CannotWrite: then the next ones could not be kept either.
+    Raises CannotWrite, with how many are left: they could not be kept either.
     """
-    try:
-        taken = desk.take_in(file, night)
-    except UnreadablePhoto as error:
-        telling.aside(str(error))
-        return False
-    telling.done(shown.wrapped(f"{shown_name(file)}: {taken.sentence}"))
-    return True
+    went_well = True
+    for number, file in enumerate(files):
+        try:
+            taken = desk.take_in(file, night, cut_off)
+        except UnreadablePhoto as error:
+            went_well = False
+            telling.aside(f"{error} {_ANYWAY}" if isinstance(error, CutOffPhoto) else str(error))
+        except CannotWrite as error:
+            raise CannotWrite(f"{error} {_left(len(files) - number, len(files))}") from error
+        else:
+            telling.done(shown.wrapped(f"{shown_name(file)}: {taken.sentence}"))
+    return went_well
 
 
-def take_in_folders(desk: Desk, folders: Sequence[Path]) -> bool:
+def _left(rest: int, count: int) -> str:
+    if count == 1:
+        return "Nothing was taken in."
+    return f"{rest} of {count} {'was' if rest == 1 else 'were'} not taken in."
+
+
+def take_in_folders(desk: Desk, folders: Sequence[Path], cut_off: bool) -> bool:
     """Take in the photos of folders and tell what became of them; whether all were looked at."""
     with heeding_interrupts() as stopped:
-        summary = desk.take_in_folders(folders, _progress if sys.stderr.isatty() else lambda *_: None, stopped)
+        progress = _progress if sys.stderr.isatty() else lambda *_: None
+        summary = desk.take_in_folders(folders, progress, stopped, cut_off)
     for left in summary.left_out:
-        telling.aside(f"{shown_name(left.path)} in {shown_name(left.path.parent)} {left.why}.")
+        more = f" {_ANYWAY}" if left.cut_off else ""
+        telling.aside(f"{shown_name(left.path)} in {shown_name(left.path.parent)} {left.why}.{more}")
     telling.done(shown.wrapped(summary.sentence))
     return not summary.ended_early
 

@@ -1,7 +1,7 @@
 """When and where a picture was taken, from its Exif tags.
 
-Exif 2.32 (CIPA DC-008): DateTimeOriginal and OffsetTimeOriginal (4.6.5 D),
-the GPS tags (4.6.6). Whatever is unset or senseless is None; cameras write
+Exif 2.32 (CIPA DC-008): DateTimeOriginal, DateTimeDigitized and their offsets
+(4.6.5 D), the GPS tags (4.6.6). Whatever is unset or senseless is None; cameras write
 much of both.
 """
 
@@ -13,6 +13,7 @@ from datetime import datetime
 from keeper.days import FIRST_NIGHT
 
 DATE_TIME_ORIGINAL, OFFSET_TIME_ORIGINAL = 0x9003, 0x9011
+DATE_TIME_DIGITIZED, OFFSET_TIME_DIGITIZED = 0x9004, 0x9012
 LATITUDE_REF, LATITUDE, LONGITUDE_REF, LONGITUDE = 1, 2, 3, 4
 
 _DATE = re.compile(r"\s*(\d{4})[:/.-](\d{1,2})[:/.-](\d{1,2})[ T]+(\d{1,2}):(\d{1,2})(?::(\d{1,2}))?")
@@ -22,14 +23,22 @@ _FARTHEST = 14 * 60
 
 
 def taken_local(tags: Mapping) -> datetime | None:
-    """The camera's clock when the picture was taken, without a zone.
+    """The camera's clock when the picture was taken (DateTimeOriginal), without a zone.
 
-    Only DateTimeOriginal tells this: DateTimeDigitized is when a scanner read
-    it, DateTime when a program last saved it. None for 0000:00:00, for days
-    that do not exist, and before nights begin (1800); so for the first day of
-    1800 too, whose small hours are of a night before.
+    None for 0000:00:00, for days that do not exist, and before nights begin
+    (1800); so for the first day of 1800 too, whose small hours are of a night
+    before. DateTime, when a program last saved it, is never asked.
     """
-    spelt = _DATE.match(_text(tags.get(DATE_TIME_ORIGINAL)))
+    return _moment(tags.get(DATE_TIME_ORIGINAL))
+
+
+def digitized_local(tags: Mapping) -> datetime | None:
+    """When the picture was made into a file (DateTimeDigitized): of a photo its taking, of a scan the scan."""
+    return _moment(tags.get(DATE_TIME_DIGITIZED))
+
+
+def _moment(value: object) -> datetime | None:
+    spelt = _DATE.match(_text(value))
     if not spelt:
         return None
     try:
@@ -39,9 +48,13 @@ def taken_local(tags: Mapping) -> datetime | None:
     return taken if taken.date() > FIRST_NIGHT else None
 
 
-def offset_minutes(tags: Mapping) -> int | None:
+def offset_minutes(tags: Mapping, tag: int = OFFSET_TIME_ORIGINAL) -> int | None:
     """The camera's clock minus UTC, in minutes; None when it did not tell."""
-    text = _text(tags.get(OFFSET_TIME_ORIGINAL))
+    return read_offset(_text(tags.get(tag)))
+
+
+def read_offset(text: str) -> int | None:
+    """Minutes of an offset spelt as +02:00 or Z; None for what is none, or farther than any clock is."""
     if text.strip() == "Z":
         return 0
     spelt = _OFFSET.fullmatch(text)

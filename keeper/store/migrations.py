@@ -38,6 +38,13 @@ def m004_goals_and_closing_questions(db: Database) -> None:
 
 
 @migrations()
+def m005_photos(db: Database) -> None:
+    """How a photo is turned, what its date is known from, and the lots in which photos came."""
+    for statement in _PHOTOS:
+        db.execute(statement)
+
+
+@migrations()
 def m006_places_keep_their_mark(db: Database) -> None:
     """A place's colour and shape, once given; and places that are on the way."""
     for statement in _MARKS:
@@ -345,4 +352,37 @@ _MARKS = (
     ) WHERE id = place_id""",
     _gives_a_mark("night_marks_place", "INSERT"),
     _gives_a_mark("night_marks_another_place", "UPDATE OF place_id"),
+)
+
+_PHOTOS = (
+    # width and height stay those of the file turned by its own orientation.
+    "ALTER TABLE photo ADD COLUMN turns INTEGER NOT NULL DEFAULT 0 CHECK (turns BETWEEN 0 AND 3)",
+    "ALTER TABLE photo ADD COLUMN dated_by TEXT NOT NULL DEFAULT '' "
+    "CHECK (dated_by IN ('', 'digitized', 'notes', 'name'))",
+    "ALTER TABLE photo ADD COLUMN day_only INTEGER NOT NULL DEFAULT 0 CHECK (day_only IN (0, 1))",
+    "ALTER TABLE photo ADD COLUMN cut_off INTEGER NOT NULL DEFAULT 0 CHECK (cut_off IN (0, 1))",
+    # Many photos that came at once, so that all can be taken back.
+    """CREATE TABLE lot (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        came_at TEXT NOT NULL,
+        taken_back_at TEXT
+    ) STRICT""",
+    # path is where the file came from, as bytes in hexadecimal: a name need not be text.
+    """CREATE TABLE lot_photo (
+        lot INTEGER NOT NULL REFERENCES lot (number) ON DELETE CASCADE,
+        photo_id TEXT NOT NULL REFERENCES photo (id) ON DELETE CASCADE,
+        night TEXT NOT NULL,
+        path TEXT NOT NULL,
+        PRIMARY KEY (lot, photo_id)
+    ) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX lot_photo_photo ON lot_photo (photo_id)",
+    # Nights whose place was said with the lot, and what it was before.
+    """CREATE TABLE lot_place (
+        lot INTEGER NOT NULL REFERENCES lot (number) ON DELETE CASCADE,
+        night TEXT NOT NULL REFERENCES night (date) ON DELETE CASCADE,
+        place_id TEXT NOT NULL,
+        was_id TEXT,
+        was_source TEXT NOT NULL,
+        PRIMARY KEY (lot, night)
+    ) STRICT, WITHOUT ROWID""",
 )

@@ -140,24 +140,24 @@ def sha256_of(file: Path) -> str:
         return hashlib.file_digest(source, "sha256").hexdigest()
 
 
-def thumbnail_file(folder: Path, sha256: str, longest_side: int) -> Path:
-    """Where the thumbnail of a size (in pixels) is kept, be it there or not."""
-    return folder / THUMBNAILS / sha256[:2] / f"{sha256}-{longest_side}.jpg"
+def thumbnail_file(folder: Path, sha256: str, longest_side: int, turns: int = 0) -> Path:
+    """Where the thumbnail of a size (in pixels), so turned, is kept, be it there or not."""
+    return folder / THUMBNAILS / sha256[:2] / f"{sha256}-{longest_side}-{turns}.jpg"
 
 
-def kept_thumbnail(folder: Path, sha256: str, longest_side: int) -> bytes | None:
-    """The JPEG kept of this size, or None when there is no whole one."""
+def kept_thumbnail(folder: Path, sha256: str, longest_side: int, turns: int = 0) -> bytes | None:
+    """The JPEG kept of this size, so turned, or None when there is no whole one."""
     try:
-        data = thumbnail_file(folder, sha256, longest_side).read_bytes()
+        data = thumbnail_file(folder, sha256, longest_side, turns).read_bytes()
     except OSError:
         return None
     # Not forced to the disk when it was written, so a power cut may have cut it.
     return data if data.endswith(b"\xff\xd9") else None
 
 
-def keep_thumbnail(folder: Path, sha256: str, longest_side: int, jpeg: bytes) -> None:
+def keep_thumbnail(folder: Path, sha256: str, longest_side: int, jpeg: bytes, turns: int = 0) -> None:
     """Keep a thumbnail. A disk that will not take it is let be: it can be made again."""
-    file = thumbnail_file(folder, sha256, longest_side)
+    file = thumbnail_file(folder, sha256, longest_side, turns)
     try:
         coming = file.with_name(_coming_name(folder))
     except OSError:
@@ -169,6 +169,8 @@ def keep_thumbnail(folder: Path, sha256: str, longest_side: int, jpeg: bytes) ->
         coming.replace(file)
     except OSError:
         _gone(coming)
+    # Of this name when nothing could be turned, and clear pictures lay on white.
+    _gone(file.with_name(f"{sha256}-{longest_side}.jpg"))
 
 
 def drop_thumbnails(folder: Path) -> None:
@@ -228,4 +230,4 @@ def _writing(folder: Path) -> Iterator[None]:
         yield
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
-        raise CannotWrite(f"The photo cannot be kept in {folder}: {reason}. Nothing was taken in.") from error
+        raise CannotWrite(f"The photo cannot be kept in {folder}: {reason}.") from error

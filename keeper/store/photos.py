@@ -16,27 +16,29 @@ from keeper.store.opening import Store
 COLUMNS = (
     "photo.id, photo.sha256, photo.ending, photo.bytes, photo.width, photo.height, photo.orientation, "
     "photo.taken_local, photo.taken_offset_minutes, photo.latitude, photo.longitude, photo.name, photo.caption, "
-    "EXISTS (SELECT 1 FROM resting WHERE what = 'photo' AND ref = photo.id)"
+    "EXISTS (SELECT 1 FROM resting WHERE what = 'photo' AND ref = photo.id), "
+    "photo.turns, photo.dated_by, photo.day_only, photo.cut_off"
 )
 
 _TOLD = (
     "sha256", "ending", "bytes", "width", "height", "orientation", "taken_local", "taken_offset_minutes",
-    "latitude", "longitude", "name", "caption",
+    "latitude", "longitude", "name", "caption", "dated_by", "day_only", "cut_off",
 )  # fmt: skip
 
 
 def photo_from(row: tuple) -> Photo:
-    """A photo from the values of COLUMNS; what is damaged of when and where it was taken is taken as not known.
+    """A photo from the values of COLUMNS, as it is seen; what is damaged of when and where is taken as not known.
 
     Raises NotAKeeper when it can no longer be told which photo it is.
     """
     which = [words(value) for value in row[:3]]
-    sizes = [number(value, 0, _LARGEST) for value in row[3:6]]
-    turned = int(number(row[6], 1, 8) or 1)
+    size, wide, high = (number(value, 0, _LARGEST) for value in row[3:6])
+    turned, turns = int(number(row[6], 1, 8) or 1), int(number(row[14], 0, 3) or 0)
+    wide, high = (high, wide) if turns % 2 else (wide, high)
     where = number(row[9], -90, 90), number(row[10], -180, 180)
     # Its offset is minutes, within a day.
-    return Photo(*which, *sizes, turned, _taken(row[7]), number(row[8], -1439, 1439), *where, str(row[11]), str(row[12]),
-                 resting=bool(row[13]))  # fmt: skip
+    return Photo(*which, size, wide, high, turned, _taken(row[7]), number(row[8], -1439, 1439), *where, str(row[11]),
+                 str(row[12]), bool(row[13]), turns, words(row[15]), bool(row[16]), bool(row[17]))  # fmt: skip
 
 
 def _taken(text: str | None) -> datetime | None:
@@ -65,7 +67,7 @@ def place_file(store: Store, path: Path, ending: str = "") -> tuple[str, int]:
 def add(store: Store, photo: Photo, came_at: datetime | None = None) -> Photo:
     """Keep what is known of a photo whose file is in its place; returns it as kept.
 
-    An empty id is given one. A photo with this SHA-256 that is there already
+    An empty id is given one; nothing is turned yet. A photo with this SHA-256 that is there already
     is returned as it is. ``came_at`` (aware) is when it was taken in.
     """
     kept = replace(photo, id=photo.id or new_id())
@@ -95,6 +97,14 @@ def by_sha256(store: Store, sha256: str) -> Photo | None:
 def endings(store: Store) -> dict[str, str]:
     """The SHA-256 of each photo, with the ending of its file."""
     return dict(store.rows("SELECT sha256, ending FROM photo"))
+
+
+def by_bytes(store: Store) -> dict[int, set[str]]:
+    """The SHA-256 of the photos whose files have so many bytes."""
+    found: dict[int, set[str]] = {}
+    for size, sha256 in store.rows("SELECT bytes, sha256 FROM photo"):
+        found.setdefault(size, set()).add(sha256)
+    return found
 
 
 def of_night(store: Store, night: date) -> tuple[Photo, ...]:
@@ -182,6 +192,18 @@ def caption(store: Store, photo_id: str, words: str) -> None:
     with store.writing() as connection:
         _must_be_there(store, photo_id)
         connection.execute("UPDATE photo SET caption = ? WHERE id = ?", (words, photo_id))
+
+
+def turn(store: Store, photo_id: str, quarters: int) -> Photo:
+    """Turn a photo by so many quarters to the right (negative: left); its file stays as it is.
+
+    Returns it as it is now. Raises UnknownThing.
+    """
+    with store.writing() as connection:
+        photo = _must_be_there(store, photo_id)
+        turns = (photo.turns + quarters) % 4
+        connection.execute("UPDATE photo SET turns = ? WHERE id = ?", (turns, photo_id))
+        return by_id(store, photo_id)
 
 
 def drop(store: Store, photo_id: str) -> None:

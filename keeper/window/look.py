@@ -171,6 +171,10 @@ QLineEdit[caption="true"] {{ font-family: "{serif}"; font-size: {plain}; border-
 QLineEdit[caption="true"][large="true"] {{ font-size: {body}; }}
 QLineEdit[caption="true"]:hover {{ border-bottom: 1px solid {line}; }}
 QLineEdit[caption="true"]:focus {{ border-bottom: 2px solid {ink}; }}
+QListView::indicator {{ width: {tick}px; height: {tick}px; border: 1px solid {quiet}; background: {paper}; }}
+QListView::indicator:checked {{ background: {ink}; border-color: {ink}; }}
+QListView[told="true"]::item {{ padding: 2px 0; }}
+QListView[told="true"]::item:selected {{ background: {wash}; color: {ink}; }}
 QListView[told="true"] {{ border-top: 1px solid {faint}; }}
 QMenu {{ border: 1px solid {line}; padding: {gap}px 0; }}
 QMenu::item {{ padding: {gap}px {wide}px; }}

@@ -1,4 +1,4 @@
-"""What one does with a photo that is there: choose it, let it rest, take it from its night."""
+"""What one does with a photo that is there: choose it, turn it, let it rest, take it from its night."""
 
 from collections.abc import Callable
 from datetime import date
@@ -35,6 +35,10 @@ class PhotoActs:
         """Let it rest, or wake it."""
         act = photos.wake_photo if photo.resting else photos.rest_photo
         self._write(lambda store: act(store, photo.id), lambda _: then())
+
+    def turn(self, photo: Photo, quarters: int, then: Callable[[Photo], None] = lambda turned: None) -> None:
+        """Turn it by quarters to the right; ``then`` hears it as it is now."""
+        self._write(lambda store: photos.turn(store, photo.id, quarters), then)
 
     def take_out(self, night: date, photo: Photo, then: Callable[[bool], None]) -> None:
         """Take it from the night; ``then`` hears whether it was the first of several."""

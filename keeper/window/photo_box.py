@@ -20,6 +20,10 @@ def image_of(store, photo: Photo, longest_side: int) -> QImage:
     return QImage(seen.rgb, seen.width, seen.height, 3 * seen.width, QImage.Format.Format_RGB888).copy()
 
 
+def _same(photo: Photo, other: Photo) -> bool:
+    return (photo.id, photo.turns) == (other.id, other.turns)
+
+
 class PhotoBox(QWidget):
     """A photo, fitted to the width it is given. ``trouble`` comes with a sentence when it cannot be read."""
 
@@ -39,7 +43,7 @@ class PhotoBox(QWidget):
     def show_photo(self, photo: Photo | None) -> None:
         """Show another photo; none for None."""
         self.setVisible(photo is not None)
-        if photo is None or (self.photo and photo.id == self.photo.id):
+        if photo is None or (self.photo and _same(photo, self.photo)):
             self.photo = photo
             return
         self.photo, self._pixels, self._asked = photo, None, 0
@@ -61,7 +65,7 @@ class PhotoBox(QWidget):
         )
 
     def _take(self, photo: Photo, image: QImage) -> None:
-        if self.photo and photo.id == self.photo.id:
+        if self.photo and _same(photo, self.photo):
             self._pixels = QPixmap.fromImage(image)
             self._fit()
             self.update()

@@ -10,6 +10,7 @@ from keeper.actions import photos
 from keeper.actions.writing import readable
 from keeper.model import Photo
 from keeper.window.desk import Desk
+from keeper.window.kept_room import CELL_GAP, HEIGHT, HEIGHT_OF_MARKED
 from keeper.window.parts import label
 from keeper.window.put_by import PutBy
 from keeper.window.thumbnail import Thumbnail
@@ -19,8 +20,6 @@ if TYPE_CHECKING:
 
 LONGEST = 500
 """Letters of a caption."""
-
-HEIGHT, HEIGHT_OF_MARKED = 5.6, 7.2
 
 
 class Caption(QLineEdit):
@@ -85,18 +84,18 @@ class PhotoCell(QWidget):
         px = desk.look.px
         self.photo = photo
         self.marked = marked
+        self._narrowest = px(8)
         self.thumbnail = Thumbnail(desk, photo, HEIGHT_OF_MARKED if marked else HEIGHT, marked)
         self.caption = Caption(desk, photo)
         self.caption.left.connect(self.thumbnail.setFocus)
         self.state = label("", "quiet", wrap=False)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(px(0.15))
+        layout.setSpacing(px(CELL_GAP))
         layout.addStretch(1)
         layout.addWidget(self.thumbnail)
         layout.addWidget(self.caption)
         layout.addWidget(self.state)
-        self.setFixedWidth(max(self.thumbnail.width(), px(8)))
         for part in (self.thumbnail, self.caption):
             part.installEventFilter(self)
         self.show_photo(photo)
@@ -105,6 +104,7 @@ class PhotoCell(QWidget):
         """Take up what has changed of the same photo."""
         self.photo = photo
         self.thumbnail.describe(photo)
+        self.setFixedWidth(max(self.thumbnail.width(), self._narrowest))
         self.caption.show_caption(photo)
         # Where there is no caption, its place is free for the state.
         self.state.setText(self._state() if photo.caption else "")

@@ -10,12 +10,15 @@ from PySide6.QtGui import QImage, QKeySequence
 from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
 from keeper.actions.opening import passing_folder
+from keeper.actions.photos import ENDING_OF, ENDINGS
 from keeper.errors import CannotWrite
 
-ENDINGS = ("jpg", "jpeg", "png", "webp", "heic", "heif", "tif", "tiff")
-"""How the files of photos are usually called; their content decides."""
+FILES = f"Photos ({' '.join(f'*.{ending}' for ending in ENDINGS)});;All files (*)"
+"""What a dialog for files offers: what is taken, and nothing else."""
 
-_RAW = {"image/png": "png", "image/jpeg": "jpg", "image/webp": "webp", "image/tiff": "tif"}
+_FIRST_CHOICE = ("image/png", "image/jpeg")
+_RAW = {kind: ENDING_OF[kind] for kind in (*_FIRST_CHOICE, *ENDING_OF)}
+"""The kinds in which a copied picture is taken as it is, those first that lose nothing."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from PySide6.QtCore import QObject, QStandardPaths, Signal
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from keeper.window.desk import Desk
-from keeper.window.photo_coming import ENDINGS, Source
+from keeper.window.photo_coming import FILES, Source
 from keeper.window.photo_taking import Batch
 
 MANY = 60
@@ -31,13 +31,13 @@ class Intake(QObject):
         self._over = over
         self.bringing = None
 
-    def take(self, sources: list[Source], night: date) -> None:
-        """Take in what was dropped, pasted or chosen, for a night."""
+    def take(self, sources: list[Source], night: date, anyway: bool = False) -> None:
+        """Take in what was dropped, pasted or chosen, for a night; ``anyway`` what is cut short too."""
         if len(sources) > MANY:
             self.bring_many(sources)
         elif sources:
             self.told.emit("Taking it in\u2026" if len(sources) == 1 else f"Taking in 1 of {len(sources)}\u2026")
-            Batch(self._desk, night, sources, self._on_step, self._on_taken)
+            Batch(self._desk, night, sources, self._on_step, self._on_taken, anyway)
 
     def _on_step(self, batch: Batch) -> None:
         self.told.emit(f"Taking in {batch.over + 1} of {batch.count}\u2026")
@@ -56,9 +56,7 @@ class Intake(QObject):
     def choose(self, night: date) -> None:
         """Ask which files, and take them in for a night."""
         pictures = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.PicturesLocation)
-        patterns = " ".join(f"*.{ending}" for ending in ENDINGS)
-        kinds = f"Photos ({patterns});;All files (*)"
-        names, _ = QFileDialog.getOpenFileNames(self._over, "Add photos", pictures, kinds)
+        names, _ = QFileDialog.getOpenFileNames(self._over, "Add photos", pictures, FILES)
         self.take([Path(name) for name in names], night)
 
     def bring_many(self, sources: list[Path] | None = None) -> None:

@@ -23,6 +23,8 @@ class PhotoOffers(QWidget):
     """
 
     answered = Signal()
+    anyway = Signal(object, object)
+    """Sources that are cut short, to be taken all the same, and the night."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -46,6 +48,14 @@ class PhotoOffers(QWidget):
         if astray:
             self._offer_own_nights(batch.night, astray)
         self._offer_place(batch.night, batch.place())
+        if batch.cut_off:
+            self._offer_anyway(batch)
+
+    def _offer_anyway(self, batch: Batch) -> None:
+        sources, night = batch.cut_off, batch.night
+        one = len(sources) == 1
+        said = "Of one photo only a part can be seen." if one else f"Of {len(sources)} photos only a part can be seen."
+        self._add(said, ("Take it anyway" if one else "Take them anyway", lambda: self.anyway.emit(sources, night)))
 
     def after_taking_out(self, night: date, photo: Photo, was_first: bool) -> None:
         """Offer to put a photo back with its night."""

@@ -20,21 +20,27 @@ MOST = 6000
 """Pixels of the longer side: beyond that a picture takes more memory than it shows."""
 
 
+Seen = tuple[str, int]
+"""A photo's id, and how it is turned."""
+
+_NONE: Seen = ("", 0)
+
+
 class Pictures:
     """Unpacks photos; ``show`` and ``fail`` are called for the one last asked for."""
 
     def __init__(self, desk: Desk, show: Callable[[QImage], None], fail: Callable[[KeeperError], None]) -> None:
         self._desk = desk
         self._show, self._fail = show, fail
-        self._asked = ""
-        self._held: dict[str, QImage] = {}
-        self._under_way: dict[str, tuple[int, Task]] = {}
+        self._asked = _NONE
+        self._held: dict[Seen, QImage] = {}
+        self._under_way: dict[Seen, tuple[int, Task]] = {}
 
     def ask(self, photo: Photo, pixels: int) -> None:
         """Show a photo, its longer side so many pixels or as many as it has."""
-        self._asked = photo.id
-        self._leave_others(photo.id)
-        held = self._held.get(photo.id)
+        self._asked = _seen(photo)
+        self._leave_others(self._asked)
+        held = self._held.get(self._asked)
         if held is not None:
             self._show(held)
         if held is None or not _enough(held, photo, min(pixels, MOST)):
@@ -42,43 +48,48 @@ class Pictures:
 
     def ready(self, photo: Photo, pixels: int) -> None:
         """Unpack one that will likely be asked for next."""
-        if photo.id not in self._held:
+        if _seen(photo) not in self._held:
             self._unpack(photo, pixels)
 
     def stop(self) -> None:
         """Answer no more what was asked."""
-        self._asked = ""
-        self._leave_others("")
+        self._asked = _NONE
+        self._leave_others(_NONE)
 
-    def _leave_others(self, photo_id: str) -> None:
-        for other in [one for one in self._under_way if one != photo_id]:
+    def _leave_others(self, wanted: Seen) -> None:
+        for other in [one for one in self._under_way if one != wanted]:
             self._under_way.pop(other)[1].stop()
-        for other in [one for one, image in self._held.items() if one != photo_id and _side(image) > LARGE]:
+        for other in [one for one, image in self._held.items() if one != wanted and _side(image) > LARGE]:
             del self._held[other]
 
     def _unpack(self, photo: Photo, pixels: int) -> None:
-        if self._under_way.get(photo.id, (0, None))[0] >= pixels:
+        wanted = _seen(photo)
+        if self._under_way.get(wanted, (0, None))[0] >= pixels:
             return
         task = self._desk.reader.run(
             lambda store, task: _unpacked(store, photo, pixels),
-            lambda image: self._on_done(photo.id, image),
-            lambda error: self._on_failed(photo.id, error),
+            lambda image: self._on_done(wanted, image),
+            lambda error: self._on_failed(wanted, error),
         )
-        self._under_way[photo.id] = (pixels, task)
+        self._under_way[wanted] = (pixels, task)
 
-    def _on_done(self, photo_id: str, image: QImage) -> None:
-        self._under_way.pop(photo_id, None)
-        self._held.pop(photo_id, None)
-        self._held[photo_id] = image
+    def _on_done(self, wanted: Seen, image: QImage) -> None:
+        self._under_way.pop(wanted, None)
+        self._held.pop(wanted, None)
+        self._held[wanted] = image
         while len(self._held) > HELD:
             self._held.pop(next(iter(self._held)))
-        if photo_id == self._asked:
+        if wanted == self._asked:
             self._show(image)
 
-    def _on_failed(self, photo_id: str, error: KeeperError) -> None:
-        self._under_way.pop(photo_id, None)
-        if photo_id == self._asked:
+    def _on_failed(self, wanted: Seen, error: KeeperError) -> None:
+        self._under_way.pop(wanted, None)
+        if wanted == self._asked:
             self._fail(error)
+
+
+def _seen(photo: Photo) -> Seen:
+    return photo.id, photo.turns
 
 
 def _side(image: QImage) -> int:

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QWidget
 
 from keeper.model import Photo
 from keeper.window.desk import Desk
+from keeper.window.kept_room import ROW_END
 from keeper.window.photo_cell import PhotoCell
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ class PhotoRow(QScrollArea):
         """Hold nothing, so that all is made again, as when the text is of another size."""
         held = QWidget()
         self._side_by_side = QHBoxLayout(held)
-        self._side_by_side.setContentsMargins(0, 0, 0, self._desk.look.px(0.3))
+        self._side_by_side.setContentsMargins(0, 0, 0, self._desk.look.px(ROW_END))
         self._side_by_side.setSpacing(self._desk.look.px(1))
         held.installEventFilter(self)
         self.setWidget(held)

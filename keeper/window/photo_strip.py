@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QMenu, QVBoxLayout, QWidget
 from keeper.actions import photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
+from keeper.window.kept_room import ABOVE, GAP
 from keeper.window.parts import label, quiet_button, row
 from keeper.window.photo_acts import PhotoActs
 from keeper.window.photo_coming import Arrivals, Source
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QContextMenuEvent, QKeyEvent
 
     from keeper.window.tonight import NightPageView
+
+_SHIFT = Qt.KeyboardModifier.ShiftModifier
 
 SHOWN = 24
 """Small pictures in the row; the others are in the full view."""
@@ -64,19 +67,20 @@ class PhotoStrip(QWidget):
         self._arrivals = Arrivals(page, list(page.fields.values()))
         self._arrivals.came.connect(self.take)
         self._arrivals.hovering.connect(
-            lambda over: self.told.setText("Let go to keep it with this night" if over else "")
+            lambda over: self.told.setText("Drop to add to this night" if over else "")
         )
         self.intake.told.connect(self.told.setText)
         self.intake.step.connect(self.refresh)
         self.intake.done.connect(self._on_taken)
+        self.offers.anyway.connect(lambda sources, night: self.intake.take(sources, night, anyway=True))
         page.night_changed.connect(self._on_night)
         self.desk.changed.connect(self.refresh)
         self.desk.dressed.connect(self._dress)
 
     def _dress(self) -> None:
         px = self.desk.look.px
-        self.layout().setContentsMargins(0, px(0.5), 0, 0)
-        self.layout().setSpacing(px(0.3))
+        self.layout().setContentsMargins(0, px(ABOVE), 0, 0)
+        self.layout().setSpacing(px(GAP))
         self._below.setSpacing(px(1.2))
         self.row.begin_anew()
         self._shown = (None, ())
@@ -133,7 +137,11 @@ class PhotoStrip(QWidget):
 
     def keyPressEvent(self, event: "QKeyEvent") -> None:
         place, key = self.row.place_with_keyboard(), event.key()
-        if place is None or event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier:
+        held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+        if place is not None and key == Qt.Key.Key_T and held in (Qt.KeyboardModifier.NoModifier, _SHIFT):
+            self.turn(place, -1 if held else 1)
+            return
+        if place is None or held:
             event.ignore()
             return
         moves = {Qt.Key.Key_Left: place - 1, Qt.Key.Key_Right: place + 1,
@@ -159,6 +167,8 @@ class PhotoStrip(QWidget):
         for text, keys, act in (
             ("Open", "Enter", self.open), ("Choose as the photo of the night", "P", self.choose),
             ("Write a caption", "F2", self.write_caption),
+            ("Turn right", "T", lambda place: self.turn(place, 1)),
+            ("Turn left", "Shift+T", lambda place: self.turn(place, -1)),
             ("Wake" if self.photos[place].resting else "Let rest", "R", self.rest),
             ("Take from this night", "Delete", self.take_out),
         ):  # fmt: skip
@@ -184,6 +194,10 @@ class PhotoStrip(QWidget):
             self.desk.said.emit("It is the photo of the night now.")
 
         self._acts.choose(self.page.night, self.photos[place], then)
+
+    def turn(self, place: int, quarters: int) -> None:
+        """Turn one by quarters to the right; its file stays as it is."""
+        self._acts.turn(self.photos[place], quarters)
 
     def rest(self, place: int) -> None:
         """Let one rest, or wake it."""

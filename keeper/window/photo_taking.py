@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from keeper.actions.photos import PlaceOffer, TakenIn, take_in
-from keeper.errors import KeeperError
+from keeper.errors import CutOffPhoto, KeeperError
 from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.photo_coming import Pasted, Source, as_file
@@ -16,14 +16,17 @@ class Batch:
     """Some photos on their way to a night.
 
     ``step`` is called after each, ``done`` after the last. ``taken`` are those
-    that came, ``troubles`` the sentences of those that did not, ``folders``
-    what turned out to be one.
+    that came, ``troubles`` the sentences of those that did not, ``cut_off``
+    those of them that would come with ``anyway``, ``folders`` what turned out
+    to be one.
     """
 
-    def __init__(self, desk: Desk, night: date, sources: list[Source], step: Callable, done: Callable) -> None:
+    def __init__(self, desk: Desk, night: date, sources: list[Source], step: Callable, done: Callable,
+                 anyway: bool = False) -> None:  # fmt: skip
         self.night = night
         self.taken: list[TakenIn] = []
         self.troubles: list[str] = []
+        self.cut_off: list[Source] = []
         self.folders: list[Path] = []
         self.count = len(sources)
         self._left = len(sources)
@@ -31,9 +34,9 @@ class Batch:
         clock, rollover = desk.clock, desk.rollover()
         for source in sources:
             desk.darkroom.run(
-                lambda store, task, source=source: _take(store, source, night, clock, rollover),
+                lambda store, task, source=source: _take(store, source, night, clock, rollover, anyway),
                 self._came,
-                self._failed,
+                lambda error, source=source: self._failed(source, error),
             )
 
     @property
@@ -45,7 +48,9 @@ class Batch:
         (self.folders if isinstance(outcome, Path) else self.taken).append(outcome)
         self._next()
 
-    def _failed(self, error: KeeperError) -> None:
+    def _failed(self, source: Source, error: KeeperError) -> None:
+        if isinstance(error, CutOffPhoto):
+            self.cut_off.append(source)
         self.troubles.append(str(error))
         self._next()
 
@@ -67,7 +72,7 @@ class Batch:
             return "".join(one.sentence for one in self.taken)
         night = wording.long_date(self.night)
         astray = len(self.astray())
-        told = f"{len(self.taken)} photos are kept with {night}."
+        told = f"{len(self.taken)} photos added to {night}."
         return f"{told} By their own dates {astray} belong to other nights." if astray else told
 
     def astray(self) -> list[TakenIn]:
@@ -86,10 +91,10 @@ def likeliest(offers: list[PlaceOffer | None]) -> PlaceOffer | None:
     return told[counted.most_common(1)[0][0]] if counted else None
 
 
-def _take(store, source: Source, night: date, clock, rollover: int) -> TakenIn | Path:
+def _take(store, source: Source, night: date, clock, rollover: int, anyway: bool) -> TakenIn | Path:
     from keeper.actions.photo_towns import nearest
 
     if not isinstance(source, Pasted) and source.is_dir():
         return source
     with as_file(source, store) as path:
-        return take_in(store, path, clock, night, rollover, nearest)
+        return take_in(store, path, clock, night, rollover, nearest, anyway)

@@ -62,11 +62,13 @@ class PhotoView(QDialog):
         self.before = quiet_button("\u2039 back", lambda: self.go(self.place - 1), "The photo before")
         self.after = quiet_button("next \u203a", lambda: self.go(self.place + 1), "The photo after")
         self.of_night = quiet_button("", self.choose)
+        self.left = quiet_button("Turn left", lambda: self.turn(-1), "Turn the photo to the left")
+        self.right = quiet_button("Turn right", lambda: self.turn(1), "Turn the photo to the right")
         self.rest = quiet_button("", self.rest_or_wake)
         self.copy = quiet_button("Save a copy without its position\u2026", self.save_copy)
         self.leave = quiet_button("Close", self.accept)
-        for button, key in ((self.before, "Left"), (self.after, "Right"), (self.of_night, "P"), (self.rest, "R"),
-                            (self.copy, "S"), (self.leave, "Esc")):  # fmt: skip
+        for button, key in ((self.before, "Left"), (self.after, "Right"), (self.of_night, "P"), (self.left, "Shift+T"),
+                            (self.right, "T"), (self.rest, "R"), (self.copy, "S"), (self.leave, "Esc")):  # fmt: skip
             button.setToolTip(key)
         self.caption.setPlaceholderText("a caption")
         self.caption.setProperty("large", True)
@@ -79,7 +81,7 @@ class PhotoView(QDialog):
         about = row(self.about, self.before, self.after, gap=px(1))
         about.setStretch(0, 1)
         layout.addLayout(about)
-        layout.addLayout(row(self.of_night, self.rest, self.copy, None, self.leave, gap=px(1.2)))
+        layout.addLayout(row(self.of_night, self.left, self.right, self.rest, self.copy, None, self.leave, gap=px(1.2)))
 
     def _add_keys(self) -> None:
         last = len(self.photos) - 1
@@ -89,7 +91,7 @@ class PhotoView(QDialog):
             ("+", lambda: self.canvas.go_closer(STEP)), ("=", lambda: self.canvas.go_closer(STEP)),
             ("-", lambda: self.canvas.go_closer(1 / STEP)), ("0", lambda: self.canvas.set_zoom(None)),
             ("1", lambda: self.canvas.set_zoom(1.0)), ("P", self.choose), ("R", self.rest_or_wake),
-            ("S", self.save_copy), ("F2", self.caption.setFocus),
+            ("T", lambda: self.turn(1)), ("Shift+T", lambda: self.turn(-1)), ("S", self.save_copy), ("F2", self.caption.setFocus),
             *((f"Shift+{key}", self._mover(x, y)) for key, x, y in
               (("Left", 1, 0), ("Right", -1, 0), ("Up", 0, 1), ("Down", 0, -1))),
         ):  # fmt: skip
@@ -168,12 +170,22 @@ class PhotoView(QDialog):
         if self.night is not None:
             self._acts.choose(self.night, self.photo, while_alive(self, self._describe_choice))
 
+    def turn(self, quarters: int) -> None:
+        """Turn this photo by quarters to the right; its file stays as it is."""
+        self._acts.turn(self.photo, quarters, while_alive(self, self._on_turned))
+
+    def _on_turned(self, turned: Photo) -> None:
+        self._put(turned.id, turns=turned.turns, width=turned.width, height=turned.height)
+        if turned.id == self.photo.id:
+            self.canvas.begin(turned.width, turned.height, seen_small(self.photo))
+            self._ask()
+
     def rest_or_wake(self) -> None:
         """Let this photo rest, or wake it."""
         photo = self.photo
         self._acts.rest_or_wake(photo, while_alive(self, lambda: self._on_rest(photo)))
 
-    def _put(self, photo_id: str, **changed: str | bool) -> None:
+    def _put(self, photo_id: str, **changed: str | bool | int | None) -> None:
         self.photos = [replace(photo, **changed) if photo.id == photo_id else photo for photo in self.photos]
 
     def _on_caption(self, photo_id: str, words: str) -> None:

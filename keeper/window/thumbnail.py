@@ -9,8 +9,10 @@ from PySide6.QtWidgets import QAbstractButton
 from keeper.actions import photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
+from keeper.study.taken import taken_there
 from keeper.window import wording
 from keeper.window.desk import Desk
+from keeper.window.kept_room import BELOW
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent, QPaintEvent
@@ -21,10 +23,8 @@ REMEMBERED = 60
 WIDEST, NARROWEST = 2.2, 0.5
 """Of the height; what is longer still is made to fit."""
 
-BELOW = 6
-"""Pixels below the picture, for the line that sets it off."""
-
-_seen: dict[str, QImage] = {}
+_seen: dict[tuple[str, int], QImage] = {}
+"""By SHA-256 and quarters turned."""
 
 
 class Thumbnail(QAbstractButton):
@@ -38,32 +38,42 @@ class Thumbnail(QAbstractButton):
         self.photo = photo
         self.marked = marked
         self.problem = ""
-        self._look = desk.look
-        self._image = _seen.get(photo.sha256)
+        self._desk, self._look, self._ems = desk, desk.look, ems
+        self._image: QImage | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setFixedSize(self._size(self._look.px(ems)))
+        self._fetch()
         self.describe(photo)
-        if self._image is None:
-            self._ask(desk)
 
     def describe(self, photo: Photo) -> None:
-        """Take up another caption or rest of the same photo."""
+        """Take up another caption, rest or turn of the same photo."""
+        turned = photo.turns != self.photo.turns
         self.photo = photo
+        if turned:
+            self._fetch()
         name = photo.caption or "a photo without a caption"
         more = ", the photo of the night" * self.marked + ", resting" * photo.resting
         self.setAccessibleName(f"Photo: {name}{more}")
         self.setToolTip(self.problem or photo.caption)
 
-    def _ask(self, desk: Desk) -> None:
+    def _fetch(self) -> None:
         photo = self.photo
-        task = desk.darkroom.run(lambda store, task: _small(store, photo), self._show, self._fail)
+        self.setFixedSize(self._size(self._look.px(self._ems)))
+        self._image = seen_small(photo)
+        self.update()
+        if self._image is not None:
+            return
+        task = self._desk.darkroom.run(
+            lambda store, task: _small(store, photo), lambda image: self._show(photo, image), self._fail
+        )
         # It may be gone from the page before its picture comes.
         self.destroyed.connect(task.stop)
 
-    def _show(self, image: QImage) -> None:
-        self._image = image
-        _seen[self.photo.sha256] = image
+    def _show(self, photo: Photo, image: QImage) -> None:
+        _seen[photo.sha256, photo.turns] = image
+        if photo.turns == self.photo.turns:
+            # Else it was turned on while this picture came.
+            self._image = image
         while len(_seen) > REMEMBERED:
             _seen.pop(next(iter(_seen)))
         self.update()
@@ -116,13 +126,16 @@ class Thumbnail(QAbstractButton):
 
 def seen_small(photo: Photo) -> QImage | None:
     """The small picture of a photo, where it has been seen of late."""
-    return _seen.get(photo.sha256)
+    return _seen.get((photo.sha256, photo.turns))
 
 
 def said_of(photo: Photo) -> str:
-    """When a photo was taken, by its own clock; "" when it does not say."""
-    taken = photo.taken_local
-    return f"Taken {wording.long_date(taken.date())}, {taken.hour}:{taken.minute:02d}" if taken else ""
+    """When a photo was taken, by the clocks of where it was, and whether that is a guess; "" when it does not say."""
+    taken = taken_there(photo)
+    if taken is None:
+        return ""
+    hour = "" if photo.day_only else f", {taken.hour}:{taken.minute:02d}"
+    return f"Taken {wording.long_date(taken.date())}{hour}{' (from its name: a guess)' if photo.dated_by == 'name' else ''}"
 
 
 def _small(store, photo: Photo) -> QImage:

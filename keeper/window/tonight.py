@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from keeper.actions import reading, writing
 from keeper.errors import KeeperError
@@ -17,6 +17,7 @@ from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.early import FOCUS_BY_TAB, NO_FOCUS, setting
 from keeper.window.field import Field
+from keeper.window.kept_room import KeptRoom
 from keeper.window.kinds import KindBlock
 from keeper.window.leading import Leading
 from keeper.window.line_keeping import LineKeeping
@@ -81,7 +82,7 @@ class NightPageView(Leading, Paper):
         self.fields = {kind: block.field for kind, block in self.blocks.items()}
         self._at = self.fields["gratitude"]
         self.photos = None
-        self.photo_room = QVBoxLayout()
+        self.photo_room = KeptRoom(self.desk.look)
         self.open_nights = QHBoxLayout()
         self.open_nights.setContentsMargins(0, 0, 0, 0)
         self.on_this_day = quiet_button("", lambda: self.desk.go("looking back", self.night))
@@ -200,6 +201,7 @@ class NightPageView(Leading, Paper):
         self.question.show_question(night, page.question)
         for kind in KINDS:
             self._show_kind(page, kind, another)
+        self.photo_room.keep_for(page.night.photo_count)
         self._show_open_nights(page)
         self.look_back()
         return True

@@ -107,7 +107,7 @@ class LargePhoto(QWidget):
             return
         if self._task:
             self._task.stop()
-        another = photo is None or self.photo is None or photo.sha256 != self.photo.sha256
+        another = photo is None or self.photo is None or _looks(photo) != _looks(self.photo)
         self.photo, self.problem = photo, ""
         self._image = None if another else self._image
         self.setVisible(photo is not None)
@@ -149,6 +149,10 @@ class LargePhoto(QWidget):
             painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
             painter.drawImage(room, self._image)
         painter.end()
+
+
+def _looks(photo: Photo) -> tuple[str, int]:
+    return photo.sha256, photo.turns
 
 
 def _unpacked(store, photo: Photo) -> QImage:

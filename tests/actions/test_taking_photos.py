@@ -39,7 +39,7 @@ def left_behind(folder: Path) -> list[str]:
 def test_a_photo_goes_to_the_night_of_its_own_date(store, clock, tmp_path):
     came = photos.take_in(store, taken(tmp_path / "a.jpg", "2026:11:10 18:20:00"), clock)
     assert (came.new, came.night, came.own_night, came.offer) == (True, date(2026, 11, 10), date(2026, 11, 10), None)
-    assert came.sentence == "It is kept with 10 November 2026, from its own date: taken at 18:20."
+    assert came.sentence == "Added to 10 November 2026: it was taken at 18:20."
     assert photos.of_night(store, date(2026, 11, 10)) == (came.photo,)
     assert (came.photo.width, came.photo.height, came.photo.name) == (120, 80, "a.jpg")
 
@@ -54,24 +54,24 @@ def test_after_midnight_it_is_still_the_night_before(store, clock, tmp_path, rol
 def test_a_photo_put_with_another_night_says_where_it_belongs(store, clock, tmp_path):
     came = photos.take_in(store, taken(tmp_path / "a.jpg", "2026:11:10 18:20:00"), clock, NIGHT)
     assert (came.night, came.own_night) == (NIGHT, date(2026, 11, 10))
-    assert came.sentence == "It is kept with 14 November 2026; by its own date it belongs to 10 November 2026."
+    assert came.sentence == "Added to 14 November 2026; by its own date it belongs to 10 November 2026."
     assert photos.of_night(store, date(2026, 11, 10)) == ()
 
 
 def test_a_photo_without_a_date_goes_to_no_night_unless_given(store, clock, tmp_path):
     came = photos.take_in(store, taken(tmp_path / "a.jpg", "0000:00:00 00:00:00"), clock)
-    assert (came.night, came.sentence) == (None, "It goes with no night: it carries no date of its own.")
+    assert (came.night, came.sentence) == (None, "It belongs to no night yet: it carries no date of its own.")
     assert photos.every(store) == (came.photo,)
     again = photos.take_in(store, tmp_path / "a.jpg", clock, NIGHT)
     assert (again.new, again.photo) == (False, came.photo)
     assert again.sentence == (
-        "This photo was in the keeper already. It is kept with 14 November 2026; it carries no date of its own."
+        "This photo was in the keeper already. Added to 14 November 2026; it carries no date of its own."
     )
 
 
 def test_a_date_that_lies_ahead_is_not_believed(store, clock, tmp_path):
     came = photos.take_in(store, taken(tmp_path / "a.jpg", "2036:01:01 12:00:00"), clock)
-    assert (came.night, came.sentence) == (None, "It goes with no night: its own date, 1 January 2036, lies ahead.")
+    assert (came.night, came.sentence) == (None, "It belongs to no night yet: its own date, 1 January 2036, lies ahead.")
     # A day ahead may be the other side of the date line.
     assert photos.take_in(store, taken(tmp_path / "b.jpg", "2026:11:15 12:00:00"), clock).night == date(2026, 11, 15)
 
@@ -229,8 +229,8 @@ def test_many_are_sorted_to_their_nights(store, clock, album):
         ("undated1.jpg", "has no date"),
         ("ahead.jpg", "is dated ahead of today"),
         ("empty.jpg", "is empty: it has 0 bytes"),
-        ("cut.jpg", "is damaged or cut short, so it was left alone"),
-        ("words.txt", "is no picture that can be taken in: JPEG, PNG, WebP, HEIC or TIFF"),
+        ("cut.jpg", "is damaged or cut short; only a part of it can be seen"),
+        ("words.txt", "is not a picture the keeper can take: JPEG, PNG, WebP, HEIC, AVIF, TIFF, GIF or BMP"),
     }
     assert summary.sentence.startswith(
         "40 photos taken in, for 10 nights. 1 in the keeper already. 6 left out: has no date (2); "
@@ -259,7 +259,7 @@ def test_it_can_be_stopped_and_what_came_stays_whole(store, clock, album):
     summary = photos.take_in_many(
         store, album, clock, progress=lambda share, _: heard.append(share), stopped=lambda: len(heard) >= 12
     )
-    assert summary.ended_early == "Stopped before the end."
+    assert summary.ended_early.startswith("Stopped before the end. The other ")
     assert 0 < summary.taken < 40
     assert len(photos.every(store)) == len(left_behind(store.folder)) == summary.taken
     assert photos.damaged(store) == ()
@@ -270,7 +270,7 @@ def test_progress_may_stop_it_too(store, clock, album):
     def stop(share, words):
         raise Stopped("Stopped.")
 
-    assert photos.take_in_many(store, album, clock, progress=stop).ended_early == "Stopped before the end."
+    assert photos.take_in_many(store, album, clock, progress=stop).ended_early.startswith("Stopped before the end.")
 
 
 def test_a_full_disk_ends_it_and_leaves_nothing_half_taken_in(store, clock, album, monkeypatch):
@@ -280,7 +280,7 @@ def test_a_full_disk_ends_it_and_leaves_nothing_half_taken_in(store, clock, albu
         calls.append(given)
         if len(calls) > 10:
             photo_bringing.photo_files.discard(given[1])
-            raise CannotWrite("The photo cannot be kept: no space left on device. Nothing was taken in.")
+            raise CannotWrite("The photo cannot be kept: no space left on device.")
         return real(*given)
 
     monkeypatch.setattr(photo_bringing.photo_files, "settle", fills)
@@ -301,7 +301,8 @@ def test_rows_that_cannot_be_kept_take_their_files_with_them(store, clock, album
 
     monkeypatch.setattr(photo_bringing.photos, "add", fills)
     summary = photos.take_in_many(store, album, clock)
-    assert (summary.taken, summary.ended_early) == (8, "The keeper cannot be used: the disk is full.")
+    told = "The keeper cannot be used: the disk is full. The other 32 of 47 were not taken in."
+    assert (summary.taken, summary.ended_early) == (8, told)
     assert len(photos.every(store)) == len(left_behind(store.folder)) == 8
 
 
@@ -333,7 +334,7 @@ def test_folders_that_are_gone_or_closed_are_left_out(store, clock, unprivileged
 def test_the_keepers_own_folder_is_passed_by(store, clock, tmp_path):
     photos.take_in(store, taken(tmp_path / "a.jpg", "2026:11:10 18:20:00"), clock)
     assert photos.take_in_many(store, tmp_path, clock).already == 1
-    assert photos.take_in_many(store, tmp_path / "gone", clock).left_out[0].why == "is not there any more"
+    assert photos.take_in_many(store, tmp_path / "gone", clock).left_out[0].why == "is not there"
     assert photos.take_in_many(store, [], clock).sentence == "0 photos taken in, for 0 nights."
 
 

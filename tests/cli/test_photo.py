@@ -5,6 +5,7 @@ import signal
 from datetime import date
 
 import pytest
+from PIL import Image
 from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
 from keeper.actions import opening, photos
@@ -61,7 +62,7 @@ def taken(tmp_path):
 def test_a_photo_goes_to_the_night_of_its_own_date(run, kept, taken):
     status, told, complaint = run("photo", taken("a.jpg", "2026:11:10 18:20:00"))
     assert (status, complaint) == (DONE, "")
-    assert told == "“a.jpg”: It is kept with 10 November 2026, from its own date: taken at 18:20.\n"
+    assert told == "“a.jpg”: Added to 10 November 2026: it was taken at 18:20.\n"
     assert kept(date(2026, 11, 10)) == ["a.jpg"]
 
 
@@ -82,9 +83,63 @@ def test_what_is_no_picture_is_told_and_the_rest_taken_in(run, kept, taken, tmp_
     assert (status, len(kept(date(2026, 11, 10)))) == (WRONG, 1)
     assert complaint == (
         "“empty.jpg” is empty: it has 0 bytes.\n"
-        "“words.png” is no picture that can be taken in: JPEG, PNG, WebP, HEIC or TIFF.\n"
-        "“cut.jpg” is damaged or cut short, so it was left alone.\n"
+        "“words.png” is not a picture the keeper can take: JPEG, PNG, WebP, HEIC, AVIF, TIFF, GIF or BMP.\n"
+        "“cut.jpg” is damaged or cut short; only a part of it can be seen. Say --anyway to take what there is of it.\n"
     )
+
+
+def test_one_bad_name_does_not_stop_the_others(run, kept, taken, tmp_path):
+    a, c = taken("a.jpg", "2026:11:10 18:20:00"), taken("c.jpg", "2026:11:10 18:30:00")
+    status, told, complaint = run("photo", a, tmp_path / "bad.jpg", c)
+    assert (status, kept(date(2026, 11, 10))) == (WRONG, ["a.jpg", "c.jpg"])
+    assert complaint == "“bad.jpg” is not there.\n"
+    assert told.count("Added to 10 November 2026") == 2
+
+
+def test_a_bad_name_beside_a_folder(run, kept, taken, tmp_path):
+    folder = taken("a.jpg", "2026:11:10 18:20:00").parent
+    assert run("photo", tmp_path / "gone", folder)[0] == WRONG
+    assert kept(date(2026, 11, 10)) == ["a.jpg"]
+
+
+def test_a_linked_folder_is_gone_through_too(run, kept, taken, tmp_path):
+    elsewhere = taken("../elsewhere/b.jpg", "2026:11:10 18:20:00").parent
+    folder = taken("a.jpg", "2026:11:10 18:10:00").parent
+    (folder / "link").symlink_to(elsewhere)
+    assert run("photo", folder)[:2] == (DONE, "2 photos taken in, for 1 night.\n")
+
+
+def test_a_picture_cut_short_is_refused_then_taken_when_that_is_said(run, kept, tmp_path):
+    noise = jpeg_bytes(Image.effect_noise((240, 160), 60).convert("RGB"))
+    (tmp_path / "2026-11-10.jpg").write_bytes(noise[: len(noise) * 6 // 10])
+    status, _, complaint = run("photo", tmp_path / "2026-11-10.jpg")
+    assert (status, complaint) == (
+        WRONG,
+        "“2026-11-10.jpg” is damaged or cut short; only a part of it can be seen. "
+        "Say --anyway to take what there is of it.\n",
+    )
+    assert run("photo", "--anyway", tmp_path / "2026-11-10.jpg")[0] == DONE
+    assert kept(date(2026, 11, 10)) == ["2026-11-10.jpg"]
+
+
+def test_a_disk_that_fills_half_way_is_told_as_it_is(run, kept, taken, monkeypatch):
+    from keeper.store import photo_files
+
+    files = [taken(f"{n}.jpg", f"2026:11:10 18:2{n}:00") for n in range(5)]
+    real, written = photo_files._force, []
+
+    def fills(file):
+        written.append(file)
+        if len(written) > 2:
+            raise OSError(28, "No space left on device")
+        real(file)
+
+    monkeypatch.setattr(photo_files, "_force", fills)
+    status, told, complaint = run("photo", *files)
+    assert (status, kept(date(2026, 11, 10)), told.count("Added to")) == (WRONG, ["0.jpg", "1.jpg"], 2)
+    assert complaint.endswith("no space left on device. 3 of 5 were not taken in.\n")
+    assert "Nothing was taken in" not in complaint
+    assert run("photo", files[2])[2].endswith("no space left on device. Nothing was taken in.\n")
 
 
 def test_a_folder_is_sorted_to_its_nights(run, kept, taken):
@@ -113,7 +168,7 @@ def test_a_night_is_not_named_for_a_folder(run, taken, folder):
 
 
 def test_what_is_not_there_or_still_to_come_begins_no_keeper(run, taken, folder):
-    assert run("photo", "nowhere.jpg")[0] == MISUSED
+    assert run("photo", "nowhere.jpg")[::2] == (WRONG, "\u201cnowhere.jpg\u201d is not there.\n")
     status, _, complaint = run("photo", taken("a.jpg"), "--night", "2027-01-01")
     assert (status, "still to come" in complaint) == (WRONG, True)
     assert not folder.exists()
@@ -124,16 +179,16 @@ def test_an_interrupt_keeps_what_has_come_and_says_so(run, taken, folder, monkey
         taken(f"{number:02}.jpg", f"2026:10:{number % 28 + 1:02} 12:00:{number:02}")
     begun = desks.Desk.take_in_folders
 
-    def interrupted(self, folders, progress, stopped):
+    def interrupted(self, folders, progress, stopped, cut_off):
         def heard(share, words):
             if share > 0.2:
                 signal.raise_signal(signal.SIGINT)
 
-        return begun(self, folders, heard, stopped)
+        return begun(self, folders, heard, stopped, cut_off)
 
     monkeypatch.setattr(desks.Desk, "take_in_folders", interrupted)
     status, told, _ = run("photo", taken("a.jpg").parent)
     assert status == WRONG
-    assert told.endswith("Stopped before the end.\n")
+    assert "Stopped before the end. The other" in told
     with opening.open_kept(folder) as store:
         assert 0 < len(photos.every(store)) < 40

@@ -174,13 +174,13 @@ def test_what_is_no_picture_is_refused(tmp_path):
     (tmp_path / "empty.jpg").touch()
     (tmp_path / "text.jpg").write_text("Dear diary")
     (tmp_path / "film.mp4").write_bytes(b"\0\0\0\x18ftypmp42\0\0\0\0mp42isom")
-    (tmp_path / "new.avif").write_bytes(b"\0\0\0\x1cftypmif1\0\0\0\0mif1avifmiaf")
+    (tmp_path / "letter.bmp").write_text("BM stands for a name here, and this is a letter to them.")
     (tmp_path / "folder.jpg").mkdir()
     assert refused(tmp_path / "empty.jpg") == "\u201cempty.jpg\u201d is empty: it has 0 bytes."
     assert refused(tmp_path / "folder.jpg") == "\u201cfolder.jpg\u201d is a folder, not a picture."
-    assert refused(tmp_path / "gone.jpg") == "\u201cgone.jpg\u201d is not there any more."
-    for name in ("text.jpg", "film.mp4", "new.avif"):
-        assert "no picture that can be taken in: JPEG, PNG, WebP, HEIC or TIFF" in refused(tmp_path / name)
+    assert refused(tmp_path / "gone.jpg") == "\u201cgone.jpg\u201d is not there."
+    for name in ("text.jpg", "film.mp4", "letter.bmp"):
+        assert "not a picture the keeper can take: JPEG, PNG, WebP, HEIC, AVIF, TIFF, GIF or BMP" in refused(tmp_path / name)
 
 
 @pytest.mark.parametrize("name", ["a\nb\x1b[2J.jpg", "\u202egpj.exe.jpg", "x" * 200 + ".jpg", " .jpg", "\U0001f33b\u5199.jpg"])

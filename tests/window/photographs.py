@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from PIL import Image
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDragLeaveEvent, QDragMoveEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QWidget
@@ -10,6 +11,7 @@ from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 from keeper.store import photos
 
 PLAIN = jpeg_bytes(quarters(120, 80))
+NOISE = jpeg_bytes(Image.effect_noise((240, 160), 60).convert("RGB"))
 TALL = jpeg_bytes(quarters(60, 90))
 
 
@@ -17,6 +19,13 @@ def taken(path: Path, when: str = "2026:11:14 12:00:00", picture: bytes = PLAIN,
     """A photo that carries this date, each name a file of its own."""
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_bytes(with_exif(picture, exif(when, more=len(path.name) + sum(path.name.encode()), **more)))
+    return path
+
+
+def cut(path: Path, when: str = "2026:11:14 12:00:00") -> Path:
+    """A photo whose lower part is missing."""
+    whole = taken(path, when, NOISE).read_bytes()
+    path.write_bytes(whole[: len(whole) * 6 // 10])
     return path
 
 

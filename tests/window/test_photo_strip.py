@@ -5,7 +5,7 @@ import sys
 from datetime import date
 
 import pytest
-from photographs import carried_away, dropped, files, held_over, names, taken
+from photographs import carried_away, cut, dropped, files, held_over, names, taken
 from PySide6.QtCore import QMimeData, Qt
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit
@@ -52,7 +52,7 @@ def test_a_file_dropped_on_the_page_is_taken_in_and_never_moved(qtbot, frame, pa
     assert event.isAccepted() and event.dropAction() == Qt.DropAction.CopyAction
     qtbot.waitUntil(lambda: names(store, tonight) == ["a.jpg"])
     qtbot.waitUntil(lambda: shown(strip) == ["a.jpg"])
-    assert frame.said.text() == "It is kept with 14 November 2026, from its own date: taken at 12:00."
+    assert frame.said.text() == "Added to 14 November 2026: it was taken at 12:00."
     assert (tmp_path / "a.jpg").exists()
     assert not strip.row.isHidden()
 
@@ -79,21 +79,21 @@ def test_words_dropped_on_a_field_are_words(page, store, tonight):
 
 def test_what_is_held_over_the_page_is_said_to_be_welcome(page, strip, tmp_path):
     assert held_over(page.sheet, files(tmp_path / "a.jpg")).isAccepted()
-    assert strip.told.text() == "Let go to keep it with this night"
+    assert strip.told.text() == "Drop to add to this night"
     carried_away(page)
     assert strip.told.text() == ""
 
 
 def test_hostile_files_are_told_and_the_window_lives(qtbot, frame, page, strip, store, tonight, tmp_path):
-    whole = taken(tmp_path / "a.jpg").read_bytes()
-    (tmp_path / "cut.jpg").write_bytes(whole[: len(whole) // 2])
+    cut(tmp_path / "cut.jpg")
     (tmp_path / "empty.jpg").touch()
     (tmp_path / "words.png").write_text("words")
     bad = [tmp_path / name for name in ("cut.jpg", "empty.jpg", "words.png", "gone.jpg")]
     dropped(page.sheet, files(*bad, REAL / "IllegalArgumentException.HeifReader.processBoxes.heif"))
     qtbot.waitUntil(lambda: "4 more were left out." in frame.said.text())
-    assert frame.said.text().startswith("“cut.jpg” is damaged or cut short, so it was left alone.")
+    assert frame.said.text().startswith("“cut.jpg” is damaged or cut short; only a part of it can be seen.")
     assert names(store, tonight) == [] and strip.told.text() == ""
+    assert [button.text() for button in strip.offers.buttons] == ["Take it anyway"]
     assert [p for p in (frame.desk.folder / "photos").rglob("*") if p.is_file()] == []
 
 
@@ -117,6 +117,8 @@ def test_a_folder_dropped_is_offered_to_be_brought(qtbot, page, strip, store, tm
     dropped(page.sheet, files(tmp_path / "card"))
     qtbot.waitUntil(lambda: strip.intake.bringing is not None and strip.intake.bringing.isVisible())
     assert names(store, OTHER) == []
+    qtbot.waitUntil(strip.intake.bringing.begin.isVisible)
+    assert strip.intake.bringing.begin.text() == "Take in 1 photo"
     qtbot.mouseClick(strip.intake.bringing.begin, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: names(store, OTHER) == ["a.jpg"])
 
@@ -127,7 +129,7 @@ def test_several_are_chosen_in_a_dialog(qtbot, frame, strip, store, tonight, tmp
     strip.add.setFocus()
     qtbot.keyClick(strip.add, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: names(store, tonight) == ["a.jpg", HEIC.name])
-    qtbot.waitUntil(lambda: frame.said.text() == "2 photos are kept with Saturday 14 November 2026.")
+    qtbot.waitUntil(lambda: frame.said.text() == "2 photos added to Saturday 14 November 2026.")
 
 
 def paste(qtbot, widget, data: QMimeData) -> None:
@@ -312,8 +314,8 @@ def test_a_photo_can_rest_and_wake(qtbot, three, store, tonight):
 
 def test_the_menu_tells_the_keys_and_does_the_same(qtbot, three, store, tonight):
     menu = three.menu(2)
-    assert [action.text().split("\t")[1] for action in menu.actions()] == ["Enter", "P", "F2", "R", "Delete"]
-    menu.actions()[4].trigger()
+    assert [action.text().split("\t")[1] for action in menu.actions()] == ["Enter", "P", "F2", "T", "Shift+T", "R", "Delete"]
+    menu.actions()[6].trigger()
     qtbot.waitUntil(lambda: names(store, tonight) == ["a.jpg", "b.jpg"])
 
 
