@@ -7,7 +7,7 @@ from keeper.clock import Clock
 from keeper.errors import KeeperError, Stopped
 from keeper.review.book import BookParts
 from keeper.store import Store, lines, themes
-from keeper.study.themes import ENOUGH
+from keeper.study.themes.rebuilding import ENOUGH
 
 _TAKES = 0.6
 """The share of the whole work that looking for themes takes, where that is due."""

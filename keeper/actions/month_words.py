@@ -10,9 +10,9 @@ from keeper.review.month import MonthView, MonthWord
 from keeper.store import Store, months, people, theme_decisions
 from keeper.store.folding import bare
 from keeper.study import distinctive
-from keeper.study.japanese import bends
-from keeper.study.theme_names import spelling_table
-from keeper.study.words import content_words, stem, words
+from keeper.study.language.japanese import bends
+from keeper.study.language.words import content_words, stem, words
+from keeper.study.themes.naming import spelling_table
 
 _SHORTEST_BEGINNING = 3
 """Letters below which a beginning would find everything."""

@@ -9,7 +9,7 @@ from keeper.review.year_words import spoken
 from keeper.store import Store, places, resting, themes
 from keeper.store import people as kept
 from keeper.store.folding import bare
-from keeper.study.names_likely import Suggestion, suggested
+from keeper.study.language.names_likely import Suggestion, suggested
 from keeper.study.people import mentions_any
 
 __all__ = [

@@ -16,8 +16,8 @@ from keeper.store import Store, lines, theme_decisions, theme_lines, themes
 from keeper.store.folding import bare
 from keeper.store.ids import new_id
 from keeper.store.themes import KeptTheme
-from keeper.study.theme_names import first_word
-from keeper.study.themes import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
+from keeper.study.themes.naming import first_word
+from keeper.study.themes.rebuilding import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
 
 LONGEST_NAME = 80
 """The most characters a theme's name may have."""

@@ -13,11 +13,11 @@ from keeper.errors import Stopped
 from keeper.store import Store, lines, people, theme_decisions, theme_keeping, themes
 from keeper.store.ids import new_id
 from keeper.store.themes import Build, KeptTheme, Outcome
-from keeper.study import theme_model
-from keeper.study import themes as study
-from keeper.study.theme_decisions import Decision
-from keeper.study.themes import BaseTheme, ThemeLine, Themes
-from keeper.study.words import LANGUAGES, guess_language
+from keeper.study.language.words import LANGUAGES, guess_language
+from keeper.study.themes import fitted as theme_model
+from keeper.study.themes import rebuilding as study
+from keeper.study.themes.decisions import Decision
+from keeper.study.themes.rebuilding import BaseTheme, ThemeLine, Themes
 
 NOTHING, REDRAW, REBUILD = "", "redraw", "rebuild"
 

@@ -7,8 +7,8 @@ from keeper.model import Line
 from keeper.store import Store, theme_decisions, themes
 from keeper.store.theme_decisions import KeptDecision
 from keeper.store.themes import Build
-from keeper.study import theme_model
-from keeper.study.themes import Fitted
+from keeper.study.themes import fitted as theme_model
+from keeper.study.themes.rebuilding import Fitted
 
 _PLACED_AT_ONCE = 200
 

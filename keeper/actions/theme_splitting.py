@@ -9,9 +9,9 @@ from keeper.actions.theme_placing import fitted_of
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
 from keeper.store import Store, theme_lines, themes
-from keeper.study.theme_model import Speech
-from keeper.study.theme_names import theme_names, theme_terms
-from keeper.study.themes import Split, ThemeLine, propose_split
+from keeper.study.themes.fitted import Speech
+from keeper.study.themes.naming import theme_names, theme_terms
+from keeper.study.themes.rebuilding import Split, ThemeLine, propose_split
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from keeper.actions.theme_decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, decid
 from keeper.clock import Clock
 from keeper.store import Store, theme_decisions, themes
 from keeper.store.theme_decisions import KeptDecision
-from keeper.study.themes import Pin
+from keeper.study.themes.rebuilding import Pin
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,7 +36,7 @@ from keeper.review import themes as review
 from keeper.review.themes import Calendar, ThemesView, ThemeView
 from keeper.store import Store, lines, photos, theme_lines, themes
 from keeper.store.folding import bare
-from keeper.study.themes import ENOUGH
+from keeper.study.themes.rebuilding import ENOUGH
 
 __all__ = [
     "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "decisions", "halves_apart", "last_decision", "leave_word_out", "let_word_in", "lines_of", "look_again",

@@ -19,7 +19,7 @@ from keeper.review.year import Counts, YearMonth, YearReadings
 from keeper.review.year_words import spoken
 from keeper.store import Store, month_pages, people, places, theme_decisions, trackers, year_pages
 from keeper.study.choosing import Bag
-from keeper.study.words import Word, content_words
+from keeper.study.language.words import Word, content_words
 
 
 @dataclass

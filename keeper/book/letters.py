@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from keeper.book.coverage import Letters
-from keeper.study.direction import runs_left
+from keeper.study.language.direction import runs_left
 
 SIGN = "\u25a1"
 """Stands for a letter that no typeface of the book has."""

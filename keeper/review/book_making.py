@@ -18,8 +18,8 @@ from keeper.review.book import (
 )
 from keeper.review.month import MonthView
 from keeper.study.journeys import Stay
+from keeper.study.language.words import guess_language
 from keeper.study.people import mentions_any
-from keeper.study.words import guess_language
 
 _THEMES = 4
 """How many themes a month tells of at most: the rest are on few nights."""

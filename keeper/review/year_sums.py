@@ -7,7 +7,7 @@ from datetime import date
 from keeper.model import Line, Reading, Tracker
 from keeper.review.month_series import scale
 from keeper.review.year import Counts, MonthMean, ThemeFlow, YearReadings
-from keeper.study.words import word_count
+from keeper.study.language.words import word_count
 
 THEMES_SHOWN = 7
 """How many themes flow through the page, those of the most nights first."""

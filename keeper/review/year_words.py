@@ -7,8 +7,8 @@ from datetime import date
 from keeper.model import Line
 from keeper.review.year import MovedWord
 from keeper.study.distinctive import NIGHTS_OF_EACH, Counted, set_apart
-from keeper.study.theme_names import spelling_table
-from keeper.study.words import LANGUAGES, Word, guess_language
+from keeper.study.language.words import LANGUAGES, Word, guess_language
+from keeper.study.themes.naming import spelling_table
 
 Words = Callable[[Line], Sequence[Word]]
 """The content words of a line."""

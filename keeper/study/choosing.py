@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     import numpy as np
 
 Bag = Sequence[str]
-"""The content words of one line, as stems (``keeper.study.words``), repetitions too."""
+"""The content words of one line, as stems (``keeper.study.language.words``), repetitions too."""
 
 _ALIKE = 1e-9
 """Gains closer than this are the same, so that rounding decides nothing."""

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QAbstractItemView, QListView, QStyle, QStyledItemD
 
 from keeper.actions.finding import marked
 from keeper.model import Found
-from keeper.study.direction import runs_left
+from keeper.study.language.direction import runs_left
 from keeper.window import wording
 from keeper.window.look import Look
 

@@ -3,7 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel
 
-from keeper.study.direction import runs_left
+from keeper.study.language.direction import runs_left
 from keeper.window.parts import label
 
 

@@ -15,7 +15,7 @@ from keeper.clock import StoppedClock
 from keeper.errors import AlreadyKept, Stopped, UnknownThing, UnreadableText
 from keeper.store import lines, open_store, resting, theme_lines
 from keeper.store import themes as kept
-from keeper.study.theme_names import first_word
+from keeper.study.themes.naming import first_word
 
 NIGHT = date(2026, 11, 14)
 

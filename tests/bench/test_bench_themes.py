@@ -17,7 +17,7 @@ import pytest
 from diary_lines import shuffled
 from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
 
-from keeper.study.themes import ThemeLine, group_lines, rebuild
+from keeper.study.themes.rebuilding import ThemeLine, group_lines, rebuild
 
 ROOT = Path(__file__).resolve().parents[2]
 GIVEN = os.environ.get("KEEPER_LABELLED")
@@ -95,7 +95,7 @@ def test_memory_of_fifty_years():
         pytest.skip("no page of the kernel tells the peak here")
     program = (
         "import re, sys; sys.path[:0] = ['tests', 'tests/bench']; import test_bench_themes as b;"
-        "from keeper.study.themes import ThemeLine, rebuild;"
+        "from keeper.study.themes.rebuilding import ThemeLine, rebuild;"
         "rebuild([ThemeLine(str(i), t, b.NIGHT) for i, t in enumerate(b.many_texts(55_000))]);"
         "print(int(re.search(r'VmHWM:\\s+(\\d+)', open('/proc/self/status').read())[1]) // 1024)"
     )

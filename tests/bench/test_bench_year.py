@@ -13,7 +13,7 @@ import pytest
 from keeper.actions import year_sitting, years
 from keeper.actions.opening import open_kept
 from keeper.study.choosing import choose, greedy
-from keeper.study.words import content_words, words
+from keeper.study.language.words import content_words, words
 
 TWO_YEARS = "SELECT id, night, kind, text FROM line WHERE night BETWEEN ? AND ? ORDER BY number"
 

@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 from sklearn.metrics import adjusted_mutual_info_score
 
-from keeper.study.theme_grain import log_evidence
-from keeper.study.theme_guard import recurring_pairs
-from keeper.study.theme_words import count_matrix, unit, weigh
-from keeper.study.themes import group_lines
+from keeper.study.language.words import stem
+from keeper.study.themes.counts import count_matrix, unit, weigh
+from keeper.study.themes.grain import log_evidence
+from keeper.study.themes.guard import recurring_pairs
+from keeper.study.themes.rebuilding import group_lines
 from keeper.study.trend import wilson
-from keeper.study.words import stem
 
 DATA = Path(__file__).parent.parent / "data" / "wordnet_glosses.tsv"
 

@@ -10,7 +10,7 @@ from keeper.review import year_sums as sums
 from keeper.review.year import MonthMean, MonthStep, YearMonth
 from keeper.review.year_words import moved_words, spoken
 from keeper.study.awake import Awake
-from keeper.study.words import content_words
+from keeper.study.language.words import content_words
 
 MOMENT = Moment(datetime(2026, 1, 1, tzinfo=UTC), 0, "")
 

@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from lines_abroad import german_diary
 
-from keeper.study.theme_compounds import parted, parts, with_parts
-from keeper.study.themes import ThemeLine, rebuild, redraw
-from keeper.study.words import content_words
+from keeper.study.language.words import content_words
+from keeper.study.themes.compounds import parted, parts, with_parts
+from keeper.study.themes.rebuilding import ThemeLine, rebuild, redraw
 
 SEEN = {"pilz": 4, "suppe": 3, "stein": 2, "essen": 5, "hafen": 1, "konzert": 2, "brot": 6}
 

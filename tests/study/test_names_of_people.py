@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 from lines_abroad import GERMAN_PEOPLE, JAPANESE
 
 from keeper.model import Person
-from keeper.study.names_likely import suggested
+from keeper.study.language.names_likely import suggested
+from keeper.study.language.words import content_words
 from keeper.study.people import mentions, speaks_of
-from keeper.study.words import content_words
 
 
 def test_a_name_is_found_as_words_of_its_own():

@@ -2,8 +2,8 @@
 
 import pytest
 
-from keeper.study.theme_identity import likeness, matched
-from keeper.study.theme_parts import BaseTheme
+from keeper.study.themes.identity import likeness, matched
+from keeper.study.themes.nouns import BaseTheme
 
 
 def old(members: int, terms: str = "harbour", number: int = 4) -> BaseTheme:

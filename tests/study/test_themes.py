@@ -11,8 +11,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
 
-from keeper.study.theme_names import Term, first_word, spelling_table, theme_names, theme_terms
-from keeper.study.themes import (
+from keeper.study.language.words import Word
+from keeper.study.themes.naming import Term, first_word, spelling_table, theme_names, theme_terms
+from keeper.study.themes.rebuilding import (
     Fitted,
     Merge,
     Move,
@@ -28,7 +29,6 @@ from keeper.study.themes import (
     rebuild,
     redraw,
 )
-from keeper.study.words import Word
 
 FEW = settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
 

@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from keeper.study.words import (
+from keeper.study.language.words import (
     _LATIN,
     _LATIN_WORD,
     LANGUAGES,
@@ -108,7 +108,7 @@ def test_names_in_japanese_stay_whole():
 
 
 def test_without_the_dictionary_japanese_comes_in_pairs(monkeypatch):
-    monkeypatch.setattr("keeper.study.japanese._tagger", lambda: None)
+    monkeypatch.setattr("keeper.study.language.japanese._tagger", lambda: None)
     assert stems("自転車", languages=("ja",)) == ["自転", "転車"]
 
 

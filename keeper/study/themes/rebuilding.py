@@ -13,22 +13,21 @@ from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from keeper.study import (
-    theme_background,
-    theme_clusters,
-    theme_compounds,
-    theme_grain,
-    theme_guard,
-    theme_identity,
-    theme_names,
-    theme_shown,
-    theme_smoothing,
-    theme_vectors,
-    theme_words,
-)
-from keeper.study.theme_decisions import decided
-from keeper.study.theme_model import KEPT_LINES, Fitted, Placement, Speech, nearest
-from keeper.study.theme_parts import (
+from keeper.study.language.words import Word, standing_names
+from keeper.study.themes import background as theme_background
+from keeper.study.themes import clusters as theme_clusters
+from keeper.study.themes import compounds as theme_compounds
+from keeper.study.themes import counts as theme_words
+from keeper.study.themes import grain as theme_grain
+from keeper.study.themes import guard as theme_guard
+from keeper.study.themes import identity as theme_identity
+from keeper.study.themes import naming as theme_names
+from keeper.study.themes import points as theme_vectors
+from keeper.study.themes import shown as theme_shown
+from keeper.study.themes import smoothing as theme_smoothing
+from keeper.study.themes.decisions import decided
+from keeper.study.themes.fitted import KEPT_LINES, Fitted, Placement, Speech, nearest
+from keeper.study.themes.nouns import (
     BaseTheme,
     Decision,
     FoundTheme,
@@ -42,7 +41,6 @@ from keeper.study.theme_parts import (
     TakeOut,
     ThemeLine,
 )
-from keeper.study.words import Word, standing_names
 
 if TYPE_CHECKING:
     import numpy as np

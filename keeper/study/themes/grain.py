@@ -7,7 +7,8 @@ grouped both ways, and the way stays that makes them likelier.
 
 from __future__ import annotations
 
-from keeper.study import theme_clusters, theme_smoothing
+from keeper.study.themes import clusters as theme_clusters
+from keeper.study.themes import smoothing as theme_smoothing
 
 TRIAL = 2000  # lines on which both ways are tried
 LINES_EACH = 8

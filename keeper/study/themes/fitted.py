@@ -8,8 +8,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from keeper.study import theme_background, theme_compounds, theme_smoothing, theme_vectors, theme_words
-from keeper.study.words import Word, content_words
+from keeper.study.language.words import Word, content_words
+from keeper.study.themes import background as theme_background
+from keeper.study.themes import compounds as theme_compounds
+from keeper.study.themes import counts as theme_words
+from keeper.study.themes import points as theme_vectors
+from keeper.study.themes import smoothing as theme_smoothing
 
 if TYPE_CHECKING:
     import numpy as np

@@ -10,8 +10,8 @@ import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
-from keeper.study.theme_names import spelling_table
-from keeper.study.words import Word
+from keeper.study.language.words import Word
+from keeper.study.themes.naming import spelling_table
 
 LANGUAGES = frozenset({"de", "nl", "sv", "da", "no", "fi"})
 SHORTEST, PART = 8, 4  # letters of a stem that may be parted, and of a part

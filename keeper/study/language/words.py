@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from keeper.shipped import resource
-from keeper.study import japanese
+from keeper.study.language import japanese
 
 # Code of a language -> its name in snowballstemmer; None = we have a stop list, but words are taken as they stand.
 STEMMERS: dict[str, str | None] = {

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from keeper.study import theme_clusters, theme_names
-from keeper.study.theme_decisions import Overlay
-from keeper.study.theme_model import Middles
-from keeper.study.theme_parts import FoundTheme
-from keeper.study.words import Word
+from keeper.study.language.words import Word
+from keeper.study.themes import clusters as theme_clusters
+from keeper.study.themes import naming as theme_names
+from keeper.study.themes.decisions import Overlay
+from keeper.study.themes.fitted import Middles
+from keeper.study.themes.nouns import FoundTheme
 
 if TYPE_CHECKING:
     import numpy as np

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from keeper.study.theme_words import unit
+from keeper.study.themes.counts import unit
 
 STARTS = 5
 FEW_STARTS = 4  # for very many lines, where starts differ less

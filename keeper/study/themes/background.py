@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from keeper.shipped import resource
-from keeper.study.theme_words import unit
+from keeper.study.themes.counts import unit
 
 if TYPE_CHECKING:
     import numpy as np

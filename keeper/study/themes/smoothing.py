@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from keeper.study.theme_words import unit
+from keeper.study.themes.counts import unit
 
 if TYPE_CHECKING:
     import numpy as np

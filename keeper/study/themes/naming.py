@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 
-from keeper.study.words import Word, measures, words
+from keeper.study.language.words import Word, measures, words
 
 TERMS = 12
 NAME_TERMS, MOST_WORDS = 3, 4

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence, Set
 
-from keeper.study.theme_parts import BaseTheme
+from keeper.study.themes.nouns import BaseTheme
 
 SAME = 0.2  # least likeness (0..1) of an old and a new theme to be one and the same
 

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from keeper.shipped import resource
-from keeper.study import japanese
-from keeper.study.words import guess_language, stem, stop_words, words
+from keeper.study.language import japanese
+from keeper.study.language.words import guess_language, stem, stop_words, words
 
 LEAST_LINES = 3
 """In so many lines a name has to stand before it is worth a question."""

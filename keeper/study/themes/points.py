@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from keeper.study.theme_background import Background, background_weight, far_rows, topical_weight
-from keeper.study.theme_smoothing import MANY_LINES, REFERENCE_LINES, smooth
-from keeper.study.theme_words import count_matrix, unit, unit_sparse, weigh, word_vectors
+from keeper.study.themes.background import Background, background_weight, far_rows, topical_weight
+from keeper.study.themes.counts import count_matrix, unit, unit_sparse, weigh, word_vectors
+from keeper.study.themes.smoothing import MANY_LINES, REFERENCE_LINES, smooth
 
 if TYPE_CHECKING:
     import numpy as np

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import singledispatch
 from typing import TYPE_CHECKING
 
-from keeper.study.theme_parts import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
+from keeper.study.themes.nouns import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
 
 if TYPE_CHECKING:
     import numpy as np

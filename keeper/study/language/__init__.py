@@ -1,0 +1,1 @@
+"""Words, names and direction in the languages that people write."""

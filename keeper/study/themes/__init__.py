@@ -1,0 +1,1 @@
+"""Themes: what keeps coming back, told by the lines themselves."""
