@@ -18,23 +18,13 @@ from demo_db import evenings, prose, readings, towns
 from demo_db.still import Pretence, held_still
 from keeper.days import last_of_month
 from keeper.model import KINDS, Goal, Moment, MonthPage, Person, Photo, Reading
-from keeper.store import (
-    Store,
-    create_store,
-    lines,
-    month_pages,
-    nights,
-    open_store,
-    people,
-    photos,
-    places,
-    resting,
-    trackers,
-)
+from keeper.store import Store, create_store, lines, month_pages, nights, open_store, people, resting, trackers
+from keeper.store.file.opening import FILE
 from keeper.store.ids import shaped
 from keeper.store.moments import utc_text
-from keeper.store.opening import FILE
-from keeper.store.photo_files import PHOTOS, relative_file
+from keeper.store.photos import known as photos
+from keeper.store.photos.files import PHOTOS, relative_file
+from keeper.store.places import named as places
 
 HERE = Path(__file__).resolve().parent
 SEED = 1971

@@ -4,7 +4,7 @@ import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
-from keeper.store.opening import FILE
+from keeper.store.file.opening import FILE
 
 VALUES = (None, "Thursday", "0001-01-01", "9999-12-31T23:59:59Z", b"\xff\xe0", "\x00", -1e308, 2**62, "", float("inf"))
 """What stands in place of what should: nothing, no date, dates beyond all sums, bytes that are no text, numbers too large."""

@@ -14,8 +14,9 @@ from pathlib import Path
 
 from keeper.actions.opening import open_or_begin
 from keeper.model import KINDS, Moment, Place
-from keeper.store import Store, lines, month_pages, nights, places
+from keeper.store import Store, lines, month_pages, nights
 from keeper.store.moments import utc_text
+from keeper.store.places import named as places
 
 LAST = date(2025, 12, 31)
 LINES = 55_000

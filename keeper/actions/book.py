@@ -19,7 +19,8 @@ from keeper.book.laying_out import LaidOut, lay_out
 from keeper.clock import Clock
 from keeper.errors import CannotWrite, DamagedPhoto
 from keeper.review.book import LINES, SIZES, Book, BookParts, MonthSheet
-from keeper.store import Store, photos
+from keeper.store import Store
+from keeper.store.photos import known as photos
 
 __all__ = ["LINES", "SIZES", "BookParts"]
 

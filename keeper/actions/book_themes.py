@@ -6,7 +6,8 @@ from keeper.actions.theme_making import NOTHING, themes_due
 from keeper.clock import Clock
 from keeper.errors import KeeperError, Stopped
 from keeper.review.book import BookParts
-from keeper.store import Store, lines, themes
+from keeper.store import Store, lines
+from keeper.store.themes import found as themes
 from keeper.study.themes.rebuilding import ENOUGH
 
 _TAKES = 0.6

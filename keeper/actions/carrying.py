@@ -7,9 +7,10 @@ nothing is carried on.
 from datetime import date, timedelta
 
 from keeper.model import Moment, Place
-from keeper.store import Store, nights, places
+from keeper.store import Store, nights
 from keeper.store.moments import utc_text
 from keeper.store.nights import Clocked
+from keeper.store.places import named as places
 
 CARRIED_FOR = timedelta(days=14)
 """How long a place is carried on over nights without one."""

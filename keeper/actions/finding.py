@@ -2,9 +2,10 @@
 
 from keeper.actions.awake import awake
 from keeper.model import Found
-from keeper.store import Store, search, themes
+from keeper.store import Store, search
 from keeper.store.folding import bare
 from keeper.store.search import Sought
+from keeper.store.themes import found as themes
 
 __all__ = ["Sought", "count_found", "find", "marked", "theme_names"]
 

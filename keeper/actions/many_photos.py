@@ -18,7 +18,10 @@ from keeper.clock import Clock
 from keeper.errors import CannotWrite, CutOffPhoto, KeeperError, Stopped, UnreadablePhoto, shown_name
 from keeper.exchange.picture import PictureFacts
 from keeper.model import Photo
-from keeper.store import Store, lots, photo_files, photos
+from keeper.store import Store
+from keeper.store.photos import files as photo_files
+from keeper.store.photos import known as photos
+from keeper.store.photos import lots
 
 if TYPE_CHECKING:
     from concurrent.futures import Future, ThreadPoolExecutor

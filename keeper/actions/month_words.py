@@ -7,8 +7,9 @@ from datetime import date
 
 from keeper.model import Line
 from keeper.review.month import MonthView, MonthWord
-from keeper.store import Store, months, people, theme_decisions
+from keeper.store import Store, months, people
 from keeper.store.folding import bare
+from keeper.store.themes import decisions as theme_decisions
 from keeper.study import distinctive
 from keeper.study.language.japanese import bends
 from keeper.study.language.words import content_words, stem, words

@@ -21,7 +21,8 @@ from keeper.model import Photo
 from keeper.review import month as review
 from keeper.review.month import MonthView
 from keeper.review.month_series import Series, month_series
-from keeper.store import Store, lines, month_pages, months, nights, photos, trackers
+from keeper.store import Store, lines, month_pages, months, nights, trackers
+from keeper.store.photos import known as photos
 from keeper.study.firsts import earliest
 
 __all__ = [

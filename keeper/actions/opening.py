@@ -12,7 +12,7 @@ from keeper.errors import CannotWrite, UnknownThing
 from keeper.shipped import demo_keeper
 from keeper.store import Store, create_store, is_keeper, lines, open_store
 from keeper.store import settings as kept_settings
-from keeper.store.folder import BACKUPS, PHOTOS, holds_something
+from keeper.store.file.folder import BACKUPS, PHOTOS, holds_something
 
 if TYPE_CHECKING:
     from tempfile import TemporaryDirectory
@@ -90,7 +90,7 @@ def tidy(store: Store, stopped: Callable[[], bool] = lambda: False) -> None:
     Raises Stopped.
     """
     if not store.only_read:
-        from keeper.store import tidying
+        from keeper.store.file import tidying
 
         tidying.tidy(store.folder, stopped)
 
@@ -98,14 +98,14 @@ def tidy(store: Store, stopped: Callable[[], bool] = lambda: False) -> None:
 def sweep(store: Store) -> None:
     """Clear away what broken work laid down, where that is quickly seen."""
     if not store.only_read:
-        from keeper.store import passing
+        from keeper.store.file import passing
 
         passing.sweep(store.folder)
 
 
 def passing_folder(store: Store) -> "TemporaryDirectory[str]":
     """A folder for what is needed only for a while, in the keeper where that can be written. Raises CannotWrite."""
-    from keeper.store import passing
+    from keeper.store.file import passing
 
     try:
         return passing.lay_down(None if store.only_read else store.folder)

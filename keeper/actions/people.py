@@ -6,9 +6,11 @@ from keeper.actions.writing import check_text
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.model import Person
 from keeper.review.year_words import spoken
-from keeper.store import Store, places, resting, themes
+from keeper.store import Store, resting
 from keeper.store import people as kept
 from keeper.store.folding import bare
+from keeper.store.places import named as places
+from keeper.store.themes import found as themes
 from keeper.study.language.names_likely import Suggestion, suggested
 from keeper.study.people import mentions_any
 

@@ -13,8 +13,10 @@ from keeper.errors import CannotWrite, UnreadablePhoto, shown_name
 from keeper.exchange.picture import PictureFacts, read_with_thumbnail
 from keeper.exchange.picture_file import media_type
 from keeper.model import Photo
-from keeper.store import Store, photo_files, photos
+from keeper.store import Store
 from keeper.store.moments import utc_text
+from keeper.store.photos import files as photo_files
+from keeper.store.photos import known as photos
 
 THUMBNAIL = 320
 """Pixels of the longer side of the thumbnail that is made when a photo comes."""

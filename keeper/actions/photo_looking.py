@@ -15,7 +15,10 @@ from keeper.clock import Clock
 from keeper.errors import Stopped, UnreadablePhoto
 from keeper.exchange.picture import look_at, thumbnail
 from keeper.model import Photo
-from keeper.store import Store, lots, nights, photo_files, photos
+from keeper.store import Store, nights
+from keeper.store.photos import files as photo_files
+from keeper.store.photos import known as photos
+from keeper.store.photos import lots
 
 SMALL = 160
 """Pixels of the longer side of a picture that is only looked at."""

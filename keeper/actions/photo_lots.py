@@ -7,9 +7,11 @@ from pathlib import Path
 from keeper.actions.photo_offers import PlaceOffer, place_of
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
-from keeper.store import Store, lots, nights, photos
-from keeper.store.lots import Lot
+from keeper.store import Store, nights
 from keeper.store.moments import utc_text
+from keeper.store.photos import known as photos
+from keeper.store.photos import lots
+from keeper.store.photos.lots import Lot
 
 __all__ = ["Lot", "clear_taken_back", "latest_lot", "put_lot_back", "say_places", "take_lot_back"]
 

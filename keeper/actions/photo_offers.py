@@ -8,8 +8,9 @@ from keeper import written
 from keeper.clock import Clock
 from keeper.days import night_of
 from keeper.model import Photo, Place
-from keeper.store import Store, places
-from keeper.store.cells import metres_between
+from keeper.store import Store
+from keeper.store.places import named as places
+from keeper.store.places.cells import metres_between
 from keeper.study.taken import taken_there
 from keeper.town import Town
 

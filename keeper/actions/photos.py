@@ -24,8 +24,10 @@ from keeper.exchange import picture
 from keeper.exchange.picture_file import media_type
 from keeper.exchange.picture_kinds import ENDINGS, KINDS
 from keeper.model import Photo, Place
-from keeper.store import Store, month_pages, nights, photo_files, photos, resting
+from keeper.store import Store, month_pages, nights, resting
 from keeper.store.moments import utc_text
+from keeper.store.photos import files as photo_files
+from keeper.store.photos import known as photos
 
 __all__ = ["ENDINGS", "ENDING_OF", "THUMBNAIL", "LeftOut", "NearestTown", "PlaceOffer", "Summary", "take_in_many"]
 

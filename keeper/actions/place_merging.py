@@ -8,8 +8,10 @@ from keeper.clock import Clock
 from keeper.errors import UnknownThing
 from keeper.model import Place, PlaceMerge
 from keeper.review.places import MergedInto
-from keeper.store import Store, nights, place_merges, places, resting
+from keeper.store import Store, nights, resting
 from keeper.store.folding import bare
+from keeper.store.places import merges as place_merges
+from keeper.store.places import named as places
 
 _PARTS = {
     "position": ("latitude", "longitude", "zone"),

@@ -11,8 +11,11 @@ from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import Found, Photo, Place
 from keeper.review import places as review
 from keeper.review.places import PlacesView, PlaceView, Travels
-from keeper.store import Store, nights, photos, places, resting, search, theme_lines
+from keeper.store import Store, nights, resting, search
 from keeper.store import settings as kept_settings
+from keeper.store.photos import known as photos
+from keeper.store.places import named as places
+from keeper.store.themes import lines as theme_lines
 from keeper.study.where import UnreadableCoordinates, read_coordinates, write_coordinates, zone_at
 
 LONGEST_NAME = 200

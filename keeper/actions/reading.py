@@ -5,8 +5,9 @@ from datetime import date, timedelta
 from keeper.actions.carrying import carried
 from keeper.model import Moment, Night, Place, Tick, Wording
 from keeper.review.night import LOOKED_OVER, NightPage, still_open
-from keeper.store import Store, lines, month_pages, nights, people, places
+from keeper.store import Store, lines, month_pages, nights, people
 from keeper.store.folding import bare
+from keeper.store.places import named as places
 
 
 def night_page(store: Store, night: date, tonight: date, now: Moment | None = None) -> NightPage:

@@ -8,7 +8,9 @@ from keeper.actions.carrying import CARRIED_FOR
 from keeper.model import Night, Photo, Place
 from keeper.review import looking_back as back
 from keeper.review.looking_back import LookingBack
-from keeper.store import Store, nights, photos, places
+from keeper.store import Store, nights
+from keeper.store.photos import known as photos
+from keeper.store.places import named as places
 
 
 def looking_back(store: Store, night: date) -> LookingBack:

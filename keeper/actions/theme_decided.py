@@ -4,7 +4,7 @@ import hashlib
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 
-from keeper.store.theme_decisions import KeptDecision
+from keeper.store.themes.decisions import KeptDecision
 from keeper.study.themes.rebuilding import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
 
 KINDS: dict[str, type] = {

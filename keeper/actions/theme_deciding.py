@@ -12,10 +12,13 @@ from keeper.actions.theme_decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, as_ro
 from keeper.actions.writing import check_text
 from keeper.clock import Clock
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
-from keeper.store import Store, lines, theme_decisions, theme_lines, themes
+from keeper.store import Store, lines
 from keeper.store.folding import bare
 from keeper.store.ids import new_id
-from keeper.store.themes import KeptTheme
+from keeper.store.themes import decisions as theme_decisions
+from keeper.store.themes import found as themes
+from keeper.store.themes import lines as theme_lines
+from keeper.store.themes.found import KeptTheme
 from keeper.study.themes.naming import first_word
 from keeper.study.themes.rebuilding import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
 

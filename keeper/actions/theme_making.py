@@ -10,9 +10,12 @@ from keeper.actions.theme_decided import decided_so_far, left_out, lines_named, 
 from keeper.actions.theme_placing import fitted_of, place_new
 from keeper.clock import Clock
 from keeper.errors import Stopped
-from keeper.store import Store, lines, people, theme_decisions, theme_keeping, themes
+from keeper.store import Store, lines, people
 from keeper.store.ids import new_id
-from keeper.store.themes import Build, KeptTheme, Outcome
+from keeper.store.themes import decisions as theme_decisions
+from keeper.store.themes import found as themes
+from keeper.store.themes import keeping as theme_keeping
+from keeper.store.themes.found import Build, KeptTheme, Outcome
 from keeper.study.language.words import LANGUAGES, guess_language
 from keeper.study.themes import fitted as theme_model
 from keeper.study.themes import rebuilding as study

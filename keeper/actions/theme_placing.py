@@ -4,9 +4,11 @@ from collections.abc import Sequence
 
 from keeper.actions.theme_decided import marked
 from keeper.model import Line
-from keeper.store import Store, theme_decisions, themes
-from keeper.store.theme_decisions import KeptDecision
-from keeper.store.themes import Build
+from keeper.store import Store
+from keeper.store.themes import decisions as theme_decisions
+from keeper.store.themes import found as themes
+from keeper.store.themes.decisions import KeptDecision
+from keeper.store.themes.found import Build
 from keeper.study.themes import fitted as theme_model
 from keeper.study.themes.rebuilding import Fitted
 

@@ -8,7 +8,9 @@ from keeper.actions.theme_deciding import decide_split, known_theme
 from keeper.actions.theme_placing import fitted_of
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
-from keeper.store import Store, theme_lines, themes
+from keeper.store import Store
+from keeper.store.themes import found as themes
+from keeper.store.themes import lines as theme_lines
 from keeper.study.themes.fitted import Speech
 from keeper.study.themes.naming import theme_names, theme_terms
 from keeper.study.themes.rebuilding import Split, ThemeLine, propose_split

@@ -6,8 +6,10 @@ from datetime import date, timedelta
 
 from keeper.actions.theme_decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, decided_so_far
 from keeper.clock import Clock
-from keeper.store import Store, theme_decisions, themes
-from keeper.store.theme_decisions import KeptDecision
+from keeper.store import Store
+from keeper.store.themes import decisions as theme_decisions
+from keeper.store.themes import found as themes
+from keeper.store.themes.decisions import KeptDecision
 from keeper.study.themes.rebuilding import Pin
 
 

@@ -34,8 +34,11 @@ from keeper.errors import UnknownThing
 from keeper.model import Found, Line
 from keeper.review import themes as review
 from keeper.review.themes import Calendar, ThemesView, ThemeView
-from keeper.store import Store, lines, photos, theme_lines, themes
+from keeper.store import Store, lines
 from keeper.store.folding import bare
+from keeper.store.photos import known as photos
+from keeper.store.themes import found as themes
+from keeper.store.themes import lines as theme_lines
 from keeper.study.themes.rebuilding import ENOUGH
 
 __all__ = [

@@ -10,12 +10,13 @@ from keeper.clock import Clock
 from keeper.errors import UnknownThing
 from keeper.model import Place
 from keeper.shipped import resource
-from keeper.store import Store, nights, places
-from keeper.store.cells import metres_between
+from keeper.store import Store, nights
 from keeper.store.folding import bare
-from keeper.store.gazetteer import Gazetteer
-from keeper.store.gazetteer_file import unpack
 from keeper.store.moments import utc_text
+from keeper.store.places import named as places
+from keeper.store.places.cells import metres_between
+from keeper.store.places.towns import Gazetteer
+from keeper.store.places.towns_file import unpack
 from keeper.study.journeys import Point
 from keeper.town import Town
 

@@ -8,8 +8,10 @@ from keeper.clock import Clock
 from keeper.days import nights as every_night
 from keeper.errors import UnknownThing, UnreadableDate
 from keeper.model import Place
-from keeper.store import Store, nights, place_merges, places
+from keeper.store import Store, nights
 from keeper.store.moments import utc_text
+from keeper.store.places import merges as place_merges
+from keeper.store.places import named as places
 from keeper.town import Town
 
 MOST = 3660

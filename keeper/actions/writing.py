@@ -9,8 +9,9 @@ from keeper.actions.carrying import carry_on
 from keeper.clock import Clock
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.model import KINDS, Draft, Line, Place
-from keeper.store import Store, lines, month_pages, nights, places, resting
+from keeper.store import Store, lines, month_pages, nights, resting
 from keeper.store.moments import utc_text
+from keeper.store.places import named as places
 
 LONGEST = 20_000
 """The most characters a line may have: some ten printed pages."""

@@ -17,7 +17,9 @@ from keeper.review.month import page_awake
 from keeper.review.places import places_view, travels
 from keeper.review.year import Counts, YearMonth, YearReadings
 from keeper.review.year_words import spoken
-from keeper.store import Store, month_pages, people, places, theme_decisions, trackers, year_pages
+from keeper.store import Store, month_pages, people, trackers, year_pages
+from keeper.store.places import named as places
+from keeper.store.themes import decisions as theme_decisions
 from keeper.study.choosing import Bag
 from keeper.study.language.words import Word, content_words
 

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 
 from keeper.days import first_of_month, next_month
 from keeper.model import Line, Photo
-from keeper.store.themes import KeptTheme
+from keeper.store.themes.found import KeptTheme
 from keeper.study.trend import Trend, trend
 
 CENTRAL = 3

@@ -5,8 +5,8 @@ What is kept of lines (their own drafts and wordings) is in ``lines``.
 
 from datetime import datetime
 
+from keeper.store.file.opening import Store
 from keeper.store.moments import utc_text
-from keeper.store.opening import Store
 
 
 def keep(store: Store, what: str, ref: str, text: str, typed_at: datetime) -> None:

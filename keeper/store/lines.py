@@ -5,10 +5,10 @@ from datetime import UTC, date, datetime, time
 
 from keeper.errors import NotAKeeper
 from keeper.model import KINDS, Draft, Line, Moment, Wording
+from keeper.store.file.opening import Store
 from keeper.store.folding import folded_or_none
 from keeper.store.ids import new_id
 from keeper.store.moments import day, kind, line_number, moment, utc_instant, utc_text, words
-from keeper.store.opening import Store
 
 COLUMNS = (
     "line.id, line.night, line.kind, line.text, line.written_at, line.offset_minutes, line.zone, "

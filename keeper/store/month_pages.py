@@ -3,9 +3,9 @@
 from datetime import date
 
 from keeper.model import Goal, MonthPage
+from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import words
-from keeper.store.opening import Store
 
 
 def one(store: Store, month: date) -> MonthPage:

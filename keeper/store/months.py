@@ -9,9 +9,9 @@ from datetime import date
 
 from keeper.model import KINDS, Line
 from keeper.store import lines
+from keeper.store.file.opening import Store
 from keeper.store.folding import phrase
 from keeper.store.moments import day, line_number, number, words
-from keeper.store.opening import Store
 
 
 def has_lines(store: Store, first: date, last: date) -> bool:

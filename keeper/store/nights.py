@@ -6,9 +6,10 @@ from datetime import date, timedelta
 
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.model import Night, Tick
-from keeper.store import lines, places
+from keeper.store import lines
+from keeper.store.file.opening import Store
 from keeper.store.moments import day, words
-from keeper.store.opening import Store
+from keeper.store.places import named as places
 from keeper.store.resting import LINE_AWAKE
 
 _PHOTOS = "(SELECT count(*) FROM night_photo WHERE night_photo.night = night.date)"

@@ -5,10 +5,10 @@ from dataclasses import replace
 from datetime import date
 
 from keeper.model import KINDS, Person
+from keeper.store.file.opening import Store
 from keeper.store.folding import phrase
 from keeper.store.ids import new_id
 from keeper.store.moments import line_number, words
-from keeper.store.opening import Store
 
 _COLUMNS = "id, name, EXISTS (SELECT 1 FROM resting WHERE what = 'person' AND ref = person.id)"
 _AT_FIRST = 16

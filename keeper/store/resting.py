@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
+from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import day, utc_text, words
-from keeper.store.opening import Store
 
 _BY_PLACE = "EXISTS (SELECT 1 FROM resting WHERE what = 'place' AND ref = night.place_id)"
 _BY_SPAN = "EXISTS (SELECT 1 FROM resting WHERE what = 'span' AND night.date BETWEEN resting.first AND resting.last)"

@@ -8,9 +8,9 @@ from datetime import date
 
 from keeper.model import KINDS, Found
 from keeper.store import lines
+from keeper.store.file.opening import Store
 from keeper.store.folding import bare, folded
 from keeper.store.moments import day, line_number
-from keeper.store.opening import Store
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,6 @@
 """The person's settings, kept beside their words."""
 
-from keeper.store.opening import Store
+from keeper.store.file.opening import Store
 
 
 def read(store: Store) -> dict[str, str]:

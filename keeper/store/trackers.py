@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from datetime import UTC, date, datetime
 
 from keeper.model import FORMS, Reading, Tracker
+from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import damaged, day, number, utc_text, words
-from keeper.store.opening import Store
 
 
 def every(store: Store) -> tuple[Tracker, ...]:

@@ -7,9 +7,10 @@ from datetime import UTC, date, datetime
 
 from keeper.errors import UnknownThing
 from keeper.model import KINDS, Line, Photo, YearAnswer, YearChoice, YearPage
-from keeper.store import lines, photos
+from keeper.store import lines
+from keeper.store.file.opening import Store
 from keeper.store.moments import day, line_number, utc_text, words
-from keeper.store.opening import Store
+from keeper.store.photos import known as photos
 from keeper.store.resting import LINE_AWAKE, NIGHT_AWAKE
 
 CLOSING = 13

@@ -22,8 +22,8 @@ from collections import Counter
 from math import pi
 from pathlib import Path
 
-from keeper.store.cells import cell_of, cells_around, metres_between
-from keeper.store.gazetteer import index_words
+from keeper.store.places.cells import cell_of, cells_around, metres_between
+from keeper.store.places.towns import index_words
 from keeper.town import fold
 
 HERE = Path(__file__).resolve().parent

@@ -12,7 +12,7 @@ from keeper.actions import themes
 from keeper.actions.apart import apart
 from keeper.errors import KeeperError, Stopped, UnknownThing
 from keeper.store import Store, lines
-from keeper.store import themes as kept
+from keeper.store.themes import found as kept
 
 
 def count(store: Store, more: int) -> tuple[int, int]:

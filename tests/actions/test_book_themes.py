@@ -8,7 +8,7 @@ from theme_keeper import fill, fill_with_themes
 from keeper.actions import book, theme_looking, themes, writing
 from keeper.actions.book import BookParts
 from keeper.errors import KeeperError, Stopped
-from keeper.store import themes as found_themes
+from keeper.store.themes import found as found_themes
 
 YEAR = 2024
 PLAIN = BookParts(photos=False, map=False, index=False)

@@ -9,7 +9,7 @@ from keeper.actions import places, reading, writing
 from keeper.clock import StoppedClock
 from keeper.model import Place
 from keeper.store import nights
-from keeper.store import places as kept
+from keeper.store.places import named as kept
 
 FIRST = date(2026, 11, 10)
 LISBON = Place("", "Lisbon", latitude=38.7, longitude=-9.1, zone="Europe/Lisbon")

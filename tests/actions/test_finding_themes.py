@@ -13,8 +13,9 @@ from theme_keeper import fill, fill_with_themes
 from keeper.actions import finding, theme_making, themes, writing
 from keeper.clock import StoppedClock
 from keeper.errors import AlreadyKept, Stopped, UnknownThing, UnreadableText
-from keeper.store import lines, open_store, resting, theme_lines
-from keeper.store import themes as kept
+from keeper.store import lines, open_store, resting
+from keeper.store.themes import found as kept
+from keeper.store.themes import lines as theme_lines
 from keeper.study.themes.naming import first_word
 
 NIGHT = date(2026, 11, 14)

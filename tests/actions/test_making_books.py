@@ -13,7 +13,8 @@ from keeper.actions.book_contents import book_of, sheet_of
 from keeper.clock import StoppedClock
 from keeper.errors import CannotWrite, Stopped, UnknownThing
 from keeper.model import Place, Reading, Tracker
-from keeper.store import nights, places, resting, trackers
+from keeper.store import nights, resting, trackers
+from keeper.store.places import named as places
 
 YEAR = 2026
 CLOCK = StoppedClock(datetime(2026, 11, 14, 22, 30, tzinfo=UTC))

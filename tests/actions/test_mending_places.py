@@ -10,7 +10,7 @@ from keeper.actions.remembering import looking_back
 from keeper.errors import UnknownThing
 from keeper.model import Place
 from keeper.store import nights
-from keeper.store import places as kept
+from keeper.store.places import named as kept
 from keeper.study.where import UnreadableCoordinates
 from keeper.town import Town
 

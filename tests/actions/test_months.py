@@ -10,7 +10,7 @@ from keeper.actions.month_words import counted_words
 from keeper.errors import UnknownThing, UnreadableDate, UnreadableText
 from keeper.model import Reading, Tracker
 from keeper.store import lines, month_pages, resting, trackers
-from keeper.store import photos as kept_photos
+from keeper.store.photos import known as kept_photos
 from keeper.store.search import Sought
 
 MAY, JUNE = date(2026, 5, 1), date(2026, 6, 1)

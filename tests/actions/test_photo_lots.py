@@ -12,8 +12,10 @@ from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
 from keeper.actions import photo_lots, photos, writing
 from keeper.actions.photo_looking import look_through
-from keeper.store import lots, nights, places
-from keeper.store import photos as kept
+from keeper.store import nights
+from keeper.store.photos import known as kept
+from keeper.store.photos import lots
+from keeper.store.places import named as places
 from keeper.town import Town
 
 PLAIN = jpeg_bytes(quarters(120, 80))
@@ -188,7 +190,7 @@ def test_a_link_that_leads_nowhere_is_named(store, clock, card):
 
 def test_what_is_told_of_a_full_disk_is_what_happened(store, clock, tmp_path, monkeypatch):
     from keeper.actions import many_photos
-    from keeper.store import photo_files
+    from keeper.store.photos import files as photo_files
 
     monkeypatch.setattr(many_photos, "_AT_ONCE", 8)
     for number in range(40):

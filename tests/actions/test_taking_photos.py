@@ -16,8 +16,9 @@ from sample_pictures import HEIC, REAL, exif, jpeg_bytes, laid_down, quarters, s
 from keeper.actions import many_photos, photo_bringing, photos
 from keeper.errors import CannotWrite, DamagedPhoto, Stopped, UnknownThing, UnreadablePhoto, UnreadableText
 from keeper.model import Goal, MonthPage, Place
-from keeper.store import month_pages, nights, open_store, places
-from keeper.store import photos as kept
+from keeper.store import month_pages, nights, open_store
+from keeper.store.photos import known as kept
+from keeper.store.places import named as places
 from keeper.town import Town
 
 NIGHT = date(2026, 11, 14)

@@ -12,8 +12,10 @@ from keeper.actions import opening, place_merging, places, writing
 from keeper.errors import UnknownThing
 from keeper.model import Photo, Place
 from keeper.review.places import MergedInto
-from keeper.store import nights, photos, place_merges, resting
-from keeper.store import places as kept
+from keeper.store import nights, resting
+from keeper.store.photos import known as photos
+from keeper.store.places import merges as place_merges
+from keeper.store.places import named as kept
 
 FIRST = date(2026, 11, 1)
 BEGUN = "2026-11-14T20:00:00.000000Z"

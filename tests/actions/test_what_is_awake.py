@@ -25,7 +25,9 @@ from keeper.actions import (
 from keeper.actions import resting as acts
 from keeper.model import Photo, Reading, Tracker
 from keeper.review.book import BookParts
-from keeper.store import photos, resting, theme_lines, trackers
+from keeper.store import resting, trackers
+from keeper.store.photos import known as photos
+from keeper.store.themes import lines as theme_lines
 from keeper.study.awake import Awake
 
 ROOT = Path(__file__).resolve().parents[2] / "keeper"

@@ -11,7 +11,7 @@ from keeper.actions import places, where_between, writing
 from keeper.errors import KeeperError, UnknownThing, UnreadableDate
 from keeper.model import Place
 from keeper.store import nights
-from keeper.store import places as kept
+from keeper.store.places import named as kept
 from keeper.town import Town
 
 TONIGHT = date(2026, 11, 14)

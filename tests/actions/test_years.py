@@ -9,7 +9,9 @@ from keeper.actions.opening import open_kept
 from keeper.actions.year_sitting import CLOSING
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import MonthPage, Photo, Place, Reading, Tracker
-from keeper.store import lines, month_pages, nights, photos, places, resting, trackers, year_pages
+from keeper.store import lines, month_pages, nights, resting, trackers, year_pages
+from keeper.store.photos import known as photos
+from keeper.store.places import named as places
 
 NOW = "2026-11-14T20:00:00.000000Z"
 

@@ -11,7 +11,7 @@ from time import perf_counter
 
 import pytest
 
-from keeper.store.gazetteer_file import open_gazetteer
+from keeper.store.places.towns_file import open_gazetteer
 
 TYPED = ["m", "mu", "mun", "munch", "munchen", "p", "pa", "par", "san", "san fran", "gdansk", "lynn", "new york"]
 NEAR = (54.352, 18.647)
@@ -75,7 +75,7 @@ def test_memory(cache, towns):
     looked_up = f"""
 import sys
 from pathlib import Path
-from keeper.store.gazetteer_file import open_gazetteer
+from keeper.store.places.towns_file import open_gazetteer
 def held():
     return int(Path('/proc/self/statm').read_text().split()[1]) * 4096
 before = held()

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QApplication
 from keeper.actions import places, reading, towns
 from keeper.clock import StoppedClock
 from keeper.store import nights
-from keeper.store import places as kept
+from keeper.store.places import named as kept
 from keeper.window import map_shapes, opening
 
 OPENS_IN = 0.200

@@ -18,7 +18,7 @@ from keeper.cli import desk as desks
 from keeper.cli.command import DONE, MISUSED, WRONG, main
 from keeper.model import Reading, Tracker
 from keeper.store import create_store, trackers
-from keeper.store.opening import FILE
+from keeper.store.file.opening import FILE
 
 NIGHT = date(2026, 11, 14)
 

@@ -123,7 +123,7 @@ def test_a_picture_cut_short_is_refused_then_taken_when_that_is_said(run, kept, 
 
 
 def test_a_disk_that_fills_half_way_is_told_as_it_is(run, kept, taken, monkeypatch):
-    from keeper.store import photo_files
+    from keeper.store.photos import files as photo_files
 
     files = [taken(f"{n}.jpg", f"2026:11:10 18:2{n}:00") for n in range(5)]
     real, written = photo_files._force, []

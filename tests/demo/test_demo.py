@@ -17,7 +17,9 @@ sys.path.insert(0, str(ROOT))
 from demo_db import prose, readings, towns  # noqa: E402
 from demo_db.make import HERE, SEED, build, kept_pictures  # noqa: E402
 from keeper.model import KINDS  # noqa: E402
-from keeper.store import lines, month_pages, nights, open_store, photos, places, trackers  # noqa: E402
+from keeper.store import lines, month_pages, nights, open_store, trackers  # noqa: E402
+from keeper.store.photos import known as photos  # noqa: E402
+from keeper.store.places import named as places  # noqa: E402
 
 SHIPPED = HERE / "keeper"
 FIRST, LAST = date(2023, 5, 1), date(2026, 11, 14)

@@ -15,7 +15,7 @@ from keeper.actions import opening, writing
 from keeper.clock import StoppedClock
 from keeper.model import KINDS
 from keeper.store import open_store
-from keeper.store.opening import back_up
+from keeper.store.file.opening import back_up
 
 NIGHT = date(2026, 11, 14)
 

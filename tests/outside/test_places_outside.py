@@ -6,7 +6,7 @@ from importlib.resources import files
 import pytest
 from geographiclib.test import test_geodesic
 
-from keeper.store.gazetteer_file import open_gazetteer
+from keeper.store.places.towns_file import open_gazetteer
 from keeper.study.journeys import metres_between
 from keeper.study.where import read_coordinates, zone_at
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from keeper.review.themes import Calendar, strongest, thread
-from keeper.store.themes import KeptTheme
+from keeper.store.themes.found import KeptTheme
 
 THEME = KeptTheme(3, "Bread", True, False, 0.8, (("bread", 1.0), ("oven", 0.4)))
 

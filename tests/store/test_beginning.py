@@ -11,7 +11,7 @@ import pytest
 from keeper.actions import opening
 from keeper.errors import CannotWrite, KeeperError, NotAKeeper
 from keeper.store import create_store, lines, open_store
-from keeper.store.opening import FILE
+from keeper.store.file.opening import FILE
 
 NIGHT = date(2026, 11, 14)
 

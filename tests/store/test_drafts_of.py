@@ -10,8 +10,8 @@ from sqlite_utils import Database
 from keeper.actions import drafts, reading, writing
 from keeper.errors import UnreadableText
 from keeper.store import lines, open_store
-from keeper.store.migrations import migrations
-from keeper.store.opening import FILE, MARK, SCHEMA
+from keeper.store.file.migrations import migrations
+from keeper.store.file.opening import FILE, MARK, SCHEMA
 
 NIGHT = date(2026, 11, 14)
 

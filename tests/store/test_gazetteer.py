@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 
 from keeper.errors import CannotWrite, KeeperError
 from keeper.shipped import resource
-from keeper.store import gazetteer_file
-from keeper.store.cells import cell_of, cells_around, metres_between
-from keeper.store.gazetteer_file import NoGazetteer, open_gazetteer, unpack
+from keeper.store.places import towns_file as gazetteer_file
+from keeper.store.places.cells import cell_of, cells_around, metres_between
+from keeper.store.places.towns_file import NoGazetteer, open_gazetteer, unpack
 from keeper.town import ascii_of, fold
 
 GDANSK = (54.352, 18.647)

@@ -6,8 +6,12 @@ from datetime import UTC, date, datetime
 import pytest
 
 from keeper.model import Moment
-from keeper.store import lines, open_store, resting, search, theme_decisions, theme_keeping, theme_lines, themes
-from keeper.store.themes import Build, KeptTheme, Outcome
+from keeper.store import lines, open_store, resting, search
+from keeper.store.themes import decisions as theme_decisions
+from keeper.store.themes import found as themes
+from keeper.store.themes import keeping as theme_keeping
+from keeper.store.themes import lines as theme_lines
+from keeper.store.themes.found import Build, KeptTheme, Outcome
 
 AT = datetime(2026, 11, 14, 21, tzinfo=UTC)
 BUILD = Build("one", AT, 4, True, 0.9, "decided", "speech", 1)

@@ -6,8 +6,9 @@ import pytest
 
 from keeper.actions import writing
 from keeper.model import Line
-from keeper.store import lines, month_pages, months, nights, people, places, resting
-from keeper.store.places import Place
+from keeper.store import lines, month_pages, months, nights, people, resting
+from keeper.store.places import named as places
+from keeper.store.places.named import Place
 
 FIRST, LAST = date(2026, 5, 1), date(2026, 5, 31)
 

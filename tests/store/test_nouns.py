@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 from soundness import whole
 
 from keeper.model import Goal, Moment, MonthPage, Place, Reading, Tick, Tracker
-from keeper.store import lines, month_pages, nights, place_merges, places, resting, settings, trackers
+from keeper.store import lines, month_pages, nights, resting, settings, trackers
+from keeper.store.places import merges as place_merges
+from keeper.store.places import named as places
 
 NIGHT = date(2026, 11, 14)
 NOW = "2026-11-14T20:00:00.000000Z"

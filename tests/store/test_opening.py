@@ -18,8 +18,8 @@ from keeper.actions import finding, months, opening, place_merging, reading, rem
 from keeper.clock import Clock, StoppedClock
 from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper
 from keeper.store import create_store, is_keeper, lines, month_pages, open_store, year_pages
-from keeper.store.migrations import migrations
-from keeper.store.opening import FILE, MARK, SCHEMA, back_up
+from keeper.store.file.migrations import migrations
+from keeper.store.file.opening import FILE, MARK, SCHEMA, back_up
 
 NIGHT = date(2026, 11, 14)
 

@@ -11,8 +11,9 @@ import pytest
 from sample_pictures import save
 
 from keeper.actions import opening
-from keeper.store import passing, photo_files
-from keeper.store.opening import FILE
+from keeper.store.file import passing
+from keeper.store.file.opening import FILE
+from keeper.store.photos import files as photo_files
 
 HOUR = 3600
 
@@ -20,8 +21,8 @@ WRITES = """
 import sys
 from pathlib import Path
 from keeper.actions import opening
-from keeper.store import photo_files
-from keeper.store.opening import FILE
+from keeper.store.photos import files as photo_files
+from keeper.store.file.opening import FILE
 folder = Path(sys.argv[1])
 with opening.open_kept(folder) as store:
     laid = opening.passing_folder(store)

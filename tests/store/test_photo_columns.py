@@ -8,9 +8,12 @@ from sqlite_utils import Database
 
 from keeper.errors import UnknownThing
 from keeper.model import Photo
-from keeper.store import create_store, lots, open_store, photo_files, photos
-from keeper.store.migrations import migrations
-from keeper.store.opening import FILE, MARK, SCHEMA
+from keeper.store import create_store, open_store
+from keeper.store.file.migrations import migrations
+from keeper.store.file.opening import FILE, MARK, SCHEMA
+from keeper.store.photos import files as photo_files
+from keeper.store.photos import known as photos
+from keeper.store.photos import lots
 
 
 @pytest.fixture

@@ -10,7 +10,9 @@ from sample_pictures import quarters, save
 
 from keeper.errors import CannotWrite, DamagedPhoto, UnknownThing, UnreadablePhoto
 from keeper.model import MonthPage, Photo
-from keeper.store import month_pages, nights, photo_files, photos, resting
+from keeper.store import month_pages, nights, resting
+from keeper.store.photos import files as photo_files
+from keeper.store.photos import known as photos
 
 NIGHT, NEXT = date(2026, 11, 14), date(2026, 11, 15)
 

@@ -9,8 +9,8 @@ from sqlite_utils import Database
 from keeper.actions import place_merging, places, reading, writing
 from keeper.actions.months import month_page
 from keeper.store import open_store
-from keeper.store.migrations import migrations
-from keeper.store.opening import FILE, MARK, SCHEMA
+from keeper.store.file.migrations import migrations
+from keeper.store.file.opening import FILE, MARK, SCHEMA
 
 NIGHT = date(2026, 11, 14)
 

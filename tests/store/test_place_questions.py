@@ -3,7 +3,9 @@
 from datetime import date, timedelta
 
 from keeper.model import Photo, Place
-from keeper.store import nights, photos, places
+from keeper.store import nights
+from keeper.store.photos import known as photos
+from keeper.store.places import named as places
 
 NIGHT = date(2026, 11, 14)
 BEGUN = "2026-11-14T20:00:00.000000Z"

@@ -14,7 +14,7 @@ from keeper.actions import opening, photos, writing
 from keeper.actions.rescue import rescue
 from keeper.actions.trouble import note
 from keeper.store import create_store, open_store
-from keeper.store.opening import FILE, back_up
+from keeper.store.file.opening import FILE, back_up
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="permissions are different there")
 

@@ -14,8 +14,8 @@ import pytest
 from keeper.actions import finding, opening, reading, writing
 from keeper.errors import CannotWrite, NewerKeeper, NotAKeeper
 from keeper.store import create_store, lines, open_store
-from keeper.store.migrations import migrations
-from keeper.store.opening import FILE, MARK, SCHEMA
+from keeper.store.file.migrations import migrations
+from keeper.store.file.opening import FILE, MARK, SCHEMA
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="permissions are different there")
 

@@ -8,8 +8,9 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from keeper.model import KINDS, Moment, Place
-from keeper.store import lines, nights, places, resting, search
+from keeper.store import lines, nights, resting, search
 from keeper.store.folding import bare, folded, folded_or_none
+from keeper.store.places import named as places
 from keeper.store.search import Sought, find, marked
 
 NIGHT = date(2026, 11, 14)

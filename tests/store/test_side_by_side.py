@@ -11,7 +11,7 @@ from datetime import date
 
 from keeper.actions import opening, writing
 from keeper.store import lines
-from keeper.store.opening import FILE
+from keeper.store.file.opening import FILE
 
 WRITER = """
 import sys

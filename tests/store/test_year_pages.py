@@ -7,7 +7,9 @@ import pytest
 
 from keeper.errors import NotAKeeper, UnknownThing
 from keeper.model import Moment, Photo, Place, YearAnswer, YearChoice, YearPage
-from keeper.store import lines, nights, open_store, photos, places, resting, year_pages
+from keeper.store import lines, nights, open_store, resting, year_pages
+from keeper.store.photos import known as photos
+from keeper.store.places import named as places
 
 MOMENT = Moment(datetime(2026, 11, 14, 20, tzinfo=UTC), 120, "Europe/Riga")
 NOW = "2026-11-14T20:00:00.000000Z"

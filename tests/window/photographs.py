@@ -8,7 +8,7 @@ from PySide6.QtGui import QDragEnterEvent, QDragLeaveEvent, QDragMoveEvent, QDro
 from PySide6.QtWidgets import QApplication, QWidget
 from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
-from keeper.store import photos
+from keeper.store.photos import known as photos
 
 PLAIN = jpeg_bytes(quarters(120, 80))
 NOISE = jpeg_bytes(Image.effect_noise((240, 160), 60).convert("RGB"))

@@ -286,7 +286,7 @@ def test_a_folder_that_is_gone_or_empty_is_a_sentence(qtbot, dialog, tmp_path):
 
 
 def test_a_full_disk_ends_it_with_a_sentence(qtbot, dialog, card, monkeypatch):
-    from keeper.store import photo_files
+    from keeper.store.photos import files as photo_files
 
     def full(*_):
         raise OSError(28, "No space left on device")

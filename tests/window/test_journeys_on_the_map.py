@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication, QMenu
 from keeper.actions import places, towns, writing
 from keeper.model import Place
 from keeper.store import nights
-from keeper.store import places as kept
+from keeper.store.places import named as kept
 
 NIGHT = date(2026, 11, 14)
 BALTIC = {"Riga": (56.946, 24.106), "Visby": (57.641, 18.296)}

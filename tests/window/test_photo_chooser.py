@@ -10,7 +10,8 @@ from PySide6.QtWidgets import QFileDialog
 from sample_pictures import HEIC, quarters
 
 from keeper.actions import photos as actions
-from keeper.store import month_pages, photos
+from keeper.store import month_pages
+from keeper.store.photos import known as photos
 from keeper.window.photo_chooser import PhotoChooser
 
 

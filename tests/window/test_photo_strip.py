@@ -13,7 +13,10 @@ from sample_pictures import HEIC, REAL, save
 
 from keeper.actions import photos as actions
 from keeper.model import Place
-from keeper.store import nights, photo_files, photos, places
+from keeper.store import nights
+from keeper.store.photos import files as photo_files
+from keeper.store.photos import known as photos
+from keeper.store.places import named as places
 from keeper.window import thumbnail
 
 OTHER = date(2026, 11, 10)

@@ -16,7 +16,8 @@ from sample_pictures import exif as notes
 
 from keeper.actions import photos as actions
 from keeper.actions import remembering, writing
-from keeper.store import photo_files, photos
+from keeper.store.photos import files as photo_files
+from keeper.store.photos import known as photos
 from keeper.window.photo_view import PhotoView
 from keeper.window.remembered import RememberedNight
 from keeper.window.thumbnail import Thumbnail

@@ -12,8 +12,9 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from keeper.actions import place_merging, places, towns, writing
 from keeper.model import Photo
-from keeper.store import nights, photos
-from keeper.store import places as kept
+from keeper.store import nights
+from keeper.store.photos import known as photos
+from keeper.store.places import named as kept
 from keeper.study.outline import NoOutline
 from keeper.window import map_shapes, map_supply
 from keeper.window.map_picture import Picture

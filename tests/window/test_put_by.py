@@ -11,7 +11,7 @@ from keeper.actions import drafts, months, people, photos, writing
 from keeper.actions import year_sitting as sitting
 from keeper.store import month_pages, nights
 from keeper.store import months as store_months
-from keeper.store import photos as stored_photos
+from keeper.store.photos import known as stored_photos
 from keeper.window.field import DRAFT_AFTER
 from keeper.window.place_dialog import RenameDialog
 from keeper.window.theme_dialogs import NameDialog

@@ -8,7 +8,8 @@ from PySide6.QtWidgets import QApplication, QLabel
 
 from keeper.actions import people
 from keeper.model import Photo
-from keeper.store import photos, resting
+from keeper.store import resting
+from keeper.store.photos import known as photos
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from sample_pictures import CORNERS, jpeg_bytes, quarters
 
 from keeper.actions import months
 from keeper.actions import photos as actions
-from keeper.store import photos
+from keeper.store.photos import known as photos
 from keeper.window import thumbnail
 from keeper.window.photo_box import PhotoBox
 from keeper.window.photo_chooser import PhotoChooser

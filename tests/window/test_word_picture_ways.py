@@ -8,7 +8,7 @@ from theme_keeper import fill_with_themes
 
 from keeper.actions import places, themes, writing
 from keeper.actions.finding import Sought
-from keeper.store import themes as kept_themes
+from keeper.store.themes import found as kept_themes
 from keeper.window.book_dialog import BookDialog
 
 NIGHT = date(2026, 11, 14)

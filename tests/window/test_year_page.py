@@ -11,7 +11,8 @@ from keeper.actions import writing
 from keeper.clock import StoppedClock
 from keeper.model import Place, Reading, Tracker
 from keeper.review.year import MonthMean, ThemeFlow, YearReadings
-from keeper.store import places, trackers
+from keeper.store import trackers
+from keeper.store.places import named as places
 from keeper.window import year_dialogs
 from keeper.window.choice import Choice
 from keeper.window.map_view import MapView

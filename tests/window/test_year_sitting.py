@@ -8,7 +8,8 @@ from PySide6.QtCore import Qt
 from keeper.actions import year_sitting, years
 from keeper.actions.year_sitting import CLOSING
 from keeper.model import Photo
-from keeper.store import photos, year_pages
+from keeper.store import year_pages
+from keeper.store.photos import known as photos
 from keeper.window import year_dialogs
 
 LEFT = Qt.MouseButton.LeftButton

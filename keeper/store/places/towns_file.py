@@ -10,7 +10,7 @@ from typing import BinaryIO
 
 from keeper.errors import CannotWrite, KeeperError
 from keeper.shipped import resource
-from keeper.store.gazetteer import Gazetteer
+from keeper.store.places.towns import Gazetteer
 
 _CHUNK = 1 << 20
 

@@ -67,7 +67,7 @@ def _in_memory(connection: sqlite3.Connection) -> sqlite3.Connection:
 def _in_todays_shape(memory: sqlite3.Connection, schema: int) -> sqlite3.Connection:
     from sqlite_utils import Database
 
-    from keeper.store.migrations import migrations
+    from keeper.store.file.migrations import migrations
 
     migrations.apply(Database(memory))
     memory.execute(f"PRAGMA user_version = {schema}")

@@ -4,9 +4,9 @@ import json
 from dataclasses import dataclass
 from datetime import datetime
 
+from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import told, utc_instant, utc_text
-from keeper.store.opening import Store
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,8 +11,8 @@ from weakref import WeakSet
 
 from keeper import private
 from keeper.errors import CannotWrite, NewerKeeper, NotAKeeper
-from keeper.store.folder import BACKUPS, FILE, close_to_others, in_the_way, no_folder
-from keeper.store.sentences import ONLY_READ, earlier_copies, no_keeper, told, why_only_read, with_advice
+from keeper.store.file.folder import BACKUPS, FILE, close_to_others, in_the_way, no_folder
+from keeper.store.file.sentences import ONLY_READ, earlier_copies, no_keeper, told, why_only_read, with_advice
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -226,7 +226,7 @@ def _may_write(folder: Path, file: Path) -> bool:
 
 
 def _to_read(folder: Path, why: str) -> Store:
-    from keeper.store.reading_only import connected_to_read
+    from keeper.store.file.reading_only import connected_to_read
 
     with _looking:
         if not any(store.folder == folder for store in _opened_here):
@@ -283,7 +283,7 @@ def _checked(store: Store) -> Store:
 
 def upgrade(store: Store) -> None:
     """Bring a keeper to today's shape, from an older one after a verified copy, or from nothing."""
-    from keeper.store.migrations import migrations
+    from keeper.store.file.migrations import migrations
 
     with store.writing() as connection:
         # Another program may have done it while this one waited.

@@ -6,11 +6,11 @@ from pathlib import Path
 
 from keeper import private
 from keeper.errors import CannotWrite, NotAKeeper
-from keeper.store.folder import BACKUPS, FILE, PHOTOS, no_folder
+from keeper.store.file.folder import BACKUPS, FILE, PHOTOS, no_folder
+from keeper.store.file.opening import Store, connected, is_keeper, open_store, upgrade
+from keeper.store.file.sentences import reason, told
 from keeper.store.ids import new_id
 from keeper.store.moments import utc_text
-from keeper.store.opening import Store, connected, is_keeper, open_store, upgrade
-from keeper.store.sentences import reason, told
 
 
 def create_store(folder: Path) -> Store:
@@ -33,7 +33,7 @@ def create_store(folder: Path) -> Store:
 
 
 def _begun(folder: Path, file: Path) -> Store:
-    from keeper.store.passing import end_mark, mark
+    from keeper.store.file.passing import end_mark, mark
 
     # The new file gets its name only when it is whole, so a keeper half made
     # by a power cut is never taken for one.

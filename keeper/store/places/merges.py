@@ -6,9 +6,9 @@ from dataclasses import replace
 from datetime import date
 
 from keeper.model import PlaceMerge
+from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import day, told
-from keeper.store.opening import Store
 
 _ROW = (
     "id", "name", "region", "country", "latitude", "longitude", "zone", "geoname_id", "begun_at", "mark", "on_the_way",

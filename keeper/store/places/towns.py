@@ -7,7 +7,7 @@ from math import log10
 from pathlib import Path
 from unicodedata import normalize
 
-from keeper.store.cells import cell_of, cells_around, metres_between
+from keeper.store.places.cells import cell_of, cells_around, metres_between
 from keeper.town import Town, ascii_of, fold
 
 # Folding never yields these marks, so nothing typed can be mistaken for them:
@@ -58,7 +58,7 @@ def index_words(names: Iterable[str], latitude: float, longitude: float) -> str:
 class Gazetteer:
     """The towns, opened for reading; for one thread, as its connection is.
 
-    ``keeper.store.gazetteer_file.open_gazetteer`` unpacks and opens it.
+    ``keeper.store.places.towns_file.open_gazetteer`` unpacks and opens it.
     """
 
     def __init__(self, file: Path) -> None:

@@ -4,10 +4,10 @@ from dataclasses import replace
 from datetime import UTC, date, datetime
 
 from keeper.model import Place
+from keeper.store.file.opening import Store
 from keeper.store.folding import bare
 from keeper.store.ids import new_id
 from keeper.store.moments import day, number, utc_text, words
-from keeper.store.opening import Store
 
 COLUMNS = (
     "place.id, place.name, place.region, place.country, place.latitude, place.longitude, place.zone, "

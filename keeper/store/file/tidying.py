@@ -10,8 +10,9 @@ from pathlib import Path
 
 from keeper import private
 from keeper.errors import Stopped
-from keeper.store import passing, photo_files
-from keeper.store.folder import BACKUPS, FILE, PASSING, PHOTOS, THUMBNAILS
+from keeper.store.file import passing
+from keeper.store.file.folder import BACKUPS, FILE, PASSING, PHOTOS, THUMBNAILS
+from keeper.store.photos import files as photo_files
 
 
 def tidy(folder: Path, stopped: Callable[[], bool] = lambda: False) -> None:

@@ -10,10 +10,10 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
+from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import utc_text
-from keeper.store.opening import Store
-from keeper.store.themes import Outcome, keep_build
+from keeper.store.themes.found import Outcome, keep_build
 
 if TYPE_CHECKING:
     from sqlite3 import Connection

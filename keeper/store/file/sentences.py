@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from keeper.errors import CannotWrite, KeeperError, NotAKeeper, Stopped, UnreadableText
-from keeper.store.folder import BACKUPS, FILE, holds_something
+from keeper.store.file.folder import BACKUPS, FILE, holds_something
 
 
 @contextmanager

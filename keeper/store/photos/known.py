@@ -8,10 +8,10 @@ from pathlib import Path
 from keeper.days import first_of_month, last_of_month
 from keeper.errors import NotAKeeper, UnknownThing
 from keeper.model import Photo
-from keeper.store import photo_files
+from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import day, local_time, number, utc_text, words
-from keeper.store.opening import Store
+from keeper.store.photos import files as photo_files
 
 COLUMNS = (
     "photo.id, photo.sha256, photo.ending, photo.bytes, photo.width, photo.height, photo.orientation, "

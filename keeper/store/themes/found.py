@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from keeper.errors import NotAKeeper
+from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import day, number, told, utc_instant, utc_text, words
-from keeper.store.opening import Store
 
 Membership = tuple[str, int | None, float]
 """A line's id, its theme (None: loose), and how near it is to its middle, 0 to 1."""

@@ -18,7 +18,7 @@ from threading import Lock
 from typing import TYPE_CHECKING
 
 from keeper import private
-from keeper.store.folder import PASSING
+from keeper.store.file.folder import PASSING
 
 if TYPE_CHECKING:
     from tempfile import TemporaryDirectory

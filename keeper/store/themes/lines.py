@@ -4,8 +4,8 @@ from datetime import date
 
 from keeper.model import Found, Line
 from keeper.store import lines
+from keeper.store.file.opening import Store
 from keeper.store.moments import day
-from keeper.store.opening import Store
 from keeper.store.resting import LINE_AWAKE
 from keeper.store.search import found_from
 

@@ -17,8 +17,8 @@ from secrets import token_hex
 from keeper import private
 from keeper.errors import CannotWrite, DamagedPhoto, UnreadablePhoto, shown_name
 from keeper.model import Photo
-from keeper.store import passing
-from keeper.store.folder import PHOTOS, THUMBNAILS
+from keeper.store.file import passing
+from keeper.store.file.folder import PHOTOS, THUMBNAILS
 
 _COMING = ".coming-"
 _CHUNK = 1 << 20

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 
-from keeper.store import nights, photos
+from keeper.store import nights
+from keeper.store.file.opening import Store
 from keeper.store.moments import day, utc_instant, utc_text
-from keeper.store.opening import Store
+from keeper.store.photos import known as photos
 
 _HELD = (
     "EXISTS (SELECT 1 FROM night_photo WHERE night_photo.photo_id = lot_photo.photo_id) "

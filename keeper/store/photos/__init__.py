@@ -1,0 +1,1 @@
+"""Photos: what is known of them, and their files."""

@@ -1,0 +1,1 @@
+"""Themes as rows: found, kept, decided on."""
