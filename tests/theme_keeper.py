@@ -9,8 +9,8 @@ from pathlib import Path
 
 from diary_lines import diary
 
-from keeper.actions import themes
 from keeper.actions.opening import open_or_begin
+from keeper.actions.themes import asking as themes
 from keeper.clock import StoppedClock
 from keeper.model import KINDS, Moment
 from keeper.store import Store, lines

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from keeper.actions.awake import awake
-from keeper.actions.month_words import counted_words
+from keeper.actions.months.words import counted_words
 from keeper.days import first_of_month, last_of_month
 from keeper.model import Line
 from keeper.store import Store, lines, months

@@ -16,9 +16,9 @@ from keeper.model import KINDS, Found, Line, Night, Person, Place, Wording
 from keeper.review.night import NightPage
 
 if TYPE_CHECKING:
-    from keeper.actions.book import BookMade
-    from keeper.actions.photos import Summary, TakenIn
-    from keeper.actions.where_between import SpanSaid
+    from keeper.actions.paper.making import BookMade
+    from keeper.actions.photos.kept import Summary, TakenIn
+    from keeper.actions.places.where_between import SpanSaid
     from keeper.review.themes import ThemesView
     from keeper.typed_dates import Understood
 
@@ -155,7 +155,7 @@ class Desk:
 
         Raises UnreadableDate, UnreadableText.
         """
-        from keeper.actions import where_between
+        from keeper.actions.places import where_between
 
         begin, end = self.span(first or "tonight", last or "tonight")
         where_between.check_span(begin, end, self.tonight)
@@ -177,7 +177,7 @@ class Desk:
 
     def themes(self, again: bool, progress: Callable[[float, str], None]) -> "ThemesView":
         """The themes, looked for first where that is due or asked for."""
-        from keeper.actions import themes
+        from keeper.actions.themes import asking as themes
 
         # Of a keeper that can only be read, what was found before is told.
         if again or not self.store.only_read:
@@ -186,7 +186,7 @@ class Desk:
         return themes.themes_view(self.store)
 
     def _theme(self, name: str) -> int:
-        from keeper.actions.themes import named
+        from keeper.actions.themes.asking import named
 
         return named(self.store, name)
 
@@ -224,8 +224,8 @@ class Desk:
 
     def take_in(self, file: Path, night: date | None, cut_off: bool) -> "TakenIn":
         """Take in a photo, for the night given or its own. Raises UnreadablePhoto, CannotWrite."""
-        from keeper.actions.photo_towns import nearest
-        from keeper.actions.photos import check_kind, take_in
+        from keeper.actions.photos.kept import check_kind, take_in
+        from keeper.actions.photos.nearest_town import nearest
 
         # Before a keeper is begun for what is no picture.
         check_kind(file)
@@ -237,7 +237,7 @@ class Desk:
         cut_off: bool,
     ) -> "Summary":  # fmt: skip
         """Take in the photos of folders, each with the night of its own date."""
-        from keeper.actions.photos import take_in_many
+        from keeper.actions.photos.kept import take_in_many
 
         self.must_be_begun(now=True)
         return take_in_many(self.store, folders, self.clock, self.rollover, progress, stopped, cut_off=cut_off)
@@ -247,7 +247,7 @@ class Desk:
         stopped: Callable[[], bool],
     ) -> "BookMade":  # fmt: skip
         """Make a year into a book. Raises UnknownThing, CannotWrite, Stopped."""
-        from keeper.actions import book
+        from keeper.actions.paper import making as book
 
         return book.make_book(self.store, year, book.BookParts(**parts), target, self.clock, progress, stopped)
 
@@ -256,7 +256,7 @@ class Desk:
         progress: Callable[[float, str], None], stopped: Callable[[], bool],
     ) -> "BookMade":  # fmt: skip
         """Make a month into a page to print. Raises UnknownThing, CannotWrite, Stopped."""
-        from keeper.actions import book
+        from keeper.actions.paper import making as book
 
         wanted = book.BookParts(**{"answers": False, **parts})
         return book.make_month_sheet(self.store, month, target, self.clock, wanted, small_photo, progress, stopped)

@@ -33,7 +33,7 @@ def _progress(share: float, words: str) -> None:
 def _why_none(view: ThemesView) -> str:
     if view.enough:
         return "No theme stands out from chance yet."
-    from keeper.actions.themes import ENOUGH
+    from keeper.actions.themes.asking import ENOUGH
     from keeper.review.themes import TOO_LITTLE_IN_COMMON
 
     if view.kept >= ENOUGH:

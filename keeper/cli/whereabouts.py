@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from keeper.cli.shown import long_date, wrapped
 
 if TYPE_CHECKING:
-    from keeper.actions.where_between import SpanSaid
+    from keeper.actions.places.where_between import SpanSaid
 
 _NAMED = 5
 

@@ -15,8 +15,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from keeper.actions import book
 from keeper.actions.opening import passing_folder
+from keeper.actions.paper import making as book
 from keeper.errors import KeeperError, shown_name
 from keeper.window import wording
 from keeper.window.background import Task

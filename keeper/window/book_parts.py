@@ -2,7 +2,7 @@
 
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QVBoxLayout, QWidget
 
-from keeper.actions.book import BookParts
+from keeper.actions.paper.making import BookParts
 from keeper.window.choice import Choice
 from keeper.window.look import Look
 from keeper.window.parts import label

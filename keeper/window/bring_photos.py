@@ -8,10 +8,10 @@ from PySide6.QtCore import QStandardPaths, QStringListModel, Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QDialog, QFileDialog, QListView, QProgressBar, QVBoxLayout, QWidget
 
-from keeper.actions import photo_lots
-from keeper.actions.photo_looking import Looked, look_through, take_in_looked
-from keeper.actions.photo_towns import nearest
-from keeper.actions.photos import LeftOut, Summary, take_in_many
+from keeper.actions.photos import lots as photo_lots
+from keeper.actions.photos.kept import LeftOut, Summary, take_in_many
+from keeper.actions.photos.looking import Looked, look_through, take_in_looked
+from keeper.actions.photos.nearest_town import nearest
 from keeper.errors import KeeperError, shown_name
 from keeper.window import bring_wording, wording
 from keeper.window.background import Task

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from keeper.actions.photo_looking import Looked
-from keeper.actions.photo_lots import Lot
+from keeper.actions.photos.looking import Looked
+from keeper.actions.photos.lots import Lot
 from keeper.errors import shown_name
 from keeper.window import wording
 

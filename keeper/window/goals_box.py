@@ -6,8 +6,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
-from keeper.actions import months
-from keeper.actions.month_goals import OUTCOMES
+from keeper.actions.months import shown as months
+from keeper.actions.months.goals import OUTCOMES
 from keeper.model import Goal
 from keeper.window.choice import Choice
 from keeper.window.desk import Desk

@@ -16,8 +16,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from keeper.actions import book
-from keeper.actions.book import BookMade, BookParts
+from keeper.actions.paper import making as book
+from keeper.actions.paper.making import BookMade, BookParts
 from keeper.errors import KeeperError, Stopped, shown_name
 from keeper.window import wording
 from keeper.window.background import Task

@@ -6,8 +6,8 @@ from PySide6.QtCore import QRect, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QVBoxLayout, QWidget
 
-from keeper.actions import months
 from keeper.actions.finding import Sought
+from keeper.actions.months import shown as months
 from keeper.days import first_of_month, last_month, last_of_month, next_month
 from keeper.review.month import MonthTheme, MonthView
 from keeper.window import month_parts, month_wording, wording

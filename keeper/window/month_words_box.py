@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from keeper.actions import months
+from keeper.actions.months import shown as months
 from keeper.actions.writing import readable
 from keeper.window.desk import Desk
 from keeper.window.field import Field

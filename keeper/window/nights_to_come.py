@@ -6,7 +6,7 @@ from PySide6.QtCore import QModelIndex, QSize, Qt, Signal
 from PySide6.QtGui import QImage, QPixmap, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QListView, QVBoxLayout, QWidget
 
-from keeper.actions.photo_looking import Looked, NightToCome, small_picture
+from keeper.actions.photos.looking import Looked, NightToCome, small_picture
 from keeper.errors import KeeperError, shown_name
 from keeper.window import wording
 from keeper.window.background import Task

@@ -6,7 +6,7 @@ from datetime import date
 from PySide6.QtCore import QObject
 from shiboken6 import isValid
 
-from keeper.actions import photos
+from keeper.actions.photos import kept as photos
 from keeper.model import Photo
 from keeper.window.desk import Desk
 

@@ -4,7 +4,7 @@ from PySide6.QtCore import QRectF, QSize, Signal
 from PySide6.QtGui import QImage, QPainter, QPaintEvent, QPixmap, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from keeper.actions import photos
+from keeper.actions.photos import kept as photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.window.desk import Desk

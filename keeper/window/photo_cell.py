@@ -6,7 +6,7 @@ from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
-from keeper.actions import photos
+from keeper.actions.photos import kept as photos
 from keeper.actions.writing import readable
 from keeper.model import Photo
 from keeper.window.desk import Desk

@@ -8,7 +8,8 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QIcon, QImage, QPainter, QPixmap
 from PySide6.QtWidgets import QFileDialog, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
-from keeper.actions import months, photos
+from keeper.actions.months import shown as months
+from keeper.actions.photos import kept as photos
 from keeper.errors import CutOffPhoto, KeeperError
 from keeper.model import Photo
 from keeper.window import wording

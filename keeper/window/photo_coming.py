@@ -10,7 +10,7 @@ from PySide6.QtGui import QImage, QKeySequence
 from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
 from keeper.actions.opening import passing_folder
-from keeper.actions.photos import ENDING_OF, ENDINGS
+from keeper.actions.photos.kept import ENDING_OF, ENDINGS
 from keeper.errors import CannotWrite
 
 FILES = f"Photos ({' '.join(f'*.{ending}' for ending in ENDINGS)});;All files (*)"

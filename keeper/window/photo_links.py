@@ -7,7 +7,7 @@ from PySide6.QtCore import QSize
 from PySide6.QtGui import QIcon, QImage, QPixmap
 from PySide6.QtWidgets import QHBoxLayout, QPushButton
 
-from keeper.actions import photos
+from keeper.actions.photos import kept as photos
 from keeper.model import Photo
 from keeper.window import wording
 from keeper.window.background import Task

@@ -6,8 +6,9 @@ from datetime import date
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
-from keeper.actions import photos, reading
-from keeper.actions.photos import PlaceOffer, TakenIn
+from keeper.actions import reading
+from keeper.actions.photos import kept as photos
+from keeper.actions.photos.kept import PlaceOffer, TakenIn
 from keeper.model import Photo
 from keeper.window import wording
 from keeper.window.desk import Desk

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtGui import QImage
 
-from keeper.actions import photos
+from keeper.actions.photos import kept as photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.window.background import Task

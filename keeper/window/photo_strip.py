@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMenu, QVBoxLayout, QWidget
 
-from keeper.actions import photos
+from keeper.actions.photos import kept as photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.window.kept_room import ABOVE, GAP

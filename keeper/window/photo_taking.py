@@ -5,7 +5,7 @@ from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
-from keeper.actions.photos import PlaceOffer, TakenIn, take_in
+from keeper.actions.photos.kept import PlaceOffer, TakenIn, take_in
 from keeper.errors import CutOffPhoto, KeeperError
 from keeper.window import wording
 from keeper.window.desk import Desk
@@ -92,7 +92,7 @@ def likeliest(offers: list[PlaceOffer | None]) -> PlaceOffer | None:
 
 
 def _take(store, source: Source, night: date, clock, rollover: int, anyway: bool) -> TakenIn | Path:
-    from keeper.actions.photo_towns import nearest
+    from keeper.actions.photos.nearest_town import nearest
 
     if not isinstance(source, Pasted) and source.is_dir():
         return source

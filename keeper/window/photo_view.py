@@ -10,8 +10,8 @@ from PySide6.QtCore import QStandardPaths, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QDialog, QFileDialog, QVBoxLayout, QWidget
 
-from keeper.actions import photos as actions
 from keeper.actions import reading
+from keeper.actions.photos import kept as actions
 from keeper.errors import CannotWrite, KeeperError
 from keeper.model import Photo
 from keeper.study.where import write_coordinates

@@ -4,7 +4,9 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QListWidgetItem, QWidget
 
-from keeper.actions import place_merging, places, reading
+from keeper.actions import reading
+from keeper.actions.places import known as places
+from keeper.actions.places import merging as place_merging
 from keeper.errors import KeeperError
 from keeper.model import Place
 from keeper.review.places import PlaceKept
@@ -179,6 +181,6 @@ def last_point(known) -> tuple[float, float] | None:
 
 
 def _set_to_town(store, place_id: str, town: Town) -> Place:
-    from keeper.actions import towns
+    from keeper.actions.places import towns
 
     return towns.set_to_town(store, place_id, town)

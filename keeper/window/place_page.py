@@ -7,7 +7,8 @@ from PySide6.QtCore import QPointF, QSize, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QListView, QVBoxLayout, QWidget
 
-from keeper.actions import place_merging, places
+from keeper.actions.places import known as places
+from keeper.actions.places import merging as place_merging
 from keeper.errors import KeeperError
 from keeper.model import Found, Photo, Place
 from keeper.review.places import PlaceView

@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from keeper.actions import places
+from keeper.actions.places import known as places
 from keeper.review.places import PlacesView, Travels
 from keeper.window import place_wording
 from keeper.window.asks_again import AsksAgain

@@ -5,8 +5,8 @@ from datetime import date
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
-from keeper.actions import months
-from keeper.actions.questions import ShelfQuestion
+from keeper.actions.months import shown as months
+from keeper.actions.months.questions import ShelfQuestion
 from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.parts import label

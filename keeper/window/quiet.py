@@ -125,7 +125,7 @@ class DueThemes(QObject):
     def _look_whether(self) -> None:
         if not (self._news and self._quiet.lasts(THEMES_AFTER)):
             return
-        from keeper.actions import themes
+        from keeper.actions.themes import asking as themes
 
         self._news = False
         self._desk.reader.run(lambda store, task: themes.themes_due(store), self._on_due, lambda error: None)

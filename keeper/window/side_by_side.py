@@ -7,7 +7,7 @@ from datetime import date
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
-from keeper.actions import months
+from keeper.actions.months import shown as months
 from keeper.days import last_month
 from keeper.review.month import MonthView
 from keeper.window import month_wording, wording

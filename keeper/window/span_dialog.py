@@ -6,7 +6,8 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QCheckBox, QDialog, QVBoxLayout, QWidget
 
-from keeper.actions import reading, resting, where_between
+from keeper.actions import reading, resting
+from keeper.actions.places import where_between
 from keeper.errors import KeeperError
 from keeper.model import Place
 from keeper.window import span_wording, wording

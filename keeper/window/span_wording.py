@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 
-from keeper.actions.where_between import SpanSaid
+from keeper.actions.places.where_between import SpanSaid
 from keeper.model import Place
 from keeper.window import wording
 

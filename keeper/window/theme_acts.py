@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from keeper.actions import themes
-from keeper.actions.theme_splitting import Halves
+from keeper.actions.themes import asking as themes
+from keeper.actions.themes.splitting import Halves
 from keeper.review.themes import ThemeView
 from keeper.window import wording
 from keeper.window.desk import Desk

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QListWidgetItem, QWidget
 
 from keeper.actions import reading
-from keeper.actions.theme_undoing import Decided
+from keeper.actions.themes.undoing import Decided
 from keeper.window import wording
 from keeper.window.asking import Asking
 from keeper.window.desk import Desk

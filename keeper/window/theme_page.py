@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from keeper.actions import themes
+from keeper.actions.themes import asking as themes
 from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.review.themes import ThemeView

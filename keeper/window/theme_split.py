@@ -3,7 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
-from keeper.actions.theme_splitting import Half, Halves
+from keeper.actions.themes.splitting import Half, Halves
 from keeper.window import wording
 from keeper.window.desk import Desk
 from keeper.window.parts import breakable, label, plain_button, row

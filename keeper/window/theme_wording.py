@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from keeper.actions.themes import ENOUGH
+from keeper.actions.themes.asking import ENOUGH
 from keeper.review.themes import TOO_LITTLE_IN_COMMON, Change, Course, ThemesView, ThemeView, Thread, standing_out
 from keeper.window import wording
 

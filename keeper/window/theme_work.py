@@ -43,7 +43,7 @@ class ThemeWork(QObject):
 
         What is done unasked fails without a word.
         """
-        from keeper.actions import themes
+        from keeper.actions.themes import asking as themes
 
         if self._task is not None:
             self._task.stop()
@@ -110,6 +110,6 @@ class NewLines(QObject):
 
 
 def _place_new(store) -> int:
-    from keeper.actions import themes
+    from keeper.actions.themes import asking as themes
 
     return themes.place_new(store)

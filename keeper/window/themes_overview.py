@@ -4,7 +4,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
 
-from keeper.actions import reading, themes
+from keeper.actions import reading
+from keeper.actions.themes import asking as themes
 from keeper.review.themes import ThemesView, Thread
 from keeper.window import theme_wording, wording
 from keeper.window.asks_again import AsksAgain

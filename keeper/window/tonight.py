@@ -343,7 +343,7 @@ class NightPageView(Leading, Paper):
     def _keep_place(self, night: date, chosen) -> None:
         def write(store, _):
             # On the writer's lane, since it brings the gazetteer along.
-            from keeper.actions.towns import set_where
+            from keeper.actions.places.towns import set_where
 
             return set_where(store, night, chosen, self.desk.clock)
 

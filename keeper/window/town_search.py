@@ -53,18 +53,18 @@ class TownSearch:
 
 
 def _ready() -> None:
-    from keeper.actions import towns
+    from keeper.actions.places import towns
 
     towns.ready(towns.towns_folder())
 
 
 def _look_up(typed: str, near: Point | None) -> list[Town]:
-    from keeper.actions import towns
+    from keeper.actions.places import towns
 
     return towns.towns(towns.towns_folder(), typed, near, MOST)
 
 
 def _of_zone(zone: str) -> list[Town]:
-    from keeper.actions import towns
+    from keeper.actions.places import towns
 
     return towns.towns_of_zone(towns.towns_folder(), zone, MOST)

@@ -6,7 +6,7 @@ from datetime import date
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
-from keeper.actions import months
+from keeper.actions.months import shown as months
 from keeper.days import first_of_month, next_month
 from keeper.review.month import MonthView
 from keeper.window import month_wording, wording

@@ -37,7 +37,7 @@ class TurnOffer:
 
         def to_turn(store, task) -> date | None:
             # Away from the window's thread: the page of a month then opens at once.
-            from keeper.actions.months import to_turn
+            from keeper.actions.months.shown import to_turn
 
             return to_turn(store, tonight)
 

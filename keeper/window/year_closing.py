@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from keeper.actions import year_sitting as sitting
+from keeper.actions.years import sitting
 from keeper.review.year import Closing
 from keeper.window.desk import Desk
 from keeper.window.field import Field

@@ -6,7 +6,7 @@ from datetime import date
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
-from keeper.actions import years
+from keeper.actions.years import shown as years
 from keeper.model import Found, Line, Photo
 from keeper.window import year_wording
 from keeper.window.choice import Choice

@@ -4,9 +4,9 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
 
-from keeper.actions import year_sitting as sitting
-from keeper.actions import years
-from keeper.actions.years import LINES_OF_A_MONTH
+from keeper.actions.years import shown as years
+from keeper.actions.years import sitting
+from keeper.actions.years.shown import LINES_OF_A_MONTH
 from keeper.model import Line
 from keeper.review.year import MonthStep
 from keeper.window.desk import Desk

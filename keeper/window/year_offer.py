@@ -31,7 +31,7 @@ class YearOffer:
 
         def year_to_offer(store, task) -> tuple[int, str] | None:
             # Away from the window's thread: it brings in all that a year is made of.
-            from keeper.actions.year_sitting import year_to_offer
+            from keeper.actions.years.sitting import year_to_offer
 
             return year_to_offer(store, tonight)
 

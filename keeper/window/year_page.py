@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialog
 
-from keeper.actions import years
+from keeper.actions.years import shown as years
 from keeper.days import FIRST_NIGHT
 from keeper.model import Line
 from keeper.review.year import YearReview

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
-from keeper.actions import year_sitting as sitting
+from keeper.actions.years import sitting
 from keeper.errors import KeeperError
 from keeper.window.desk import Desk
 from keeper.window.parts import label, quiet_button, row

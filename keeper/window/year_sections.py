@@ -110,7 +110,7 @@ class LinesPart(Section):
         return (review.lines, review.own_lines) if review.lines or review.own_lines else None
 
     def show_told(self, review: YearReview) -> None:
-        from keeper.actions.years import LINES_OF_THE_YEAR
+        from keeper.actions.years.shown import LINES_OF_THE_YEAR
 
         self.rows.show_lines(review.lines)
         self.again.setVisible(review.own_lines)

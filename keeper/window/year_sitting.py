@@ -6,8 +6,8 @@ from functools import partial
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QButtonGroup, QPushButton, QWidget
 
-from keeper.actions import year_sitting as sitting
-from keeper.actions.year_sitting import CLOSING
+from keeper.actions.years import sitting
+from keeper.actions.years.sitting import CLOSING
 from keeper.review.year import Closing, MonthStep
 from keeper.window import wording, year_wording
 from keeper.window.asks_again import AsksAgain

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from theme_keeper import fill
 
-from keeper.actions import themes
 from keeper.actions.apart import apart
+from keeper.actions.themes import asking as themes
 from keeper.errors import KeeperError, Stopped, UnknownThing
 from keeper.store import Store, lines
 from keeper.store.themes import found as kept

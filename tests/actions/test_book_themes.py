@@ -5,8 +5,11 @@ from datetime import date
 import pytest
 from theme_keeper import fill, fill_with_themes
 
-from keeper.actions import book, theme_looking, themes, writing
-from keeper.actions.book import BookParts
+from keeper.actions import writing
+from keeper.actions.paper import making as book
+from keeper.actions.paper.making import BookParts
+from keeper.actions.themes import asking as themes
+from keeper.actions.themes import looking as theme_looking
 from keeper.errors import KeeperError, Stopped
 from keeper.store.themes import found as found_themes
 
@@ -98,7 +101,7 @@ def test_a_year_of_which_nothing_is_kept_is_told_before_themes_are_looked_for(st
 
 
 def test_what_stands_in_the_way_of_looking_stops_no_book(store, clock, tmp_path, monkeypatch):
-    from keeper.actions import book_themes
+    from keeper.actions.paper import themes as book_themes
 
     def closed(*_):
         raise KeeperError("The keeper may only be read.")

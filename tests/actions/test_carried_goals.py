@@ -7,8 +7,8 @@ from pathlib import Path
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from keeper.actions import months
-from keeper.actions.month_goals import OUTCOMES
+from keeper.actions.months import shown as months
+from keeper.actions.months.goals import OUTCOMES
 from keeper.store import create_store, month_pages
 
 OCTOBER, NOVEMBER = date(2026, 10, 1), date(2026, 11, 1)

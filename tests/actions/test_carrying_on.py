@@ -5,7 +5,8 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from keeper.actions import places, reading, writing
+from keeper.actions import reading, writing
+from keeper.actions.places import known as places
 from keeper.clock import StoppedClock
 from keeper.model import Place
 from keeper.store import nights

@@ -4,7 +4,10 @@ from datetime import date
 
 import pytest
 
-from keeper.actions import book_contents, writing, year_sitting, years
+from keeper.actions import writing
+from keeper.actions.paper import contents as book_contents
+from keeper.actions.years import shown as years
+from keeper.actions.years import sitting as year_sitting
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.review.book import BookParts
 

@@ -10,7 +10,9 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 from theme_keeper import fill, fill_with_themes
 
-from keeper.actions import finding, theme_making, themes, writing
+from keeper.actions import finding, writing
+from keeper.actions.themes import asking as themes
+from keeper.actions.themes import making as theme_making
 from keeper.clock import StoppedClock
 from keeper.errors import AlreadyKept, Stopped, UnknownThing, UnreadableText
 from keeper.store import lines, open_store, resting
@@ -202,7 +204,7 @@ def test_placing_does_without_scikit_learn(store, folder, found):
 
 
 def test_asking_for_themes_does_without_numpy():
-    script = "import sys; import keeper.actions.themes; assert not {'numpy', 'scipy', 'sklearn'} & set(sys.modules)"
+    script = "import sys; import keeper.actions.themes.asking; assert not {'numpy', 'scipy', 'sklearn'} & set(sys.modules)"
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True)
     assert done.returncode == 0, done.stderr
 

@@ -7,9 +7,14 @@ from datetime import UTC, date, datetime
 import pytest
 from sample_pictures import jpeg_bytes, quarters
 
-from keeper.actions import book, months, photos, writing, year_sitting, years
-from keeper.actions.book import BookParts
-from keeper.actions.book_contents import book_of, sheet_of
+from keeper.actions import writing
+from keeper.actions.months import shown as months
+from keeper.actions.paper import making as book
+from keeper.actions.paper.contents import book_of, sheet_of
+from keeper.actions.paper.making import BookParts
+from keeper.actions.photos import kept as photos
+from keeper.actions.years import shown as years
+from keeper.actions.years import sitting as year_sitting
 from keeper.clock import StoppedClock
 from keeper.errors import CannotWrite, Stopped, UnknownThing
 from keeper.model import Place, Reading, Tracker

@@ -5,7 +5,10 @@ from datetime import date, timedelta
 
 import pytest
 
-from keeper.actions import place_merging, places, reading, towns, writing
+from keeper.actions import reading, writing
+from keeper.actions.places import known as places
+from keeper.actions.places import merging as place_merging
+from keeper.actions.places import towns
 from keeper.actions.remembering import looking_back
 from keeper.errors import UnknownThing
 from keeper.model import Place

@@ -5,8 +5,10 @@ from datetime import date
 import pytest
 import sample_pictures
 
-from keeper.actions import finding, months, photos, word_pictures, writing
-from keeper.actions.month_words import counted_words
+from keeper.actions import finding, word_pictures, writing
+from keeper.actions.months import shown as months
+from keeper.actions.months.words import counted_words
+from keeper.actions.photos import kept as photos
 from keeper.errors import UnknownThing, UnreadableDate, UnreadableText
 from keeper.model import Reading, Tracker
 from keeper.store import lines, month_pages, resting, trackers

@@ -4,7 +4,10 @@ from datetime import date
 
 import pytest
 
-from keeper.actions import book_contents, months, writing, years
+from keeper.actions import writing
+from keeper.actions.months import shown as months
+from keeper.actions.paper import contents as book_contents
+from keeper.actions.years import shown as years
 from keeper.model import Reading, Tracker
 from keeper.review.book import BookParts
 from keeper.store import trackers

@@ -4,9 +4,13 @@ from datetime import date
 
 import pytest
 
-from keeper.actions import months, people, resting, theme_making, themes, years
+from keeper.actions import people, resting
+from keeper.actions.months import shown as months
 from keeper.actions.remembering import looking_back
+from keeper.actions.themes import asking as themes
+from keeper.actions.themes import making as theme_making
 from keeper.actions.writing import set_place, write_line
+from keeper.actions.years import shown as years
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableDate, UnreadableText
 from keeper.model import MonthPage, YearAnswer
 from keeper.review.looking_back import NEAR_THE_DAY, ON_THE_DAY

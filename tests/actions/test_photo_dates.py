@@ -6,8 +6,8 @@ import pytest
 from PIL import Image
 from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
-from keeper.actions import photos
-from keeper.actions.photo_offers import own_night
+from keeper.actions.photos import kept as photos
+from keeper.actions.photos.offers import own_night
 from keeper.model import Photo
 from keeper.study.taken import taken_there
 

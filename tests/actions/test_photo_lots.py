@@ -10,8 +10,10 @@ import pytest
 from PIL import Image
 from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
-from keeper.actions import photo_lots, photos, writing
-from keeper.actions.photo_looking import look_through
+from keeper.actions import writing
+from keeper.actions.photos import kept as photos
+from keeper.actions.photos import lots as photo_lots
+from keeper.actions.photos.looking import look_through
 from keeper.store import nights
 from keeper.store.photos import known as kept
 from keeper.store.photos import lots
@@ -189,7 +191,7 @@ def test_a_link_that_leads_nowhere_is_named(store, clock, card):
 
 
 def test_what_is_told_of_a_full_disk_is_what_happened(store, clock, tmp_path, monkeypatch):
-    from keeper.actions import many_photos
+    from keeper.actions.photos import many as many_photos
     from keeper.store.photos import files as photo_files
 
     monkeypatch.setattr(many_photos, "_AT_ONCE", 8)
@@ -228,7 +230,7 @@ def small_disk(tmp_path):
 
 
 def test_a_disk_that_is_really_full(small_disk, clock, tmp_path, monkeypatch):
-    from keeper.actions import many_photos
+    from keeper.actions.photos import many as many_photos
     from keeper.store import create_store
 
     monkeypatch.setattr(many_photos, "_AT_ONCE", 4)

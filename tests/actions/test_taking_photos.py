@@ -13,7 +13,9 @@ from pathlib import Path
 import pytest
 from sample_pictures import HEIC, REAL, exif, jpeg_bytes, laid_down, quarters, save, with_exif
 
-from keeper.actions import many_photos, photo_bringing, photos
+from keeper.actions.photos import bringing as photo_bringing
+from keeper.actions.photos import kept as photos
+from keeper.actions.photos import many as many_photos
 from keeper.errors import CannotWrite, DamagedPhoto, Stopped, UnknownThing, UnreadablePhoto, UnreadableText
 from keeper.model import Goal, MonthPage, Place
 from keeper.store import month_pages, nights, open_store
@@ -345,7 +347,8 @@ def test_killed_in_the_midst_every_photo_kept_is_whole(folder, clock, tmp_path):
     script = textwrap.dedent("""
         import sys
         from pathlib import Path
-        from keeper.actions import many_photos, photos
+        from keeper.actions.photos import many as many_photos
+        from keeper.actions.photos import kept as photos
         from keeper.actions.opening import open_or_begin
         from keeper.clock import Clock
         many_photos._AT_ONCE = 4
@@ -383,6 +386,6 @@ def test_memory_does_not_grow_with_the_number(store, clock, tmp_path):
 
 def test_nothing_heavy_is_loaded_before_a_photo_is_read():
     heavy = "{'PIL', 'pi_heif', 'concurrent.futures', 'sqlite_utils'}"
-    script = f"import sys, keeper.actions.photos; print(sorted({heavy} & set(sys.modules)))"
+    script = f"import sys, keeper.actions.photos.kept; print(sorted({heavy} & set(sys.modules)))"
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"

@@ -8,7 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from soundness import whole
 
-from keeper.actions import opening, place_merging, places, writing
+from keeper.actions import opening, writing
+from keeper.actions.places import known as places
+from keeper.actions.places import merging as place_merging
 from keeper.errors import UnknownThing
 from keeper.model import Photo, Place
 from keeper.review.places import MergedInto

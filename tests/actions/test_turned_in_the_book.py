@@ -7,9 +7,11 @@ import pytest
 from PIL import Image
 from sample_pictures import CORNERS, jpeg_bytes, quarters
 
-from keeper.actions import book, photos, writing
-from keeper.actions.book import BookParts
-from keeper.actions.book_contents import book_of, sheet_of
+from keeper.actions import writing
+from keeper.actions.paper import making as book
+from keeper.actions.paper.contents import book_of, sheet_of
+from keeper.actions.paper.making import BookParts
+from keeper.actions.photos import kept as photos
 
 NIGHT = date(2026, 2, 2)
 

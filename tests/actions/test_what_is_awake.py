@@ -8,21 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from keeper.actions import (
-    book_contents,
-    finding,
-    months,
-    people,
-    places,
-    reading,
-    remembering,
-    themes,
-    word_pictures,
-    writing,
-    year_sitting,
-    years,
-)
+from keeper.actions import finding, people, reading, remembering, word_pictures, writing
 from keeper.actions import resting as acts
+from keeper.actions.months import shown as months
+from keeper.actions.paper import contents as book_contents
+from keeper.actions.places import known as places
+from keeper.actions.themes import asking as themes
+from keeper.actions.years import shown as years
+from keeper.actions.years import sitting as year_sitting
 from keeper.model import Photo, Reading, Tracker
 from keeper.review.book import BookParts
 from keeper.store import resting, trackers

@@ -7,7 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from soundness import whole
 
-from keeper.actions import places, where_between, writing
+from keeper.actions import writing
+from keeper.actions.places import known as places
+from keeper.actions.places import where_between
 from keeper.errors import KeeperError, UnknownThing, UnreadableDate
 from keeper.model import Place
 from keeper.store import nights
@@ -107,7 +109,7 @@ def test_a_town_and_a_known_place_may_be_said(store, say):
 
 
 def test_nights_that_came_with_a_merge_come_with_it_again_when_taken_back(store, say, clock):
-    from keeper.actions import place_merging
+    from keeper.actions.places import merging as place_merging
 
     sintra, riga = (writing.set_place(store, november(day), name, clock) for day, name in ((5, "Sintra"), (1, "Riga")))
     place_merging.merge(store, sintra.id, riga.id, clock)

@@ -4,9 +4,11 @@ from datetime import date, timedelta
 
 import pytest
 
-from keeper.actions import writing, year_sitting, years
+from keeper.actions import writing
 from keeper.actions.opening import open_kept
-from keeper.actions.year_sitting import CLOSING
+from keeper.actions.years import shown as years
+from keeper.actions.years import sitting as year_sitting
+from keeper.actions.years.sitting import CLOSING
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import MonthPage, Photo, Place, Reading, Tracker
 from keeper.store import lines, month_pages, nights, resting, trackers, year_pages

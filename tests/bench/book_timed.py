@@ -14,7 +14,8 @@ YEAR = 2025
 
 
 def whole(keeper: Path, work: Path) -> float:
-    from keeper.actions import book, opening
+    from keeper.actions import opening
+    from keeper.actions.paper import making as book
     from keeper.clock import Clock
 
     with opening.open_kept(keeper) as store:

@@ -18,7 +18,9 @@ import pytest
 from PIL import Image
 from sample_pictures import exif, jpeg_bytes, with_exif
 
-from keeper.actions import book, opening, photos, writing
+from keeper.actions import opening, writing
+from keeper.actions.paper import making as book
+from keeper.actions.photos import kept as photos
 from keeper.clock import StoppedClock
 
 YEAR, NIGHTS, ROUNDS = 2025, 365, 5

@@ -11,7 +11,7 @@ from datetime import date
 
 import pytest
 
-from keeper.actions import months
+from keeper.actions.months import shown as months
 from keeper.actions.opening import open_kept
 from keeper.shipped import demo_keeper
 

@@ -16,7 +16,7 @@ import pytest
 from PIL import Image
 from sample_pictures import exif, jpeg_bytes, with_exif
 
-from keeper.actions.photos import THUMBNAIL, take_in_many
+from keeper.actions.photos.kept import THUMBNAIL, take_in_many
 from keeper.clock import Clock
 from keeper.store import create_store
 

@@ -15,7 +15,9 @@ from PySide6.QtCore import QPointF
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
-from keeper.actions import places, reading, towns
+from keeper.actions import reading
+from keeper.actions.places import known as places
+from keeper.actions.places import towns
 from keeper.clock import StoppedClock
 from keeper.store import nights
 from keeper.store.places import named as kept

@@ -10,8 +10,9 @@ from datetime import date
 
 import pytest
 
-from keeper.actions import year_sitting, years
 from keeper.actions.opening import open_kept
+from keeper.actions.years import shown as years
+from keeper.actions.years import sitting as year_sitting
 from keeper.study.choosing import choose, greedy
 from keeper.study.language.words import content_words, words
 

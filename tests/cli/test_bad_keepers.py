@@ -12,8 +12,10 @@ import pytest
 from damaged_keeper import VALUES, columns, damage
 from sample_pictures import save
 
-from keeper.actions import opening, people, photos, themes, trouble, writing
+from keeper.actions import opening, people, trouble, writing
+from keeper.actions.photos import kept as photos
 from keeper.actions.resting import rest_span
+from keeper.actions.themes import asking as themes
 from keeper.cli import desk as desks
 from keeper.cli.command import DONE, MISUSED, WRONG, main
 from keeper.model import Reading, Tracker

@@ -72,7 +72,7 @@ def test_what_is_missing_is_told(run, store, clock):
 def test_themes_are_looked_for_where_none_were(run, store):
     from theme_keeper import fill
 
-    from keeper.actions import themes
+    from keeper.actions.themes import asking as themes
 
     fill(store, 120)
     status, _, complained = run("book", "2024", "--without", "map", "--without", "index")

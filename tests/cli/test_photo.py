@@ -8,7 +8,8 @@ import pytest
 from PIL import Image
 from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
-from keeper.actions import opening, photos
+from keeper.actions import opening
+from keeper.actions.photos import kept as photos
 from keeper.cli import desk as desks
 from keeper.cli.command import DONE, MISUSED, WRONG, main
 

@@ -116,7 +116,7 @@ def test_a_folder_whose_name_is_no_text_is_a_keepers_like_any_other(tmp_path):
 
 WARNS = """
 import sys, warnings
-from keeper.actions import themes
+from keeper.actions.themes import asking as themes
 themes.look_again = lambda *_: warnings.warn("ConvergenceWarning: of no use to a person")
 from keeper.start import main
 sys.exit(main(["themes"]))

@@ -7,7 +7,8 @@ from datetime import date, timedelta
 import pytest
 from theme_keeper import fill
 
-from keeper.actions import opening, themes, writing
+from keeper.actions import opening, writing
+from keeper.actions.themes import asking as themes
 from keeper.cli import desk as desks
 from keeper.cli.command import DONE, WRONG, main
 from keeper.clock import Clock

@@ -5,7 +5,8 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from keeper.actions import opening, places, reading
+from keeper.actions import opening, reading
+from keeper.actions.places import known as places
 from keeper.cli import desk as desks
 from keeper.cli.command import DONE, WRONG, main
 from keeper.clock import StoppedClock

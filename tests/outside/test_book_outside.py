@@ -11,7 +11,9 @@ from pathlib import Path
 import pytest
 from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
-from keeper.actions import book, photos, writing
+from keeper.actions import writing
+from keeper.actions.paper import making as book
+from keeper.actions.photos import kept as photos
 from keeper.book.coverage import letters_of
 from keeper.book.paging import LEAST_ROWS
 from keeper.clock import Clock

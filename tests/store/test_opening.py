@@ -14,7 +14,9 @@ import pytest
 from soundness import whole
 from sqlite_utils import Database
 
-from keeper.actions import finding, months, opening, place_merging, reading, remembering, writing
+from keeper.actions import finding, opening, reading, remembering, writing
+from keeper.actions.months import shown as months
+from keeper.actions.places import merging as place_merging
 from keeper.clock import Clock, StoppedClock
 from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper
 from keeper.store import create_store, is_keeper, lines, month_pages, open_store, year_pages

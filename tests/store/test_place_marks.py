@@ -6,8 +6,10 @@ from datetime import date, timedelta
 import pytest
 from sqlite_utils import Database
 
-from keeper.actions import place_merging, places, reading, writing
-from keeper.actions.months import month_page
+from keeper.actions import reading, writing
+from keeper.actions.months.shown import month_page
+from keeper.actions.places import known as places
+from keeper.actions.places import merging as place_merging
 from keeper.store import open_store
 from keeper.store.file.migrations import migrations
 from keeper.store.file.opening import FILE, MARK, SCHEMA

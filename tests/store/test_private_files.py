@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 from sample_pictures import save
 
-from keeper.actions import opening, photos, writing
+from keeper.actions import opening, writing
+from keeper.actions.photos import kept as photos
 from keeper.actions.rescue import rescue
 from keeper.actions.trouble import note
 from keeper.store import create_store, open_store

@@ -7,7 +7,9 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
-from keeper.actions import places, towns, writing
+from keeper.actions import writing
+from keeper.actions.places import known as places
+from keeper.actions.places import towns
 from keeper.clock import StoppedClock
 from keeper.store import nights
 

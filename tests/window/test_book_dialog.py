@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog
 
-from keeper.actions import book
+from keeper.actions.paper import making as book
 from keeper.errors import UnknownThing
 from keeper.window.book_dialog import BookDialog
 
@@ -143,7 +143,7 @@ def test_the_pages_go_when_the_dialog_does(qtbot, made):
 def test_themes_are_in_it_though_their_page_was_never_opened(qtbot, dialog, store):
     from theme_keeper import fill
 
-    from keeper.actions import themes
+    from keeper.actions.themes import asking as themes
 
     fill(store, 120)
     dialog.year = 2024

@@ -19,7 +19,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from keeper.actions import many_photos, opening, photo_looking, photos, writing
+from keeper.actions import opening, writing
+from keeper.actions.photos import kept as photos
+from keeper.actions.photos import looking as photo_looking
+from keeper.actions.photos import many as many_photos
 from keeper.store import nights
 from keeper.window.bring_photos import ASKING, ENDED, LOOKED
 

@@ -6,7 +6,9 @@ import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtWidgets import QApplication, QMenu
 
-from keeper.actions import places, towns, writing
+from keeper.actions import writing
+from keeper.actions.places import known as places
+from keeper.actions.places import towns
 from keeper.model import Place
 from keeper.store import nights
 from keeper.store.places import named as kept

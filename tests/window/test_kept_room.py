@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from photographs import taken
 
-from keeper.actions import photos
+from keeper.actions.photos import kept as photos
 
 CAME = ("a.jpg", "b.jpg")
 

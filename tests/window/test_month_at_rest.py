@@ -5,7 +5,8 @@ from datetime import date
 import pytest
 from PySide6.QtWidgets import QLabel, QLineEdit, QPlainTextEdit
 
-from keeper.actions import months, people
+from keeper.actions import people
+from keeper.actions.months import shown as months
 from keeper.store import month_pages
 
 OCTOBER, NOVEMBER = date(2026, 10, 1), date(2026, 11, 1)

@@ -9,7 +9,9 @@ from PySide6.QtCore import QPointF, QRect, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel
 
-from keeper.actions import months, photos, writing
+from keeper.actions import writing
+from keeper.actions.months import shown as months
+from keeper.actions.photos import kept as photos
 from keeper.model import Reading, Tracker
 from keeper.store import month_pages, resting, trackers
 from keeper.window import month_wording

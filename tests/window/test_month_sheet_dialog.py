@@ -7,7 +7,8 @@ import sample_pictures
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog
 
-from keeper.actions import book, months
+from keeper.actions.months import shown as months
+from keeper.actions.paper import making as book
 from keeper.errors import Stopped
 from keeper.window.month_print import STOPPED, MonthPrintDialog
 

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog
 from sample_pictures import HEIC, quarters
 
-from keeper.actions import photos as actions
+from keeper.actions.photos import kept as actions
 from keeper.store import month_pages
 from keeper.store.photos import known as photos
 from keeper.window.photo_chooser import PhotoChooser

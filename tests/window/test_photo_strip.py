@@ -11,7 +11,7 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit
 from sample_pictures import HEIC, REAL, save
 
-from keeper.actions import photos as actions
+from keeper.actions.photos import kept as actions
 from keeper.model import Place
 from keeper.store import nights
 from keeper.store.photos import files as photo_files

@@ -14,8 +14,8 @@ from PySide6.QtWidgets import QApplication, QFileDialog
 from sample_pictures import CORNERS, laid_down, quarters, save, segments, wide_gamut_profile
 from sample_pictures import exif as notes
 
-from keeper.actions import photos as actions
 from keeper.actions import remembering, writing
+from keeper.actions.photos import kept as actions
 from keeper.store.photos import files as photo_files
 from keeper.store.photos import known as photos
 from keeper.window.photo_view import PhotoView

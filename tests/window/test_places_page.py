@@ -10,7 +10,10 @@ from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
-from keeper.actions import place_merging, places, towns, writing
+from keeper.actions import writing
+from keeper.actions.places import known as places
+from keeper.actions.places import merging as place_merging
+from keeper.actions.places import towns
 from keeper.model import Photo
 from keeper.store import nights
 from keeper.store.photos import known as photos

@@ -7,8 +7,10 @@ from photographs import taken
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
-from keeper.actions import drafts, months, people, photos, writing
-from keeper.actions import year_sitting as sitting
+from keeper.actions import drafts, people, writing
+from keeper.actions.months import shown as months
+from keeper.actions.photos import kept as photos
+from keeper.actions.years import sitting
 from keeper.store import month_pages, nights
 from keeper.store import months as store_months
 from keeper.store.photos import known as stored_photos

@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from theme_keeper import fill
 
-from keeper.actions import themes
+from keeper.actions.themes import asking as themes
 from keeper.window import quiet as made
 from keeper.window.theme_work import ThemeWork
 
@@ -25,7 +25,7 @@ def quick(monkeypatch):
 def test_a_module_comes_after_what_it_needs():
     order = list(made._leaves_first(["keeper.window.month_page"], set()))
     assert order[-1] == "keeper.window.month_page" and len(order) == len(set(order)) > 20
-    assert order.index("keeper.model") < order.index("keeper.actions.months") < order.index("keeper.window.month_sheet")
+    assert order.index("keeper.model") < order.index("keeper.actions.months.shown") < order.index("keeper.window.month_sheet")
 
 
 def test_what_a_module_needs_is_what_its_text_says():

@@ -6,7 +6,8 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication
 
-from keeper.actions import towns, writing
+from keeper.actions import writing
+from keeper.actions.places import towns
 from keeper.window.span_dialog import SpanDialog
 from keeper.written import full_date
 

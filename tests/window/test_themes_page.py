@@ -13,8 +13,9 @@ from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QLineEdit, QListView, QWidget
 from theme_keeper import fill, fill_with_themes
 
-from keeper.actions import themes, writing
-from keeper.actions.theme_undoing import Decided
+from keeper.actions import writing
+from keeper.actions.themes import asking as themes
+from keeper.actions.themes.undoing import Decided
 from keeper.review.themes import Course
 from keeper.window import theme_dialogs, theme_wording
 from keeper.window.theme_course import heights

@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from PySide6.QtCore import Qt
 
-from keeper.actions import months
+from keeper.actions.months import shown as months
 from keeper.clock import StoppedClock
 from keeper.store import month_pages
 from keeper.window.turn import DONE, STEPS, reached

@@ -8,8 +8,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage
 from sample_pictures import CORNERS, jpeg_bytes, quarters
 
-from keeper.actions import months
-from keeper.actions import photos as actions
+from keeper.actions.months import shown as months
+from keeper.actions.photos import kept as actions
 from keeper.store.photos import known as photos
 from keeper.window import thumbnail
 from keeper.window.photo_box import PhotoBox

@@ -8,8 +8,10 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QPushButton
 
-from keeper.actions import months, people, year_sitting
-from keeper.actions.year_sitting import CLOSING
+from keeper.actions import people
+from keeper.actions.months import shown as months
+from keeper.actions.years import sitting as year_sitting
+from keeper.actions.years.sitting import CLOSING
 from keeper.clock import StoppedClock
 from keeper.store import month_pages, year_pages
 from keeper.window.turn import STEPS

@@ -6,8 +6,10 @@ import pytest
 from PySide6.QtCore import Qt
 from theme_keeper import fill_with_themes
 
-from keeper.actions import places, themes, writing
+from keeper.actions import writing
 from keeper.actions.finding import Sought
+from keeper.actions.places import known as places
+from keeper.actions.themes import asking as themes
 from keeper.store.themes import found as kept_themes
 from keeper.window.book_dialog import BookDialog
 

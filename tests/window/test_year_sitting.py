@@ -5,8 +5,9 @@ from datetime import date
 import pytest
 from PySide6.QtCore import Qt
 
-from keeper.actions import year_sitting, years
-from keeper.actions.year_sitting import CLOSING
+from keeper.actions.years import shown as years
+from keeper.actions.years import sitting as year_sitting
+from keeper.actions.years.sitting import CLOSING
 from keeper.model import Photo
 from keeper.store import year_pages
 from keeper.store.photos import known as photos

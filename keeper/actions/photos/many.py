@@ -10,10 +10,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from keeper import written
-from keeper.actions.photo_bringing import Brought, bring, keep_brought
-from keeper.actions.photo_finding import files_of
-from keeper.actions.photo_lots import clear_taken_back
-from keeper.actions.photo_offers import lies_ahead, own_night
+from keeper.actions.photos.bringing import Brought, bring, keep_brought
+from keeper.actions.photos.finding import files_of
+from keeper.actions.photos.lots import clear_taken_back
+from keeper.actions.photos.offers import lies_ahead, own_night
 from keeper.clock import Clock
 from keeper.errors import CannotWrite, CutOffPhoto, KeeperError, Stopped, UnreadablePhoto, shown_name
 from keeper.exchange.picture import PictureFacts

@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from keeper.actions.theme_decided import decided_so_far, left_out, lines_named, mark_of
-from keeper.actions.theme_placing import fitted_of, place_new
+from keeper.actions.themes.decided import decided_so_far, left_out, lines_named, mark_of
+from keeper.actions.themes.placing import fitted_of, place_new
 from keeper.clock import Clock
 from keeper.errors import Stopped
 from keeper.store import Store, lines, people

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from datetime import date
 
 from keeper import settings
-from keeper.actions import places as place_actions
-from keeper.actions.months import month_page, plain_pages
-from keeper.actions.year_material import YearMaterial
+from keeper.actions.months.shown import month_page, plain_pages
+from keeper.actions.places import known as place_actions
+from keeper.actions.years.material import YearMaterial
 from keeper.book.laying_out import sizes
 from keeper.days import first_of_month
 from keeper.errors import UnknownThing

@@ -5,7 +5,7 @@ from datetime import date
 
 from keeper.actions.awake import Awake, awake
 from keeper.actions.finding import theme_names
-from keeper.actions.theme_deciding import (
+from keeper.actions.themes.deciding import (
     leave_word_out,
     let_word_in,
     merge,
@@ -17,8 +17,8 @@ from keeper.actions.theme_deciding import (
     unpin,
     words_left_out,
 )
-from keeper.actions.theme_looking import halves_apart, look_apart
-from keeper.actions.theme_making import (
+from keeper.actions.themes.looking import halves_apart, look_apart
+from keeper.actions.themes.making import (
     NOTHING,
     REBUILD,
     REDRAW,
@@ -27,9 +27,9 @@ from keeper.actions.theme_making import (
     redraw_themes,
     themes_due,
 )
-from keeper.actions.theme_placing import place_line, place_new
-from keeper.actions.theme_splitting import split, split_so
-from keeper.actions.theme_undoing import decisions, last_decision, undo, undo_last
+from keeper.actions.themes.placing import place_line, place_new
+from keeper.actions.themes.splitting import split, split_so
+from keeper.actions.themes.undoing import decisions, last_decision, undo, undo_last
 from keeper.errors import UnknownThing
 from keeper.model import Found, Line
 from keeper.review import themes as review

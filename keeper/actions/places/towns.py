@@ -5,7 +5,7 @@ from datetime import date
 from functools import lru_cache
 from pathlib import Path
 
-from keeper.actions.places import known, place_name
+from keeper.actions.places.known import known, place_name
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
 from keeper.model import Place

@@ -9,11 +9,11 @@ from functools import partial
 from pathlib import Path
 
 from keeper import private
-from keeper.actions.book_contents import book_of, sheet_of
-from keeper.actions.book_job import Job, Progress
-from keeper.actions.book_themes import themes_for_book
 from keeper.actions.opening import passing_folder
-from keeper.actions.photos import to_give_away
+from keeper.actions.paper.contents import book_of, sheet_of
+from keeper.actions.paper.job import Job, Progress
+from keeper.actions.paper.themes import themes_for_book
+from keeper.actions.photos.kept import to_give_away
 from keeper.book import press
 from keeper.book.laying_out import LaidOut, lay_out
 from keeper.clock import Clock

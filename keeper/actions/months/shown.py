@@ -6,12 +6,12 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from keeper.actions.awake import Awake, awake
-from keeper.actions.month_firsts import firsts, themes_apart
-from keeper.actions.month_goals import add_goal, change_goal, close_goal, take_out_goal
-from keeper.actions.month_scales import highest_noted
-from keeper.actions.month_words import words_apart
-from keeper.actions.photos import photo_of_month, take_in
-from keeper.actions.questions import ShelfQuestion, shelf
+from keeper.actions.months.firsts import firsts, themes_apart
+from keeper.actions.months.goals import add_goal, change_goal, close_goal, take_out_goal
+from keeper.actions.months.questions import ShelfQuestion, shelf
+from keeper.actions.months.scales import highest_noted
+from keeper.actions.months.words import words_apart
+from keeper.actions.photos.kept import photo_of_month, take_in
 from keeper.actions.writing import ask_question, check_text
 from keeper.clock import Clock
 from keeper.days import first_of_month, last_month, last_of_month

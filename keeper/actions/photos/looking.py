@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-from keeper.actions.many_photos import LeftOut, Summary, take_in_many, why_not, why_unwanted
-from keeper.actions.photo_bringing import photo_of
-from keeper.actions.photo_finding import files_of
-from keeper.actions.photo_lots import say_places
-from keeper.actions.photo_offers import NearestTown, PlaceOffer, offer_place, own_night
+from keeper.actions.photos.bringing import photo_of
+from keeper.actions.photos.finding import files_of
+from keeper.actions.photos.lots import say_places
+from keeper.actions.photos.many import LeftOut, Summary, take_in_many, why_not, why_unwanted
+from keeper.actions.photos.offers import NearestTown, PlaceOffer, offer_place, own_night
 from keeper.clock import Clock
 from keeper.errors import Stopped, UnreadablePhoto
 from keeper.exchange.picture import look_at, thumbnail

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from keeper.actions.year_material import YearMaterial
+from keeper.actions.years.material import YearMaterial
 from keeper.model import Line
 from keeper.review import year_choices as choosing
 from keeper.review.year import LINES_OF_A_MONTH, LINES_OF_THE_YEAR, YearReview

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
-from keeper.actions.photo_offers import PlaceOffer, place_of
+from keeper.actions.photos.offers import PlaceOffer, place_of
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
 from keeper.store import Store, nights

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from keeper import written
-from keeper.actions.places import known
+from keeper.actions.places.known import known
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
 from keeper.model import Place, PlaceMerge

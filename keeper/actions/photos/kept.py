@@ -6,9 +6,9 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from keeper.actions.many_photos import LeftOut, Summary, take_in_many
-from keeper.actions.photo_bringing import THUMBNAIL, bring, keep_brought
-from keeper.actions.photo_offers import (
+from keeper.actions.photos.bringing import THUMBNAIL, bring, keep_brought
+from keeper.actions.photos.many import LeftOut, Summary, take_in_many
+from keeper.actions.photos.offers import (
     NearestTown,
     PlaceOffer,
     night_words,

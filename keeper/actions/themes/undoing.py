@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from keeper.actions.theme_decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, decided_so_far
+from keeper.actions.themes.decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, decided_so_far
 from keeper.clock import Clock
 from keeper.store import Store
 from keeper.store.themes import decisions as theme_decisions

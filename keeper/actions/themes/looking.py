@@ -3,8 +3,8 @@
 from collections.abc import Callable
 
 from keeper.actions.apart import Progress, apart
-from keeper.actions.theme_making import NOTHING, REBUILD, look_again, rebuild_themes, themes_due
-from keeper.actions.theme_splitting import Halves, halves
+from keeper.actions.themes.making import NOTHING, REBUILD, look_again, rebuild_themes, themes_due
+from keeper.actions.themes.splitting import Halves, halves
 from keeper.clock import Clock
 from keeper.store import Store, lines
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from keeper.actions.theme_decided import marked
+from keeper.actions.themes.decided import marked
 from keeper.model import Line
 from keeper.store import Store
 from keeper.store.themes import decisions as theme_decisions

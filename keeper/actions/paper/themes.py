@@ -1,8 +1,8 @@
 """The themes of a book: looked for where they are not there yet or out of date."""
 
-from keeper.actions.book_job import Job
-from keeper.actions.theme_looking import look_apart
-from keeper.actions.theme_making import NOTHING, themes_due
+from keeper.actions.paper.job import Job
+from keeper.actions.themes.looking import look_apart
+from keeper.actions.themes.making import NOTHING, themes_due
 from keeper.clock import Clock
 from keeper.errors import KeeperError, Stopped
 from keeper.review.book import BookParts

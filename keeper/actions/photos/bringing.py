@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from keeper.actions.photo_offers import own_night
+from keeper.actions.photos.offers import own_night
 from keeper.actions.writing import readable
 from keeper.clock import Clock
 from keeper.errors import CannotWrite, UnreadablePhoto, shown_name

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from keeper.actions.towns import place_of
+from keeper.actions.places.towns import place_of
 from keeper.clock import Clock
 from keeper.days import nights as every_night
 from keeper.errors import UnknownThing, UnreadableDate

@@ -48,7 +48,7 @@ def counted_words(store: Store, shown: Iterable[Line]) -> tuple[WordCount, ...]:
 
 def _speech(store: Store, shown: tuple[Line, ...]) -> dict:
     # Only now, in the background: they bring all of themes and the year along.
-    from keeper.actions.theme_decided import left_out
+    from keeper.actions.themes.decided import left_out
     from keeper.review.year_words import spoken
 
     return {

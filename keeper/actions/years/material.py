@@ -7,9 +7,9 @@ from datetime import date
 from functools import cached_property, lru_cache
 
 from keeper.actions.awake import Awake, awake
-from keeper.actions.month_scales import highest_noted
-from keeper.actions.places import joined_up
-from keeper.actions.theme_decided import left_out
+from keeper.actions.months.scales import highest_noted
+from keeper.actions.places.known import joined_up
+from keeper.actions.themes.decided import left_out
 from keeper.model import Line, Photo, Tracker, YearAnswer, YearPage
 from keeper.review import year_choices as choosing
 from keeper.review import year_sums as sums

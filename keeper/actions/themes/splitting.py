@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from keeper.actions.awake import awake
-from keeper.actions.theme_deciding import decide_split, known_theme
-from keeper.actions.theme_placing import fitted_of
+from keeper.actions.themes.deciding import decide_split, known_theme
+from keeper.actions.themes.placing import fitted_of
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
 from keeper.store import Store

@@ -11,7 +11,7 @@ def nearest(latitude: float, longitude: float) -> Town | None:
 
     For a lane or the command line: the very first time it takes a second or two.
     """
-    from keeper.actions import towns
+    from keeper.actions.places import towns
 
     # A photo is taken in all the same; only the offer of a town falls away.
     with suppress(KeeperError):

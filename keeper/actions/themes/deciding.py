@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from keeper import written
-from keeper.actions.theme_decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, as_row, left_out, mark_of
+from keeper.actions.themes.decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, as_row, left_out, mark_of
 from keeper.actions.writing import check_text
 from keeper.clock import Clock
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText

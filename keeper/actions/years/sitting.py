@@ -6,7 +6,7 @@ from datetime import date
 from functools import cache
 
 from keeper.actions.writing import check_text
-from keeper.actions.year_material import YearMaterial
+from keeper.actions.years.material import YearMaterial
 from keeper.days import last_of_month
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import YearAnswer, YearChoice, YearPage

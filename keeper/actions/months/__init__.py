@@ -1,0 +1,1 @@
+"""Months: what a page shows and what the person decides of it."""

@@ -1,0 +1,1 @@
+"""Photos: taking in one or many, offering, showing."""

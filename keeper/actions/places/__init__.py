@@ -1,0 +1,1 @@
+"""Places: where one has been, merging and mending, towns."""

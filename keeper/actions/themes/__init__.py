@@ -1,0 +1,1 @@
+"""Themes: looking for them, placing lines, deciding, taking back."""

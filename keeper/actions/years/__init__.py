@@ -1,0 +1,1 @@
+"""Years: their material, their page, the sitting."""
