@@ -57,7 +57,7 @@ def _import_all_but_qt() -> None:
     import threading
 
     from keeper.actions import opening, reading, rescue, trouble, writing
-    from keeper.window import keys, palette
+    from keeper.window.desk import keys, palette
 
     del queue, threading, opening, reading, rescue, trouble, writing, keys, palette
 

@@ -18,7 +18,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from keeper.window import opening
-from keeper.window.keys import PAGE_KEYS
+from keeper.window.desk.keys import PAGE_KEYS
 
 locale.setlocale(locale.LC_ALL, "")
 app = opening.application()

@@ -2,8 +2,8 @@
 
 from PySide6.QtWidgets import QDialog, QVBoxLayout
 
-from keeper.window.look import Look
-from keeper.window.parts import breakable, label, plain_button, row
+from keeper.window.desk.look import Look
+from keeper.window.parts.small import breakable, label, plain_button, row
 
 
 class BeginDialog(QDialog):

@@ -18,12 +18,12 @@ from PySide6.QtWidgets import (
 from keeper.actions.opening import passing_folder
 from keeper.actions.paper import making as book
 from keeper.errors import KeeperError, shown_name
-from keeper.window import wording
-from keeper.window.background import Task
 from keeper.window.book_parts import BookPartsForm
 from keeper.window.book_preview import BookPreview
-from keeper.window.desk import Desk
-from keeper.window.parts import label, plain_button, row
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.lanes import Task
+from keeper.window.parts.small import label, plain_button, row
 
 if TYPE_CHECKING:
     from tempfile import TemporaryDirectory

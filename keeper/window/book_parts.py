@@ -3,9 +3,9 @@
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QVBoxLayout, QWidget
 
 from keeper.actions.paper.making import BookParts
-from keeper.window.choice import Choice
-from keeper.window.look import Look
-from keeper.window.parts import label
+from keeper.window.desk.look import Look
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.small import label
 
 _PARTS = (
     ("photos", "Photos", "One of each month, at the size it prints well."),

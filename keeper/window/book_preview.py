@@ -17,8 +17,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
-from keeper.window.look import Look
-from keeper.window.parts import label, quiet_button, row
+from keeper.window.desk.look import Look
+from keeper.window.parts.small import label, quiet_button, row
 
 _NEXT = (Qt.Key.Key_PageDown, Qt.Key.Key_Right, Qt.Key.Key_Down, Qt.Key.Key_Space)
 _BACK = (Qt.Key.Key_PageUp, Qt.Key.Key_Left, Qt.Key.Key_Up, Qt.Key.Key_Backspace)

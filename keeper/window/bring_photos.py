@@ -13,11 +13,12 @@ from keeper.actions.photos.kept import LeftOut, Summary, take_in_many
 from keeper.actions.photos.looking import Looked, look_through, take_in_looked
 from keeper.actions.photos.nearest_town import nearest
 from keeper.errors import KeeperError, shown_name
-from keeper.window import bring_wording, wording
-from keeper.window.background import Task
-from keeper.window.desk import Desk
+from keeper.window import bring_wording
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.lanes import Task
 from keeper.window.nights_to_come import NightsToCome
-from keeper.window.parts import label, plain_button, row
+from keeper.window.parts.small import label, plain_button, row
 
 ASKING, LOOKING, LOOKED, WORKING, ENDED = range(5)
 

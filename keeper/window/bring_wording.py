@@ -6,7 +6,7 @@ from pathlib import Path
 from keeper.actions.photos.looking import Looked
 from keeper.actions.photos.lots import Lot
 from keeper.errors import shown_name
-from keeper.window import wording
+from keeper.window.desk import wording
 
 HOW = (
     "Each photo goes to the night of its own date; you see the nights before anything is taken in. "

@@ -3,7 +3,7 @@
 from PySide6.QtCore import QObject
 
 from keeper.errors import KeeperError
-from keeper.window.desk import Desk
+from keeper.window.desk.desk import Desk
 
 
 class Elsewhere(QObject):

@@ -10,16 +10,16 @@ from keeper.actions import finding, reading
 from keeper.actions.finding import Sought
 from keeper.days import last_of_month
 from keeper.model import KINDS
-from keeper.window import wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.choice import Choice
-from keeper.window.date_edit import DateEdit, span_told
-from keeper.window.desk import Desk
-from keeper.window.flow import Flow
-from keeper.window.found_list import FoundList, FoundModel
-from keeper.window.leading import Leading
-from keeper.window.parts import headed, in_the_middle, label
-from keeper.window.timers import once_after
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.timers import once_after
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.found_list import FoundList, FoundModel
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.small import headed, in_the_middle, label
+from keeper.window.parts.typing.date_edit import DateEdit, span_told
 
 AT_ONCE = 50
 

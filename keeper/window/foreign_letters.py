@@ -6,7 +6,7 @@ from unicodedata import category
 from PySide6.QtGui import QFontDatabase
 from PySide6.QtWidgets import QLabel, QLineEdit, QPlainTextEdit, QWidget
 
-from keeper.window.look import load_faces
+from keeper.window.desk.look import load_faces
 
 EAST_ASIAN = ("book/NotoSerifSC-Regular.ttf", "book/NotoSerifKR-Regular.ttf")
 OTHERS = (

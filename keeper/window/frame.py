@@ -11,20 +11,20 @@ from PySide6.QtWidgets import QButtonGroup, QPushButton, QStackedWidget, QVBoxLa
 
 from keeper.actions import reading
 from keeper.actions.rescue import rescue
-from keeper.window.desk import Desk
-from keeper.window.early import CENTRED, FOCUS_BY_TAB, setting
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.early import CENTRED, FOCUS_BY_TAB, setting
+from keeper.window.desk.keys import EVERYWHERE, PAGE_KEYS
+from keeper.window.desk.look import LATER_FACES, load_faces
 from keeper.window.elsewhere import Elsewhere
-from keeper.window.flow import Flow
-from keeper.window.keys import EVERYWHERE, PAGE_KEYS
-from keeper.window.look import LATER_FACES, load_faces
-from keeper.window.parts import label, row
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.small import label, row
 from keeper.window.tonight import NightPageView
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QCloseEvent
 
     from keeper.window.night_turn import NightTurn
-    from keeper.window.piecemeal import Piecemeal
+    from keeper.window.parts.piecemeal import Piecemeal
     from keeper.window.ribbon import Ribbon
 
 Piece = Callable[[], object]
@@ -126,7 +126,7 @@ class Frame(QWidget):
         meanwhile does not wait for all.
         """
         from keeper.window import foreign_letters
-        from keeper.window.piecemeal import Piecemeal
+        from keeper.window.parts.piecemeal import Piecemeal
 
         night, self._rest = self.pages["night"], Piecemeal(self)
         self.desk.ending.connect(self._rest.stop)
@@ -312,7 +312,7 @@ class Frame(QWidget):
         KeysSheet(self.desk, self).exec()
 
     def _say_where_between(self, first: date, last: date) -> None:
-        from keeper.window.span_dialog import SpanDialog
+        from keeper.window.parts.places.span_dialog import SpanDialog
 
         place_id = self.ribbon.place_of(first) or self.ribbon.place_of(last)
         known = (place for place in reading.known_places(self.desk.store) if place.id == place_id)
@@ -411,7 +411,7 @@ class Frame(QWidget):
     def _rescale(self) -> None:
         by, self._points = self.desk.look.points / self._points, self.desk.look.points
         if by != 1:
-            from keeper.window.rescale import rescale
+            from keeper.window.parts.rescale import rescale
 
             rescale(self, by)
 
@@ -447,4 +447,4 @@ def _fetch_photos() -> None:
 def _fetch_lists() -> None:
     # Most pages have a list: the first to be opened need not wait for what Qt
     # sets up for lists of any kind.
-    import_module("keeper.window.found_list")
+    import_module("keeper.window.parts.found_list")

@@ -8,11 +8,11 @@ from PySide6.QtWidgets import QCalendarWidget, QDialog, QToolButton, QVBoxLayout
 
 from keeper.days import FIRST_NIGHT
 from keeper.errors import UnreadableDate
-from keeper.window import wording
-from keeper.window.date_edit import SUCH_AS, DateEdit
-from keeper.window.desk import Desk
-from keeper.window.look import weekday_that_begins
-from keeper.window.parts import label, plain_button, row
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.look import weekday_that_begins
+from keeper.window.parts.small import label, plain_button, row
+from keeper.window.parts.typing.date_edit import SUCH_AS, DateEdit
 
 HOW = f"A date, such as {SUCH_AS}; or pick it below."
 

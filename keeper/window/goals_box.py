@@ -9,12 +9,12 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from keeper.actions.months import shown as months
 from keeper.actions.months.goals import OUTCOMES
 from keeper.model import Goal
-from keeper.window.choice import Choice
-from keeper.window.desk import Desk
+from keeper.window.desk.desk import Desk
 from keeper.window.month_wording import outcome_told
-from keeper.window.parts import row
-from keeper.window.put_by import PutBy
-from keeper.window.tips import plain_tip
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.small import row
+from keeper.window.parts.tips import plain_tip
+from keeper.window.parts.typing.put_by import PutBy
 
 
 class _Edit(QLineEdit):

@@ -3,11 +3,11 @@
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QDialog, QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
-from keeper.window.desk import Desk
-from keeper.window.keys import KEYS
-from keeper.window.look import Look
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.keys import KEYS
+from keeper.window.desk.look import Look
 from keeper.window.on_screen import resize_within_screen
-from keeper.window.parts import label, plain_button, row
+from keeper.window.parts.small import label, plain_button, row
 
 
 class KeysSheet(QDialog):

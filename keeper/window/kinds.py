@@ -5,11 +5,11 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.field import Field
-from keeper.window.parts import label, quiet_button, row, rule
-from keeper.window.question import QuestionRow
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import label, quiet_button, row, rule
+from keeper.window.parts.typing.field import Field
+from keeper.window.parts.typing.question import QuestionRow
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QFocusEvent

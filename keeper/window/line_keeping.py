@@ -7,8 +7,8 @@ from PySide6.QtCore import QObject, Signal
 
 from keeper.actions import writing
 from keeper.errors import KeeperError, UnreadableText
-from keeper.window.desk import Desk
-from keeper.window.words import Words
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.words import Words
 
 Key = tuple[date, str]
 """A night and a kind."""

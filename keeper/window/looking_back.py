@@ -8,12 +8,12 @@ from keeper.actions import writing
 from keeper.actions.remembering import looking_back
 from keeper.model import Line, Night
 from keeper.review.looking_back import AT_THE_PLACE, NEAR_THE_DAY, ON_THE_DAY, LookingBack
-from keeper.window import wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.desk import Desk
-from keeper.window.leading import Leading
-from keeper.window.parts import Paper, emptied, headed, label, quiet_button
-from keeper.window.piecemeal import Piecemeal, few_at_a_time
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
+from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button
 from keeper.window.remembered import RememberedNight
 
 AT_A_TIME = 2

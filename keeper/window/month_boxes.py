@@ -7,10 +7,10 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from keeper.model import Line
 from keeper.review.month import MonthTheme, MonthView
 from keeper.window import month_parts
-from keeper.window.desk import Desk
+from keeper.window.desk.desk import Desk
 from keeper.window.month_parts import ANSWERS_AT_ONCE, Section
-from keeper.window.parts import emptied, quiet_button
-from keeper.window.piecemeal import Pieces, few_at_a_time
+from keeper.window.parts.piecemeal import Pieces, few_at_a_time
+from keeper.window.parts.small import emptied, quiet_button
 
 ANSWERS_FIRST = 12
 """Answers shown before one asks for all."""

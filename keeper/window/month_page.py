@@ -6,10 +6,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QWidget
 
-from keeper.window.desk import Desk
-from keeper.window.keys import ON_A_MONTH
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.keys import ON_A_MONTH
 from keeper.window.month_sheet import MonthSheet
-from keeper.window.page_stack import PageStack
+from keeper.window.parts.page_stack import PageStack
 
 _STEPS = {"month before": -1, "month after": 1}
 

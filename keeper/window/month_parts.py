@@ -10,13 +10,14 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout
 from keeper.model import Line
 from keeper.review.month import MonthTheme, MonthView
 from keeper.study.firsts import First
-from keeper.window import month_wording, wording
-from keeper.window.desk import Desk
-from keeper.window.flow import Flow
-from keeper.window.look import Look
-from keeper.window.parts import emptied, label, plainly, quiet_button, row
-from keeper.window.place_mark import paint_mark
-from keeper.window.tips import plain_tip
+from keeper.window import month_wording
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.look import Look
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.places.mark import paint_mark
+from keeper.window.parts.small import emptied, label, plainly, quiet_button, row
+from keeper.window.parts.tips import plain_tip
 
 ANSWERS_AT_ONCE = 5
 

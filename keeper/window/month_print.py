@@ -19,12 +19,12 @@ from PySide6.QtWidgets import (
 from keeper.actions.paper import making as book
 from keeper.actions.paper.making import BookMade, BookParts
 from keeper.errors import KeeperError, Stopped, shown_name
-from keeper.window import wording
-from keeper.window.background import Task
 from keeper.window.book_parts import SIZE_NAMES
-from keeper.window.choice import Choice
-from keeper.window.desk import Desk
-from keeper.window.parts import label, plain_button, row
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.lanes import Task
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.small import label, plain_button, row
 
 TOLD = (
     "The month on a single page: its photo, its question, where it was spent, and the lines chosen for it. "

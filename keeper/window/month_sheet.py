@@ -10,22 +10,23 @@ from keeper.actions.finding import Sought
 from keeper.actions.months import shown as months
 from keeper.days import first_of_month, last_month, last_of_month, next_month
 from keeper.review.month import MonthTheme, MonthView
-from keeper.window import month_parts, month_wording, wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.desk import Desk
-from keeper.window.flow import Flow
+from keeper.window import month_parts, month_wording
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
 from keeper.window.goals_box import GoalsBox
-from keeper.window.leading import Leading
 from keeper.window.month_boxes import AnswersBox, ThemesBox
 from keeper.window.month_parts import Section
 from keeper.window.month_strips import strip_of
-from keeper.window.month_words_box import MonthWordsBox
 from keeper.window.night_column import NightColumn
-from keeper.window.parts import Paper, headed, label, quiet_button
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.piecemeal import Piecemeal, Pieces
+from keeper.window.parts.small import Paper, headed, label, quiet_button
+from keeper.window.parts.typing.month_words import MonthWordsBox
+from keeper.window.parts.typing.question import QuestionRow
 from keeper.window.photo_box import PhotoBox
 from keeper.window.photo_chooser import PhotoChooser
-from keeper.window.piecemeal import Piecemeal, Pieces
-from keeper.window.question import QuestionRow
 from keeper.window.reading_strips import ReadingStrips
 
 FIRSTS_FIRST = 8

@@ -8,7 +8,7 @@ from keeper.model import Tracker
 from keeper.review.month import MonthNight, MonthPlace, MonthTheme, MonthView, MonthWord
 from keeper.review.month_series import Series
 from keeper.study.firsts import PERSON, PLACE, THEME, First
-from keeper.window import wording
+from keeper.window.desk import wording
 
 CAUTION = (
     "A record, not a diagnosis. What goes together in it need not be cause and effect. "

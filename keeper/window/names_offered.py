@@ -8,10 +8,10 @@ from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import people
 from keeper.actions.people import Suggestion
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.flow import Flow
-from keeper.window.parts import emptied, label, quiet_button
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.small import emptied, label, quiet_button
 
 OFFERED, IN_RESERVE = 8, 32
 

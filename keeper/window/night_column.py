@@ -17,9 +17,10 @@ from PySide6.QtGui import QColor, QFocusEvent, QFontMetrics, QPainter, QResizeEv
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from keeper.review.month import MonthNight
-from keeper.window import month_wording, wording
-from keeper.window.desk import Desk
-from keeper.window.look import Look
+from keeper.window import month_wording
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.look import Look
 
 Index = QModelIndex | QPersistentModelIndex
 

@@ -4,9 +4,9 @@ from PySide6.QtCore import QObject
 from PySide6.QtGui import QFont, QTextDocument
 from PySide6.QtWidgets import QPlainTextDocumentLayout
 
-from keeper.window.field import Field
 from keeper.window.line_keeping import Key
 from keeper.window.night_history import NightHistory, Typed
+from keeper.window.parts.typing.field import Field
 
 REMEMBERED = 60
 """For how many fields, left behind, what was typed can still be undone."""

@@ -3,7 +3,7 @@
 from datetime import date
 from typing import TYPE_CHECKING
 
-from keeper.window import wording
+from keeper.window.desk import wording
 from keeper.window.quiet import Quiet
 
 if TYPE_CHECKING:

@@ -8,11 +8,11 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QListView, QVBoxLa
 
 from keeper.actions.photos.looking import Looked, NightToCome, small_picture
 from keeper.errors import KeeperError, shown_name
-from keeper.window import wording
-from keeper.window.background import Task
-from keeper.window.desk import Desk
-from keeper.window.parts import label
-from keeper.window.tips import plain_tip
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.lanes import Task
+from keeper.window.parts.small import label
+from keeper.window.parts.tips import plain_tip
 
 PEEKED = 5
 """Small pictures shown of the night that is looked at."""

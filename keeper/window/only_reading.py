@@ -6,9 +6,9 @@ from PySide6.QtCore import QObject, QTimer
 
 from keeper.actions.rescue import rescue
 from keeper.errors import KeeperError
-from keeper.window.early import CENTRED, setting
+from keeper.window.desk.early import CENTRED, setting
 from keeper.window.frame import Frame
-from keeper.window.parts import label
+from keeper.window.parts.small import label
 
 LAY_ASIDE_EVERY = 800
 """Milliseconds between looks for words that are nowhere yet."""

@@ -14,9 +14,9 @@ from keeper import settings
 from keeper.actions import opening, trouble
 from keeper.clock import Clock
 from keeper.errors import CannotWrite, KeeperError
-from keeper.window.desk import Desk
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.look import Look, load_faces
 from keeper.window.frame import Frame
-from keeper.window.look import Look, load_faces
 
 SETTLE_AFTER = 30
 """Milliseconds from the window's first showing to the rest: the system gives it the focus in between."""

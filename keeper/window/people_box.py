@@ -7,13 +7,13 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from keeper.actions import people
 from keeper.actions.people import Named
-from keeper.window.asks_again import AsksAgain
-from keeper.window.desk import Desk
+from keeper.window.desk.desk import Desk
 from keeper.window.names_offered import NamesOffered
-from keeper.window.parts import label
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
+from keeper.window.parts.small import label
+from keeper.window.parts.typing.put_by import PutBy
 from keeper.window.person_row import PersonRow
-from keeper.window.piecemeal import Piecemeal, few_at_a_time
-from keeper.window.put_by import PutBy
 
 TOLD = (
     "Names you mark stay whole in themes, are mentioned in the month they first appear in, and are listed in the book. "

@@ -5,11 +5,11 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QWidget
 
 from keeper.actions.people import Named
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.parts import label, quiet_button
-from keeper.window.put_by import PutBy
-from keeper.window.tips import plain_tip
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import label, quiet_button
+from keeper.window.parts.tips import plain_tip
+from keeper.window.parts.typing.put_by import PutBy
 
 
 class PersonRow(QWidget):

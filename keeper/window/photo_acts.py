@@ -8,7 +8,7 @@ from shiboken6 import isValid
 
 from keeper.actions.photos import kept as photos
 from keeper.model import Photo
-from keeper.window.desk import Desk
+from keeper.window.desk.desk import Desk
 
 
 def while_alive(thing: QObject, act: Callable) -> Callable:

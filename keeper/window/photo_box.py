@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from keeper.actions.photos import kept as photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
-from keeper.window.desk import Desk
+from keeper.window.desk.desk import Desk
 
 _TALLEST = 26
 """Ems above which an upright photo is made no taller."""

@@ -6,7 +6,7 @@ from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt, Signal
 from PySide6.QtGui import QColor, QImage, QPainter
 from PySide6.QtWidgets import QWidget
 
-from keeper.window.look import Look
+from keeper.window.desk.look import Look
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QSize

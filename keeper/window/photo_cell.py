@@ -9,11 +9,11 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from keeper.actions.photos import kept as photos
 from keeper.actions.writing import readable
 from keeper.model import Photo
-from keeper.window.desk import Desk
-from keeper.window.kept_room import CELL_GAP, HEIGHT, HEIGHT_OF_MARKED
-from keeper.window.parts import label
-from keeper.window.put_by import PutBy
-from keeper.window.thumbnail import Thumbnail
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.kept_room import CELL_GAP, HEIGHT, HEIGHT_OF_MARKED
+from keeper.window.parts.small import label
+from keeper.window.parts.thumbnail import Thumbnail
+from keeper.window.parts.typing.put_by import PutBy
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QFocusEvent, QPaintEvent

@@ -12,11 +12,11 @@ from keeper.actions.months import shown as months
 from keeper.actions.photos import kept as photos
 from keeper.errors import CutOffPhoto, KeeperError
 from keeper.model import Photo
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.parts import label, quiet_button, row
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import label, quiet_button, row
+from keeper.window.parts.tips import plain_tip
 from keeper.window.photo_coming import FILES
-from keeper.window.tips import plain_tip
 
 
 class PhotoChooser(QWidget):

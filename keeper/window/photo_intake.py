@@ -6,7 +6,7 @@ from pathlib import Path
 from PySide6.QtCore import QObject, QStandardPaths, Signal
 from PySide6.QtWidgets import QFileDialog, QWidget
 
-from keeper.window.desk import Desk
+from keeper.window.desk.desk import Desk
 from keeper.window.photo_coming import FILES, Source
 from keeper.window.photo_taking import Batch
 

@@ -10,9 +10,9 @@ from keeper.actions import reading
 from keeper.actions.photos import kept as photos
 from keeper.actions.photos.kept import PlaceOffer, TakenIn
 from keeper.model import Photo
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.parts import emptied, label, quiet_button, row
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import emptied, label, quiet_button, row
 from keeper.window.photo_acts import PhotoActs
 from keeper.window.photo_taking import Batch, likeliest
 

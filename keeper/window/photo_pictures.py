@@ -7,8 +7,8 @@ from PySide6.QtGui import QImage
 from keeper.actions.photos import kept as photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
-from keeper.window.background import Task
-from keeper.window.desk import Desk
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.lanes import Task
 
 HELD = 4
 """Pictures of the window's size held in memory."""

@@ -7,8 +7,8 @@ from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QWidget
 
 from keeper.model import Photo
-from keeper.window.desk import Desk
-from keeper.window.kept_room import ROW_END
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.kept_room import ROW_END
 from keeper.window.photo_cell import PhotoCell
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ from PySide6.QtWidgets import QMenu, QVBoxLayout, QWidget
 from keeper.actions.photos import kept as photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
-from keeper.window.kept_room import ABOVE, GAP
-from keeper.window.parts import label, quiet_button, row
+from keeper.window.parts.kept_room import ABOVE, GAP
+from keeper.window.parts.small import label, quiet_button, row
 from keeper.window.photo_acts import PhotoActs
 from keeper.window.photo_coming import Arrivals, Source
 from keeper.window.photo_intake import Intake

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from keeper.actions.photos.kept import PlaceOffer, TakenIn, take_in
 from keeper.errors import CutOffPhoto, KeeperError
-from keeper.window import wording
-from keeper.window.desk import Desk
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
 from keeper.window.photo_coming import Pasted, Source, as_file
 
 

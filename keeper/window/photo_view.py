@@ -15,13 +15,13 @@ from keeper.actions.photos import kept as actions
 from keeper.errors import CannotWrite, KeeperError
 from keeper.model import Photo
 from keeper.study.where import write_coordinates
-from keeper.window.desk import Desk
-from keeper.window.parts import label, quiet_button, row
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import label, quiet_button, row
+from keeper.window.parts.thumbnail import said_of, seen_small
 from keeper.window.photo_acts import PhotoActs, while_alive
 from keeper.window.photo_canvas import STEP, PhotoCanvas
 from keeper.window.photo_cell import Caption
 from keeper.window.photo_pictures import Pictures
-from keeper.window.thumbnail import said_of, seen_small
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent, QShowEvent

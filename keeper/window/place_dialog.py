@@ -12,12 +12,13 @@ from keeper.model import Place
 from keeper.review.places import PlaceKept
 from keeper.study.where import UnreadableCoordinates, read_coordinates, write_coordinates, zone_at
 from keeper.town import Town
-from keeper.window import place_wording, wording
-from keeper.window.asking import Asking
-from keeper.window.desk import Desk
-from keeper.window.parts import plain_button
-from keeper.window.place_offers import of_town
-from keeper.window.town_search import TownSearch
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.places import wording as place_wording
+from keeper.window.parts.places.offers import of_town
+from keeper.window.parts.places.town_search import TownSearch
+from keeper.window.parts.small import plain_button
+from keeper.window.parts.typing.asking import Asking
 
 
 class _PlaceDialog(Asking):

@@ -5,8 +5,9 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from keeper.review.places import MergedInto
-from keeper.window import place_wording, wording
-from keeper.window.parts import emptied, headed, label, quiet_button
+from keeper.window.desk import wording
+from keeper.window.parts.places import wording as place_wording
+from keeper.window.parts.small import emptied, headed, label, quiet_button
 
 AT_FIRST = 3
 """How many are shown until more are asked for."""

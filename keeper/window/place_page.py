@@ -12,17 +12,18 @@ from keeper.actions.places import merging as place_merging
 from keeper.errors import KeeperError
 from keeper.model import Found, Photo, Place
 from keeper.review.places import PlaceView
-from keeper.window import place_wording, wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.desk import Desk
-from keeper.window.flow import Flow
-from keeper.window.found_list import FoundList, FoundModel
-from keeper.window.leading import Leading
-from keeper.window.look import Look
-from keeper.window.low_window import LowWindow
-from keeper.window.parts import emptied, in_the_middle, label, quiet_button, row
-from keeper.window.photo_links import PhotoLinks
-from keeper.window.place_mark import paint_mark
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.look import Look
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.found_list import FoundList, FoundModel
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.low_window import LowWindow
+from keeper.window.parts.photo_links import PhotoLinks
+from keeper.window.parts.places import wording as place_wording
+from keeper.window.parts.places.mark import paint_mark
+from keeper.window.parts.small import emptied, in_the_middle, label, quiet_button, row
 from keeper.window.place_merges import PlaceMerges
 from keeper.window.place_themes import PlaceThemes
 
@@ -255,7 +256,7 @@ class PlacePage(Leading, AsksAgain, LowWindow):
             PositionDialog(self.desk, self.view.kept.place, self).exec()
 
     def _say_nights(self) -> None:
-        from keeper.window.span_dialog import SpanDialog
+        from keeper.window.parts.places.span_dialog import SpanDialog
 
         if self.view:
             SpanDialog(self.desk, self, self.view.kept.place).exec()

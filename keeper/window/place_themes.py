@@ -4,11 +4,11 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
-from keeper.window import wording
-from keeper.window.flow import Flow
-from keeper.window.look import Look
-from keeper.window.parts import emptied, label, plainly, quiet_button
-from keeper.window.tips import plain_tip
+from keeper.window.desk import wording
+from keeper.window.desk.look import Look
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.small import emptied, label, plainly, quiet_button
+from keeper.window.parts.tips import plain_tip
 
 LONGEST = 44
 """Characters of a name that are shown; the tip tells all of it."""

@@ -7,9 +7,9 @@ from PySide6.QtGui import QColor, QFontMetrics, QPainter
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from keeper.review.places import PlaceKept
-from keeper.window import wording
-from keeper.window.look import Look
-from keeper.window.place_mark import paint_mark
+from keeper.window.desk import wording
+from keeper.window.desk.look import Look
+from keeper.window.parts.places.mark import paint_mark
 
 
 class PlacesModel(QAbstractListModel):

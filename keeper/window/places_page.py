@@ -8,18 +8,18 @@ from PySide6.QtWidgets import QBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions.places import known as places
 from keeper.review.places import PlacesView, Travels
-from keeper.window import place_wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.choice import Choice
-from keeper.window.desk import Desk
-from keeper.window.flow import Flow
-from keeper.window.journeys import Journeys
-from keeper.window.leading import Leading
-from keeper.window.low_window import LowWindow
-from keeper.window.map_supply import MapSupply
-from keeper.window.map_view import MapView
-from keeper.window.page_stack import PageStack
-from keeper.window.parts import headed, label, quiet_button, row
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.low_window import LowWindow
+from keeper.window.parts.page_stack import PageStack
+from keeper.window.parts.places import wording as place_wording
+from keeper.window.parts.places.journeys import Journeys
+from keeper.window.parts.places.map import MapView
+from keeper.window.parts.places.map_supply import MapSupply
+from keeper.window.parts.small import headed, label, quiet_button, row
 from keeper.window.places_list import PlacesList
 
 if TYPE_CHECKING:

@@ -7,10 +7,10 @@ from PySide6.QtWidgets import QLineEdit, QListWidget, QListWidgetItem, QVBoxLayo
 
 from keeper.actions.months import shown as months
 from keeper.actions.months.questions import ShelfQuestion
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.parts import label
-from keeper.window.put_by import PutBy
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import label
+from keeper.window.parts.typing.put_by import PutBy
 
 
 class QuestionShelf(QWidget):

@@ -11,8 +11,8 @@ from pathlib import Path
 from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer
 from PySide6.QtWidgets import QApplication, QWidget
 
-from keeper.window.desk import Desk
-from keeper.window.timers import every
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.timers import every
 
 _ACTS = frozenset({QEvent.Type.KeyPress, QEvent.Type.MouseButtonPress, QEvent.Type.Wheel, QEvent.Type.TouchBegin})
 

@@ -7,8 +7,8 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QBrush, QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from keeper.window import wording
-from keeper.window.look import Look
+from keeper.window.desk import wording
+from keeper.window.desk.look import Look
 from keeper.window.month_strips import LINE, MARK, PLACE, STICK, Strip
 from keeper.window.ribbon import _HATCHINGS as HATCHINGS
 

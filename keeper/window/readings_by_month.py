@@ -7,8 +7,9 @@ from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent,
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from keeper.review.year import MonthMean, YearReadings
-from keeper.window import wording, year_wording
-from keeper.window.look import Look
+from keeper.window import year_wording
+from keeper.window.desk import wording
+from keeper.window.desk.look import Look
 
 _NAME, _CURVE, _FIGURES, _HIGH = 8.3, 3.4, 2.3, 7.7
 """Width of the name; heights of the curve, of the figures below it, and of all; in times the text's height."""

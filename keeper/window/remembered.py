@@ -6,12 +6,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from keeper.model import Line, Night, Photo
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.line_words import line_words
-from keeper.window.parts import label, quiet_button, row
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import label, quiet_button, row
+from keeper.window.parts.thumbnail import Thumbnail
+from keeper.window.parts.words_shown import line_words
 from keeper.window.photo_view import PhotoView
-from keeper.window.thumbnail import Thumbnail
 
 PHOTO_HEIGHT = 7.5
 """Times the text's height."""

@@ -9,14 +9,14 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from keeper.actions import resting
 from keeper.actions.resting import Resting
 from keeper.errors import UnreadableDate
-from keeper.window import wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.date_edit import DateEdit, span_told
-from keeper.window.desk import Desk
-from keeper.window.flow import Flow
-from keeper.window.own_spelling import own_spelling
-from keeper.window.parts import emptied, label, quiet_button, row
-from keeper.window.piecemeal import Piecemeal, few_at_a_time
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.own_spelling import own_spelling
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
+from keeper.window.parts.small import emptied, label, quiet_button, row
+from keeper.window.parts.typing.date_edit import DateEdit, span_told
 
 TOLD = "These are not brought up unless you look for them: nights, people, places, photos and lines."
 AT_A_TIME, AT_MOST = 8, 80

@@ -9,9 +9,9 @@ from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from keeper.days import FIRST_NIGHT, nights
 from keeper.model import Tick
-from keeper.window import wording
-from keeper.window.look import Look
-from keeper.window.tips import plain_tip
+from keeper.window.desk import wording
+from keeper.window.desk.look import Look
+from keeper.window.parts.tips import plain_tip
 
 # Hue alone tells no place apart: each place has a hatching too, and long stays
 # carry their name.

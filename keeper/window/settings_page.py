@@ -8,10 +8,10 @@ from PySide6.QtWidgets import QColorDialog, QGridLayout, QVBoxLayout, QWidget
 
 from keeper import settings
 from keeper.settings import INKS, SETTINGS, Setting
-from keeper.window.choice import Choice
-from keeper.window.desk import Desk
+from keeper.window.desk.desk import Desk
 from keeper.window.keys_sheet import rows
-from keeper.window.parts import Paper, label
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.small import Paper, label
 
 if TYPE_CHECKING:
     from keeper.window.people_box import PeopleBox

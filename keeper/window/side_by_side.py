@@ -10,15 +10,16 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 from keeper.actions.months import shown as months
 from keeper.days import last_month
 from keeper.review.month import MonthView
-from keeper.window import month_wording, wording
-from keeper.window.choice import Choice
-from keeper.window.desk import Desk
-from keeper.window.leading import Leading
+from keeper.window import month_wording
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
 from keeper.window.month_parts import words_label
 from keeper.window.month_strips import Strip, strip_of, strip_of_lines, strip_of_places
-from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
+from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.photo_box import PhotoBox
-from keeper.window.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.reading_strips import ReadingStrips
 
 LINES, PLACES = "lines", "places"

@@ -7,13 +7,13 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes.splitting import Halves
 from keeper.review.themes import ThemeView
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.flow import Flow
-from keeper.window.parts import label, quiet_button, row
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.small import label, quiet_button, row
+from keeper.window.parts.tips import plain_tip
 from keeper.window.theme_lines import ThemeLines
 from keeper.window.theme_work import ThemeWork
-from keeper.window.tips import plain_tip
 
 
 class ThemeActs:

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from keeper.review.themes import Course
 from keeper.window import theme_wording
-from keeper.window.look import Look
+from keeper.window.desk.look import Look
 
 _LEAST_TOP = 0.1
 """A share of nights below this never fills the height, so that little looks little."""

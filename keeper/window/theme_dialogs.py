@@ -6,9 +6,9 @@ from PySide6.QtWidgets import QListWidgetItem, QWidget
 
 from keeper.actions import reading
 from keeper.actions.themes.undoing import Decided
-from keeper.window import wording
-from keeper.window.asking import Asking
-from keeper.window.desk import Desk
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.typing.asking import Asking
 
 
 class NameDialog(Asking):

@@ -18,9 +18,10 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from keeper.review.year import ThemeFlow
-from keeper.window import wording, year_wording
-from keeper.window.look import Look
-from keeper.window.palette import mixed
+from keeper.window import year_wording
+from keeper.window.desk import wording
+from keeper.window.desk.look import Look
+from keeper.window.desk.palette import mixed
 
 # Hue alone tells no band apart: each has a hatching and its name as well.
 _HATCHINGS = (

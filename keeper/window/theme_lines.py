@@ -7,8 +7,8 @@ from PySide6.QtGui import QColor, QPainter
 from PySide6.QtWidgets import QListView, QStyleOptionViewItem
 
 from keeper.model import Found
-from keeper.window.found_list import FoundDelegate, FoundList, FoundModel
-from keeper.window.look import Look
+from keeper.window.desk.look import Look
+from keeper.window.parts.found_list import FoundDelegate, FoundList, FoundModel
 
 _SELECT = QItemSelectionModel.SelectionFlag.Select
 _NO_UPDATE = QItemSelectionModel.SelectionFlag.NoUpdate

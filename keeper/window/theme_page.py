@@ -11,12 +11,12 @@ from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.review.themes import ThemeView
 from keeper.window import theme_wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.desk import Desk
-from keeper.window.leading import Leading
-from keeper.window.low_window import LowWindow
-from keeper.window.parts import breakable, emptied, in_the_middle, label, quiet_button, row
-from keeper.window.photo_links import PhotoLinks
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.low_window import LowWindow
+from keeper.window.parts.photo_links import PhotoLinks
+from keeper.window.parts.small import breakable, emptied, in_the_middle, label, quiet_button, row
 from keeper.window.theme_acts import ThemeActs
 from keeper.window.theme_course import CourseView
 from keeper.window.theme_lines import ThemeLines

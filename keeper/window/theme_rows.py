@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOpti
 
 from keeper.review.themes import Thread
 from keeper.window import theme_wording
-from keeper.window.look import Look
+from keeper.window.desk.look import Look
 from keeper.window.theme_course import paint_course
 
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter

@@ -4,9 +4,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from keeper.actions.themes.splitting import Half, Halves
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.parts import breakable, label, plain_button, row
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import breakable, label, plain_button, row
 
 
 class SplitDialog(QDialog):

@@ -4,7 +4,7 @@ from datetime import date
 
 from keeper.actions.themes.asking import ENOUGH
 from keeper.review.themes import TOO_LITTLE_IN_COMMON, Change, Course, ThemesView, ThemeView, Thread, standing_out
-from keeper.window import wording
+from keeper.window.desk import wording
 
 _YEAR = 360
 _FAIRLY = 0.4

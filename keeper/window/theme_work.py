@@ -5,9 +5,9 @@ from collections.abc import Callable
 from PySide6.QtCore import QObject, Signal
 
 from keeper.errors import KeeperError
-from keeper.window.background import Task
-from keeper.window.desk import Desk
-from keeper.window.timers import once_after
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.lanes import Task
+from keeper.window.desk.timers import once_after
 
 PLACE_AFTER = 800
 """Milliseconds of quiet after a change before new lines look for their themes."""

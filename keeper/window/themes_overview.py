@@ -7,12 +7,13 @@ from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
 from keeper.actions import reading
 from keeper.actions.themes import asking as themes
 from keeper.review.themes import ThemesView, Thread
-from keeper.window import theme_wording, wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.desk import Desk
-from keeper.window.leading import Leading
-from keeper.window.low_window import LowWindow
-from keeper.window.parts import breakable, headed, in_the_middle, label, quiet_button, row
+from keeper.window import theme_wording
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.low_window import LowWindow
+from keeper.window.parts.small import breakable, headed, in_the_middle, label, quiet_button, row
 from keeper.window.theme_rows import ThreadsList
 from keeper.window.theme_work import ThemeWork
 

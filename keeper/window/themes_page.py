@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QShowEvent
 
-from keeper.window.desk import Desk
-from keeper.window.page_stack import PageStack
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.page_stack import PageStack
 from keeper.window.theme_work import ThemeWork
 from keeper.window.themes_overview import ThemesOverview
 

@@ -13,22 +13,22 @@ from keeper.actions import reading, writing
 from keeper.errors import KeeperError
 from keeper.model import KINDS, Moment, Place
 from keeper.review.night import NightPage
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.early import FOCUS_BY_TAB, NO_FOCUS, setting
-from keeper.window.field import Field
-from keeper.window.kept_room import KeptRoom
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.early import FOCUS_BY_TAB, NO_FOCUS, setting
 from keeper.window.kinds import KindBlock
-from keeper.window.leading import Leading
 from keeper.window.line_keeping import LineKeeping
 from keeper.window.night_history import Decided, NightHistory, Step, Typed
 from keeper.window.night_texts import NightTexts
-from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
-from keeper.window.place_field import PlaceField
-from keeper.window.put_by import PutBy
-from keeper.window.question import QuestionRow
-from keeper.window.tips import plain_tip
-from keeper.window.undo_keys import is_text, undo_step
+from keeper.window.parts.kept_room import KeptRoom
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.places.field import PlaceField
+from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
+from keeper.window.parts.tips import plain_tip
+from keeper.window.parts.typing.field import Field
+from keeper.window.parts.typing.put_by import PutBy
+from keeper.window.parts.typing.question import QuestionRow
+from keeper.window.parts.typing.undo_keys import is_text, undo_step
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
@@ -332,7 +332,7 @@ class NightPageView(Leading, Paper):
         self.lines.set_aside(key, draft, lambda: field.put(draft) if key[0] == self.night else None)
 
     def _towns(self):
-        from keeper.window.town_search import TownSearch
+        from keeper.window.parts.places.town_search import TownSearch
 
         return TownSearch(self.desk)
 
@@ -352,7 +352,7 @@ class NightPageView(Leading, Paper):
         self.place_words.write(write, anyway=True)
 
     def _say_where_between(self) -> None:
-        from keeper.window.span_dialog import SpanDialog
+        from keeper.window.parts.places.span_dialog import SpanDialog
 
         night = self.night
         self.place.settle()

@@ -9,17 +9,18 @@ from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 from keeper.actions.months import shown as months
 from keeper.days import first_of_month, next_month
 from keeper.review.month import MonthView
-from keeper.window import month_wording, wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.desk import Desk
+from keeper.window import month_wording
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
 from keeper.window.goals_box import GoalsBox
-from keeper.window.month_words_box import MonthWordsBox
 from keeper.window.night_column import NightColumn
-from keeper.window.parts import Paper, headed, label, quiet_button
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.small import Paper, headed, label, quiet_button
+from keeper.window.parts.typing.anywhere import TypedAnywhere
+from keeper.window.parts.typing.month_words import MonthWordsBox
 from keeper.window.photo_box import PhotoBox
 from keeper.window.photo_chooser import PhotoChooser
 from keeper.window.question_shelf import QuestionShelf
-from keeper.window.typed_anywhere import TypedAnywhere
 
 STEPS = ("look back", "photo", "goals", "question", "next goals")
 DONE = "done"

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
 
-from keeper.window.desk import Desk
-from keeper.window.parts import quiet_button
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import quiet_button
 
 if TYPE_CHECKING:
-    from keeper.window.parts import Paper
+    from keeper.window.parts.small import Paper
 
 LATER = 500
 """Milliseconds after the start before it is looked for: typing comes first."""
@@ -50,7 +50,7 @@ class TurnOffer:
         here = month is not None and begun == month.isoformat()[:7]
         self.button.setVisible(month is not None and not (here and step == "done"))
         if month:
-            from keeper.window import wording
+            from keeper.window.desk import wording
 
             name = wording.month_and_year(month)
             self.button.setText(f"Go on turning {name}" if here else f"Turn the month: {name}, in a few minutes")

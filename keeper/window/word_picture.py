@@ -14,13 +14,13 @@ from keeper.actions.finding import Sought
 from keeper.actions.word_pictures import HEIGHT, WIDTH, Placed, WordPicture
 from keeper.days import first_of_month, last_of_month
 from keeper.errors import CannotWrite, KeeperError
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.leading import Leading
-from keeper.window.look import SERIF, Look
-from keeper.window.palette import mixed
-from keeper.window.parts import Paper, breakable, label, quiet_button, row
-from keeper.window.tips import plain_tip
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.look import SERIF, Look
+from keeper.window.desk.palette import mixed
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.small import Paper, breakable, label, quiet_button, row
+from keeper.window.parts.tips import plain_tip
 
 _AT_ONCE = 20
 _PNG_SCALE = 2

@@ -8,10 +8,10 @@ from PySide6.QtWidgets import QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from keeper.actions import reading
 from keeper.model import Wording
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.found_list import FoundDelegate, FoundList, FoundModel
-from keeper.window.parts import label, plain_button, row
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.found_list import FoundDelegate, FoundList, FoundModel
+from keeper.window.parts.small import label, plain_button, row
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,10 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper.actions.years import sitting
 from keeper.review.year import Closing
-from keeper.window.desk import Desk
-from keeper.window.field import Field
-from keeper.window.parts import rule
-from keeper.window.put_by import PutBy
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import rule
+from keeper.window.parts.typing.field import Field
+from keeper.window.parts.typing.put_by import PutBy
 from keeper.window.year_questions import MoreQuestions, QuestionHead, writer
 
 

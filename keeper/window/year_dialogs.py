@@ -9,11 +9,11 @@ from PySide6.QtWidgets import QDialog, QGridLayout, QScrollArea, QVBoxLayout, QW
 from keeper.actions.years import shown as years
 from keeper.model import Found, Line, Photo
 from keeper.window import year_wording
-from keeper.window.choice import Choice
-from keeper.window.desk import Desk
-from keeper.window.found_list import FoundList, FoundModel
-from keeper.window.parts import label, plain_button, row
-from keeper.window.thumbnail import Thumbnail
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.found_list import FoundList, FoundModel
+from keeper.window.parts.small import label, plain_button, row
+from keeper.window.parts.thumbnail import Thumbnail
 
 PHOTOS_SHOWN = 120
 """Photos of a month that can be chosen from, oldest first."""

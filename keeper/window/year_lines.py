@@ -6,10 +6,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QGridLayout, QPushButton, QVBoxLayout, QWidget
 
 from keeper.model import Line
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.line_words import line_words
-from keeper.window.parts import quiet_button
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import quiet_button
+from keeper.window.parts.words_shown import line_words
 
 Replace = Callable[[Line], None]
 

@@ -9,9 +9,9 @@ from keeper.actions.years import sitting
 from keeper.actions.years.shown import LINES_OF_A_MONTH
 from keeper.model import Line
 from keeper.review.year import MonthStep
-from keeper.window.desk import Desk
-from keeper.window.month_words_box import MonthWordsBox
-from keeper.window.parts import label, quiet_button, row, rule
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import label, quiet_button, row, rule
+from keeper.window.parts.typing.month_words import MonthWordsBox
 from keeper.window.year_lines import LineRows
 from keeper.window.year_photos import LargePhoto
 

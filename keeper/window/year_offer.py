@@ -3,12 +3,12 @@
 from functools import partial
 from typing import TYPE_CHECKING
 
-from keeper.window.parts import quiet_button
+from keeper.window.parts.small import quiet_button
 
 if TYPE_CHECKING:
     from datetime import date
 
-    from keeper.window.desk import Desk
+    from keeper.window.desk.desk import Desk
     from keeper.window.tonight import NightPageView
 
 

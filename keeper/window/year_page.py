@@ -13,14 +13,14 @@ from keeper.model import Line
 from keeper.review.year import YearReview
 from keeper.window import year_sections as parts
 from keeper.window import year_wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.choice import Choice
-from keeper.window.desk import Desk
-from keeper.window.flow import Flow
-from keeper.window.leading import Leading
-from keeper.window.page_stack import PageStack
-from keeper.window.parts import Paper, headed, label, quiet_button
-from keeper.window.timers import once_after
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.timers import once_after
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.flow import Flow
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.page_stack import PageStack
+from keeper.window.parts.small import Paper, headed, label, quiet_button
 
 if TYPE_CHECKING:
     from keeper.window.word_picture import WordPicturePage

@@ -10,11 +10,12 @@ from keeper.actions.photos import kept as photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.review.year import YearMonth
-from keeper.window import wording, year_wording
-from keeper.window.desk import Desk
-from keeper.window.keys import PAGE_KEYS
-from keeper.window.parts import emptied, label, quiet_button
-from keeper.window.thumbnail import Thumbnail
+from keeper.window import year_wording
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.keys import PAGE_KEYS
+from keeper.window.parts.small import emptied, label, quiet_button
+from keeper.window.parts.thumbnail import Thumbnail
 
 _SMALL, _COLUMN, _MOST_COLUMNS = 7.8, 11.2, 4
 """Height of a small photo and width of a column, in times the text's height."""

@@ -7,13 +7,13 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent, QWheelEv
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from keeper.review.places import PlaceKept, PlacesView, Travels
-from keeper.window import wording
-from keeper.window.desk import Desk
-from keeper.window.journeys import Journeys
-from keeper.window.look import Look
-from keeper.window.map_supply import MapSupply
-from keeper.window.map_view import MapView
-from keeper.window.place_mark import paint_mark
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.look import Look
+from keeper.window.parts.places.journeys import Journeys
+from keeper.window.parts.places.map import MapView
+from keeper.window.parts.places.map_supply import MapSupply
+from keeper.window.parts.places.mark import paint_mark
 
 MAP_HIGH = 17
 NAMED = 12

@@ -6,9 +6,9 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from keeper.actions.years import sitting
 from keeper.errors import KeeperError
-from keeper.window.desk import Desk
-from keeper.window.parts import label, quiet_button, row
-from keeper.window.question import _Edit
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import label, quiet_button, row
+from keeper.window.parts.typing.question import _Edit
 
 Asked = Callable[[Callable, Callable[[], None]], None]
 """Hears what is to be written, and what to do once it is."""

@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper.review.year import YearMonth, YearReview
 from keeper.window import year_wording
-from keeper.window.desk import Desk
-from keeper.window.parts import emptied, label, quiet_button, row, rule
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import emptied, label, quiet_button, row, rule
 from keeper.window.year_lines import LineRows
 from keeper.window.year_photos import MonthPhotos
 

@@ -9,11 +9,12 @@ from PySide6.QtWidgets import QButtonGroup, QPushButton, QWidget
 from keeper.actions.years import sitting
 from keeper.actions.years.sitting import CLOSING
 from keeper.review.year import Closing, MonthStep
-from keeper.window import wording, year_wording
-from keeper.window.asks_again import AsksAgain
-from keeper.window.desk import Desk
-from keeper.window.parts import Paper, emptied, headed, label, quiet_button, row
-from keeper.window.typed_anywhere import TypedAnywhere
+from keeper.window import year_wording
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
+from keeper.window.parts.typing.anywhere import TypedAnywhere
 from keeper.window.year_closing import ClosingStep
 from keeper.window.year_month_step import MonthStepView
 

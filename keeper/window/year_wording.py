@@ -2,8 +2,9 @@
 
 from keeper.review.places import PlacesView, Travels
 from keeper.review.year import Counts, MonthMean, MovedWord, ThemeFlow, YearReadings, YearReview
-from keeper.window import place_wording, wording
+from keeper.window.desk import wording
 from keeper.window.month_wording import CAUTION
+from keeper.window.parts.places import wording as place_wording
 from keeper.written import MONTHS
 
 __all__ = ["CAUTION", "MONTHS"]

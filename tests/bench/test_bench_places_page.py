@@ -21,7 +21,8 @@ from keeper.actions.places import towns
 from keeper.clock import StoppedClock
 from keeper.store import nights
 from keeper.store.places import named as kept
-from keeper.window import map_shapes, opening
+from keeper.window import opening
+from keeper.window.parts.places import map_shapes
 
 OPENS_IN = 0.200
 BLOCKS_NO_LONGER = 0.050

@@ -2,7 +2,7 @@
 
 import pytest
 
-from keeper.window.palette import contrast
+from keeper.window.desk.palette import contrast
 
 
 @pytest.mark.parametrize(

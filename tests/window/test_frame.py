@@ -16,7 +16,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdi
 from keeper.clock import StoppedClock
 from keeper.store import lines, open_store
 from keeper.window import opening
-from keeper.window.keys import PAGES
+from keeper.window.desk.keys import PAGES
 from keeper.window.quiet import Warming
 from keeper.window.single import Listener, call_forward
 

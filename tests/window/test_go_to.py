@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 from PySide6.QtCore import Qt
 
-from keeper.window import wording
+from keeper.window.desk import wording
 from keeper.window.go_to import GoToDialog
 
 

@@ -7,8 +7,9 @@ from PySide6.QtCore import QLocale, Qt
 from PySide6.QtWidgets import QLabel
 
 from keeper import written
-from keeper.window import place_wording, wording
+from keeper.window.desk import wording
 from keeper.window.go_to import GoToDialog
+from keeper.window.parts.places import wording as place_wording
 
 NIGHT = date(2026, 11, 14)
 

@@ -11,7 +11,8 @@ from PySide6.QtWidgets import QApplication
 from keeper.clock import StoppedClock
 from keeper.errors import CannotWrite
 from keeper.store import lines
-from keeper.window import night_turn, wording
+from keeper.window import night_turn
+from keeper.window.desk import wording
 from keeper.window.quiet import Quiet
 
 RIGA = ZoneInfo("Europe/Riga")

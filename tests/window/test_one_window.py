@@ -12,8 +12,8 @@ from keeper.actions import opening as keepers
 from keeper.store import create_store
 from keeper.window import opening
 from keeper.window.beginning import BeginDialog
+from keeper.window.desk.look import Look
 from keeper.window.lock import address, lock
-from keeper.window.look import Look
 
 WINDOW = """
 import sys

@@ -3,7 +3,7 @@
 import pytest
 from PySide6.QtWidgets import QPushButton
 
-from keeper.window.flow import Flow
+from keeper.window.parts.flow import Flow
 
 
 def cut(things) -> list[str]:

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from keeper.settings import INKS
-from keeper.window.palette import LINE_CONTRAST, TEXT_CONTRAST, contrast, palette
+from keeper.window.desk.palette import LINE_CONTRAST, TEXT_CONTRAST, contrast, palette
 
 
 def check(made):

@@ -9,7 +9,7 @@ from PySide6.QtCore import QObject, Qt
 from keeper.actions.trouble import FILE
 from keeper.errors import CannotWrite
 from keeper.window import opening
-from keeper.window.piecemeal import Piecemeal
+from keeper.window.parts.piecemeal import Piecemeal
 
 
 def fails():

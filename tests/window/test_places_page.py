@@ -19,10 +19,10 @@ from keeper.store import nights
 from keeper.store.photos import known as photos
 from keeper.store.places import named as kept
 from keeper.study.outline import NoOutline
-from keeper.window import map_shapes, map_supply
-from keeper.window.map_picture import Picture
+from keeper.window.parts.places import map_shapes, map_supply
+from keeper.window.parts.places.map_picture import Picture
+from keeper.window.parts.tips import plain_tip
 from keeper.window.place_dialog import MergeDialog, PositionDialog, RenameDialog
-from keeper.window.tips import plain_tip
 
 NIGHT = date(2026, 11, 14)
 BALTIC = {"Riga": (56.946, 24.106), "Visby": (57.641, 18.296), "Kalmar": (56.663, 16.357)}

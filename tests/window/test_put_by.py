@@ -14,7 +14,7 @@ from keeper.actions.years import sitting
 from keeper.store import month_pages, nights
 from keeper.store import months as store_months
 from keeper.store.photos import known as stored_photos
-from keeper.window.field import DRAFT_AFTER
+from keeper.window.parts.typing.field import DRAFT_AFTER
 from keeper.window.place_dialog import RenameDialog
 from keeper.window.theme_dialogs import NameDialog
 

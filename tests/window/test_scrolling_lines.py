@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from keeper.model import Found, Line, Moment
-from keeper.window.found_list import FoundDelegate
+from keeper.window.parts.found_list import FoundDelegate
 from keeper.window.theme_lines import ThemeLines
 
 MANY, AT_ONCE = 1250, 50

@@ -4,7 +4,7 @@ from PySide6.QtCore import Qt
 
 from keeper.actions import opening
 from keeper.settings import SETTINGS
-from keeper.window.look import weekday_that_begins
+from keeper.window.desk.look import weekday_that_begins
 
 
 def choose(control, text):

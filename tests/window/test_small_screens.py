@@ -10,9 +10,9 @@ from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
 
 from keeper.settings import INKS
-from keeper.window.choice import Choice
+from keeper.window.desk.palette import TEXT_CONTRAST, contrast, mixed
 from keeper.window.on_screen import TITLE, drawn_in, fitting
-from keeper.window.palette import TEXT_CONTRAST, contrast, mixed
+from keeper.window.parts.choice import Choice
 
 SIDES = st.integers(300, 5000)
 

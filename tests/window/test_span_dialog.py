@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.actions import writing
 from keeper.actions.places import towns
-from keeper.window.span_dialog import SpanDialog
+from keeper.window.parts.places.span_dialog import SpanDialog
 from keeper.written import full_date
 
 NIGHT = date(2026, 11, 14)

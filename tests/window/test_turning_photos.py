@@ -11,10 +11,10 @@ from sample_pictures import CORNERS, jpeg_bytes, quarters
 from keeper.actions.months import shown as months
 from keeper.actions.photos import kept as actions
 from keeper.store.photos import known as photos
-from keeper.window import thumbnail
+from keeper.window.parts import thumbnail
+from keeper.window.parts.photo_links import PhotoLinks
 from keeper.window.photo_box import PhotoBox
 from keeper.window.photo_chooser import PhotoChooser
-from keeper.window.photo_links import PhotoLinks
 from keeper.window.year_photos import LargePhoto
 
 LARGE = jpeg_bytes(quarters(600, 400), 95)

@@ -4,7 +4,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
-from keeper.window.words import Words
+from keeper.window.desk.words import Words
 
 KEYS = ("night one", "night two")
 KEY = st.sampled_from(KEYS)

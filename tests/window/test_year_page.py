@@ -14,9 +14,9 @@ from keeper.review.year import MonthMean, ThemeFlow, YearReadings
 from keeper.store import trackers
 from keeper.store.places import named as places
 from keeper.window import year_dialogs
-from keeper.window.choice import Choice
-from keeper.window.map_view import MapView
 from keeper.window.month_wording import CAUTION
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.places.map import MapView
 from keeper.window.readings_by_month import ReadingStrip
 from keeper.window.theme_flow import FlowView
 

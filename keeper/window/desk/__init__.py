@@ -1,0 +1,1 @@
+"""Handed to every page: the open keeper, the lanes, the look."""

@@ -1,0 +1,1 @@
+"""What two rooms show."""

@@ -1,0 +1,178 @@
+"""The answers of Find: a list whose rows are drawn as needed."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QPainter, QTextCharFormat, QTextLayout, QTextOption
+from PySide6.QtWidgets import QAbstractItemView, QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
+
+from keeper.actions.finding import marked
+from keeper.model import Found
+from keeper.study.language.direction import runs_left
+from keeper.window.desk import wording
+from keeper.window.desk.look import Look
+
+_SHOWN = 600
+"""The most characters of a line that a row shows."""
+
+
+class FoundModel(QAbstractListModel):
+    """The lines found so far; asks for more when the list is scrolled down."""
+
+    def __init__(self, more: Callable[[], None]) -> None:
+        super().__init__()
+        self._more = more
+        self._found: list[Found] = []
+        self._unfinished = False
+        self.typed = ""
+
+    def show(self, found: tuple[Found, ...], typed: str, unfinished: bool) -> None:
+        """Show other answers."""
+        self.beginResetModel()
+        self._found, self.typed, self._unfinished = list(found), typed, unfinished
+        self.endResetModel()
+
+    def append(self, found: tuple[Found, ...], unfinished: bool) -> None:
+        """Show more answers to the same question."""
+        if found:
+            self.beginInsertRows(QModelIndex(), len(self._found), len(self._found) + len(found) - 1)
+            self._found += found
+            self.endInsertRows()
+        self._unfinished = unfinished
+
+    def at(self, place: int) -> Found:
+        """The answer in a row."""
+        return self._found[place]
+
+    def rowCount(self, parent: QModelIndex | QPersistentModelIndex | None = None) -> int:
+        return 0 if parent is not None and parent.isValid() else len(self._found)
+
+    def canFetchMore(self, parent: QModelIndex | QPersistentModelIndex) -> bool:
+        return self._unfinished
+
+    def fetchMore(self, parent: QModelIndex | QPersistentModelIndex) -> None:
+        self._unfinished = False
+        self._more()
+
+    def data(self, index: QModelIndex | QPersistentModelIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        if not index.isValid():
+            return None
+        found = self._found[index.row()]
+        if role == Qt.ItemDataRole.DisplayRole:
+            return found.line.text
+        if role == Qt.ItemDataRole.AccessibleTextRole:
+            return f"{_head(found)}. {found.line.text}"
+        return None
+
+
+def _head(found: Found) -> str:
+    parts = [wording.short_date(found.line.night), found.place_name, wording.KIND_NAMES[found.line.kind]]
+    parts.append("resting" if found.line.resting else "")
+    return " \u00b7 ".join(part for part in parts if part)
+
+
+class FoundDelegate(QStyledItemDelegate):
+    """Draws a line found: when, where and kind, then its words, those sought marked."""
+
+    def __init__(self, look: Look, view: QAbstractItemView) -> None:
+        super().__init__(view)
+        self._look = look
+        self._view = view
+        self._heights: dict[tuple, dict[str, float]] = {}
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+        width = self._view.viewport().width() - self._look.px(0.8)
+        head = self._look.px(1.5)
+        return QSize(width, int(head + self._height(index, width)) + self._look.px(1.1))
+
+    def _height(self, index: QModelIndex | QPersistentModelIndex, width: float) -> float:
+        """How high the words of a row are.
+
+        The list asks for all its rows each time some are added: what was laid out before is remembered.
+        """
+        model = index.model()
+        now = (width, self._look.points, model.typed)
+        known = self._heights.get(now)
+        if known is None:
+            # With and without a scroll bar; what was before that will hardly come back.
+            self._heights = {**dict(list(self._heights.items())[-1:]), now: (known := {})}
+        text = model.at(index.row()).line.text
+        if text not in known:
+            known[text] = self._laid_out(index, width).boundingRect().height()
+        return known[text]
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        colours, px = self._look.palette, self._look.px
+        found = index.model().at(index.row())
+        area = QRectF(option.rect)
+        painter.save()
+        if option.state & (QStyle.StateFlag.State_Selected | QStyle.StateFlag.State_MouseOver):
+            painter.fillRect(area, QColor(colours.wash))
+        painter.setPen(QColor(colours.quiet))
+        painter.setFont(self._look.sans(0.9))
+        head = QRectF(area.left() + px(0.4), area.top() + px(0.4), area.width() - px(0.8), px(1.4))
+        painter.drawText(head, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self.head(found))
+        painter.setPen(QColor(colours.ink))
+        self._laid_out(index, area.width() - px(0.8)).draw(painter, QPointF(area.left() + px(0.4), head.bottom()))
+        painter.setPen(QColor(colours.faint))
+        painter.drawLine(area.bottomLeft(), area.bottomRight())
+        painter.restore()
+
+    def head(self, found: Found) -> str:
+        """What stands over the words."""
+        return _head(found)
+
+    def _laid_out(self, index: QModelIndex | QPersistentModelIndex, width: float) -> QTextLayout:
+        model = index.model()
+        text = model.at(index.row()).line.text
+        shown = text if len(text) <= _SHOWN else self._excerpt(text, model.typed)
+        layout = QTextLayout(shown.replace("\n", "\u2028"), self._look.serif(1.25))
+        option = QTextOption()
+        option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
+        option.setTextDirection(Qt.LayoutDirection.LayoutDirectionAuto)
+        if runs_left(text):
+            option.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignAbsolute)
+        layout.setTextOption(option)
+        layout.setFormats(self._marks(shown, model.typed))
+        layout.beginLayout()
+        height = 0.0
+        while (line := layout.createLine()).isValid():
+            line.setLineWidth(max(40.0, width - self._look.px(0.8)))
+            line.setPosition(QPointF(0, height))
+            height += line.height()
+        layout.endLayout()
+        return layout
+
+    def _excerpt(self, text: str, typed: str) -> str:
+        spots = marked(text, typed)
+        start = max(0, spots[0][0] - _SHOWN // 3) if spots else 0
+        cut = text[start : start + _SHOWN]
+        return ("\u2026" if start else "") + cut + ("\u2026" if start + _SHOWN < len(text) else "")
+
+    def _marks(self, text: str, typed: str) -> list[QTextLayout.FormatRange]:
+        marks = []
+        for start, end in marked(text, typed):
+            mark = QTextLayout.FormatRange()
+            # Qt counts in UTF-16 units.
+            mark.start = len(text[:start].encode("utf-16-le")) // 2
+            mark.length = len(text[start:end].encode("utf-16-le")) // 2
+            mark.format = QTextCharFormat()
+            mark.format.setFontUnderline(True)
+            mark.format.setBackground(QColor(self._look.palette.faint))
+            marks.append(mark)
+        return marks
+
+
+class FoundList(QListView):
+    """Shows the rows of a FoundModel; ``drawn`` is how."""
+
+    def __init__(self, look: Look, rows: FoundModel, name: str, drawn: type[FoundDelegate] = FoundDelegate) -> None:
+        super().__init__()
+        self.setModel(rows)
+        self.setItemDelegate(drawn(look, self))
+        self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        self.setResizeMode(QListView.ResizeMode.Adjust)
+        self.setMouseTracking(True)
+        self.setAccessibleName(name)

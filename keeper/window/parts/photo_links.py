@@ -1,0 +1,74 @@
+"""A row of small photos, each leading to its night."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from PySide6.QtCore import QSize
+from PySide6.QtGui import QIcon, QImage, QPixmap
+from PySide6.QtWidgets import QHBoxLayout, QPushButton
+
+from keeper.actions.photos import kept as photos
+from keeper.model import Photo
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.lanes import Task
+from keeper.window.parts.small import emptied
+from keeper.window.parts.tips import plain_tip
+
+
+class PhotoLinks(QHBoxLayout):
+    """Photos with their nights; each ``ems`` high, its picture fetched in the darkroom."""
+
+    def __init__(self, desk: Desk, ems: float) -> None:
+        super().__init__()
+        self._desk, self._ems = desk, ems
+        self.setSpacing(desk.look.px(0.5))
+
+    def show_photos(self, found: Sequence[tuple[Photo, date]]) -> list[Task]:
+        """Show these; the tasks that fetch their pictures may be stopped."""
+        emptied(self)
+        fetching = []
+        for photo, night in found:
+            button = self._frame_for(photo, night)
+            self.addWidget(button)
+            fetching.append(
+                self._desk.darkroom.run(
+                    lambda store, task, photo=photo: QImage.fromData(photos.thumbnail_of(store, photo)),
+                    lambda image, button=button: _put(button, image),
+                    lambda error, button=button: _miss(button, error),
+                )
+            )
+        self.addStretch(1)
+        return fetching
+
+    def shown(self) -> list[QPushButton]:
+        """The photos, in their order."""
+        widgets = (self.itemAt(place).widget() for place in range(self.count()))
+        return [widget for widget in widgets if widget is not None]
+
+    def show_all(self, seen: bool) -> None:
+        """Let all be seen, or none where there is no room."""
+        for button in self.shown():
+            button.setVisible(seen)
+
+    def _frame_for(self, photo: Photo, night: date) -> QPushButton:
+        made = QPushButton()
+        side = self._desk.look.px(self._ems)
+        made.setFixedSize(side, side)
+        made.setStyleSheet("QPushButton { padding: 0; }")
+        made.setAccessibleName(f"Photo of {wording.long_date(night)}. {photo.caption}".strip())
+        made.setToolTip(wording.short_date(night))
+        made.clicked.connect(lambda: self._desk.go("night", night))
+        return made
+
+
+def _put(button: QPushButton, image: QImage) -> None:
+    high = button.height()
+    button.setFixedWidth(max(1, round(high * image.width() / max(1, image.height()))))
+    button.setIcon(QIcon(QPixmap.fromImage(image)))
+    button.setIconSize(QSize(button.width() - 2, high - 4))
+
+
+def _miss(button: QPushButton, error: Exception) -> None:
+    button.setText("gone")
+    button.setToolTip(plain_tip(str(error)))

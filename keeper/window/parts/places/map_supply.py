@@ -1,0 +1,73 @@
+"""What a map is given, made ready on the reader's lane: its land, and the ways between its places."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QObject
+
+from keeper.errors import KeeperError
+from keeper.review.places import Way
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.lanes import Task
+from keeper.window.parts.places import map_shapes
+from keeper.window.parts.places.map import MapView
+
+WAYS_AT_ONCE = 100
+"""Ways made ready in one go, so that the lane stays free for others."""
+
+
+class MapSupply(QObject):
+    """Brings one map what it draws."""
+
+    def __init__(self, desk: Desk, view: MapView) -> None:
+        super().__init__(view)
+        self._desk, self._view = desk, view
+        self._wanted: Sequence[Way] = ()
+        self._ready: list[map_shapes.DrawnWay] = []
+        self._under_way: list[Task] = []
+        view.level_wanted.connect(self._fetch_land)
+        view.drawn.connect(self._begin)
+
+    def bring_ways(self, ways: Sequence[Way]) -> None:
+        """Show these ways, the latest first, when all of them are ready; until then those shown before."""
+        self.stop()
+        self._wanted = ways
+        if not ways:
+            self._view.show_ways(())
+        elif self._view.is_drawn():
+            self._begin()
+
+    def stop(self) -> None:
+        """Bring no more of the ways under way."""
+        for task in self._under_way:
+            task.stop()
+        self._wanted, self._under_way, self._ready = (), [], []
+
+    def _begin(self) -> None:
+        # Only once the places are to be seen: a lane at work makes their
+        # drawing take twice as long.
+        ways, self._wanted = self._wanted, ()
+        for first in range(0, len(ways), WAYS_AT_ONCE):
+            some = ways[first : first + WAYS_AT_ONCE]
+            self._under_way.append(
+                self._desk.reader.run(
+                    lambda store, task, some=some: map_shapes.drawn_ways(some),
+                    lambda drawn: self._add(drawn, len(ways)),
+                )
+            )
+
+    def _add(self, drawn: list[map_shapes.DrawnWay], count: int) -> None:
+        self._ready += drawn
+        # Not as they come: each time the whole map would be drawn anew.
+        if len(self._ready) == count:
+            self._view.show_ways(self._ready)
+
+    def _fetch_land(self, level: str) -> None:
+        self._desk.reader.run(
+            lambda store, task: map_shapes.land(level),
+            lambda shapes: self._view.give_land(level, shapes),
+            lambda error: self._miss_land(level, error),
+        )
+
+    def _miss_land(self, level: str, error: KeeperError) -> None:
+        self._desk.said.emit(str(error))
+        self._view.give_land(level, ())

@@ -1,0 +1,1 @@
+"""What is typed into, and how it is kept on the way."""
