@@ -42,7 +42,7 @@ def open_window(folder: Path | None = None, night: date | None = None, demo: boo
     _import_all_but_qt()
     try:
         system.check_system()
-        from keeper.window.opening import run
+        from keeper.window.frame.opening import run
     except ImportError as error:
         return _told(MissingLibrary(system.why_not(str(error))))
     except KeeperError as error:

@@ -16,8 +16,8 @@ from PySide6.QtCore import QEventLoop, QTimer
 from PySide6.QtWidgets import QApplication
 
 from keeper.actions import opening as keepers
-from keeper.window import opening
-from keeper.window.frame import Frame
+from keeper.window.frame import opening
+from keeper.window.frame.window import Frame
 
 SIZES = ("1024x700", "1600x1000")
 README = {"night": "1200x800", "looking back": "1200x800", "find": "1200x800", "month": "1200x1000",
@@ -47,7 +47,7 @@ def opened(folder: Path) -> Frame:
 
 def wait_for_themes(frame: Frame) -> None:
     """Wait until nothing is being looked for, half a minute at most."""
-    from keeper.window.theme_work import ThemeWork
+    from keeper.window.themes.work import ThemeWork
 
     for _ in range(60):
         wait(500)

@@ -17,7 +17,7 @@ from pathlib import Path
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
-from keeper.window import opening
+from keeper.window.frame import opening
 from keeper.window.desk.keys import PAGE_KEYS
 
 locale.setlocale(locale.LC_ALL, "")

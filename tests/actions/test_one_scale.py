@@ -11,7 +11,7 @@ from keeper.actions.years import shown as years
 from keeper.model import Reading, Tracker
 from keeper.review.book import BookParts
 from keeper.store import trackers
-from keeper.window import year_wording
+from keeper.window.year import wording as year_wording
 
 TRACKERS = {
     "Sleep": (("hours", None, None), 7.0, (0.0, 12.0)), "Long sleep": (("hours", None, None), 13.5, (0.0, 14.0)),

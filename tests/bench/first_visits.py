@@ -21,7 +21,7 @@ def main(folder: Path, when: str) -> None:
     gc.disable()
     from turns import Turns, opened
 
-    from keeper.window import opening
+    from keeper.window.frame import opening
 
     frame, turns = opened(folder), Turns()
     waited = turns.after(lambda: opening.at_ease(frame), QUIET if when == "after-quiet" else 300)

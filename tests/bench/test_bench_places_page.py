@@ -21,7 +21,7 @@ from keeper.actions.places import towns
 from keeper.clock import StoppedClock
 from keeper.store import nights
 from keeper.store.places import named as kept
-from keeper.window import opening
+from keeper.window.frame import opening
 from keeper.window.parts.places import map_shapes
 
 OPENS_IN = 0.200

@@ -6,8 +6,8 @@ from PySide6.QtCore import QElapsedTimer
 from PySide6.QtWidgets import QApplication
 
 from keeper.model import Found, Line, Moment
-from keeper.window import opening
-from keeper.window.theme_lines import ThemeLines
+from keeper.window.frame import opening
+from keeper.window.themes.lines import ThemeLines
 
 MANY, AT_ONCE, STEP = 1250, 50, 150
 

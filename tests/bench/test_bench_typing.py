@@ -26,8 +26,8 @@ from keeper.actions import opening as keepers
 from keeper.actions import writing
 from keeper.shipped import demo_keeper
 from keeper.store import lines
-from keeper.window import opening
-from keeper.window.theme_work import ThemeWork
+from keeper.window.frame import opening
+from keeper.window.themes.work import ThemeWork
 
 WORDS = "The wind went round to the west and the stove drew at last. "
 

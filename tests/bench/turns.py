@@ -7,8 +7,8 @@ from pathlib import Path
 from PySide6.QtCore import QEventLoop, QTimer
 
 from keeper.actions import opening as keepers
-from keeper.window import opening
-from keeper.window.frame import Frame
+from keeper.window.frame import opening
+from keeper.window.frame.window import Frame
 
 
 class Turns:

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.actions import writing
 from keeper.clock import StoppedClock
-from keeper.window import opening
+from keeper.window.frame import opening
 
 
 @pytest.fixture

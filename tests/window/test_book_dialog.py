@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFileDialog
 
 from keeper.actions.paper import making as book
 from keeper.errors import UnknownThing
-from keeper.window.book_dialog import BookDialog
+from keeper.window.paper.book import BookDialog
 
 
 @pytest.fixture
@@ -76,7 +76,7 @@ def test_the_book_is_saved_and_its_folder_can_be_opened(qtbot, made, tmp_path, m
     qtbot.waitUntil(lambda: made.saved == target)
     assert target.read_bytes().startswith(b"%PDF") and "year.pdf" in made.told.text()
     opened = []
-    monkeypatch.setattr("keeper.window.book_dialog.QDesktopServices.openUrl", lambda url: opened.append(url.toLocalFile()))
+    monkeypatch.setattr("keeper.window.paper.book.QDesktopServices.openUrl", lambda url: opened.append(url.toLocalFile()))
     qtbot.mouseClick(made.open_folder, Qt.MouseButton.LeftButton)
     assert opened == [str(tmp_path)]
 

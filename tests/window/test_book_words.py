@@ -4,8 +4,8 @@ from datetime import date
 
 from PySide6.QtWidgets import QPushButton
 
-from keeper.window.book_dialog import BookDialog
-from keeper.window.month_print import MonthPrintDialog
+from keeper.window.paper.book import BookDialog
+from keeper.window.paper.month_sheet import MonthPrintDialog
 
 
 def words(dialog) -> set[str]:

@@ -24,7 +24,7 @@ from keeper.actions.photos import kept as photos
 from keeper.actions.photos import looking as photo_looking
 from keeper.actions.photos import many as many_photos
 from keeper.store import nights
-from keeper.window.bring_photos import ASKING, ENDED, LOOKED
+from keeper.window.photos.many import ASKING, ENDED, LOOKED
 
 DAY = date(2026, 10, 1)
 

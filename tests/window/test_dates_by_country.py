@@ -11,7 +11,7 @@ from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.typed_dates import understood
 from keeper.window.desk import wording
 from keeper.window.desk.own_spelling import own_spelling
-from keeper.window.go_to import GoToDialog
+from keeper.window.frame.go_to import GoToDialog
 
 TONIGHT = date(2026, 11, 14)
 DAY = date(2019, 6, 4)

@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt
 
 from keeper.actions import writing
 from keeper.clock import StoppedClock
-from keeper.window.wordings import WordingsDialog
+from keeper.window.night.earlier_wordings import WordingsDialog
 
 # When it is evening in Honolulu, in Riga it is the next morning.
 HONOLULU = StoppedClock(datetime(2026, 11, 14, 22, 30, tzinfo=ZoneInfo("Pacific/Honolulu")), "Pacific/Honolulu")

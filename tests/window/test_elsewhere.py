@@ -8,9 +8,9 @@ from threading import Event
 import pytest
 
 from keeper.actions import writing
-from keeper.window import frame as frames
-from keeper.window import theme_work
-from keeper.window.elsewhere import Elsewhere
+from keeper.window.frame import window as frames
+from keeper.window.frame.elsewhere import Elsewhere
+from keeper.window.themes import work as theme_work
 
 NIGHT = date(2026, 11, 14)
 WELL_AFTER = 700

@@ -8,8 +8,8 @@ from datetime import date
 import pytest
 from PySide6.QtGui import QFont, QFontDatabase, QTextLayout
 
-from keeper.window import foreign_letters
 from keeper.window.desk.look import SANS, SERIF
+from keeper.window.frame import foreign_letters
 
 CHINESE = QFontDatabase.WritingSystem.SimplifiedChinese
 TEXT = "今天下雨了。 今日は雨 오늘은 היום اليوم \U0001f3b9 \u2600 \u2192 \u2211"
@@ -20,7 +20,7 @@ from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 from keeper.clock import StoppedClock
-from keeper.window import opening
+from keeper.window.frame import opening
 from PySide6.QtCore import QEventLoop, QTimer
 
 clock = StoppedClock(datetime(2026, 11, 14, 22, 30, tzinfo=ZoneInfo("Europe/Riga")), "Europe/Riga")

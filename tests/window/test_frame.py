@@ -15,10 +15,10 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdi
 
 from keeper.clock import StoppedClock
 from keeper.store import lines, open_store
-from keeper.window import opening
 from keeper.window.desk.keys import PAGES
-from keeper.window.quiet import Warming
-from keeper.window.single import Listener, call_forward
+from keeper.window.frame import opening
+from keeper.window.frame.quiet import Warming
+from keeper.window.frame.single import Listener, call_forward
 
 DEMO = Path(__file__).resolve().parents[2] / "demo_db" / "keeper"
 CONTROLS = (QAbstractButton, QLineEdit, QListView, QComboBox, QPlainTextEdit)
@@ -112,7 +112,7 @@ def test_a_second_start_brings_the_first_window_forward(qtbot, frame, folder):
     listener = Listener(folder, called.append)
     script = (
         "import sys; from pathlib import Path; from datetime import date; from PySide6.QtCore import QCoreApplication;"
-        "app = QCoreApplication([]); from keeper.window.single import call_forward;"
+        "app = QCoreApplication([]); from keeper.window.frame.single import call_forward;"
         f"sys.exit(0 if call_forward(Path({str(folder)!r}), date(2026, 11, 2)) else 3)"
     )
     other = subprocess.Popen([sys.executable, "-c", script])
@@ -169,7 +169,7 @@ def test_a_signal_to_end_keeps_what_was_typed(folder, number):
     script = (
         "import sys, os, time\n"
         "from pathlib import Path\n"
-        "import keeper.window.opening as opening\n"
+        "import keeper.window.frame.opening as opening\n"
         "settle = opening._settle_in\n"
         "def typed(app, frame):\n"
         "    settle(app, frame)\n"

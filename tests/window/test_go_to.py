@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtCore import Qt
 
 from keeper.window.desk import wording
-from keeper.window.go_to import GoToDialog
+from keeper.window.frame.go_to import GoToDialog
 
 
 @pytest.fixture

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication, QComboBox, QDialog, QLabel
 from keeper import settings
 from keeper.actions import opening
 from keeper.window.desk.keys import EVERYWHERE, KEYS, ON_A_MONTH
-from keeper.window.keys_sheet import KeysSheet
+from keeper.window.frame.keys_sheet import KeysSheet
 
 
 def wheel(widget):

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QLabel
 
 from keeper import written
 from keeper.window.desk import wording
-from keeper.window.go_to import GoToDialog
+from keeper.window.frame.go_to import GoToDialog
 from keeper.window.parts.places import wording as place_wording
 
 NIGHT = date(2026, 11, 14)

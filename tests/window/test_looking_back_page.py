@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel
 
 from keeper.store import lines
-from keeper.window.remembered import RememberedNight
+from keeper.window.looking_back.night import RememberedNight
 
 
 def shown(page):

@@ -14,10 +14,10 @@ from keeper.actions.months import shown as months
 from keeper.actions.photos import kept as photos
 from keeper.model import Reading, Tracker
 from keeper.store import month_pages, resting, trackers
-from keeper.window import month_wording
-from keeper.window.month_boxes import ANSWERS_FIRST
-from keeper.window.month_sheet import NOTHING
-from keeper.window.reading_strips import NIGHTS
+from keeper.window.month import wording as month_wording
+from keeper.window.month.folded import ANSWERS_FIRST
+from keeper.window.month.reading_strips import NIGHTS
+from keeper.window.month.sheet import NOTHING
 
 NOVEMBER = date(2026, 11, 1)
 

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QFileDialog
 from keeper.actions.months import shown as months
 from keeper.actions.paper import making as book
 from keeper.errors import Stopped
-from keeper.window.month_print import STOPPED, MonthPrintDialog
+from keeper.window.paper.month_sheet import STOPPED, MonthPrintDialog
 
 NOVEMBER = date(2026, 11, 1)
 

@@ -181,7 +181,7 @@ def test_blanks_that_do_not_break_are_no_other_wording(qtbot, frame, page, store
 
 @pytest.mark.usefixtures("left_behind")
 def test_a_draft_that_waits_is_not_lost_to_an_earlier_wording_brought_back(qtbot, opened, store, clock, tonight, monkeypatch):
-    from keeper.window import wordings
+    from keeper.window.night import earlier_wordings as wordings
 
     writing.write_line(store, tonight, "gratitude", "once", clock, known=BOTH)
     writing.keep_draft(store, tonight, "gratitude", "once and more", clock)

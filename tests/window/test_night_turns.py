@@ -11,9 +11,9 @@ from PySide6.QtWidgets import QApplication
 from keeper.clock import StoppedClock
 from keeper.errors import CannotWrite
 from keeper.store import lines
-from keeper.window import night_turn
 from keeper.window.desk import wording
-from keeper.window.quiet import Quiet
+from keeper.window.frame import night_turn
+from keeper.window.frame.quiet import Quiet
 
 RIGA = ZoneInfo("Europe/Riga")
 LAST, NEW = date(2026, 11, 14), date(2026, 11, 15)
@@ -198,7 +198,7 @@ def test_the_ribbon_leads_to_it_and_tells_of_it(qtbot, flown):
 
 
 def test_going_to_it_by_its_date(qtbot, flown):
-    from keeper.window.go_to import GoToDialog
+    from keeper.window.frame.go_to import GoToDialog
 
     dialog = GoToDialog(flown.desk, flown.night, flown)
     qtbot.addWidget(dialog)

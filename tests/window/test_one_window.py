@@ -10,16 +10,16 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.actions import opening as keepers
 from keeper.store import create_store
-from keeper.window import opening
-from keeper.window.beginning import BeginDialog
 from keeper.window.desk.look import Look
-from keeper.window.lock import address, lock
+from keeper.window.frame import opening
+from keeper.window.frame.beginning import BeginDialog
+from keeper.window.frame.lock import address, lock
 
 WINDOW = """
 import sys
 from pathlib import Path
 from PySide6.QtCore import QTimer
-from keeper.window import opening
+from keeper.window.frame import opening
 settle = opening._settle_in
 def settled(app, frame):
     settle(app, frame)

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QApplication
 from keeper.actions import writing
 from keeper.actions.rescue import rescue
 from keeper.store import create_store, lines, open_store
-from keeper.window import opening
+from keeper.window.frame import opening
 
 NIGHT = date(2026, 11, 14)
 

@@ -12,7 +12,7 @@ from sample_pictures import HEIC, quarters
 from keeper.actions.photos import kept as actions
 from keeper.store import month_pages
 from keeper.store.photos import known as photos
-from keeper.window.photo_chooser import PhotoChooser
+from keeper.window.month.photo_choosing import PhotoChooser
 
 
 @pytest.fixture

@@ -351,13 +351,13 @@ def test_small_pictures_come_and_a_lost_one_is_said(qtbot, three, frame, store):
 
 
 def test_very_many_at_once_are_sorted_to_their_own_nights(qtbot, page, strip, tmp_path, monkeypatch):
-    monkeypatch.setattr("keeper.window.photo_intake.MANY", 2)
+    monkeypatch.setattr("keeper.window.photos.intake.MANY", 2)
     dropped(page.sheet, files(*(taken(tmp_path / f"{n}.jpg") for n in range(3))))
     assert strip.intake.bringing.isVisible() and len(strip.intake.bringing.sources) == 3
 
 
 def test_beyond_a_couple_of_dozen_the_full_view_has_the_rest(qtbot, three, monkeypatch):
-    monkeypatch.setattr("keeper.window.photo_strip.SHOWN", 2)
+    monkeypatch.setattr("keeper.window.photos.strip.SHOWN", 2)
     three._dress()
     assert len(three.row.cells) == 2 and three.more.text() == "1 more"
     qtbot.mouseClick(three.more, Qt.MouseButton.LeftButton)
@@ -367,10 +367,10 @@ def test_beyond_a_couple_of_dozen_the_full_view_has_the_rest(qtbot, three, monke
 
 def test_nothing_of_photos_is_brought_in_before_one_can_type():
     told = subprocess.run(
-        [sys.executable, "-c", "import sys; import keeper.window.opening; "
+        [sys.executable, "-c", "import sys; import keeper.window.frame.opening; "
          "print(*sys.modules)"],
         capture_output=True, text=True, check=True,
     )  # fmt: skip
     brought = [name for name in told.stdout.split() if name.startswith(("keeper.window", "keeper.actions", "PIL"))]
-    assert "keeper.window.tonight" in brought
+    assert "keeper.window.night.page" in brought
     assert not [name for name in brought if "photo" in name or name.startswith("PIL")]

@@ -8,7 +8,7 @@ from PySide6.QtCore import QObject, Qt
 
 from keeper.actions.trouble import FILE
 from keeper.errors import CannotWrite
-from keeper.window import opening
+from keeper.window.frame import opening
 from keeper.window.parts.piecemeal import Piecemeal
 
 
@@ -68,7 +68,7 @@ def test_what_the_program_can_say_in_a_sentence_of_its_own_is_said_so(frame, fol
 
 
 def test_a_section_of_the_year_that_fails_keeps_none_of_the_others_back(qtbot, frame, write, monkeypatch):
-    from keeper.window.year_page import YearOverview
+    from keeper.window.year.page import YearOverview
 
     write(frame.desk.tonight(), "gratitude", "The harbour was still.")
     frame.go("year")

@@ -22,7 +22,7 @@ from keeper.study.outline import NoOutline
 from keeper.window.parts.places import map_shapes, map_supply
 from keeper.window.parts.places.map_picture import Picture
 from keeper.window.parts.tips import plain_tip
-from keeper.window.place_dialog import MergeDialog, PositionDialog, RenameDialog
+from keeper.window.places.mending import MergeDialog, PositionDialog, RenameDialog
 
 NIGHT = date(2026, 11, 14)
 BALTIC = {"Riga": (56.946, 24.106), "Visby": (57.641, 18.296), "Kalmar": (56.663, 16.357)}

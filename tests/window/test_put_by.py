@@ -15,8 +15,8 @@ from keeper.store import month_pages, nights
 from keeper.store import months as store_months
 from keeper.store.photos import known as stored_photos
 from keeper.window.parts.typing.field import DRAFT_AFTER
-from keeper.window.place_dialog import RenameDialog
-from keeper.window.theme_dialogs import NameDialog
+from keeper.window.places.mending import RenameDialog
+from keeper.window.themes.dialogs import NameDialog
 
 MONTH = date(2026, 11, 1)
 RETURN, ESCAPE = Qt.Key.Key_Return, Qt.Key.Key_Escape

@@ -11,8 +11,8 @@ from PySide6.QtTest import QTest
 from theme_keeper import fill
 
 from keeper.actions.themes import asking as themes
-from keeper.window import quiet as made
-from keeper.window.theme_work import ThemeWork
+from keeper.window.frame import quiet as made
+from keeper.window.themes.work import ThemeWork
 
 
 @pytest.fixture
@@ -23,9 +23,9 @@ def quick(monkeypatch):
 
 
 def test_a_module_comes_after_what_it_needs():
-    order = list(made._leaves_first(["keeper.window.month_page"], set()))
-    assert order[-1] == "keeper.window.month_page" and len(order) == len(set(order)) > 20
-    assert order.index("keeper.model") < order.index("keeper.actions.months.shown") < order.index("keeper.window.month_sheet")
+    order = list(made._leaves_first(["keeper.window.month.page"], set()))
+    assert order[-1] == "keeper.window.month.page" and len(order) == len(set(order)) > 20
+    assert order.index("keeper.model") < order.index("keeper.actions.months.shown") < order.index("keeper.window.month.sheet")
 
 
 def test_what_a_module_needs_is_what_its_text_says():
@@ -51,7 +51,7 @@ def test_all_pages_are_brought_in_and_nothing_heavy(folder, store):
         f"frame = opening.make_frame(app, Path({str(folder)!r})); frame.show(); frame.load_rest();"
         "[app.processEvents() for _ in iter(frame.rest_is_loaded, True)];"
         "warming = frame.findChild(quiet.Warming);"
-        "before = 'keeper.window.year_page' in sys.modules;"
+        "before = 'keeper.window.year.page' in sys.modules;"
         "[QTest.qWait(20) for _ in range(500) if warming._timer.isActive()];"
         "heavy = {'numpy', 'scipy', 'sklearn'} & set(sys.modules);"
         "print(before, [p for p in quiet.PAGES if f'keeper.window.{p}' not in sys.modules], heavy); frame.close()"

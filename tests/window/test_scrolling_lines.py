@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.model import Found, Line, Moment
 from keeper.window.parts.found_list import FoundDelegate
-from keeper.window.theme_lines import ThemeLines
+from keeper.window.themes.lines import ThemeLines
 
 MANY, AT_ONCE = 1250, 50
 

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
 
 from keeper.settings import INKS
 from keeper.window.desk.palette import TEXT_CONTRAST, contrast, mixed
-from keeper.window.on_screen import TITLE, drawn_in, fitting
+from keeper.window.frame.on_screen import TITLE, drawn_in, fitting
 from keeper.window.parts.choice import Choice
 
 SIDES = st.integers(300, 5000)

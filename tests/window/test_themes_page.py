@@ -17,9 +17,10 @@ from keeper.actions import writing
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes.undoing import Decided
 from keeper.review.themes import Course
-from keeper.window import theme_dialogs, theme_wording
-from keeper.window.theme_course import heights
-from keeper.window.theme_split import SplitDialog
+from keeper.window.themes import dialogs as theme_dialogs
+from keeper.window.themes import wording as theme_wording
+from keeper.window.themes.course import heights
+from keeper.window.themes.split import SplitDialog
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ import time
 
 import pytest
 
-from keeper.window import quiet
+from keeper.window.frame import quiet
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="permissions are different there")

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 from keeper.actions.months import shown as months
 from keeper.clock import StoppedClock
 from keeper.store import month_pages
-from keeper.window.turn import DONE, STEPS, reached
+from keeper.window.month.turning.sitting import DONE, STEPS, reached
 
 OCTOBER, NOVEMBER = date(2026, 10, 1), date(2026, 11, 1)
 

@@ -11,11 +11,11 @@ from sample_pictures import CORNERS, jpeg_bytes, quarters
 from keeper.actions.months import shown as months
 from keeper.actions.photos import kept as actions
 from keeper.store.photos import known as photos
+from keeper.window.month.photo import PhotoBox
+from keeper.window.month.photo_choosing import PhotoChooser
 from keeper.window.parts import thumbnail
 from keeper.window.parts.photo_links import PhotoLinks
-from keeper.window.photo_box import PhotoBox
-from keeper.window.photo_chooser import PhotoChooser
-from keeper.window.year_photos import LargePhoto
+from keeper.window.year.photos import LargePhoto
 
 LARGE = jpeg_bytes(quarters(600, 400), 95)
 UPRIGHT = ("red", "green", "blue", "yellow")

@@ -14,7 +14,7 @@ from keeper.actions.years import sitting as year_sitting
 from keeper.actions.years.sitting import CLOSING
 from keeper.clock import StoppedClock
 from keeper.store import month_pages, year_pages
-from keeper.window.turn import STEPS
+from keeper.window.month.turning.sitting import STEPS
 
 OCTOBER, NOVEMBER = date(2026, 10, 1), date(2026, 11, 1)
 WORDS = "a rope  of words"

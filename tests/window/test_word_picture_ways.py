@@ -11,7 +11,7 @@ from keeper.actions.finding import Sought
 from keeper.actions.places import known as places
 from keeper.actions.themes import asking as themes
 from keeper.store.themes import found as kept_themes
-from keeper.window.book_dialog import BookDialog
+from keeper.window.paper.book import BookDialog
 
 NIGHT = date(2026, 11, 14)
 

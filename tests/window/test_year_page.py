@@ -13,12 +13,12 @@ from keeper.model import Place, Reading, Tracker
 from keeper.review.year import MonthMean, ThemeFlow, YearReadings
 from keeper.store import trackers
 from keeper.store.places import named as places
-from keeper.window import year_dialogs
-from keeper.window.month_wording import CAUTION
+from keeper.window.month.wording import CAUTION
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.places.map import MapView
-from keeper.window.readings_by_month import ReadingStrip
-from keeper.window.theme_flow import FlowView
+from keeper.window.year import dialogs as year_dialogs
+from keeper.window.year.flow import FlowView
+from keeper.window.year.readings import ReadingStrip
 
 
 def open_year(qtbot, frame, year):

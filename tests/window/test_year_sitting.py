@@ -11,7 +11,7 @@ from keeper.actions.years.sitting import CLOSING
 from keeper.model import Photo
 from keeper.store import year_pages
 from keeper.store.photos import known as photos
-from keeper.window import year_dialogs
+from keeper.window.year import dialogs as year_dialogs
 
 LEFT = Qt.MouseButton.LeftButton
 

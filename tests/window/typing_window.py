@@ -13,7 +13,7 @@ from pathlib import Path
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
 
-import keeper.window.opening as opening
+import keeper.window.frame.opening as opening
 from keeper.model import KINDS
 
 

@@ -1,0 +1,159 @@
+"""What is done while nobody types: bringing in what the pages need, and looking for themes when that is due."""
+
+import gc
+import re
+import sys
+import time
+from collections.abc import Iterable, Iterator
+from importlib import import_module
+from pathlib import Path
+
+from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer
+from PySide6.QtWidgets import QApplication, QWidget
+
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.timers import every
+
+_ACTS = frozenset({QEvent.Type.KeyPress, QEvent.Type.MouseButtonPress, QEvent.Type.Wheel, QEvent.Type.TouchBegin})
+
+PAGES = (
+    "night.page", "looking_back.page", "find.page", "themes.page", "month.page", "places.page", "year.page",
+    "settings.page", "photos.strip", "themes.theme", "places.place", "places.mending", "frame.go_to", "photos.full_view",
+)  # fmt: skip
+"""Modules of the window that are brought in ahead, those likely to be wanted first at the beginning."""
+
+WARM_EVERY, WARM_AFTER = 40, 1500
+"""Milliseconds between two modules, and of quiet before the first and the next after a key."""
+
+THEMES_AFTER, THEMES_EVERY = 20_000, 5_000
+"""Milliseconds of quiet before themes are looked for by themselves, and between looks whether it is quiet."""
+
+TIDY_AFTER = 3_000
+"""Milliseconds of quiet before the keeper's folder is gone through, once."""
+
+_ROOT = Path(__file__).resolve().parents[3]
+
+_NEEDS = re.compile(r"^(?:from|import) (keeper[\w.]*)(?: import (\([^)]*\)|.*))?", re.MULTILINE)
+_NAME = re.compile(r"(?<!as )\b(?!as\b)[a-zA-Z_]\w*")
+
+
+class Quiet(QObject):
+    """Knows how long nobody has typed or clicked in a window."""
+
+    def __init__(self, window: QWidget) -> None:
+        super().__init__(window)
+        self._since = QElapsedTimer()
+        self._since.start()
+        self._at = time.time()
+        # On the window of the system: there every key comes by once, and little else.
+        window.windowHandle().installEventFilter(self)
+
+    def lasts(self, milliseconds: int) -> bool:
+        """Whether it has been quiet so long, and nothing is asked in a dialog."""
+        return self.idle(milliseconds) and not self.asked()
+
+    def idle(self, milliseconds: int) -> bool:
+        """Whether nobody has done anything so long; the time that the computer slept counts."""
+        # The one clock stands still meanwhile, the other may be set back.
+        return max(self._since.elapsed(), (time.time() - self._at) * 1000) >= milliseconds
+
+    def asked(self) -> bool:
+        """Whether a dialog is open that belongs to what is shown below it."""
+        return QApplication.activeModalWidget() is not None
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() in _ACTS:
+            self._since.restart()
+            self._at = time.time()
+        return False
+
+
+class Warming(QObject):
+    """Imports what the pages need, a module in a turn, so that the first visit of a page need not."""
+
+    def __init__(self, quiet: Quiet) -> None:
+        super().__init__(quiet)
+        self._quiet = quiet
+        # What is there already has brought in what it needs.
+        self._names = _leaves_first((f"keeper.window.{page}" for page in PAGES), set(sys.modules))
+        self._timer = every(self, WARM_EVERY, self._one_more)
+        self._timer.start()
+
+    def _one_more(self) -> None:
+        if not self._quiet.lasts(WARM_AFTER):
+            return
+        name = next(self._names, None)
+        if name:
+            import_module(name)
+            return
+        self._timer.stop()
+        # All this stays; there is no use in looking through it for garbage.
+        gc.freeze()
+
+
+def _leaves_first(names: Iterable[str], seen: set[str]) -> Iterator[str]:
+    """Modules of the program, each after those that it needs, as their text tells."""
+    for name in names:
+        path = _ROOT.joinpath(*name.split(".")).with_suffix(".py")
+        if name in seen or not path.is_file():
+            continue
+        seen.add(name)
+        yield from _leaves_first(_needed(path), seen)
+        yield name
+
+
+def _needed(path: Path) -> Iterator[str]:
+    # By the look of the lines: to parse the whole of it takes longer than to bring it in.
+    for module, names in _NEEDS.findall(path.read_text("utf-8")):
+        yield module
+        yield from (f"{module}.{name}" for name in _NAME.findall(names))
+
+
+class DueThemes(QObject):
+    """Looks for themes by itself, when that is due and nobody has typed for a while."""
+
+    def __init__(self, quiet: Quiet, desk: Desk) -> None:
+        super().__init__(quiet)
+        self._quiet, self._desk, self._news = quiet, desk, True
+        desk.changed.connect(self._on_changed)
+        self._timer = every(self, THEMES_EVERY, self._look_whether)
+        self._timer.start()
+
+    def _on_changed(self) -> None:
+        self._news = True
+
+    def _look_whether(self) -> None:
+        if not (self._news and self._quiet.lasts(THEMES_AFTER)):
+            return
+        from keeper.actions.themes import asking as themes
+
+        self._news = False
+        self._desk.reader.run(lambda store, task: themes.themes_due(store), self._on_due, lambda error: None)
+
+    def _on_due(self, due: str) -> None:
+        from keeper.window.themes.work import ThemeWork
+
+        work = ThemeWork.of(self._desk)
+        if due and not work.running:
+            work.look(unasked=True)
+
+
+class Tidying(QObject):
+    """Lets the keeper's folder be gone through once: what broken work left goes, what others could read is closed."""
+
+    def __init__(self, quiet: Quiet, desk: Desk) -> None:
+        super().__init__(quiet)
+        self._quiet, self._desk = quiet, desk
+        self._timer = QTimer(self)
+        self._timer.setInterval(TIDY_AFTER)
+        self._timer.timeout.connect(self._once)
+        self._timer.start()
+
+    def _once(self) -> None:
+        if not self._quiet.lasts(TIDY_AFTER):
+            return
+        from keeper.actions.opening import tidy
+
+        self._timer.stop()
+        task = self._desk.darkroom.run(lambda store, task: tidy(store, task.stopped))
+        self._desk.ending.connect(task.stop)

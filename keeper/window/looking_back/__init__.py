@@ -1,0 +1,1 @@
+"""The page of what a date held in other years."""

@@ -1,0 +1,62 @@
+"""One earlier night as it is brought up: when, where, and its lines."""
+
+from datetime import date
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+
+from keeper.model import Line, Night, Photo
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import label, quiet_button, row
+from keeper.window.parts.thumbnail import Thumbnail
+from keeper.window.parts.words_shown import line_words
+from keeper.window.photos.full_view import PhotoView
+
+PHOTO_HEIGHT = 7.5
+"""Times the text's height."""
+
+
+class RememberedNight(QWidget):
+    """An earlier night; its heading opens it, each line can be let rest, its photo be seen whole."""
+
+    def __init__(self, desk: Desk, night: Night, tonight: date, rest, photo: Photo | None = None) -> None:
+        super().__init__()
+        self._desk = desk
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, desk.look.px(0.9), 0, desk.look.px(0.5))
+        layout.setSpacing(desk.look.px(0.3))
+        ago = wording.how_long_ago(night.date, tonight).capitalize()
+        self.heading = quiet_button(
+            wording.long_date(night.date), lambda: desk.go("night", night.date),
+            f"Open the night of {wording.long_date(night.date)}",
+        )  # fmt: skip
+        told = ago + (f" \u00b7 {night.place.name}" if night.place else "")
+        layout.addLayout(row(self.heading, label(told, "quiet", wrap=False), None))
+        lines = self._lines(night, rest)
+        layout.addLayout(lines)
+        if photo:
+            lines.setRowMinimumHeight(lines.rowCount(), desk.look.px(0.2))
+            lines.addWidget(self._photo(night, photo), lines.rowCount(), 1, Qt.AlignmentFlag.AlignLeft)
+
+    def _photo(self, night: Night, photo: Photo) -> QWidget:
+        made = Thumbnail(self._desk, photo, PHOTO_HEIGHT)
+        made.clicked.connect(lambda: PhotoView(self._desk, [photo], 0, night.date, self.window()).open())
+        return made
+
+    def _lines(self, night: Night, rest) -> QGridLayout:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(self._desk.look.px(1))
+        grid.setColumnStretch(1, 1)
+        for place, line in enumerate(night.lines):
+            grid.addWidget(self._kind(line), place, 0, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(line_words(line.text), place, 1)
+            button = quiet_button("Let rest", lambda line=line: rest(line), f"Let the {line.kind} rest")
+            grid.addWidget(button, place, 2, Qt.AlignmentFlag.AlignTop)
+        return grid
+
+    def _kind(self, line: Line) -> QWidget:
+        made = label(wording.KIND_NAMES[line.kind], "quiet", wrap=False)
+        made.setMinimumWidth(self._desk.look.px(5.2))
+        made.setContentsMargins(0, self._desk.look.px(0.35), 0, 0)
+        return made

@@ -1,0 +1,87 @@
+"""What this night's date held in other years."""
+
+from datetime import date
+
+from PySide6.QtWidgets import QVBoxLayout
+
+from keeper.actions import writing
+from keeper.actions.remembering import looking_back
+from keeper.model import Line, Night
+from keeper.review.looking_back import AT_THE_PLACE, NEAR_THE_DAY, ON_THE_DAY, LookingBack
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.looking_back.night import RememberedNight
+from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
+from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button
+
+AT_A_TIME = 2
+
+
+class LookingBackPage(Leading, AsksAgain, Paper):
+    """The same day in other years, newest first; honest stand-ins when there is nothing."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk.look)
+        self.desk = desk
+        self.night = desk.tonight()
+        self.found: LookingBack | None = None
+        self.heading = label("", "head")
+        self.before = quiet_button("\u2039 earlier", lambda: self._step(-1), "The day before")
+        self.after = quiet_button("later \u203a", lambda: self._step(1), "The day after")
+        self.why = label("", "quiet")
+        self._coming = Piecemeal(self)
+        self.nights = QVBoxLayout()
+        self.nights.setSpacing(0)
+        self.body.addLayout(headed(self.heading, self.before, self.after))
+        self.body.addWidget(self.why)
+        self.body.addLayout(self.nights)
+        self.body.addStretch(1)
+        self.lead_with(self.before)
+        desk.changed.connect(self.refresh)
+        desk.dressed.connect(self.fit)
+
+    def show_night(self, night: date) -> None:
+        """Look back from another night."""
+        self.night = night
+        self.heading.setText(wording.day_and_month(night))
+        self.after.setEnabled(night < self.desk.tonight())
+        self.ask()
+
+    def ask(self) -> None:
+        """Ask for what is shown."""
+        night = self.night
+        self.desk.reader.run(lambda store, task: looking_back(store, night), self._show)
+
+    def _show(self, found: LookingBack) -> None:
+        if found.night != self.night:
+            return
+        self.found = found
+        self.why.setText(_said(found))
+        emptied(self.nights)
+        self._coming.begin(few_at_a_time(AT_A_TIME, self._add_night, found.nights), at_once=1)
+
+    def _add_night(self, night: Night) -> None:
+        photo = self.found.photos.get(night.date)
+        self.nights.addWidget(RememberedNight(self.desk, night, self.desk.tonight(), self._rest, photo))
+
+    def _rest(self, line: Line) -> None:
+        self.desk.write(lambda store: writing.rest_line(store, line.id), lambda _: self._on_rested())
+
+    def _on_rested(self) -> None:
+        self.desk.said.emit("Resting. It will not be brought up again; you can still find it, and wake it on its night.")
+        self.desk.changed.emit()
+
+    def _step(self, days: int) -> None:
+        self.desk.go("looking back", self.desk.shifted(self.night, days))
+
+
+def _said(found: LookingBack) -> str:
+    if found.why == ON_THE_DAY:
+        return "The same night, years apart"
+    if found.why == NEAR_THE_DAY:
+        return "Nothing on this date in earlier years. The nearest nights of that week:"
+    if found.why == AT_THE_PLACE:
+        return f"Nothing from this week in earlier years. The last time at {found.place_name}:"
+    return "Nothing from this week in earlier years yet."

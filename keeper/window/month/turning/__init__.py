@@ -1,0 +1,1 @@
+"""Turning the month."""

@@ -1,0 +1,443 @@
+"""The page of a night: write a line, say where, go on to other nights."""
+
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+
+from keeper.actions import reading, writing
+from keeper.errors import KeeperError
+from keeper.model import KINDS, Moment, Place
+from keeper.review.night import NightPage
+from keeper.window.desk import wording
+from keeper.window.desk.desk import Desk
+from keeper.window.desk.early import FOCUS_BY_TAB, NO_FOCUS, setting
+from keeper.window.night.history import Decided, NightHistory, Step, Typed
+from keeper.window.night.kinds import KindBlock
+from keeper.window.night.line_keeping import LineKeeping
+from keeper.window.night.texts import NightTexts
+from keeper.window.parts.kept_room import KeptRoom
+from keeper.window.parts.leading import Leading
+from keeper.window.parts.places.field import PlaceField
+from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
+from keeper.window.parts.tips import plain_tip
+from keeper.window.parts.typing.field import Field
+from keeper.window.parts.typing.put_by import PutBy
+from keeper.window.parts.typing.question import QuestionRow
+from keeper.window.parts.typing.undo_keys import is_text, undo_step
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QKeyEvent
+
+YEARS_NAMED = 6
+
+
+class NightPageView(Leading, Paper):
+    """Tonight, or any other night.
+
+    ``night_changed`` comes when another night is shown.
+    """
+
+    night_changed = Signal(object)
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk.look)
+        self.desk = desk
+        self.night: date = desk.tonight()
+        self.page: NightPage | None = None
+        self.lines = LineKeeping(desk, self)
+        self.words = self.lines.words
+        self.history = NightHistory()
+        self.texts = NightTexts(self.history, self)
+        self._both_ways = self._clock_read = False
+        self._build()
+        self.lines.failed.connect(lambda key: self._say_state(key[1]))
+        self.dress()
+        desk.changed.connect(self.refresh)
+        desk.dressed.connect(self.dress)
+
+    def _build(self) -> None:
+        self.heading = label("", "head")
+        self.before = quiet_button("\u2039 earlier", lambda: self._step(-1), "The night before")
+        self.after = quiet_button("later \u203a", lambda: self._step(1), "The night after")
+        self.when = label("", "quiet")
+        self.place = PlaceField(lambda: reading.known_places(self.desk.store), self._towns)
+        self.place.chosen.connect(self._set_place)
+        self.place.refused.connect(self.desk.said)
+        self.place.settled.connect(lambda: self.fields["gratitude"].setFocus())
+        self.place.span_wanted.connect(self._say_where_between)
+        self.place_said = label("", "quiet", wrap=False)
+        self.place_words = PutBy(self.desk, self.place, "place")
+        self.place_words.failed.connect(self.refresh)
+        self.also = quiet_button("other nights too \u203a", self._say_where_between, "Say the place for other nights too")
+        self.also.setToolTip("Ctrl+Enter in the place")
+        self.question = QuestionRow(self.desk, "Change the question")
+        self.question.asked.connect(self._ask)
+        self.blocks = {kind: KindBlock(self.desk, kind) for kind in KINDS}
+        self.blocks["reflection"].hold(self.question)
+        self.fields = {kind: block.field for kind, block in self.blocks.items()}
+        self._at = self.fields["gratitude"]
+        self.photos = None
+        self.photo_room = KeptRoom(self.desk.look)
+        self.open_nights = QHBoxLayout()
+        self.open_nights.setContentsMargins(0, 0, 0, 0)
+        self.on_this_day = quiet_button("", lambda: self.desk.go("looking back", self.night))
+        self.on_this_day.hide()
+        self._lay_out()
+        for kind, block in self.blocks.items():
+            self._connect(kind, block)
+
+    def _lay_out(self) -> None:
+        add = self.body
+        for button in (self.before, self.after):
+            setting(button, FOCUS_BY_TAB)
+        add.addLayout(headed(self.heading, self.before, self.after))
+        add.addWidget(self.when)
+        at = label("At", "quiet", wrap=False)
+        at.setBuddy(self.place)
+        setting(self.also, NO_FOCUS)
+        add.addLayout(row(at, self.place, self.place_said, self.also, None, gap=self.desk.look.px(0.6)))
+        for block in self.blocks.values():
+            add.addWidget(block)
+        add.addLayout(self.photo_room)
+        add.addSpacing(self.desk.look.px(1))
+        add.addLayout(self.open_nights)
+        add.addWidget(self.on_this_day)
+        add.addStretch(1)
+        self.lead_with(self.fields["gratitude"])
+        self._order()
+
+    def _order(self) -> None:
+        # From text to text; what is pressed comes after.
+        texts = [self.place, *self.fields.values()]
+        texts.insert(texts.index(self.fields["reflection"]), self.question.edit)
+        pressed = [self.before, self.after, self.question.change]
+        for block in self.blocks.values():
+            pressed += [block.kept, block.earlier, block.rest]
+        self.first_button: QPushButton = pressed[0]
+        self.last_button: QPushButton = pressed[-1]
+        for one, other in pairwise([*texts, *pressed, self.on_this_day]):
+            QWidget.setTabOrder(one, other)
+
+    def _connect(self, kind: str, block: KindBlock) -> None:
+        field = block.field
+        field.left.connect(lambda: self.commit(kind))
+        field.entered_in.connect(lambda: self.words.meant((self.night, kind)))
+        field.paused.connect(lambda: self.lines.put_by((self.night, kind)))
+        field.entered.connect(lambda: self._enter(field))
+        field.stepped.connect(self.step)
+        field.onward.connect(lambda: self._move(kind, 1))
+        field.back.connect(lambda: self._move(kind, -1))
+        field.mended.connect(lambda: self.desk.said.emit("Some of what came in was no text, and was left out."))
+        field.textChanged.connect(lambda: self._on_typed(kind))
+        block.kept.clicked.connect(lambda: self._show_kept(kind))
+        block.earlier.clicked.connect(lambda: self._show_wordings(kind))
+        block.rest.clicked.connect(lambda: self._rest_or_wake(kind))
+
+    def dress(self) -> None:
+        """Take up the typefaces and sizes in force."""
+        look = self.desk.look
+        self.fit()
+        self.place.setMinimumWidth(look.px(14))
+        for field in self.fields.values():
+            field.ensurePolished()
+            field.document().setDefaultFont(field.font())
+            self.texts.dress(field.font())
+            field.fit()
+
+    def read_both_ways(self) -> None:
+        """From now on, right-to-left words set themselves from the right."""
+        self._both_ways = True
+        for field in self.fields.values():
+            field.read_both_ways()
+
+    def read_clock(self) -> None:
+        """From now on, see whether the clock is in another time zone than the place carried on."""
+        self._clock_read = True
+        if self.page and self.page.carried:
+            self.refresh()
+
+    def _now(self) -> Moment | None:
+        # The name of the zone takes long the first time: not before one can type.
+        return self.desk.clock.moment() if self._clock_read else None
+
+    def add_photos(self) -> None:
+        """Bring in the night's photos, once one can type."""
+        if self.photos or not self.window().isVisible():
+            return
+        from keeper.window.photos.strip import PhotoStrip
+
+        self.photos = PhotoStrip(self)
+        self.photo_room.addWidget(self.photos)
+
+    # showing
+
+    def show_night(self, night: date) -> None:
+        """Keep what is being written, then show another night."""
+        if self.page is not None:
+            self.commit_all()
+        if self._load(night):
+            self.night_changed.emit(night)
+
+    def refresh(self) -> None:
+        """Ask again what is kept of this night."""
+        if self.page is not None:
+            self._load(self.night)
+
+    def _load(self, night: date) -> bool:
+        try:
+            page = reading.night_page(self.desk.store, night, self.desk.tonight(), self._now())
+        except KeeperError as error:
+            # The night that is shown stays, and with it whose words are typed.
+            self.desk.said.emit(str(error))
+            return False
+        another = self.page is None or self.page.night.date != page.night.date
+        self.page, self.night = page, night
+        self._show_head(page)
+        self.question.show_question(night, page.question)
+        for kind in KINDS:
+            self._show_kind(page, kind, another)
+        self.photo_room.keep_for(page.night.photo_count)
+        self._show_open_nights(page)
+        self.look_back()
+        return True
+
+    def _show_head(self, page: NightPage) -> None:
+        tonight = self.desk.tonight()
+        self.heading.setText(wording.long_date(self.night))
+        self.after.setEnabled(self.night < max(tonight, page.latest or tonight))
+        self.when.setText(wording.which_night(self.night, tonight, self.desk.clock.now(), self.desk.rollover()))
+        self._show_place(page)
+
+    def _show_place(self, page: NightPage) -> None:
+        place = page.night.place or page.carried
+        name = place.name if place else ""
+        zone = self.desk.clock.zone() if page.left else ""
+        self.place.show_place(name, self.place_words.shown(self.night.isoformat(), name), zone)
+        self.place_said.setText(self._of_place(page, place))
+        self.place_said.setToolTip(plain_tip(f"{page.left.name} is in another time zone than this clock.") if page.left else "")
+        self.also.setVisible(bool(place))
+
+    def _of_place(self, page: NightPage, place: Place | None) -> str:
+        if self.place_words.waits() and not self.place.hasFocus():
+            return "not kept yet"
+        if page.left:
+            return "not carried on: another time zone"
+        return "carried on" if place and (page.carried or page.night.place_source == "carried") else ""
+
+    def _ask(self, question: str) -> None:
+        self.blocks["reflection"].ask(question)
+
+    def _show_kind(self, page: NightPage, kind: str, another: bool) -> None:
+        key, line = (self.night, kind), page.night.line(kind)
+        block, field = self.blocks[kind], self.fields[kind]
+        if another:
+            self.texts.hand(key, field, self._both_ways)
+        draft = next((d.text for d in page.drafts if d.kind == kind), None)
+        words = self.words.shown(key, line.text if line else "", draft, another)
+        if words is not None and words != field.words():
+            self.history.forget(*key)
+            field.put_as_kept(words)
+            field.moveCursor(field.textCursor().MoveOperation.End)
+        if draft is None:
+            # If another program's line took it along.
+            self.lines.put_by(key)
+        block.earlier.setVisible(kind in page.reworded)
+        block.rest.setVisible(line is not None)
+        block.rest.setText("Wake" if line and line.resting else "Let rest")
+        self._say_state(kind)
+
+    def _show_open_nights(self, page: NightPage) -> None:
+        emptied(self.open_nights)
+        nights = [night for night in page.still_open if night != self.night]
+        if not nights:
+            return
+        self.open_nights.addWidget(label("Still open:", "quiet", wrap=False))
+        for night in nights:
+            name = wording.weekday_and_day(night)
+            button = quiet_button(name, lambda night=night: self.desk.go("night", night), f"Open the night of {name}")
+            self.open_nights.addWidget(button)
+        self.open_nights.addStretch(1)
+
+    def look_back(self) -> None:
+        """Ask whether other years hold something of this day."""
+        from keeper.actions.remembering import looking_back
+
+        night = self.night
+        self.desk.reader.run(
+            lambda store, task: looking_back(store, night), lambda found: self._show_looking_back(found)
+        )
+
+    def _show_looking_back(self, found) -> None:
+        if found.night != self.night:
+            return
+        years = [str(night.date.year) for night in found.nights] if found.on_the_day else []
+        more = f" and {len(years) - YEARS_NAMED} more" if len(years) > YEARS_NAMED else ""
+        self.on_this_day.setText("The same night, years apart: " + " \u00b7 ".join(years[:YEARS_NAMED]) + more)
+        self.on_this_day.setVisible(bool(years))
+
+    def _say_state(self, kind: str) -> None:
+        state = self.words.state((self.night, kind))
+        line = self.page.night.line(kind) if self.page else None
+        resting = " \u00b7 resting" if line and line.resting else ""
+        told = {"": "", "typing": "\u2026", "kept": "kept" + resting, "failing": "not kept yet", "found": "not kept yet"}
+        self.blocks[kind].state.setText(told[state])
+        self.blocks[kind].kept.setVisible(state == "found" and line is not None)
+
+    # writing
+
+    def _on_typed(self, kind: str) -> None:
+        if not self.texts.handing:
+            self.words.typed((self.night, kind), self.fields[kind].words())
+            self._say_state(kind)
+
+    def commit(self, kind: str) -> None:
+        """Keep a field's line; on disk when its state says kept."""
+        key, field = (self.night, kind), self.fields[kind]
+        field.put(writing.readable(field.words()))
+        field.settle()
+        self.lines.send(key)
+
+    def commit_all(self) -> None:
+        """Keep every field of the night shown."""
+        self.place.settle()
+        self.question.keep()
+        for kind in KINDS:
+            self.commit(kind)
+        if self.photos:
+            self.photos.commit()
+
+    @property
+    def failing(self) -> bool:
+        """Whether a line of this night could not be kept."""
+        return any(self.words.state((self.night, kind)) == "failing" for kind in KINDS)
+
+    def unkept(self) -> dict[tuple[date, str], str]:
+        """What is typed but not on disk, by night and kind."""
+        return self.words.unkept()
+
+    def _show_kept(self, kind: str) -> None:
+        """Have the kept wording back in place of a draft; the draft becomes an earlier wording."""
+        key, field, draft = (self.night, kind), self.fields[kind], self.fields[kind].words()
+        line = self.page.night.line(kind) if self.page else None
+        if line is None:
+            return
+        field.setFocus()
+        field.put(line.text)
+
+        self.lines.set_aside(key, draft, lambda: field.put(draft) if key[0] == self.night else None)
+
+    def _towns(self):
+        from keeper.window.parts.places.town_search import TownSearch
+
+        return TownSearch(self.desk)
+
+    def _set_place(self, chosen) -> None:
+        night, before = self.night, (self.page.night.place if self.page else None) or ""
+        self._decide("place", partial(self._keep_place, night, before), partial(self._keep_place, night, chosen))
+
+    def _keep_place(self, night: date, chosen) -> None:
+        def write(store, _):
+            # On the writer's lane, since it brings the gazetteer along.
+            from keeper.actions.places.towns import set_where
+
+            return set_where(store, night, chosen, self.desk.clock)
+
+        name = chosen if isinstance(chosen, str) else chosen.name
+        self.place.show_place(name, name)
+        self.place_words.write(write, anyway=True)
+
+    def _say_where_between(self) -> None:
+        from keeper.window.parts.places.span_dialog import SpanDialog
+
+        night = self.night
+        self.place.settle()
+        # The night itself is said first, and written in its order; then its place is known.
+        self.desk.write(
+            lambda store: reading.night_page(store, night, night),
+            lambda page: SpanDialog(self.desk, self, page.night.place or page.carried, night).exec(),
+        )
+
+    def _rest_or_wake(self, kind: str) -> None:
+        line = self.page.night.line(kind) if self.page else None
+        if line is None:
+            return
+        ways = (partial(self._write, writing.wake_line, line.id), partial(self._write, writing.rest_line, line.id))
+        back, again = reversed(ways) if line.resting else ways
+        self._decide(kind, back, again)
+
+    # taking back
+
+    def _decide(self, part: str, back: Callable[[], None], again: Callable[[], None]) -> None:
+        self.history.did(Decided(self.night, part, back, again))
+        again()
+
+    def step(self, by: int) -> None:
+        """Take back the last thing that was done on any night (-1), or do again what was taken back (1)."""
+        while (step := self.history.next(by)) and not self._take(step, by):
+            # It was taken back or done again by the field's own menu.
+            pass
+
+    def _take(self, step: Step, by: int) -> bool:
+        if isinstance(step, Typed) and not self.texts.is_due(step, by):
+            return False
+        if step.night != self.night:
+            self.desk.go("night", step.night)
+        if step.night != self.night:
+            # It cannot be read now.
+            return True
+        part = self.fields.get(step.kind if isinstance(step, Typed) else step.part, self.place)
+        part.setFocus()
+        self.ensureWidgetVisible(part)
+        if isinstance(step, Decided):
+            (step.back if by < 0 else step.again)()
+            return True
+        while self.texts.is_due(step, by):
+            part.undo() if by < 0 else part.redo()
+        part.document().setModified(False)
+        return True
+
+    def _enter(self, field: Field) -> None:
+        self._at = field
+
+    def keyPressEvent(self, event: "QKeyEvent") -> None:
+        if step := undo_step(event):
+            self.step(step)
+        elif is_text(event):
+            # Typed at a button: it belongs to the words beside it, else where they were typed last.
+            at = self.focusWidget()
+            near = next((one.field for one in self.blocks.values() if at and one.isAncestorOf(at)), self._at)
+            near.setFocus()
+            near.keyPressEvent(event)
+        else:
+            super().keyPressEvent(event)
+
+    def _write(self, act: Callable, line_id: str) -> None:
+        self.desk.write(lambda store: act(store, line_id), lambda _: self.desk.changed.emit())
+
+    def _show_wordings(self, kind: str) -> None:
+        from keeper.window.night.earlier_wordings import WordingsDialog
+
+        # A draft that waits is to be among them.
+        self.words.meant((self.night, kind))
+        self.commit(kind)
+        dialog = WordingsDialog(self.desk, self.night, kind, self)
+        if dialog.exec():
+            self.fields[kind].put(dialog.chosen)
+            self.commit(kind)
+            self.fields[kind].setFocus()
+
+    # moving
+
+    def _move(self, kind: str, by: int) -> None:
+        place = KINDS.index(kind) + by
+        if 0 <= place < len(KINDS):
+            self.fields[KINDS[place]].setFocus()
+            self.ensureWidgetVisible(self.fields[KINDS[place]])
+
+    def _step(self, days: int) -> None:
+        self.desk.go("night", self.desk.shifted(self.night, days))

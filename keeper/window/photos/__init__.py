@@ -1,0 +1,1 @@
+"""Photos: the night's row, the full view, how they come in."""

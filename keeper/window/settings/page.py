@@ -1,0 +1,145 @@
+"""The settings page, drawn from the list of settings."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QColor, QIcon, QPixmap, QShowEvent
+from PySide6.QtWidgets import QColorDialog, QGridLayout, QVBoxLayout, QWidget
+
+from keeper import settings
+from keeper.settings import INKS, SETTINGS, Setting
+from keeper.window.desk.desk import Desk
+from keeper.window.frame.keys_sheet import rows
+from keeper.window.parts.choice import Choice
+from keeper.window.parts.small import Paper, label
+
+if TYPE_CHECKING:
+    from keeper.window.settings.people import PeopleBox
+    from keeper.window.settings.resting import RestingBox
+
+OWN_INK = "one of my own\u2026"
+
+
+class SettingsPage(Paper):
+    """Few settings, each in force at once; then the keys, the place, the credits."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk.look)
+        self.desk = desk
+        self.controls: dict[str, QWidget] = {}
+        self.people: PeopleBox | None = None
+        self.resting: RestingBox | None = None
+        self.body.addWidget(label("Settings", "head"))
+        self.body.addLayout(self._settings())
+        self.body.addSpacing(desk.look.px(1.2))
+        self.later = QVBoxLayout()
+        self.later.setSpacing(desk.look.px(1.2))
+        self.body.addLayout(self.later)
+        self.body.addWidget(label("Keys", "words"))
+        self.body.addLayout(rows(desk.look))
+        self.body.addSpacing(desk.look.px(1.2))
+        self.body.addWidget(label("This keeper", "words"))
+        self.body.addWidget(label(f"It lies in {desk.folder}. Nothing in it ever leaves this computer by itself."))
+        self.body.addWidget(label(CREDITS, "quiet"))
+        self.body.addStretch(1)
+        # The page itself has the focus first: a key that goes astray changes nothing.
+        self.setAccessibleName("Settings")
+        self._fit_controls()
+        desk.dressed.connect(self.fit)
+        desk.dressed.connect(self._fit_controls)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self.people is None:
+            # The settings are seen first.
+            QTimer.singleShot(0, self, self._add_later)
+
+    def _add_later(self) -> None:
+        if self.people is not None:
+            return
+        from keeper.window.settings.people import PeopleBox
+        from keeper.window.settings.resting import RestingBox
+
+        last = list(self.controls.values())[-1]
+        self.people, self.resting = PeopleBox(self.desk, last), RestingBox(self.desk)
+        for box in (self.people, self.resting):
+            self.later.addWidget(box)
+        self.later.addSpacing(self.desk.look.px(0.6))
+
+    def _settings(self) -> QGridLayout:
+        grid = QGridLayout()
+        px = self.desk.look.px
+        grid.setContentsMargins(0, px(0.8), 0, 0)
+        grid.setHorizontalSpacing(px(1.2))
+        grid.setVerticalSpacing(px(0.9))
+        grid.setColumnStretch(2, 1)
+        for place, setting in enumerate(one for one in SETTINGS if one.label):
+            control = self._choice(setting) if setting.choices else self._number(setting)
+            control.setAccessibleDescription(setting.description)
+            self.controls[setting.name] = control
+            grid.addWidget(label(setting.label, wrap=False), place, 0)
+            grid.addWidget(control, place, 1)
+            grid.addWidget(label(setting.description, "quiet"), place, 2)
+        return grid
+
+    def _fit_controls(self) -> None:
+        for control in self.controls.values():
+            control.setMinimumWidth(self.desk.look.px(10))
+
+    def _choice(self, setting: Setting) -> Choice:
+        made = Choice(self.desk.look, setting.label)
+        for choice in setting.choices:
+            made.addItem(choice)
+            if setting.name == "ink":
+                made.setItemIcon(made.count() - 1, _swatch(INKS[choice]))
+        if setting.name == "ink":
+            made.addItem(OWN_INK)
+        self._show_choice(made, settings.read(self.desk.kept, setting.name))
+        made.activated.connect(lambda _: self._on_choice(setting, made))
+        return made
+
+    def _show_choice(self, box: Choice, value: str) -> None:
+        place = box.findText(value)
+        if place < 0:
+            place = 0
+            box.insertItem(0, _swatch(value), value)
+        box.setCurrentIndex(place)
+
+    def _on_choice(self, setting: Setting, box: Choice) -> None:
+        value = box.currentText()
+        if value == OWN_INK:
+            now = settings.read(self.desk.kept, "ink")
+            colour = QColorDialog.getColor(QColor(INKS.get(now, now)), self, "Your ink")
+            value = colour.name() if colour.isValid() else now
+            self._show_choice(box, value)
+        self._put_in_force(setting.name, value)
+
+    def _number(self, setting: Setting) -> Choice:
+        made = Choice(self.desk.look, setting.label)
+        for number in range(setting.low, setting.high + 1, setting.step):
+            made.addItem(f"{number}{setting.unit}", str(number))
+        made.setCurrentIndex(made.findData(settings.read(self.desk.kept, setting.name)))
+        made.activated.connect(lambda _: self._put_in_force(setting.name, made.currentData()))
+        return made
+
+    def _put_in_force(self, name: str, value: str) -> None:
+        self.desk.change_setting(name, value)
+        if name in ("ink", "palette", "text_size"):
+            self.desk.look.dress(self.desk.kept)
+            self.desk.dressed.emit()
+        self.desk.changed.emit()
+
+
+CREDITS = (
+    "Keeper of Days is made with Qt and PySide6 (LGPL), SQLite (public domain) and sqlite-utils (Apache 2.0). "
+    "Set in Source Serif 4 and Source Sans 3 (SIL Open Font License). "
+    "Place and theme colours: Okabe and Ito, 2008. "
+    "Town names and positions: GeoNames (geonames.org), CC BY 4.0. "
+    "Made with Natural Earth."
+)
+
+
+def _swatch(colour: str) -> QIcon:
+    spot = QPixmap(14, 14)
+    spot.fill(QColor(colour))
+    return QIcon(spot)

@@ -1,0 +1,86 @@
+"""Themes: what keeps coming back, and each theme's own page."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QShowEvent
+
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.page_stack import PageStack
+from keeper.window.themes.overview import ThemesOverview
+from keeper.window.themes.work import ThemeWork
+
+if TYPE_CHECKING:
+    from keeper.window.parts.word_picture.page import WordPicturePage
+    from keeper.window.themes.theme import ThemePage
+
+
+class ThemesPage(PageStack):
+    """The threads, and each theme's own page.
+
+    ``only`` are the nights that stand out in the ribbon meanwhile (None: all);
+    ``narrowed`` comes when they are others.
+    """
+
+    narrowed = Signal(object)
+
+    def __init__(self, desk: Desk) -> None:
+        work = ThemeWork.of(desk)
+        super().__init__(desk, overview := ThemesOverview(desk, work))
+        self.work, self.overview = work, overview
+        self.only: frozenset | None = None
+        self._came = False
+        self.theme: ThemePage | None = None
+        self.words: WordPicturePage | None = None
+        self.overview.list.opened.connect(self.show_theme)
+        self.overview.loose_wanted.connect(lambda: self.show_theme(None))
+
+    def show_page(self) -> None:
+        """Show the threads; or the theme one had open, or its words, for who comes back from a night of it."""
+        came, self._came = self._came, False
+        if came and self.currentWidget() is self.theme:
+            self.theme.ask()
+        elif not came or self.currentWidget() is not self.words:
+            self._back()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._came = self._came or not event.spontaneous()
+
+    def show_theme(self, number: int | None) -> None:
+        """Show a theme's own page; None shows the loose lines."""
+        if self.theme is None:
+            # Not before it is wanted: it brings photos along.
+            from keeper.window.themes.theme import ThemePage
+
+            self.theme = self.join(ThemePage(self.desk, self.work), self._back)
+            self.theme.narrowed.connect(self._narrow)
+            self.theme.words_wanted.connect(self.show_words)
+        self.theme.show_theme(number)
+        self.turn_to(self.theme)
+
+    def show_words(self) -> None:
+        """Show the picture of words of the theme shown."""
+        if self.words is None:
+            from keeper.window.parts.word_picture.page import WordPicturePage
+
+            self.words = self.join(WordPicturePage(self.desk, "the theme"), self._back_from_words)
+        self.words.of_theme(self.theme.number, self.theme.view.thread.name)
+        self.turn_to(self.words)
+
+    def _back_from_words(self) -> None:
+        self.theme.ask()
+        self.turn_to(self.theme)
+        self.theme.picture.setFocus()
+
+    def _back(self) -> None:
+        self._narrow(None)
+        self.see(self.overview)
+        self.overview.open()
+        self.overview.setFocus()
+
+    def _narrow(self, only: frozenset | None) -> None:
+        if only is not None and self.currentWidget() is not self.theme:
+            return
+        self.only = only
+        self.narrowed.emit(only)

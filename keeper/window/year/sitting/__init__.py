@@ -1,0 +1,1 @@
+"""The sitting with a year."""

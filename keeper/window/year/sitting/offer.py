@@ -1,0 +1,47 @@
+"""The sitting with the year, offered on the page of the night around the turn of the year."""
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from keeper.window.parts.small import quiet_button
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from keeper.window.desk.desk import Desk
+    from keeper.window.night.page import NightPageView
+
+
+class YearOffer:
+    """A quiet button below the night's lines; ``sit`` opens the sitting with a year."""
+
+    def __init__(self, desk: "Desk", page: "NightPageView", sit) -> None:
+        self.desk = desk
+        self._year = 0
+        self.button = quiet_button("", lambda: sit(self._year))
+        self.button.hide()
+        # Before the stretch at the end.
+        page.body.insertWidget(page.body.count() - 1, self.button)
+        desk.changed.connect(self.ask)
+        self.ask()
+
+    def ask(self) -> None:
+        """Ask whether there is a year to sit down with tonight."""
+        tonight = self.desk.tonight()
+
+        def year_to_offer(store, task) -> tuple[int, str] | None:
+            # Away from the window's thread: it brings in all that a year is made of.
+            from keeper.actions.years.sitting import year_to_offer
+
+            return year_to_offer(store, tonight)
+
+        self.desk.reader.run(year_to_offer, partial(self._show, tonight))
+
+    def _show(self, tonight: "date", offered: tuple[int, str] | None) -> None:
+        if offered:
+            from keeper.window.year import wording as year_wording
+
+            self._year = offered[0]
+            self.button.setText(year_wording.offer(*offered))
+            self.button.setAccessibleName(self.button.text())
+        self.button.setVisible(offered is not None)
