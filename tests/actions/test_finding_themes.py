@@ -193,7 +193,7 @@ def test_placing_takes_some_milliseconds(store, clock, found):
 
 def test_placing_does_without_scikit_learn(store, folder, found):
     script = (
-        "import sys; from pathlib import Path; from keeper.actions import themes; from keeper.store import open_store;"
+        "import sys; from pathlib import Path; from keeper.actions.themes import asking as themes; from keeper.store import open_store;"
         f"store = open_store(Path({str(folder)!r}));"
         "store.connection.execute('DELETE FROM theme_line');"
         "assert themes.place_new(store) == 160;"

@@ -99,7 +99,7 @@ def test_a_damaged_line_is_told_of_in_the_window(qtbot, opened, folder, store, c
 
 def test_what_nobody_expected_at_the_start_is_a_sentence(tmp_path):
     script = (
-        "import sys; from pathlib import Path; from keeper.window import opening\n"
+        "import sys; from pathlib import Path; from keeper.window.frame import opening\n"
         "opening.make_frame = lambda *_: 1 / 0\n"
         "sys.exit(opening.run(Path(sys.argv[1]), None, False))"
     )

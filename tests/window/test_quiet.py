@@ -41,12 +41,12 @@ def test_what_a_module_needs_is_what_its_text_says():
 
 def test_every_page_that_is_brought_in_is_there():
     folder = made._ROOT / "keeper" / "window"
-    assert [page for page in made.PAGES if not (folder / f"{page}.py").is_file()] == []
+    assert [page for page in made.PAGES if not folder.joinpath(*page.split(".")).with_suffix(".py").is_file()] == []
 
 
 def test_all_pages_are_brought_in_and_nothing_heavy(folder, store):
     script = (
-        "import sys; from pathlib import Path; from PySide6.QtTest import QTest; from keeper.window import opening, quiet;"
+        "import sys; from pathlib import Path; from PySide6.QtTest import QTest; from keeper.window.frame import opening, quiet;"
         "quiet.WARM_EVERY = quiet.WARM_AFTER = 0; app = opening.application();"
         f"frame = opening.make_frame(app, Path({str(folder)!r})); frame.show(); frame.load_rest();"
         "[app.processEvents() for _ in iter(frame.rest_is_loaded, True)];"

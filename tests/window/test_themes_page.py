@@ -215,7 +215,7 @@ def test_one_line_over_and_over_is_not_said_to_never_come_back(qtbot, store, fra
 
 def test_the_window_opens_without_what_themes_need(store, folder):
     script = (
-        "import sys; from pathlib import Path; from keeper.window import opening; app = opening.application();"
+        "import sys; from pathlib import Path; from keeper.window.frame import opening; app = opening.application();"
         f"frame = opening.make_frame(app, Path({str(folder)!r})); frame.show(); frame.load_rest();"
         "[app.processEvents() for _ in iter(frame.rest_is_loaded, True)]; frame.go('themes');"
         "print(sorted({'numpy', 'scipy', 'sklearn'} & set(sys.modules))); frame.close()"
