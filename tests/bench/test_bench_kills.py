@@ -3,7 +3,7 @@
 import sys
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "window"))
+sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from window_kills import kill_windows
 

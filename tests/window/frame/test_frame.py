@@ -20,7 +20,7 @@ from keeper.window.frame import opening
 from keeper.window.frame.quiet import Warming
 from keeper.window.frame.single import Listener, call_forward
 
-DEMO = Path(__file__).resolve().parents[2] / "demo_db" / "keeper"
+DEMO = Path(__file__).resolve().parents[3] / "demo_db" / "keeper"
 CONTROLS = (QAbstractButton, QLineEdit, QListView, QComboBox, QPlainTextEdit)
 
 
