@@ -227,6 +227,7 @@ class Desk:
         from keeper.actions.photos.kept import check_kind, take_in
         from keeper.actions.photos.nearest_town import nearest
 
+        self.must_be_begun()
         # Before a keeper is begun for what is no picture.
         check_kind(file)
         self.must_be_begun(now=True)

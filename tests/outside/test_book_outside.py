@@ -18,7 +18,7 @@ from keeper.book.coverage import letters_of
 from keeper.book.paging import LEAST_ROWS
 from keeper.clock import Clock
 from keeper.shipped import resource
-from keeper.store import lines, months, people
+from keeper.store import lines, people, resting
 from keeper.study.people import speaks_of
 
 YEAR = 2025
@@ -106,11 +106,11 @@ def test_the_book_of_the_demo_has_every_line_in_order(demo):
     """All that is awake, night by night, as pdftotext (poppler) reads it, and nothing of what rests."""
     made, store = demo
     text = bare(output(tool("pdftotext"), "-enc", "UTF-8", made.path, "-"))
-    resting = months.resting_nights(store, date(YEAR, 1, 1), date(YEAR, 12, 31))
+    asleep_nights = resting.nights(store, date(YEAR, 1, 1), date(YEAR, 12, 31))
     speaks = speaks_of(people.resting_names(store))
     at, awake, asleep = 0, [], []
     for line in lines.between(store, date(YEAR, 1, 1), date(YEAR, 12, 31)):
-        rests = line.resting or line.night in resting or speaks(line.text)
+        rests = line.resting or line.night in asleep_nights or speaks(line.text)
         (asleep if rests else awake).append(line.text)
     assert len(awake) > 480 and asleep
     for line in awake:
@@ -161,7 +161,8 @@ def test_all_fonts_are_embedded(made):
 
 
 def test_the_letters_of_each_face_are_those_that_fonttools_finds():
-    ttlib = pytest.importorskip("fontTools.ttLib")
+    from fontTools import ttLib as ttlib
+
     files = sorted(resource("fonts").rglob("*.ttf"))
     assert len(files) >= 12
     for file in files:

@@ -31,21 +31,23 @@ def first_corner(picture) -> tuple[int, int]:
     return min(CORNERS, key=lambda at: sum(abs(a - b) for a, b in zip(CORNERS[at], seen, strict=True)))
 
 
-def test_the_book_has_it_upright(store, turned, tmp_path):
+def test_the_book_has_it_upright(store, turned, clock, tmp_path):
     made = book_of(store, 2026, BookParts())
     assert (made.photos[0].width, made.photos[0].height) == (600, 900)
     (tmp_path / "book").mkdir()
-    draft = book.draft_book(store, 2026, BookParts(), tmp_path / "book")
+    draft = book.draft_book(store, 2026, BookParts(themes=False), tmp_path / "book", clock)
     laid = draft.laid.photos[turned.id]
     assert laid["height"] > laid["width"]
     assert first_corner(tmp_path / "book" / laid["file"]) == (0, 1)
 
 
 @pytest.mark.parametrize("small", [False, True])
-def test_the_month_to_print_has_it_upright(store, turned, tmp_path, small):
+def test_the_month_to_print_has_it_upright(store, turned, clock, tmp_path, small):
     sheet = sheet_of(store, NIGHT, BookParts(lines="chosen", answers=False), small)
     assert [(photo.width, photo.height) for photo in sheet.photos] == [(600, 900)]
-    assert book.make_month_sheet(store, NIGHT, tmp_path / "m.pdf", small_photo=small).left_out == ()
+    assert book.make_month_sheet(
+        store, NIGHT, tmp_path / "m.pdf", clock, BookParts(lines="chosen", answers=False, themes=False), small_photo=small
+    ).left_out == ()
 
 
 def test_a_copy_that_is_given_away_is_as_it_is_seen(store, turned):
@@ -61,4 +63,4 @@ def test_one_cut_short_is_in_the_book_too(store, clock, tmp_path):
     (tmp_path / "cut.jpg").write_bytes(noise[: len(noise) // 2])
     writing.write_line(store, NIGHT, "memory", "Half a ferry.", clock)
     photos.take_in(store, tmp_path / "cut.jpg", clock, NIGHT, cut_off=True)
-    assert book.make_book(store, 2026, BookParts(), tmp_path / "b.pdf").left_out == ()
+    assert book.make_book(store, 2026, BookParts(themes=False), tmp_path / "b.pdf", clock).left_out == ()

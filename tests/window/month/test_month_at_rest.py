@@ -35,7 +35,7 @@ def test_the_page_shows_it_only_when_asked_and_lets_nothing_be_typed_over(qtbot,
     assert "Oddny" not in seen(sheet) and "Swim" in seen(sheet)
     assert not sheet.words.isVisible() and not sheet.question.isVisible()
     assert sheet.resting.isVisible() and sheet.resting.accessibleName() == "Show what rests"
-    sheet.goals.more.setText("Sing")
+    qtbot.keyClicks(sheet.goals.more, "Sing")
     sheet.keep()
     assert frame.desk.writer.finish()
     qtbot.waitUntil(lambda: len(sheet.goals.rows) == 2)

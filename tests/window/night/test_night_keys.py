@@ -263,7 +263,7 @@ def test_a_paste_without_words_is_said(qtbot, frame, page):
 
 def test_the_question_is_what_the_answers_field_asks(qtbot, frame, page, store, tonight):
     block, field = page.blocks["reflection"], page.fields["reflection"]
-    assert field.placeholderText() == "A thought on the day"
+    assert field.placeholderText() == "A thought about the day"
     writing.ask_question(store, tonight, "What did I hear today?")
     frame.desk.changed.emit()
     assert block.isAncestorOf(page.question.shown) and block.isAncestorOf(page.question.change)
