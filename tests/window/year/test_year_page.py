@@ -13,7 +13,7 @@ from keeper.model import Place, Reading, Tracker
 from keeper.review.year import MonthMean, ThemeFlow, YearReadings
 from keeper.store import trackers
 from keeper.store.places import named as places
-from keeper.window.month.wording import CAUTION
+from keeper.window.desk.wording import CAUTION
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.places.map import MapView
 from keeper.window.year import dialogs as year_dialogs
