@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QColorDialog, QGridLayout, QVBoxLayout, QWidget
 from keeper import settings
 from keeper.settings import INKS, SETTINGS, Setting
 from keeper.window.desk.desk import Desk
-from keeper.window.frame.keys_sheet import rows
 from keeper.window.parts.choice import Choice
+from keeper.window.parts.keys_shown import rows
 from keeper.window.parts.small import Paper, label
 
 if TYPE_CHECKING:
