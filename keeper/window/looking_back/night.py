@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 from keeper.model import Line, Night, Photo
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
+from keeper.window.parts.photos.thumbnail import Thumbnail
 from keeper.window.parts.small import label, quiet_button, row
-from keeper.window.parts.thumbnail import Thumbnail
 from keeper.window.parts.words_shown import line_words
 from keeper.window.photos.full_view import PhotoView
 

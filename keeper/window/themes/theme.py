@@ -14,7 +14,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.leading import Leading
 from keeper.window.parts.low_window import LowWindow
-from keeper.window.parts.photo_links import PhotoLinks
+from keeper.window.parts.photos.links import PhotoLinks
 from keeper.window.parts.small import breakable, emptied, in_the_middle, label, quiet_button, row
 from keeper.window.themes import wording as theme_wording
 from keeper.window.themes.acts import ThemeActs

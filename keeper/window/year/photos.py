@@ -13,8 +13,8 @@ from keeper.review.year import YearMonth
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.keys import PAGE_KEYS
+from keeper.window.parts.photos.thumbnail import Thumbnail
 from keeper.window.parts.small import emptied, label, quiet_button
-from keeper.window.parts.thumbnail import Thumbnail
 from keeper.window.year import wording as year_wording
 
 _SMALL, _COLUMN, _MOST_COLUMNS = 7.8, 11.2, 4
