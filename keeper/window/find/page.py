@@ -116,6 +116,10 @@ class FindPage(Leading, AsksAgain, QWidget):
         self.typed.selectAll()
         self.ask()
 
+    def show_thing(self, thing: Sought) -> None:
+        """Look for this."""
+        self.look_for(thing)
+
     def sought(self) -> Sought:
         """What is asked for; a date that is none narrows nothing."""
         first, last = self.first.meant_or_none(), self.last.meant_or_none()

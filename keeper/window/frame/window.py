@@ -164,7 +164,7 @@ class Frame(QWidget):
         if self._year_offer is None and self.desk.tonight().month in (12, 1):
             from keeper.window.year.sitting.offer import YearOffer
 
-            self._year_offer = YearOffer(self.desk, self.pages["night"], self.sit_down_with)
+            self._year_offer = YearOffer(self.desk, self.pages["night"])
 
     def _offer_turn(self) -> None:
         from keeper.window.month.turning.offer import TurnOffer
@@ -218,17 +218,12 @@ class Frame(QWidget):
     def _make_year(self) -> QWidget:
         from keeper.window.year.page import YearPage
 
-        page = YearPage(self.desk)
-        page.theme_wanted.connect(lambda number: self._go_within("themes", "show_theme", number))
-        page.place_wanted.connect(lambda place_id: self._go_within("places", "show_place", place_id))
-        return page
+        return YearPage(self.desk)
 
     def _make_places(self) -> QWidget:
         from keeper.window.places.page import PlacesPage
 
-        page = PlacesPage(self.desk)
-        page.theme_wanted.connect(lambda number: self._go_within("themes", "show_theme", number))
-        return page
+        return PlacesPage(self.desk)
 
     def _make_themes(self) -> QWidget:
         from keeper.window.themes.page import ThemesPage
@@ -248,8 +243,8 @@ class Frame(QWidget):
 
     # going about
 
-    def go(self, name: str, night: date | None = None) -> None:
-        """Open a page, perhaps on another night; what was typed is kept first."""
+    def go(self, name: str, night: date | None = None, thing: object = None) -> None:
+        """Open a page, perhaps on another night or one of its things; what was typed is kept first."""
         self.pages["night"].commit_all()
         if self._turn:
             self._turn.drop()
@@ -264,6 +259,8 @@ class Frame(QWidget):
             page.show_night(self.night)
         if hasattr(page, "show_page"):
             page.show_page()
+        if thing is not None:
+            page.show_thing(thing)
         if self.ribbon:
             self.ribbon.show_night(self.night)
             self.ribbon.narrow(getattr(page, "only", None))
@@ -274,16 +271,6 @@ class Frame(QWidget):
     def _narrow(self, only: frozenset[date] | None) -> None:
         if self.ribbon and self.sender() is self.stack.currentWidget():
             self.ribbon.narrow(only)
-
-    def _go_within(self, name: str, show: str, what: int | str) -> None:
-        """Open a page on one of its things."""
-        self.go(name)
-        getattr(self.pages[name], show)(what)
-
-    def sit_down_with(self, year: int) -> None:
-        """Open the sitting with a year."""
-        self.go("year", min(date(year, 12, 31), self.desk.tonight()))
-        self.pages["year"].sit_down()
 
     def page_shown(self) -> str:
         """The name of the page that is seen."""

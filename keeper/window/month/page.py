@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.keys import ON_A_MONTH
 from keeper.window.month.sheet import MonthSheet
+from keeper.window.month.turning.offer import TURN
 from keeper.window.parts.page_stack import PageStack
 
 _STEPS = {"month before": -1, "month after": 1}
@@ -31,6 +32,11 @@ class MonthPage(PageStack):
         """Show the month of a night."""
         self._see(self.sheet)
         self.sheet.show_month(night)
+
+    def show_thing(self, thing: object) -> None:
+        """``TURN``: sit down to turn the month shown."""
+        if thing == TURN:
+            self.turn(self.sheet.month)
 
     def turn(self, month: date) -> None:
         """Sit down to turn a month."""

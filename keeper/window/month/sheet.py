@@ -250,18 +250,10 @@ class MonthSheet(Leading, AsksAgain, Paper):
     # going on
 
     def _find(self, sought: str) -> None:
-        from keeper.window.parts.word_picture.page import find_lines
-
-        within = Sought(typed=sought, first=self.month, last=last_of_month(self.month))
-        find_lines(self.desk, self.window(), within)
+        self.desk.go("find", thing=Sought(typed=sought, first=self.month, last=last_of_month(self.month)))
 
     def _open_theme(self, theme: MonthTheme) -> None:
-        frame = self.window()
-        if "themes" in getattr(frame, "buttons", {}):
-            self.desk.go("themes")
-            page = frame.pages["themes"]
-            if hasattr(page, "show_theme"):
-                page.show_theme(theme.number)
+        self.desk.go("themes", thing=theme.number)
 
     def _choose_photo(self) -> None:
         self.chooser.setVisible(self.chooser.isHidden())

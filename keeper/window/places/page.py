@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QPushButton, QVBoxLayout, QWidget
 
@@ -204,9 +204,7 @@ class PlacesOverview(Leading, AsksAgain, LowWindow):
 
 
 class PlacesPage(PageStack):
-    """Where one has been, and each place's own page. ``theme_wanted`` comes when a theme of a place is opened."""
-
-    theme_wanted = Signal(int)
+    """Where one has been, and each place's own page."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk, overview := PlacesOverview(desk))
@@ -221,6 +219,10 @@ class PlacesPage(PageStack):
         self.see(self.overview)
         self.overview.ask()
 
+    def show_thing(self, thing: str) -> None:
+        """Show the place of this id."""
+        self.show_place(thing)
+
     def show_place(self, place_id: str) -> None:
         """Show a place's own page."""
         if self.place is None:
@@ -229,7 +231,7 @@ class PlacesPage(PageStack):
 
             self.place = self.join(PlacePage(self.desk), self._back)
             self.place.words_wanted.connect(self.show_words)
-            self.place.theme_wanted.connect(self.theme_wanted)
+            self.place.theme_wanted.connect(lambda number: self.desk.go("themes", thing=number))
         self.place.show_place(place_id)
         self.turn_to(self.place)
 

@@ -43,6 +43,10 @@ class ThemesPage(PageStack):
         elif not came or self.currentWidget() is not self.words:
             self._back()
 
+    def show_thing(self, thing: int) -> None:
+        """Show the theme of this number."""
+        self.show_theme(thing)
+
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         self._came = self._came or not event.spontaneous()

@@ -21,6 +21,7 @@ from keeper.window.parts.page_stack import PageStack
 from keeper.window.parts.small import Paper, headed, label, quiet_button
 from keeper.window.year import sections as parts
 from keeper.window.year import wording as year_wording
+from keeper.window.year.sitting.offer import SIT
 
 if TYPE_CHECKING:
     from keeper.window.parts.word_picture.page import WordPicturePage
@@ -209,10 +210,7 @@ class YearOverview(Leading, AsksAgain, Paper):
 
 
 class YearPage(PageStack):
-    """A year's page, its picture of words and the sitting with it; signals as the page's own."""
-
-    theme_wanted = Signal(int)
-    place_wanted = Signal(str)
+    """A year's page, its picture of words and the sitting with it."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk, overview := YearOverview(desk))
@@ -221,8 +219,8 @@ class YearPage(PageStack):
         self.words: WordPicturePage | None = None
         self.overview.sitting_wanted.connect(self.sit_down)
         self.overview.words_wanted.connect(self.show_words)
-        self.overview.theme_wanted.connect(self.theme_wanted)
-        self.overview.place_wanted.connect(self.place_wanted)
+        self.overview.theme_wanted.connect(lambda number: desk.go("themes", thing=number))
+        self.overview.place_wanted.connect(lambda place_id: desk.go("places", thing=place_id))
 
     def show_night(self, night: date) -> None:
         """Show the year of a night; a sitting with it that is open stays open."""
@@ -231,6 +229,11 @@ class YearPage(PageStack):
             return
         self.see(self.overview)
         self.overview.show_year(night.year)
+
+    def show_thing(self, thing: object) -> None:
+        """``SIT``: sit down with the year shown."""
+        if thing == SIT:
+            self.sit_down()
 
     def sit_down(self) -> None:
         """Sit down with the year shown, where it was left."""

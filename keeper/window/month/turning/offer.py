@@ -14,6 +14,9 @@ from keeper.window.parts.small import quiet_button
 if TYPE_CHECKING:
     from keeper.window.parts.small import Paper
 
+TURN = "turn"
+"""The thing that the page of a month shows: the sitting that turns it."""
+
 LATER = 500
 """Milliseconds after the start before it is looked for: typing comes first."""
 
@@ -59,5 +62,4 @@ class TurnOffer:
     def _begin(self) -> None:
         month = self._month
         if month:
-            self._desk.go("month", month)
-            self.button.window().pages["month"].turn(month)
+            self._desk.go("month", month, TURN)

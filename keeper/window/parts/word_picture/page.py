@@ -29,12 +29,6 @@ ASK = Callable[[object], WordPicture]
 """Given the store, the picture; asked in the background."""
 
 
-def find_lines(desk: Desk, frame: QWidget, sought: Sought) -> None:
-    """Go to Find and look for this."""
-    desk.go("find")
-    frame.pages["find"].look_for(sought)
-
-
 def ink_of(look: Look, one: Placed) -> str:
     """A word's colour: the ink, paler for the rarer ones, never too pale to read."""
     return mixed(look.palette.quiet, look.palette.ink, min(1.0, 0.25 + one.weight))
@@ -230,7 +224,7 @@ class WordPicturePage(Leading, Paper):
     def _find(self, word: str) -> None:
         if self.picture:
             sought = self.picture.sought.get(word, word)
-            find_lines(self.desk, self.window(), replace(self._within, typed=sought))
+            self.desk.go("find", thing=replace(self._within, typed=sought))
 
     # keeping it elsewhere
 
