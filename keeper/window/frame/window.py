@@ -133,7 +133,7 @@ class Frame(QWidget):
         self._rest.begin([
             *first, lambda: load_faces(LATER_FACES), self._add_ribbon, self._add_keys, night.read_both_ways,
             night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
-            self._use_the_quiet, _fetch_photos, night.add_photos, *foreign_letters.pieces(self, self.dress_anew),
+            self._use_the_quiet, _fetch_photos, self._hang_photos, *foreign_letters.pieces(self, self.dress_anew),
             _fetch_lists, *last,
         ])  # fmt: skip
 
@@ -170,6 +170,13 @@ class Frame(QWidget):
         from keeper.window.month.turning.offer import TurnOffer
 
         self._turn_offer = TurnOffer(self.desk, self.pages["night"])
+
+    def _hang_photos(self) -> None:
+        from keeper.window.photos.strip import PhotoStrip
+
+        night = self.pages["night"]
+        if night.photos is None and self.isVisible():
+            night.hang(PhotoStrip(self.desk, night))
 
     def _add_ribbon(self) -> None:
         from keeper.window.frame.ribbon import Ribbon

@@ -33,6 +33,13 @@ from keeper.window.parts.typing.undo_keys import is_text, undo_step
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
 
+    class Hung(QWidget):
+        """The photos of the night shown."""
+
+        def keep(self) -> None:
+            """Keep what is being typed."""
+
+
 YEARS_NAMED = 6
 
 
@@ -81,7 +88,7 @@ class NightPageView(Leading, Paper):
         self.blocks["reflection"].hold(self.question)
         self.fields = {kind: block.field for kind, block in self.blocks.items()}
         self._at = self.fields["gratitude"]
-        self.photos = None
+        self.photos: Hung | None = None
         self.photo_room = KeptRoom(self.desk.look)
         self.open_nights = QHBoxLayout()
         self.open_nights.setContentsMargins(0, 0, 0, 0)
@@ -165,14 +172,10 @@ class NightPageView(Leading, Paper):
         # The name of the zone takes long the first time: not before one can type.
         return self.desk.clock.moment() if self._clock_read else None
 
-    def add_photos(self) -> None:
-        """Bring in the night's photos, once one can type."""
-        if self.photos or not self.window().isVisible():
-            return
-        from keeper.window.photos.strip import PhotoStrip
-
-        self.photos = PhotoStrip(self)
-        self.photo_room.addWidget(self.photos)
+    def hang(self, photos: "Hung") -> None:
+        """Let the night's photos in, once one can type."""
+        self.photos = photos
+        self.photo_room.addWidget(photos)
 
     # showing
 
@@ -309,7 +312,7 @@ class NightPageView(Leading, Paper):
         for kind in KINDS:
             self.commit(kind)
         if self.photos:
-            self.photos.commit()
+            self.photos.keep()
 
     @property
     def failing(self) -> bool:
