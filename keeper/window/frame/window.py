@@ -164,12 +164,14 @@ class Frame(QWidget):
         if self._year_offer is None and self.desk.tonight().month in (12, 1):
             from keeper.window.year.sitting.offer import YearOffer
 
-            self._year_offer = YearOffer(self.desk, self.pages["night"])
+            self._year_offer = YearOffer(self.desk)
+            self.pages["night"].offer(self._year_offer.button)
 
     def _offer_turn(self) -> None:
         from keeper.window.month.turning.offer import TurnOffer
 
-        self._turn_offer = TurnOffer(self.desk, self.pages["night"])
+        self._turn_offer = TurnOffer(self.desk)
+        self.pages["night"].offer(self._turn_offer.button)
 
     def _hang_photos(self) -> None:
         from keeper.window.photos.strip import PhotoStrip

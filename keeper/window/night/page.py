@@ -177,6 +177,11 @@ class NightPageView(Leading, Paper):
         self.photos = photos
         self.photo_room.addWidget(photos)
 
+    def offer(self, button: QPushButton) -> None:
+        """Take in a button that offers something tonight, below all else."""
+        # Before the stretch that ends the page.
+        self.body.insertWidget(self.body.count() - 1, button)
+
     # showing
 
     def show_night(self, night: date) -> None:

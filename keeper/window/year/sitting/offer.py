@@ -8,7 +8,6 @@ from keeper.window.parts.small import quiet_button
 
 if TYPE_CHECKING:
     from keeper.window.desk.desk import Desk
-    from keeper.window.night.page import NightPageView
 
 
 SIT = "sit down"
@@ -16,15 +15,13 @@ SIT = "sit down"
 
 
 class YearOffer:
-    """A quiet button below the night's lines that opens the sitting with a year."""
+    """A quiet button for the page of the night that opens the sitting with a year."""
 
-    def __init__(self, desk: "Desk", page: "NightPageView") -> None:
+    def __init__(self, desk: "Desk") -> None:
         self.desk = desk
         self._year = 0
         self.button = quiet_button("", self._sit)
         self.button.hide()
-        # Before the stretch at the end.
-        page.body.insertWidget(page.body.count() - 1, self.button)
         desk.changed.connect(self.ask)
         self.ask()
 
