@@ -32,6 +32,15 @@ class Desk(QObject):
     said = Signal(str)
     """A sentence for the person."""
 
+    photos_wanted = Signal(object, int, object)
+    """Photos are to be seen whole: all of them, the place of the first to be shown, their night."""
+
+    sheet_wanted = Signal(object)
+    """A month is to be printed: any day of it."""
+
+    book_wanted = Signal(int)
+    """The book of a year is to be made."""
+
     ending = Signal()
     """The window closes: what can be done another time is broken off."""
 

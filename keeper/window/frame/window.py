@@ -131,7 +131,7 @@ class Frame(QWidget):
         night, self._rest = self.pages["night"], Piecemeal(self)
         self.desk.ending.connect(self._rest.stop)
         self._rest.begin([
-            *first, lambda: load_faces(LATER_FACES), self._add_ribbon, self._add_keys, night.read_both_ways,
+            *first, lambda: load_faces(LATER_FACES), self._add_ribbon, self._add_keys, self._add_ways, night.read_both_ways,
             night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
             self._use_the_quiet, _fetch_photos, self._hang_photos, *foreign_letters.pieces(self, self.dress_anew),
             _fetch_lists, *last,
@@ -193,6 +193,11 @@ class Frame(QWidget):
         self.along.deleteLater()
         ribbon.turn(self.desk.tonight(), self.desk.latest_night())
         ribbon.show_night(self.night)
+
+    def _add_ways(self) -> None:
+        from keeper.window.frame.ways import Ways
+
+        Ways(self.desk, self)
 
     def _add_keys(self) -> None:
         from PySide6.QtGui import QKeySequence, QShortcut

@@ -86,10 +86,8 @@ class MonthPage(PageStack):
         return SideBySide(self.desk)
 
     def _print(self) -> None:
-        from keeper.window.paper.month_sheet import MonthPrintDialog
-
         self.sheet.keep()
-        MonthPrintDialog(self.desk, self.sheet.month, self).exec()
+        self.desk.sheet_wanted.emit(self.sheet.month)
 
     def _back(self) -> None:
         self._see(self.sheet)

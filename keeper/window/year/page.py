@@ -62,7 +62,7 @@ class YearOverview(Leading, AsksAgain, Paper):
         self.counted = label("", "quiet")
         self.sit = quiet_button("", self.sitting_wanted.emit, "Sit down with the year")
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the year\u2019s words")
-        self.book = quiet_button("Make the book\u2026", self._make_book, "Make the book of the year")
+        self.book = quiet_button("Make the book\u2026", self._want_book, "Make the book of the year")
         self.ways = Flow(self.desk.look, self.sit, self.picture, self.book, gap=1.2)
         self.ways.hide()
         self.lines = parts.LinesPart(self.desk, self._another, self._leave_out, self._propose_again)
@@ -167,10 +167,8 @@ class YearOverview(Leading, AsksAgain, Paper):
 
     # going on
 
-    def _make_book(self) -> None:
-        from keeper.window.paper.book import BookDialog
-
-        BookDialog(self.desk, self.year, self).exec()
+    def _want_book(self) -> None:
+        self.desk.book_wanted.emit(self.year)
 
     def _pick(self) -> None:
         year = self.years.currentData()
