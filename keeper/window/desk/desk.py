@@ -32,6 +32,9 @@ class Desk(QObject):
     said = Signal(str)
     """A sentence for the person."""
 
+    narrowed = Signal()
+    """Other nights are to stand out in the ribbon: those that the page seen has as ``only``."""
+
     photos_wanted = Signal(object, int, object)
     """Photos are to be seen whole: all of them, the place of the first to be shown, their night."""
 

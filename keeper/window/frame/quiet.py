@@ -12,15 +12,16 @@ from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer
 from PySide6.QtWidgets import QApplication, QWidget
 
 from keeper.window.desk.desk import Desk
+from keeper.window.desk.pages import PAGES
 from keeper.window.desk.timers import every
 
 _ACTS = frozenset({QEvent.Type.KeyPress, QEvent.Type.MouseButtonPress, QEvent.Type.Wheel, QEvent.Type.TouchBegin})
 
-PAGES = (
-    "night.page", "looking_back.page", "find.page", "themes.page", "month.page", "places.page", "year.page",
-    "settings.page", "photos.strip", "themes.theme", "places.place", "places.mending", "frame.go_to", "photos.full_view",
+AHEAD = (
+    *(page.module for page in PAGES),
+    "photos.strip", "themes.theme", "places.place", "places.mending", "frame.go_to", "photos.full_view",
 )  # fmt: skip
-"""Modules of the window that are brought in ahead, those likely to be wanted first at the beginning."""
+"""Modules of the window that are brought in ahead: the pages, and what is likely to be opened from them."""
 
 WARM_EVERY, WARM_AFTER = 40, 1500
 """Milliseconds between two modules, and of quiet before the first and the next after a key."""
@@ -75,7 +76,7 @@ class Warming(QObject):
         super().__init__(quiet)
         self._quiet = quiet
         # What is there already has brought in what it needs.
-        self._names = _leaves_first((f"keeper.window.{page}" for page in PAGES), set(sys.modules))
+        self._names = _leaves_first((f"keeper.window.{page}" for page in AHEAD), set(sys.modules))
         self._timer = every(self, WARM_EVERY, self._one_more)
         self._timer.start()
 

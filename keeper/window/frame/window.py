@@ -13,10 +13,10 @@ from keeper.actions import reading
 from keeper.actions.rescue import rescue
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.early import CENTRED, FOCUS_BY_TAB, setting
-from keeper.window.desk.keys import EVERYWHERE, PAGE_KEYS
+from keeper.window.desk.keys import EVERYWHERE
 from keeper.window.desk.look import LATER_FACES, load_faces
+from keeper.window.desk.pages import KEY_OF, LISTED, NIGHT
 from keeper.window.frame.elsewhere import Elsewhere
-from keeper.window.night.page import NightPageView
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import label, row
 
@@ -25,14 +25,11 @@ if TYPE_CHECKING:
 
     from keeper.window.frame.night_turn import NightTurn
     from keeper.window.frame.ribbon import Ribbon
+    from keeper.window.night.page import NightPageView
+    from keeper.window.parts.page import Page
     from keeper.window.parts.piecemeal import Piecemeal
 
 Piece = Callable[[], object]
-
-NAMES = {
-    "night": "Tonight", "looking back": "Looking back", "month": "Month", "year": "Year", "themes": "Themes", "places": "Places",
-    "find": "Find", "settings": "Settings",
-}  # fmt: skip
 
 LOOK_FOR_CHANGES = 1000
 """Milliseconds between looks for what another program wrote."""
@@ -54,12 +51,7 @@ class Frame(QWidget):
         self._points = desk.look.points
         # Before the pages, which then set anew what they look after themselves.
         desk.dressed.connect(self._rescale)
-        self._makers: dict[str, Callable[[], QWidget]] = {
-            "looking back": self._make_looking_back, "month": self._make_month,
-            "year": self._make_year, "find": self._make_find, "places": self._make_places,
-            "themes": self._make_themes, "settings": self._make_settings,
-        }  # fmt: skip
-        self.pages: dict[str, QWidget] = {}
+        self.pages: dict[str, Page] = {}
         self.buttons: dict[str, QPushButton] = {}
         self._rescued = False
         self.rescued_to: Path | None = None
@@ -69,7 +61,7 @@ class Frame(QWidget):
         self.said = label("", "quiet")
         self.ribbon: Ribbon | None = None
         self._lay_out()
-        self._add_page("night", NightPageView(desk))
+        self._page(NIGHT)
         self._connect()
 
     # building
@@ -96,12 +88,12 @@ class Frame(QWidget):
 
     def _names(self) -> QWidget:
         group = QButtonGroup(self)
-        for page, name in NAMES.items():
-            button = QPushButton(name)
+        for page, key in KEY_OF.items():
+            button = QPushButton(LISTED[page].title)
             button.setProperty("page", True)
             button.setCheckable(True)
             setting(button, FOCUS_BY_TAB)
-            button.setToolTip(PAGE_KEYS[page])
+            button.setToolTip(key)
             button.clicked.connect(lambda _, page=page: self.desk.go(page))
             group.addButton(button)
             self.buttons[page] = button
@@ -110,6 +102,7 @@ class Frame(QWidget):
     def _connect(self) -> None:
         self.desk.set_way(self.go)
         self.desk.said.connect(self.say)
+        self.desk.narrowed.connect(self._narrow)
         self._quiet = QTimer(self)
         self._quiet.setSingleShot(True)
         self._quiet.setInterval(SAY_FOR)
@@ -128,7 +121,7 @@ class Frame(QWidget):
         from keeper.window.frame import foreign_letters
         from keeper.window.parts.piecemeal import Piecemeal
 
-        night, self._rest = self.pages["night"], Piecemeal(self)
+        night, self._rest = self.night_page, Piecemeal(self)
         self.desk.ending.connect(self._rest.stop)
         self._rest.begin([
             *first, lambda: load_faces(LATER_FACES), self._add_ribbon, self._add_keys, self._add_ways, night.read_both_ways,
@@ -165,18 +158,18 @@ class Frame(QWidget):
             from keeper.window.year.sitting.offer import YearOffer
 
             self._year_offer = YearOffer(self.desk)
-            self.pages["night"].offer(self._year_offer.button)
+            self.night_page.offer(self._year_offer.button)
 
     def _offer_turn(self) -> None:
         from keeper.window.month.turning.offer import TurnOffer
 
         self._turn_offer = TurnOffer(self.desk)
-        self.pages["night"].offer(self._turn_offer.button)
+        self.night_page.offer(self._turn_offer.button)
 
     def _hang_photos(self) -> None:
         from keeper.window.photos.strip import PhotoStrip
 
-        night = self.pages["night"]
+        night = self.night_page
         if night.photos is None and self.isVisible():
             night.hang(PhotoStrip(self.desk, night))
 
@@ -202,9 +195,9 @@ class Frame(QWidget):
     def _add_keys(self) -> None:
         from PySide6.QtGui import QKeySequence, QShortcut
 
-        acts: dict[str, Callable[[], object]] = {f"page:{page}": lambda page=page: self.go(page) for page in PAGE_KEYS} | {
+        acts: dict[str, Callable[[], object]] = {f"page:{page}": lambda page=page: self.go(page) for page in KEY_OF} | {
             "keys": self._show_keys,
-            "tonight": lambda: self.go("night", self.desk.tonight()),
+            "tonight": lambda: self.go(NIGHT, self.desk.tonight()),
             "night before": lambda: self._step(-1),
             "night after": lambda: self._step(1),
             "date": self._ask_date,
@@ -214,77 +207,43 @@ class Frame(QWidget):
         for pressed, act in (shortcut for key in EVERYWHERE for shortcut in key.shortcuts):
             QShortcut(QKeySequence(pressed), self).activated.connect(acts[act])
 
-    def _make_looking_back(self) -> QWidget:
-        from keeper.window.looking_back.page import LookingBackPage
+    def _page(self, name: str) -> "Page":
+        if name not in self.pages:
+            page = self.pages[name] = LISTED[name].make(self.desk)
+            self.desk.dressed.connect(page.dress)
+            self.stack.addWidget(page)
+        return self.pages[name]
 
-        return LookingBackPage(self.desk)
-
-    def _make_find(self) -> QWidget:
-        from keeper.window.find.page import FindPage
-
-        return FindPage(self.desk)
-
-    def _make_month(self) -> QWidget:
-        from keeper.window.month.page import MonthPage
-
-        return MonthPage(self.desk)
-
-    def _make_year(self) -> QWidget:
-        from keeper.window.year.page import YearPage
-
-        return YearPage(self.desk)
-
-    def _make_places(self) -> QWidget:
-        from keeper.window.places.page import PlacesPage
-
-        return PlacesPage(self.desk)
-
-    def _make_themes(self) -> QWidget:
-        from keeper.window.themes.page import ThemesPage
-
-        page = ThemesPage(self.desk)
-        page.narrowed.connect(self._narrow)
-        return page
-
-    def _make_settings(self) -> QWidget:
-        from keeper.window.settings.page import SettingsPage
-
-        return SettingsPage(self.desk)
-
-    def _add_page(self, name: str, page: QWidget) -> None:
-        self.pages[name] = page
-        self.stack.addWidget(page)
+    @property
+    def night_page(self) -> "NightPageView":
+        """The page of a night: on it hang the photos and the offers, and the place is said."""
+        return self.pages[NIGHT]
 
     # going about
 
     def go(self, name: str, night: date | None = None, thing: object = None) -> None:
         """Open a page, perhaps on another night or one of its things; what was typed is kept first."""
-        self.pages["night"].commit_all()
+        self.stack.currentWidget().leave()
         if self._turn:
             self._turn.drop()
-        if name not in self.pages:
-            self._add_page(name, self._makers[name]())
-        page = self.pages[name]
+        page = self._page(name)
         # "Tonight" in the row of pages leads back to tonight, not to the night seen last.
-        self.night = night or (self.desk.tonight() if name == "night" else self.night)
+        self.night = night or (self.desk.tonight() if name == NIGHT else self.night)
         self.stack.setCurrentWidget(page)
         self.buttons[name].setChecked(True)
-        if hasattr(page, "show_night"):
-            page.show_night(self.night)
-        if hasattr(page, "show_page"):
-            page.show_page()
+        page.show_night(self.night)
         if thing is not None:
             page.show_thing(thing)
         if self.ribbon:
             self.ribbon.show_night(self.night)
-            self.ribbon.narrow(getattr(page, "only", None))
+            self.ribbon.narrow(page.only)
         page.setFocus()
         if news := self.desk.store.news_of_damage():
             self.say(" ".join(news))
 
-    def _narrow(self, only: frozenset[date] | None) -> None:
-        if self.ribbon and self.sender() is self.stack.currentWidget():
-            self.ribbon.narrow(only)
+    def _narrow(self) -> None:
+        if self.ribbon:
+            self.ribbon.narrow(self.stack.currentWidget().only)
 
     def page_shown(self) -> str:
         """The name of the page that is seen."""
@@ -292,10 +251,10 @@ class Frame(QWidget):
 
     def shows_a_night(self) -> bool:
         """Whether the page seen is one of a single night."""
-        return self.page_shown() == self._page_of_nights()
+        return LISTED[self.page_shown()].of_a_night
 
     def _page_of_nights(self) -> str:
-        return "looking back" if self.page_shown() == "looking back" else "night"
+        return self.page_shown() if self.shows_a_night() else NIGHT
 
     def _ask_date(self) -> None:
         from keeper.window.frame.go_to import GoToDialog
@@ -321,9 +280,9 @@ class Frame(QWidget):
         self.ribbon.let_span_go()
 
     def _say_where(self) -> None:
-        if self.page_shown() != "night":
-            self.go("night", self.night)
-        place = self.pages["night"].place
+        if self.page_shown() != NIGHT:
+            self.go(NIGHT, self.night)
+        place = self.night_page.place
         place.setFocus()
         place.selectAll()
 
@@ -335,7 +294,7 @@ class Frame(QWidget):
         self.raise_()
         self.activateWindow()
         if night:
-            self.go("night", night)
+            self.go(NIGHT, night)
 
     def say(self, sentence: str, until_read: bool = False) -> None:
         """Show a sentence for a while, or until another is said."""
@@ -365,11 +324,8 @@ class Frame(QWidget):
 
     def keep_all(self) -> bool:
         """Put everything typed on disk; False when it could not be."""
-        page = self.pages["night"]
-        page.commit_all()
-        for other in ("month", "year"):
-            if other in self.pages:
-                self.pages[other].keep()
+        for page in self.pages.values():
+            page.keep()
         self.desk.keeping.emit()
         # Twice, as what could not be kept is put by then.
         return (self._written() and not self.unkept()) or (self._written() and not self.unkept())
@@ -383,7 +339,8 @@ class Frame(QWidget):
 
     def unkept(self) -> dict[tuple, str]:
         """What is typed but neither on disk nor put by, by what it is for."""
-        return {**self.pages["night"].unkept(), **self.desk.words.at_risk()}
+        of_pages = {key: text for page in self.pages.values() for key, text in page.unkept().items()}
+        return {**of_pages, **self.desk.words.at_risk()}
 
     def closeEvent(self, event: "QCloseEvent") -> None:
         self._remember()

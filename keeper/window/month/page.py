@@ -15,7 +15,7 @@ from keeper.window.parts.page_stack import PageStack
 _STEPS = {"month before": -1, "month after": 1}
 
 
-class MonthPage(PageStack):
+class MonthPages(PageStack):
     """A month's sheet; beside it, when asked for, other months, its words, and the sitting that turns it."""
 
     def __init__(self, desk: Desk) -> None:
@@ -43,12 +43,6 @@ class MonthPage(PageStack):
         sitting = self._made("turn")
         sitting.begin(month)
         self._see(sitting)
-
-    def keep(self) -> None:
-        """Keep what is being typed."""
-        self.sheet.keep()
-        if "turn" in self.others:
-            self.others["turn"].keep()
 
     def _open(self, name: str) -> None:
         if name == "print":

@@ -24,7 +24,7 @@ from keeper.window.month.sections import Section
 from keeper.window.month.strip import strip_of
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.flow import Flow
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal, Pieces
 from keeper.window.parts.small import Paper, headed, label, quiet_button
 from keeper.window.parts.typing.month_words import MonthWordsBox
@@ -36,7 +36,7 @@ FIRSTS_FIRST = 8
 NOTHING = "Nothing is kept of this month."
 
 
-class MonthSheet(Leading, AsksAgain, Paper):
+class MonthSheet(BasicPage, AsksAgain, Paper):
     """One month. ``asked`` comes with the name of what is asked for beside it."""
 
     asked = Signal(str)

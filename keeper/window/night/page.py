@@ -21,7 +21,7 @@ from keeper.window.night.kinds import KindBlock
 from keeper.window.night.line_keeping import LineKeeping
 from keeper.window.night.texts import NightTexts
 from keeper.window.parts.kept_room import KeptRoom
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.places.field import PlaceField
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.parts.tips import plain_tip
@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 YEARS_NAMED = 6
 
 
-class NightPageView(Leading, Paper):
+class NightPageView(BasicPage, Paper):
     """Tonight, or any other night.
 
     ``night_changed`` comes when another night is shown.
@@ -65,7 +65,6 @@ class NightPageView(Leading, Paper):
         self.lines.failed.connect(lambda key: self._say_state(key[1]))
         self.dress()
         desk.changed.connect(self.refresh)
-        desk.dressed.connect(self.dress)
 
     def _build(self) -> None:
         self.heading = label("", "head")
@@ -187,7 +186,7 @@ class NightPageView(Leading, Paper):
     def show_night(self, night: date) -> None:
         """Keep what is being written, then show another night."""
         if self.page is not None:
-            self.commit_all()
+            self.keep()
         if self._load(night):
             self.night_changed.emit(night)
 
@@ -310,14 +309,18 @@ class NightPageView(Leading, Paper):
         field.settle()
         self.lines.send(key)
 
-    def commit_all(self) -> None:
-        """Keep every field of the night shown."""
+    def keep(self) -> None:
+        """Send every field of the night shown to be kept."""
         self.place.settle()
         self.question.keep()
         for kind in KINDS:
             self.commit(kind)
         if self.photos:
             self.photos.keep()
+
+    def leave(self) -> None:
+        """What was typed is kept before another page or night comes."""
+        self.keep()
 
     @property
     def failing(self) -> bool:

@@ -16,7 +16,7 @@ from keeper.window.desk.timers import once_after
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.flow import Flow
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.page_stack import PageStack
 from keeper.window.parts.small import Paper, headed, label, quiet_button
 from keeper.window.year import sections as parts
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from keeper.window.year.sitting.page import YearSitting
 
 
-class YearOverview(Leading, AsksAgain, Paper):
+class YearOverview(BasicPage, AsksAgain, Paper):
     """A year's page.
 
     ``sitting_wanted`` comes when the person sits down with it, ``words_wanted``
@@ -207,7 +207,7 @@ class YearOverview(Leading, AsksAgain, Paper):
         self.desk.write(lambda store: work(store, year), lambda _: self.desk.changed.emit())
 
 
-class YearPage(PageStack):
+class YearPages(PageStack):
     """A year's page, its picture of words and the sitting with it."""
 
     def __init__(self, desk: Desk) -> None:
@@ -240,7 +240,7 @@ class YearPage(PageStack):
             from keeper.window.year.sitting.page import YearSitting
 
             sitting = YearSitting(self.desk)
-            self.sitting = self.join(sitting, self._back, by_escape=sitting.leave)
+            self.sitting = self.join(sitting, self._back, by_escape=sitting.go_back)
         self.sitting.begin(self.overview.year)
         self.turn_to(self.sitting)
 
@@ -252,11 +252,6 @@ class YearPage(PageStack):
             self.words = self.join(WordPicturePage(self.desk, "the year"), self._back_from_words)
         self.words.of_year(self.overview.year)
         self.turn_to(self.words)
-
-    def keep(self) -> None:
-        """Keep what is being typed."""
-        if self.sitting:
-            self.sitting.keep()
 
     def _back(self) -> None:
         self.see(self.overview)

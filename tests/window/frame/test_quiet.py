@@ -41,7 +41,7 @@ def test_what_a_module_needs_is_what_its_text_says():
 
 def test_every_page_that_is_brought_in_is_there():
     folder = made._ROOT / "keeper" / "window"
-    assert [page for page in made.PAGES if not folder.joinpath(*page.split(".")).with_suffix(".py").is_file()] == []
+    assert [page for page in made.AHEAD if not folder.joinpath(*page.split(".")).with_suffix(".py").is_file()] == []
 
 
 def test_all_pages_are_brought_in_and_nothing_heavy(folder, store):
@@ -54,7 +54,7 @@ def test_all_pages_are_brought_in_and_nothing_heavy(folder, store):
         "before = 'keeper.window.year.page' in sys.modules;"
         "[QTest.qWait(20) for _ in range(500) if warming._timer.isActive()];"
         "heavy = {'numpy', 'scipy', 'sklearn'} & set(sys.modules);"
-        "print(before, [p for p in quiet.PAGES if f'keeper.window.{p}' not in sys.modules], heavy); frame.close()"
+        "print(before, [p for p in quiet.AHEAD if f'keeper.window.{p}' not in sys.modules], heavy); frame.close()"
     )
     env = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, env=env)

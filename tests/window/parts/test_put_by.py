@@ -119,7 +119,7 @@ def test_a_place_left_behind_is_offered_again_and_only_enter_takes_it(qtbot, ope
     assert (page.place.text(), page.place_said.text()) == ("Sabile", "not kept yet")
     page.place.setFocus()
     page.fields["gratitude"].setFocus()
-    page.commit_all()
+    page.keep()
     frame.desk.writer.finish()
     assert nights.one(store, tonight).place.name == "Riga" and page.place.text() == "Sabile"
     page.place.setFocus()

@@ -99,7 +99,7 @@ def test_what_is_typed_before_a_step_is_there_is_typed_into_it(qtbot, frame, oct
     qtbot.keyClicks(focus(), "early and ")
     settled(qtbot, sitting)
     qtbot.keyClicks(focus(), "late")
-    sitting.leave()
+    sitting.go_back()
     assert "early and late" in kept(frame)
 
 
@@ -161,7 +161,7 @@ def test_words_held_back_are_not_typed_over(qtbot, frame, october, store):
     sitting.turn_to(10)
     settled(qtbot, sitting)
     qtbot.keyClicks(focus(), "typed over")
-    sitting.leave()
+    sitting.go_back()
     assert frame.desk.writer.finish()
     assert month_pages.one(store, OCTOBER).words == "With Oddny by the sea."
 
@@ -211,7 +211,7 @@ def test_a_question_is_reworded_with_its_answer_and_left_out_and_another_asked(q
     qtbot.keyClick(step.more.more, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: list(step.fields)[-1] == "What did the sea say?")
     assert list(step.fields) == ["What held, all year?", *ours[2:], "What did the sea say?"]
-    sitting.leave()
+    sitting.go_back()
     assert frame.desk.writer.finish()
     page = year_pages.one(store, 2026)
     assert [(one.question, one.answer) for one in page.answers] == [("What held, all year?", "The bridge. And the ferry.")]

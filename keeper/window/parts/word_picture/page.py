@@ -18,7 +18,7 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import SERIF, Look
 from keeper.window.desk.palette import mixed
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, breakable, label, quiet_button, row
 from keeper.window.parts.tips import plain_tip
 
@@ -136,7 +136,7 @@ class WordPictureView(QWidget):
             item.fit(self._scale())
 
 
-class WordPicturePage(Leading, Paper):
+class WordPicturePage(BasicPage, Paper):
     """A picture of words with its heading. ``left`` comes when the person goes back."""
 
     left = Signal()
