@@ -57,7 +57,7 @@ class NightTurn:
         elif frame.night == was:
             # The next page of nights is to open on tonight.
             frame.night = tonight
-        frame.offer_year()
+        frame.rest.offer_year()
         frame.desk.changed.emit()
 
     def _keep_words(self) -> None:

@@ -1,8 +1,6 @@
 """The frame: pages above, the ribbon below, and going from one to another."""
 
-from collections.abc import Callable, Iterable
 from datetime import date
-from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,23 +11,21 @@ from keeper.actions import reading
 from keeper.actions.rescue import rescue
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.early import CENTRED, FOCUS_BY_TAB, setting
-from keeper.window.desk.keys import EVERYWHERE
-from keeper.window.desk.look import LATER_FACES, load_faces
 from keeper.window.desk.pages import KEY_OF, LISTED, NIGHT
 from keeper.window.frame.elsewhere import Elsewhere
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import label, row
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from PySide6.QtGui import QCloseEvent
 
     from keeper.window.frame.night_turn import NightTurn
     from keeper.window.frame.ribbon import Ribbon
+    from keeper.window.frame.start.rest import Piece, Rest
     from keeper.window.night.page import NightPageView
     from keeper.window.parts.page import Page
-    from keeper.window.parts.piecemeal import Piecemeal
-
-Piece = Callable[[], object]
 
 LOOK_FOR_CHANGES = 1000
 """Milliseconds between looks for what another program wrote."""
@@ -47,7 +43,9 @@ class Frame(QWidget):
         self._elsewhere = Elsewhere(desk, self)
         self.setWindowTitle(title)
         self.night: date = desk.tonight()
-        self._turn: NightTurn | None = None
+        # These two come with the rest.
+        self.rest: Rest | None = None
+        self.turn: NightTurn | None = None
         self._points = desk.look.points
         # Before the pages, which then set anew what they look after themselves.
         desk.dressed.connect(self._rescale)
@@ -55,8 +53,6 @@ class Frame(QWidget):
         self.buttons: dict[str, QPushButton] = {}
         self._rescued = False
         self.rescued_to: Path | None = None
-        self._year_offer = None
-        self._rest: Piecemeal | None = None
         self.stack = QStackedWidget()
         self.said = label("", "quiet")
         self.ribbon: Ribbon | None = None
@@ -112,100 +108,16 @@ class Frame(QWidget):
         self._look.timeout.connect(self._look_round)
         self._look.start()
 
-    def load_rest(self, first: Iterable[Piece] = (), last: Iterable[Piece] = ()) -> None:
-        """Bring in what may come after one can type: ribbon, keys, other typefaces; ``rest_is_loaded`` tells when.
+    def load_rest(self, first: "Iterable[Piece]" = (), last: "Iterable[Piece]" = ()) -> None:
+        """Bring in what may come after one can type, with pieces of others; ``rest_is_loaded`` tells when."""
+        from keeper.window.frame.start.rest import Rest
 
-        Each piece in a turn of its own, so that a key that is pressed
-        meanwhile does not wait for all.
-        """
-        from keeper.window.frame import foreign_letters
-        from keeper.window.parts.piecemeal import Piecemeal
-
-        night, self._rest = self.night_page, Piecemeal(self)
-        self.desk.ending.connect(self._rest.stop)
-        self._rest.begin([
-            *first, lambda: load_faces(LATER_FACES), self._add_ribbon, self._add_keys, self._add_ways, night.read_both_ways,
-            night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
-            self._use_the_quiet, _fetch_photos, self._hang_photos, *foreign_letters.pieces(self, self.dress_anew),
-            _fetch_lists, *last,
-        ])  # fmt: skip
+        self.rest = Rest(self)
+        self.rest.begin(first, last)
 
     def rest_is_loaded(self) -> bool:
         """Whether all that comes after one can type is there."""
-        return self._rest is not None and self._rest.over()
-
-    def _use_the_quiet(self) -> None:
-        from keeper.window.frame.night_turn import NightTurn
-        from keeper.window.frame.quiet import DueThemes, Quiet, Tidying, Warming
-
-        quiet = Quiet(self)
-        self._turn = NightTurn(self, quiet)
-        Warming(quiet)
-        if not self.desk.store.only_read:
-            DueThemes(quiet, self.desk)
-            Tidying(quiet, self.desk)
-
-    def _place_new_lines(self) -> None:
-        from keeper.window.themes.work import NewLines
-
-        if not self.desk.store.only_read:
-            NewLines(self.desk, self)
-
-    def offer_year(self) -> None:
-        """At the year's end, offer to sit down with it."""
-        # In two months of the year; in the others it costs nothing.
-        if self._year_offer is None and self.desk.tonight().month in (12, 1):
-            from keeper.window.year.sitting.offer import YearOffer
-
-            self._year_offer = YearOffer(self.desk)
-            self.night_page.offer(self._year_offer.button)
-
-    def _offer_turn(self) -> None:
-        from keeper.window.month.turning.offer import TurnOffer
-
-        self._turn_offer = TurnOffer(self.desk)
-        self.night_page.offer(self._turn_offer.button)
-
-    def _hang_photos(self) -> None:
-        from keeper.window.photos.strip import PhotoStrip
-
-        night = self.night_page
-        if night.photos is None and self.isVisible():
-            night.hang(PhotoStrip(self.desk, night))
-
-    def _add_ribbon(self) -> None:
-        from keeper.window.frame.ribbon import Ribbon
-
-        self.ribbon = ribbon = Ribbon(self.desk.look, self.desk.tonight())
-        ribbon.picked.connect(lambda night: self.go(self._page_of_nights(), night))
-        ribbon.span_picked.connect(self._say_where_between)
-        ribbon.year_wanted.connect(lambda _: self.refresh_ribbon())
-        self.desk.changed.connect(self.refresh_ribbon)
-        self.desk.dressed.connect(ribbon.dress)
-        self.layout().replaceWidget(self.along, ribbon)
-        self.along.deleteLater()
-        ribbon.turn(self.desk.tonight(), self.desk.latest_night())
-        ribbon.show_night(self.night)
-
-    def _add_ways(self) -> None:
-        from keeper.window.frame.ways import Ways
-
-        Ways(self.desk, self)
-
-    def _add_keys(self) -> None:
-        from PySide6.QtGui import QKeySequence, QShortcut
-
-        acts: dict[str, Callable[[], object]] = {f"page:{page}": lambda page=page: self.go(page) for page in KEY_OF} | {
-            "keys": self._show_keys,
-            "tonight": lambda: self.go(NIGHT, self.desk.tonight()),
-            "night before": lambda: self._step(-1),
-            "night after": lambda: self._step(1),
-            "date": self._ask_date,
-            "place": self._say_where,
-            "close": self.close,
-        }
-        for pressed, act in (shortcut for key in EVERYWHERE for shortcut in key.shortcuts):
-            QShortcut(QKeySequence(pressed), self).activated.connect(acts[act])
+        return self.rest is not None and self.rest.over()
 
     def _page(self, name: str) -> "Page":
         if name not in self.pages:
@@ -224,8 +136,8 @@ class Frame(QWidget):
     def go(self, name: str, night: date | None = None, thing: object = None) -> None:
         """Open a page, perhaps on another night or one of its things; what was typed is kept first."""
         self.stack.currentWidget().leave()
-        if self._turn:
-            self._turn.drop()
+        if self.turn:
+            self.turn.drop()
         page = self._page(name)
         # "Tonight" in the row of pages leads back to tonight, not to the night seen last.
         self.night = night or (self.desk.tonight() if name == NIGHT else self.night)
@@ -253,38 +165,9 @@ class Frame(QWidget):
         """Whether the page seen is one of a single night."""
         return LISTED[self.page_shown()].of_a_night
 
-    def _page_of_nights(self) -> str:
+    def page_of_nights(self) -> str:
+        """The name of the page on which one goes from night to night: the one seen, if it is of a night."""
         return self.page_shown() if self.shows_a_night() else NIGHT
-
-    def _ask_date(self) -> None:
-        from keeper.window.frame.go_to import GoToDialog
-
-        dialog = GoToDialog(self.desk, self.night, self)
-        if dialog.exec():
-            self.go(self._page_of_nights(), dialog.night)
-
-    def _step(self, days: int) -> None:
-        self.go(self._page_of_nights(), self.desk.shifted(self.night, days))
-
-    def _show_keys(self) -> None:
-        from keeper.window.frame.keys_sheet import KeysSheet
-
-        KeysSheet(self.desk, self).exec()
-
-    def _say_where_between(self, first: date, last: date) -> None:
-        from keeper.window.parts.places.span_dialog import SpanDialog
-
-        place_id = self.ribbon.place_of(first) or self.ribbon.place_of(last)
-        known = (place for place in reading.known_places(self.desk.store) if place.id == place_id)
-        SpanDialog(self.desk, self, next(known, None), first, last).exec()
-        self.ribbon.let_span_go()
-
-    def _say_where(self) -> None:
-        if self.page_shown() != NIGHT:
-            self.go(NIGHT, self.night)
-        place = self.night_page.place
-        place.setFocus()
-        place.selectAll()
 
     def come_forward(self, night: date | None = None) -> None:
         """Bring the window before all others, perhaps on a night."""
@@ -317,8 +200,8 @@ class Frame(QWidget):
 
     def _look_round(self) -> None:
         self._elsewhere.look()
-        if self._turn:
-            self._turn.look()
+        if self.turn:
+            self.turn.look()
 
     # leaving
 
@@ -395,14 +278,3 @@ class Frame(QWidget):
                 from keeper.window.frame.on_screen import drawn_in
 
                 self.setGeometry(drawn_in(self.geometry(), room))
-
-
-def _fetch_photos() -> None:
-    # In a turn before the one in which they are shown.
-    import_module("keeper.window.photos.strip")
-
-
-def _fetch_lists() -> None:
-    # Most pages have a list: the first to be opened need not wait for what Qt
-    # sets up for lists of any kind.
-    import_module("keeper.window.parts.found_list")

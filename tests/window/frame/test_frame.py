@@ -17,8 +17,8 @@ from keeper.clock import StoppedClock
 from keeper.store import lines, open_store
 from keeper.window.desk.pages import NUMBERED
 from keeper.window.frame import opening
-from keeper.window.frame.quiet import Warming
 from keeper.window.frame.single import Listener, call_forward
+from keeper.window.frame.start.warming import Warming
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_db" / "keeper"
 CONTROLS = (QAbstractButton, QLineEdit, QListView, QComboBox, QPlainTextEdit)
