@@ -60,7 +60,7 @@ class NightPageView(BasicPage, Paper):
         self.words = self.lines.words
         self.history = NightHistory()
         self.texts = NightTexts(self.history, self)
-        self._both_ways = self._clock_read = False
+        self._both_ways = self._clock_read = self._looks_back = False
         self._build()
         self.lines.failed.connect(lambda key: self._say_state(key[1]))
         self.dress()
@@ -210,7 +210,8 @@ class NightPageView(BasicPage, Paper):
             self._show_kind(page, kind, another)
         self.photo_room.keep_for(page.night.photo_count)
         self._show_open_nights(page)
-        self.look_back()
+        if self._looks_back:
+            self._ask_other_years()
         return True
 
     def _show_head(self, page: NightPage) -> None:
@@ -271,7 +272,11 @@ class NightPageView(BasicPage, Paper):
         self.open_nights.addStretch(1)
 
     def look_back(self) -> None:
-        """Ask whether other years hold something of this day."""
+        """From now on, ask whether other years hold something of this day."""
+        self._looks_back = True
+        self._ask_other_years()
+
+    def _ask_other_years(self) -> None:
         from keeper.actions.remembering import looking_back
 
         night = self.night
