@@ -7,6 +7,7 @@ import re
 import shutil
 import subprocess
 import sys
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -39,6 +40,9 @@ VIOLATIONS = {
     "Window and command line reach the store through actions": ("cli/violating.py", "from keeper.store import lines"),
     "The study is pure": ("study/violating.py", "from keeper.store import lines"),
     "Data flows one way": ("store/violating.py", "def late():\n    from keeper.review import night"),
+    "Rooms of the window never use each other": ("window/find/violating.py", "def late():\n    from keeper.window.year import lines"),
+    "Rooms of the actions lie one upon another": ("actions/themes/violating.py", "from keeper.actions.months import goals"),
+    "Rooms of the store lie one upon another": ("store/places/violating.py", "from keeper.store.photos import known"),
 }
 
 
@@ -58,6 +62,68 @@ def violated(tmp_path_factory) -> str:
 @pytest.mark.parametrize("contract", VIOLATIONS)
 def test_a_contract_really_fails_when_it_is_broken(violated, contract):
     assert f"{contract} BROKEN" in violated
+
+
+ROOM_FOR = 16
+"""Modules in a folder; ``__init__.py``, which is one docstring, not counted."""
+
+LARGER = {"keeper": 17, "tests": 24, "tests/bench": 19}
+"""Folders that have more; they may only get fewer."""
+
+
+def modules_in(folder: Path) -> int:
+    """How many modules lie in a folder itself."""
+    return sum(path.name != "__init__.py" for path in folder.glob("*.py"))
+
+
+def test_no_folder_has_more_modules_than_one_sees_at_a_glance():
+    folders = {path.parent for top in ("keeper", "tests") for path in (ROOT / top).rglob("*.py")}
+    assert len(folders) > 30
+    counted = {folder.relative_to(ROOT).as_posix(): modules_in(folder) for folder in folders}
+    assert {name: many for name, many in counted.items() if many > LARGER.get(name, ROOM_FOR)} == {}
+
+
+def imported_at_once(source: str) -> set[str]:
+    """What a module brings in as it is brought in itself: names of modules, or of things in them.
+
+    What a function imports when it is called is left out, and what only a
+    checker of types reads.
+    """
+    found: set[str] = set()
+    waiting = list(ast.parse(source).body)
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            found |= {node.module, *(f"{node.module}.{alias.name}" for alias in node.names)}
+        elif isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
+            waiting += node.orelse
+        elif not isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.Lambda):
+            waiting += ast.iter_child_nodes(node)
+    return found
+
+
+def circle_among(sources: dict[str, str]) -> list[str]:
+    """Modules, by their names and texts, each of which brings in the one before it, and the first the last; [] for none."""
+    graph = {name: (imported_at_once(text) & sources.keys()) - {name} for name, text in sources.items()}
+    try:
+        TopologicalSorter(graph).prepare()
+    except CycleError as error:
+        return error.args[1]
+    return []
+
+
+def test_no_modules_bring_each_other_in():
+    paths = [path for path in (ROOT / "keeper").rglob("*.py") if "_shipped" not in path.parts and path.name != "__init__.py"]
+    assert len(paths) > 200
+    assert circle_among({".".join(path.relative_to(ROOT).with_suffix("").parts): path.read_text("utf-8") for path in paths}) == []
+
+
+def test_a_circle_is_known_when_seen():
+    apart = {"a": "import b", "b": "if TYPE_CHECKING:\n    import a\ndef late():\n    from a import x", "c": "class C:\n    import a"}
+    assert circle_among(apart) == []
+    assert set(circle_among(apart | {"b": "try:\n    from c import y\nexcept ImportError:\n    pass"})) == {"a", "b", "c"}
 
 
 def speaks_sql(source: str) -> list[str]:

@@ -18,7 +18,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from keeper.window.frame import opening
-from keeper.window.desk.keys import PAGE_KEYS
+from keeper.window.desk.pages import KEY_OF
 
 locale.setlocale(locale.LC_ALL, "")
 app = opening.application()
@@ -30,7 +30,7 @@ for _ in range(400):
     QTest.qWait(50)
     if frame.rest_is_loaded():
         break
-for page in PAGE_KEYS:
+for page in KEY_OF:
     frame.go(page)
     for lane in (frame.desk.reader, frame.desk.writer):
         assert lane.finish(20)

@@ -90,7 +90,7 @@ def tidy(store: Store, stopped: Callable[[], bool] = lambda: False) -> None:
     Raises Stopped.
     """
     if not store.only_read:
-        from keeper.store.file import tidying
+        from keeper.store import tidying
 
         tidying.tidy(store.folder, stopped)
 

@@ -32,6 +32,18 @@ class Desk(QObject):
     said = Signal(str)
     """A sentence for the person."""
 
+    narrowed = Signal()
+    """Other nights are to stand out in the ribbon: those that the page seen has as ``only``."""
+
+    photos_wanted = Signal(object, int, object)
+    """Photos are to be seen whole: all of them, the place of the first to be shown, their night."""
+
+    sheet_wanted = Signal(object)
+    """A month is to be printed: any day of it."""
+
+    book_wanted = Signal(int)
+    """The book of a year is to be made."""
+
     ending = Signal()
     """The window closes: what can be done another time is broken off."""
 
@@ -57,7 +69,7 @@ class Desk(QObject):
         self.darkroom = Lane(folder, "darkroom")
         for lane in (self.writer, self.reader, self.worker, self.darkroom):
             lane.damaged.connect(self.said)
-        self._go: Callable[[str, date | None], None] = lambda *_: None
+        self._go: Callable[[str, date | None, object], None] = lambda *_: None
 
     def tonight(self) -> date:
         """The night being lived, by the person's rollover hour."""
@@ -80,11 +92,11 @@ class Desk(QObject):
         """The hour at which a night ends."""
         return settings.number(self.kept, "rollover")
 
-    def go(self, page: str, night: date | None = None) -> None:
-        """Open a page, perhaps on another night."""
-        self._go(page, night)
+    def go(self, page: str, night: date | None = None, thing: object = None) -> None:
+        """Open a page, perhaps on another night, perhaps on a thing of a kind that it knows how to show."""
+        self._go(page, night, thing)
 
-    def set_way(self, go: Callable[[str, date | None], None]) -> None:
+    def set_way(self, go: Callable[[str, date | None, object], None]) -> None:
         """Say who opens pages."""
         self._go = go
 

@@ -2,10 +2,7 @@
 
 from typing import NamedTuple
 
-PAGES = ("night", "looking back", "month", "year", "themes", "places", "find")
-"""The pages in their order, as the row above them and the number keys have it; settings apart."""
-
-PAGE_KEYS = {page: f"Ctrl+{number}" for number, page in enumerate(PAGES, 1)} | {"settings": "Ctrl+,"}
+from keeper.window.desk.pages import KEY_OF, NUMBERED
 
 
 class Key(NamedTuple):
@@ -23,15 +20,15 @@ class Key(NamedTuple):
 
 EVERYWHERE = (
     Key("F1", "these keys", (("F1", "keys"),)),
-    Key(f"Ctrl+1 to Ctrl+{len(PAGES)}", "the pages in their order",
-        tuple((PAGE_KEYS[page], f"page:{page}") for page in PAGES)),
+    Key(f"Ctrl+1 to Ctrl+{len(NUMBERED)}", "the pages in their order",
+        tuple((KEY_OF[page], f"page:{page}") for page in NUMBERED)),
     Key("Ctrl+T", "tonight", (("Ctrl+T", "tonight"),)),
     Key("Ctrl+PageUp, Ctrl+PageDown", "the night before, the night after",
         (("Ctrl+PgUp", "night before"), ("Ctrl+PgDown", "night after"))),
     Key("Ctrl+G", "go to a date", (("Ctrl+G", "date"),)),
     Key("Ctrl+F", "find", (("Ctrl+F", "page:find"),)),
     Key("Ctrl+L", "say where you are; Ctrl+Enter there: for other nights too", (("Ctrl+L", "place"),)),
-    Key("Ctrl+,", "settings", ((PAGE_KEYS["settings"], "page:settings"),)),
+    Key("Ctrl+,", "settings", ((KEY_OF["settings"], "page:settings"),)),
     Key("Ctrl+Q", "close; everything is kept", (("Ctrl+Q", "close"),)),
 )  # fmt: skip
 

@@ -22,7 +22,7 @@ from keeper.written import (
 )
 
 __all__ = [
-    "KIND_NAMES", "PLACEHOLDERS", "counted", "day_and_month", "full_date", "habits", "how_long_ago", "long_date",
+    "CAUTION", "KIND_NAMES", "PLACEHOLDERS", "counted", "day_and_month", "full_date", "habits", "how_long_ago", "long_date",
     "month_and_year", "month_letter", "number", "percent", "qdate", "short_date", "shorter_date", "shortest", "span",
     "weekday_and_day",
 ]  # fmt: skip
@@ -34,6 +34,13 @@ PLACEHOLDERS = {
     "memory": "What do you want to remember of this day?",
     "reflection": "A thought about the day",
 }
+
+CAUTION = (
+    "A record, not a diagnosis. What goes together in it need not be cause and effect. "
+    "About your health, please ask a licensed clinician."
+)
+"""What stands wherever readings are shown."""
+
 
 def habits() -> Habits:
     """How the system in force writes numbers and dates. The program's words stay English, and its digits those of English."""

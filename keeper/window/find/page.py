@@ -17,7 +17,7 @@ from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.found_list import FoundList, FoundModel
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import headed, in_the_middle, label
 from keeper.window.parts.typing.date_edit import DateEdit, span_told
 
@@ -39,7 +39,7 @@ class _SoughtEdit(QLineEdit):
             super().keyPressEvent(event)
 
 
-class FindPage(Leading, AsksAgain, QWidget):
+class FindPage(BasicPage, AsksAgain, QWidget):
     """Words to look for, controls that narrow, answers below."""
 
     def __init__(self, desk: Desk) -> None:
@@ -95,7 +95,6 @@ class FindPage(Leading, AsksAgain, QWidget):
             choice.currentIndexChanged.connect(lambda _: self.ask())
         self.order.toggled.connect(self._on_order)
         self.desk.changed.connect(self.refresh)
-        self.desk.dressed.connect(self.dress)
 
     def dress(self) -> None:
         """Take up the typefaces and sizes in force."""
@@ -109,12 +108,16 @@ class FindPage(Leading, AsksAgain, QWidget):
             edit.setFixedSize(px(8.5), self.kind.sizeHint().height())
         self.model.layoutChanged.emit()
 
-    def show_page(self) -> None:
+    def show_night(self, night: date) -> None:
         """Bring the controls up to date and be ready to type."""
         self._fill_places()
         self._fill_themes()
         self.typed.selectAll()
         self.ask()
+
+    def show_thing(self, thing: Sought) -> None:
+        """Look for this."""
+        self.look_for(thing)
 
     def sought(self) -> Sought:
         """What is asked for; a date that is none narrows nothing."""

@@ -1,12 +1,11 @@
 """The sheet of keys: quiet, closed by the key that opened it."""
 
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QDialog, QGridLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QScrollArea, QVBoxLayout, QWidget
 
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.keys import KEYS
-from keeper.window.desk.look import Look
 from keeper.window.frame.on_screen import resize_within_screen
+from keeper.window.parts.keys_shown import rows
 from keeper.window.parts.small import label, plain_button, row
 
 
@@ -34,16 +33,3 @@ class KeysSheet(QDialog):
         around.setFocus()
         room = sheet.sizeHint()
         resize_within_screen(self, px(46), room.height() + px(9))
-
-
-def rows(look: Look) -> QGridLayout:
-    """Each key beside what it does."""
-    grid = QGridLayout()
-    grid.setContentsMargins(0, 0, 0, 0)
-    grid.setHorizontalSpacing(look.px(1.5))
-    grid.setVerticalSpacing(look.px(0.4))
-    grid.setColumnStretch(1, 1)
-    for place, key in enumerate(KEYS):
-        grid.addWidget(label(key.told, wrap=False), place, 0)
-        grid.addWidget(label(key.does, "quiet"), place, 1)
-    return grid

@@ -57,19 +57,19 @@ class NightTurn:
         elif frame.night == was:
             # The next page of nights is to open on tonight.
             frame.night = tonight
-        frame.offer_year()
+        frame.rest.offer_year()
         frame.desk.changed.emit()
 
     def _keep_words(self) -> None:
         # The line is kept first. What cannot be kept stays where it is seen.
-        was, page = self._left_behind, self._frame.pages["night"]
+        was, page = self._left_behind, self._frame.night_page
         self.drop()
         words = any(field.toPlainText().strip() for field in page.fields.values())
-        page.commit_all()
+        page.keep()
         self._frame.desk.write(lambda store: None, lambda _: self._go_on(was, words))
 
     def _go_on(self, was: date, words: bool) -> None:
-        frame, page, tonight = self._frame, self._frame.pages["night"], self._frame.desk.tonight()
+        frame, page, tonight = self._frame, self._frame.night_page, self._frame.desk.tonight()
         if frame.night != was or not frame.shows_a_night() or page.failing:
             return
         if page.unkept():

@@ -16,6 +16,7 @@ from keeper.clock import Clock
 from keeper.errors import CannotWrite, KeeperError
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import Look, load_faces
+from keeper.window.desk.pages import NIGHT
 from keeper.window.frame.window import Frame
 
 SETTLE_AFTER = 30
@@ -110,15 +111,15 @@ def _locked(folder: Path):
 
 def _open_page(frame: Frame, night: date | None) -> None:
     kept, tonight = frame.desk.kept, frame.desk.tonight()
-    page, shown = "night", night
+    page, shown = NIGHT, night
     # The page and night of last time, unless a new evening has begun since.
     if night is None and settings.read(kept, "left_on") == tonight.isoformat():
-        page = settings.read(kept, "page") or "night"
+        page = settings.read(kept, "page") or NIGHT
         try:
             shown = min(date.fromisoformat(settings.read(kept, "night")), tonight)
         except ValueError:
             shown = None
-    frame.go(page if page in frame.buttons else "night", shown or tonight)
+    frame.go(page if page in frame.buttons else NIGHT, shown or tonight)
     frame.activateWindow()
 
 

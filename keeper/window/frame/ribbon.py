@@ -11,14 +11,8 @@ from keeper.days import FIRST_NIGHT, nights
 from keeper.model import Tick
 from keeper.window.desk import wording
 from keeper.window.desk.look import Look
+from keeper.window.parts.places.mark import HATCHINGS
 from keeper.window.parts.tips import plain_tip
-
-# Hue alone tells no place apart: each place has a hatching too, and long stays
-# carry their name.
-_HATCHINGS = (
-    Qt.BrushStyle.SolidPattern, Qt.BrushStyle.BDiagPattern, Qt.BrushStyle.Dense4Pattern,
-    Qt.BrushStyle.VerPattern, Qt.BrushStyle.FDiagPattern, Qt.BrushStyle.Dense6Pattern,
-)  # fmt: skip
 
 NAME_MAY_REACH = 1.6
 """How far, in lengths of its stay, a place's name may run on below the ribbon."""
@@ -200,7 +194,7 @@ class Ribbon(QWidget):
         height = self._look.px(0.26)
         for first, last, tick in self._stays(within=1):
             left, right = self._x(first), self._x(last) + band.width() / self._days()
-            hatching = _HATCHINGS[self._marks.get(tick.place_id, 0) // len(colours.tints) % len(_HATCHINGS)]
+            hatching = HATCHINGS[self._marks.get(tick.place_id, 0) // len(colours.tints) % len(HATCHINGS)]
             strip = QRectF(left, band.bottom() + 2, right - left - 1, height)
             painter.fillRect(strip, QBrush(self._tint(tick.place_id), hatching))
         self._paint_names(painter, band.bottom() + 2 + height)

@@ -8,10 +8,9 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 from keeper.model import Line, Night, Photo
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
+from keeper.window.parts.photos.thumbnail import Thumbnail
 from keeper.window.parts.small import label, quiet_button, row
-from keeper.window.parts.thumbnail import Thumbnail
 from keeper.window.parts.words_shown import line_words
-from keeper.window.photos.full_view import PhotoView
 
 PHOTO_HEIGHT = 7.5
 """Times the text's height."""
@@ -41,7 +40,7 @@ class RememberedNight(QWidget):
 
     def _photo(self, night: Night, photo: Photo) -> QWidget:
         made = Thumbnail(self._desk, photo, PHOTO_HEIGHT)
-        made.clicked.connect(lambda: PhotoView(self._desk, [photo], 0, night.date, self.window()).open())
+        made.clicked.connect(lambda: self._desk.photos_wanted.emit([photo], 0, night.date))
         return made
 
     def _lines(self, night: Night, rest) -> QGridLayout:

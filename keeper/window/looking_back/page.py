@@ -12,14 +12,14 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.looking_back.night import RememberedNight
 from keeper.window.parts.asks_again import AsksAgain
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button
 
 AT_A_TIME = 2
 
 
-class LookingBackPage(Leading, AsksAgain, Paper):
+class LookingBackPage(BasicPage, AsksAgain, Paper):
     """The same day in other years, newest first; honest stand-ins when there is nothing."""
 
     def __init__(self, desk: Desk) -> None:
@@ -40,7 +40,6 @@ class LookingBackPage(Leading, AsksAgain, Paper):
         self.body.addStretch(1)
         self.lead_with(self.before)
         desk.changed.connect(self.refresh)
-        desk.dressed.connect(self.fit)
 
     def show_night(self, night: date) -> None:
         """Look back from another night."""

@@ -9,12 +9,13 @@ from PySide6.QtWidgets import QWidget
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.keys import ON_A_MONTH
 from keeper.window.month.sheet import MonthSheet
+from keeper.window.month.turning.offer import TURN
 from keeper.window.parts.page_stack import PageStack
 
 _STEPS = {"month before": -1, "month after": 1}
 
 
-class MonthPage(PageStack):
+class MonthPages(PageStack):
     """A month's sheet; beside it, when asked for, other months, its words, and the sitting that turns it."""
 
     def __init__(self, desk: Desk) -> None:
@@ -32,17 +33,16 @@ class MonthPage(PageStack):
         self._see(self.sheet)
         self.sheet.show_month(night)
 
+    def show_thing(self, thing: object) -> None:
+        """``TURN``: sit down to turn the month shown."""
+        if thing == TURN:
+            self.turn(self.sheet.month)
+
     def turn(self, month: date) -> None:
         """Sit down to turn a month."""
         sitting = self._made("turn")
         sitting.begin(month)
         self._see(sitting)
-
-    def keep(self) -> None:
-        """Keep what is being typed."""
-        self.sheet.keep()
-        if "turn" in self.others:
-            self.others["turn"].keep()
 
     def _open(self, name: str) -> None:
         if name == "print":
@@ -80,10 +80,8 @@ class MonthPage(PageStack):
         return SideBySide(self.desk)
 
     def _print(self) -> None:
-        from keeper.window.paper.month_sheet import MonthPrintDialog
-
         self.sheet.keep()
-        MonthPrintDialog(self.desk, self.sheet.month, self).exec()
+        self.desk.sheet_wanted.emit(self.sheet.month)
 
     def _back(self) -> None:
         self._see(self.sheet)

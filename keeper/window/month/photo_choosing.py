@@ -14,9 +14,9 @@ from keeper.errors import CutOffPhoto, KeeperError
 from keeper.model import Photo
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
+from keeper.window.parts.photos.files import FILES
 from keeper.window.parts.small import label, quiet_button, row
 from keeper.window.parts.tips import plain_tip
-from keeper.window.photos.coming import FILES
 
 
 class PhotoChooser(QWidget):

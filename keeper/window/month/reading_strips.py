@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from keeper.window.desk import wording
 from keeper.window.desk.look import Look
-from keeper.window.frame.ribbon import _HATCHINGS as HATCHINGS
 from keeper.window.month.strip import LINE, MARK, PLACE, STICK, Strip
+from keeper.window.parts.places.mark import HATCHINGS
 
 NIGHTS = 31
 

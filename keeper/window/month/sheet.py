@@ -24,7 +24,7 @@ from keeper.window.month.sections import Section
 from keeper.window.month.strip import strip_of
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.flow import Flow
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal, Pieces
 from keeper.window.parts.small import Paper, headed, label, quiet_button
 from keeper.window.parts.typing.month_words import MonthWordsBox
@@ -36,7 +36,7 @@ FIRSTS_FIRST = 8
 NOTHING = "Nothing is kept of this month."
 
 
-class MonthSheet(Leading, AsksAgain, Paper):
+class MonthSheet(BasicPage, AsksAgain, Paper):
     """One month. ``asked`` comes with the name of what is asked for beside it."""
 
     asked = Signal(str)
@@ -250,18 +250,10 @@ class MonthSheet(Leading, AsksAgain, Paper):
     # going on
 
     def _find(self, sought: str) -> None:
-        from keeper.window.parts.word_picture.page import find_lines
-
-        within = Sought(typed=sought, first=self.month, last=last_of_month(self.month))
-        find_lines(self.desk, self.window(), within)
+        self.desk.go("find", thing=Sought(typed=sought, first=self.month, last=last_of_month(self.month)))
 
     def _open_theme(self, theme: MonthTheme) -> None:
-        frame = self.window()
-        if "themes" in getattr(frame, "buttons", {}):
-            self.desk.go("themes")
-            page = frame.pages["themes"]
-            if hasattr(page, "show_theme"):
-                page.show_theme(theme.number)
+        self.desk.go("themes", thing=theme.number)
 
     def _choose_photo(self) -> None:
         self.chooser.setVisible(self.chooser.isHidden())

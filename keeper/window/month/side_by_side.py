@@ -18,7 +18,7 @@ from keeper.window.month.reading_strips import ReadingStrips
 from keeper.window.month.sections import words_label
 from keeper.window.month.strip import Strip, strip_of, strip_of_lines, strip_of_places
 from keeper.window.parts.choice import Choice
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
 
@@ -30,7 +30,7 @@ _SAID = 8
 """Years whose words are shown for the night pointed at."""
 
 
-class SideBySide(Leading, Paper):
+class SideBySide(BasicPage, Paper):
     """Several months. ``left`` comes when the person goes back to the month."""
 
     left = Signal()

@@ -9,11 +9,7 @@ from keeper.review.month import MonthNight, MonthPlace, MonthTheme, MonthView, M
 from keeper.review.month_series import Series
 from keeper.study.firsts import PERSON, PLACE, THEME, First
 from keeper.window.desk import wording
-
-CAUTION = (
-    "A record, not a diagnosis. What goes together in it need not be cause and effect. "
-    "About your health, please ask a licensed clinician."
-)
+from keeper.window.desk.wording import CAUTION
 
 BAND = "The band behind sleep: 7 to 9 hours, usual for adults (Hirshkowitz et al., 2015)."
 

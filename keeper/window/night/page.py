@@ -21,7 +21,7 @@ from keeper.window.night.kinds import KindBlock
 from keeper.window.night.line_keeping import LineKeeping
 from keeper.window.night.texts import NightTexts
 from keeper.window.parts.kept_room import KeptRoom
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.places.field import PlaceField
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.parts.tips import plain_tip
@@ -33,10 +33,17 @@ from keeper.window.parts.typing.undo_keys import is_text, undo_step
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
 
+    class Hung(QWidget):
+        """The photos of the night shown."""
+
+        def keep(self) -> None:
+            """Keep what is being typed."""
+
+
 YEARS_NAMED = 6
 
 
-class NightPageView(Leading, Paper):
+class NightPageView(BasicPage, Paper):
     """Tonight, or any other night.
 
     ``night_changed`` comes when another night is shown.
@@ -53,12 +60,11 @@ class NightPageView(Leading, Paper):
         self.words = self.lines.words
         self.history = NightHistory()
         self.texts = NightTexts(self.history, self)
-        self._both_ways = self._clock_read = False
+        self._both_ways = self._clock_read = self._looks_back = False
         self._build()
         self.lines.failed.connect(lambda key: self._say_state(key[1]))
         self.dress()
         desk.changed.connect(self.refresh)
-        desk.dressed.connect(self.dress)
 
     def _build(self) -> None:
         self.heading = label("", "head")
@@ -81,7 +87,7 @@ class NightPageView(Leading, Paper):
         self.blocks["reflection"].hold(self.question)
         self.fields = {kind: block.field for kind, block in self.blocks.items()}
         self._at = self.fields["gratitude"]
-        self.photos = None
+        self.photos: Hung | None = None
         self.photo_room = KeptRoom(self.desk.look)
         self.open_nights = QHBoxLayout()
         self.open_nights.setContentsMargins(0, 0, 0, 0)
@@ -165,21 +171,22 @@ class NightPageView(Leading, Paper):
         # The name of the zone takes long the first time: not before one can type.
         return self.desk.clock.moment() if self._clock_read else None
 
-    def add_photos(self) -> None:
-        """Bring in the night's photos, once one can type."""
-        if self.photos or not self.window().isVisible():
-            return
-        from keeper.window.photos.strip import PhotoStrip
+    def hang(self, photos: "Hung") -> None:
+        """Let the night's photos in, once one can type."""
+        self.photos = photos
+        self.photo_room.addWidget(photos)
 
-        self.photos = PhotoStrip(self)
-        self.photo_room.addWidget(self.photos)
+    def offer(self, button: QPushButton) -> None:
+        """Take in a button that offers something tonight, below all else."""
+        # Before the stretch that ends the page.
+        self.body.insertWidget(self.body.count() - 1, button)
 
     # showing
 
     def show_night(self, night: date) -> None:
         """Keep what is being written, then show another night."""
         if self.page is not None:
-            self.commit_all()
+            self.keep()
         if self._load(night):
             self.night_changed.emit(night)
 
@@ -203,7 +210,8 @@ class NightPageView(Leading, Paper):
             self._show_kind(page, kind, another)
         self.photo_room.keep_for(page.night.photo_count)
         self._show_open_nights(page)
-        self.look_back()
+        if self._looks_back:
+            self._ask_other_years()
         return True
 
     def _show_head(self, page: NightPage) -> None:
@@ -264,7 +272,11 @@ class NightPageView(Leading, Paper):
         self.open_nights.addStretch(1)
 
     def look_back(self) -> None:
-        """Ask whether other years hold something of this day."""
+        """From now on, ask whether other years hold something of this day."""
+        self._looks_back = True
+        self._ask_other_years()
+
+    def _ask_other_years(self) -> None:
         from keeper.actions.remembering import looking_back
 
         night = self.night
@@ -302,14 +314,18 @@ class NightPageView(Leading, Paper):
         field.settle()
         self.lines.send(key)
 
-    def commit_all(self) -> None:
-        """Keep every field of the night shown."""
+    def keep(self) -> None:
+        """Send every field of the night shown to be kept."""
         self.place.settle()
         self.question.keep()
         for kind in KINDS:
             self.commit(kind)
         if self.photos:
-            self.photos.commit()
+            self.photos.keep()
+
+    def leave(self) -> None:
+        """What was typed is kept before another page or night comes."""
+        self.keep()
 
     @property
     def failing(self) -> bool:

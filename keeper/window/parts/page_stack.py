@@ -1,16 +1,16 @@
 """A page made of several, one upon another."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from keeper.window.desk.desk import Desk
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 
 
-class PageStack(Leading, QStackedWidget):
+class PageStack(BasicPage, QStackedWidget):
     """Begins with ``first``; others join it when they are first wanted."""
 
     def __init__(self, desk: Desk, first: QWidget) -> None:
@@ -38,6 +38,25 @@ class PageStack(Leading, QStackedWidget):
         """Show a page and go on there."""
         self.see(page)
         page.setFocus()
+
+    def keep(self) -> None:
+        """Let each of its pages send what is typed, seen or not."""
+        for page in self._pages():
+            page.keep()
+
+    def unkept(self) -> dict[Hashable, str]:
+        """What any of its pages has."""
+        return {key: text for page in self._pages() for key, text in page.unkept().items()}
+
+    def dress(self) -> None:
+        """Nothing: each of its pages hears of it by itself."""
+
+    def leave(self) -> None:
+        """The page seen is left."""
+        self.currentWidget().leave()
+
+    def _pages(self) -> list[BasicPage]:
+        return [self.widget(place) for place in range(self.count())]
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         back = self._ways_back.get(self.currentWidget())

@@ -126,3 +126,7 @@ class Paper(QScrollArea):
         self.sheet.setMaximumWidth(px(self._ems))
         self.body.setContentsMargins(px(1.5), px(2), px(1.5), px(1.5))
         self.body.setSpacing(px(0.5))
+
+    def dress(self) -> None:
+        """As a page it takes up no more than that."""
+        self.fit()

@@ -11,8 +11,8 @@ from keeper.actions.writing import readable
 from keeper.model import Photo
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.kept_room import CELL_GAP, HEIGHT, HEIGHT_OF_MARKED
+from keeper.window.parts.photos.thumbnail import Thumbnail
 from keeper.window.parts.small import label
-from keeper.window.parts.thumbnail import Thumbnail
 from keeper.window.parts.typing.put_by import PutBy
 
 if TYPE_CHECKING:

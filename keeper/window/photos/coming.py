@@ -13,9 +13,6 @@ from keeper.actions.opening import passing_folder
 from keeper.actions.photos.kept import ENDING_OF, ENDINGS
 from keeper.errors import CannotWrite
 
-FILES = f"Photos ({' '.join(f'*.{ending}' for ending in ENDINGS)});;All files (*)"
-"""What a dialog for files offers: what is taken, and nothing else."""
-
 _FIRST_CHOICE = ("image/png", "image/jpeg")
 _RAW = {kind: ENDING_OF[kind] for kind in (*_FIRST_CHOICE, *ENDING_OF)}
 """The kinds in which a copied picture is taken as it is, those first that lose nothing."""

@@ -7,7 +7,8 @@ from PySide6.QtCore import QObject, QStandardPaths, Signal
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from keeper.window.desk.desk import Desk
-from keeper.window.photos.coming import FILES, Source
+from keeper.window.parts.photos.files import FILES
+from keeper.window.photos.coming import Source
 from keeper.window.photos.taking import Batch
 
 MANY = 60

@@ -20,9 +20,20 @@ from keeper.window.photos.row import PhotoRow
 from keeper.window.photos.taking import Batch
 
 if TYPE_CHECKING:
+    from PySide6.QtCore import SignalInstance
     from PySide6.QtGui import QContextMenuEvent, QKeyEvent
+    from PySide6.QtWidgets import QAbstractScrollArea
 
-    from keeper.window.night.page import NightPageView
+    from keeper.window.desk.desk import Desk
+
+    class OfANight(QAbstractScrollArea):
+        """A page on which photos can hang: its night, the fields for its lines, the buttons from first to last."""
+
+        night: date
+        night_changed: SignalInstance
+        fields: dict[str, QWidget]
+        first_button: QWidget
+        last_button: QWidget
 
 _SHIFT = Qt.KeyboardModifier.ShiftModifier
 
@@ -33,10 +44,10 @@ SHOWN = 24
 class PhotoStrip(QWidget):
     """The photos of the night shown on a page. Without any, one quiet row."""
 
-    def __init__(self, page: "NightPageView") -> None:
+    def __init__(self, desk: "Desk", page: "OfANight") -> None:
         super().__init__(page)
         self.page = page
-        self.desk = page.desk
+        self.desk = desk
         self.photos: tuple[Photo, ...] = ()
         self.view = None
         self._shown: tuple[date | None, tuple[str, ...]] = (None, ())
@@ -63,7 +74,7 @@ class PhotoStrip(QWidget):
         layout.addWidget(self.offers)
         layout.addLayout(self._below)
 
-    def _listen(self, page: "NightPageView") -> None:
+    def _listen(self, page: "OfANight") -> None:
         self._arrivals = Arrivals(page, list(page.fields.values()))
         self._arrivals.came.connect(self.take)
         self._arrivals.hovering.connect(
@@ -181,7 +192,7 @@ class PhotoStrip(QWidget):
         """Open the full view on one of the photos."""
         from keeper.window.photos.full_view import PhotoView
 
-        self.commit()
+        self.keep()
         self.view = PhotoView(self.desk, self.photos, place, self.page.night, self.window())
         self.view.finished.connect(lambda _, view=self.view: self._focus(view.place))
         self.view.open()
@@ -206,7 +217,7 @@ class PhotoStrip(QWidget):
     def take_out(self, place: int) -> None:
         """Take one from the night; a button offers to put it back."""
         night, photo = self.page.night, self.photos[place]
-        self.commit()
+        self.keep()
 
         def then(was_first: bool) -> None:
             if night == self.page.night:
@@ -221,7 +232,7 @@ class PhotoStrip(QWidget):
         self.row.cells[place].caption.setFocus()
         self.row.cells[place].caption.selectAll()
 
-    def commit(self) -> None:
+    def keep(self) -> None:
         """Keep the captions as they are written."""
         for cell in self.row.cells:
             cell.caption.commit()

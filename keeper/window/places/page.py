@@ -1,8 +1,9 @@
 """Places: where one has been, as a map and as a list."""
 
+from datetime import date
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QPushButton, QVBoxLayout, QWidget
 
@@ -12,8 +13,8 @@ from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.flow import Flow
-from keeper.window.parts.leading import Leading
 from keeper.window.parts.low_window import LowWindow
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.page_stack import PageStack
 from keeper.window.parts.places import wording as place_wording
 from keeper.window.parts.places.journeys import Journeys
@@ -32,7 +33,7 @@ JOIN = "Count across unknown nights"
 LEAVE_OPEN = "Leave unknown nights out"
 
 
-class PlacesOverview(Leading, AsksAgain, LowWindow):
+class PlacesOverview(BasicPage, AsksAgain, LowWindow):
     """The map and the list of all places, for all years or one."""
 
     def __init__(self, desk: Desk) -> None:
@@ -204,9 +205,7 @@ class PlacesOverview(Leading, AsksAgain, LowWindow):
 
 
 class PlacesPage(PageStack):
-    """Where one has been, and each place's own page. ``theme_wanted`` comes when a theme of a place is opened."""
-
-    theme_wanted = Signal(int)
+    """Where one has been, and each place's own page."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk, overview := PlacesOverview(desk))
@@ -216,10 +215,17 @@ class PlacesPage(PageStack):
         self.overview.list.opened.connect(self.show_place)
         self.overview.map.picked.connect(self.show_place)
 
-    def show_page(self) -> None:
+    def show_night(self, night: date) -> None:
         """Show where one has been."""
+        self._show_all()
+
+    def _show_all(self) -> None:
         self.see(self.overview)
         self.overview.ask()
+
+    def show_thing(self, thing: str) -> None:
+        """Show the place of this id."""
+        self.show_place(thing)
 
     def show_place(self, place_id: str) -> None:
         """Show a place's own page."""
@@ -229,7 +235,7 @@ class PlacesPage(PageStack):
 
             self.place = self.join(PlacePage(self.desk), self._back)
             self.place.words_wanted.connect(self.show_words)
-            self.place.theme_wanted.connect(self.theme_wanted)
+            self.place.theme_wanted.connect(lambda number: self.desk.go("themes", thing=number))
         self.place.show_place(place_id)
         self.turn_to(self.place)
 
@@ -248,5 +254,5 @@ class PlacesPage(PageStack):
         self.place.picture.setFocus()
 
     def _back(self) -> None:
-        self.show_page()
+        self._show_all()
         self.overview.setFocus()

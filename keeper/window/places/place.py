@@ -18,9 +18,9 @@ from keeper.window.desk.look import Look
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.found_list import FoundList, FoundModel
-from keeper.window.parts.leading import Leading
 from keeper.window.parts.low_window import LowWindow
-from keeper.window.parts.photo_links import PhotoLinks
+from keeper.window.parts.page import BasicPage
+from keeper.window.parts.photos.links import PhotoLinks
 from keeper.window.parts.places import wording as place_wording
 from keeper.window.parts.places.mark import paint_mark
 from keeper.window.parts.small import emptied, in_the_middle, label, quiet_button, row
@@ -56,7 +56,7 @@ class Mark(QWidget):
         painter.end()
 
 
-class PlacePage(Leading, AsksAgain, LowWindow):
+class PlacePage(BasicPage, AsksAgain, LowWindow):
     """One place.
 
     ``left`` comes when the person goes back to all places, ``words_wanted``

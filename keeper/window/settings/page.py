@@ -1,5 +1,6 @@
 """The settings page, drawn from the list of settings."""
 
+from datetime import date
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
@@ -9,8 +10,9 @@ from PySide6.QtWidgets import QColorDialog, QGridLayout, QVBoxLayout, QWidget
 from keeper import settings
 from keeper.settings import INKS, SETTINGS, Setting
 from keeper.window.desk.desk import Desk
-from keeper.window.frame.keys_sheet import rows
 from keeper.window.parts.choice import Choice
+from keeper.window.parts.keys_shown import rows
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, label
 
 if TYPE_CHECKING:
@@ -20,7 +22,7 @@ if TYPE_CHECKING:
 OWN_INK = "one of my own\u2026"
 
 
-class SettingsPage(Paper):
+class SettingsPage(BasicPage, Paper):
     """Few settings, each in force at once; then the keys, the place, the credits."""
 
     def __init__(self, desk: Desk) -> None:
@@ -45,8 +47,14 @@ class SettingsPage(Paper):
         # The page itself has the focus first: a key that goes astray changes nothing.
         self.setAccessibleName("Settings")
         self._fit_controls()
-        desk.dressed.connect(self.fit)
-        desk.dressed.connect(self._fit_controls)
+
+    def show_night(self, night: date) -> None:
+        """The same on any night."""
+
+    def dress(self) -> None:
+        """Take up the text size in force."""
+        self.fit()
+        self._fit_controls()
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)

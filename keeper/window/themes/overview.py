@@ -10,8 +10,8 @@ from keeper.review.themes import ThemesView, Thread
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
-from keeper.window.parts.leading import Leading
 from keeper.window.parts.low_window import LowWindow
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import breakable, headed, in_the_middle, label, quiet_button, row
 from keeper.window.themes import wording as theme_wording
 from keeper.window.themes.rows import ThreadsList
@@ -34,7 +34,7 @@ class _Narrow(QLineEdit):
             super().keyPressEvent(event)
 
 
-class ThemesOverview(Leading, AsksAgain, LowWindow):
+class ThemesOverview(BasicPage, AsksAgain, LowWindow):
     """The threads; ``loose_wanted`` comes when the loose lines are to be seen."""
 
     loose_wanted = Signal()

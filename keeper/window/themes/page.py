@@ -1,8 +1,8 @@
 """Themes: what keeps coming back, and each theme's own page."""
 
+from datetime import date
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
 from PySide6.QtGui import QShowEvent
 
 from keeper.window.desk.desk import Desk
@@ -16,32 +16,29 @@ if TYPE_CHECKING:
 
 
 class ThemesPage(PageStack):
-    """The threads, and each theme's own page.
-
-    ``only`` are the nights that stand out in the ribbon meanwhile (None: all);
-    ``narrowed`` comes when they are others.
-    """
-
-    narrowed = Signal(object)
+    """The threads, and each theme's own page, whose nights stand out in the ribbon."""
 
     def __init__(self, desk: Desk) -> None:
         work = ThemeWork.of(desk)
         super().__init__(desk, overview := ThemesOverview(desk, work))
         self.work, self.overview = work, overview
-        self.only: frozenset | None = None
         self._came = False
         self.theme: ThemePage | None = None
         self.words: WordPicturePage | None = None
         self.overview.list.opened.connect(self.show_theme)
         self.overview.loose_wanted.connect(lambda: self.show_theme(None))
 
-    def show_page(self) -> None:
+    def show_night(self, night: date) -> None:
         """Show the threads; or the theme one had open, or its words, for who comes back from a night of it."""
         came, self._came = self._came, False
         if came and self.currentWidget() is self.theme:
             self.theme.ask()
         elif not came or self.currentWidget() is not self.words:
             self._back()
+
+    def show_thing(self, thing: int) -> None:
+        """Show the theme of this number."""
+        self.show_theme(thing)
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -83,4 +80,4 @@ class ThemesPage(PageStack):
         if only is not None and self.currentWidget() is not self.theme:
             return
         self.only = only
-        self.narrowed.emit(only)
+        self.desk.narrowed.emit()

@@ -12,9 +12,9 @@ from keeper.model import Photo
 from keeper.review.themes import ThemeView
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
-from keeper.window.parts.leading import Leading
 from keeper.window.parts.low_window import LowWindow
-from keeper.window.parts.photo_links import PhotoLinks
+from keeper.window.parts.page import BasicPage
+from keeper.window.parts.photos.links import PhotoLinks
 from keeper.window.parts.small import breakable, emptied, in_the_middle, label, quiet_button, row
 from keeper.window.themes import wording as theme_wording
 from keeper.window.themes.acts import ThemeActs
@@ -29,7 +29,7 @@ _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignAbsolute | Qt.Alignme
 LOOSE = "Lines that fit nowhere stay loose. A theme can be started from some of them, or one moved to a theme."
 
 
-class ThemePage(Leading, AsksAgain, LowWindow):
+class ThemePage(BasicPage, AsksAgain, LowWindow):
     """One theme, or the loose lines.
 
     ``left`` comes when the person goes back to all themes, ``words_wanted``

@@ -11,8 +11,8 @@ from keeper.model import Found, Line, Photo
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.found_list import FoundList, FoundModel
+from keeper.window.parts.photos.thumbnail import Thumbnail
 from keeper.window.parts.small import label, plain_button, row
-from keeper.window.parts.thumbnail import Thumbnail
 from keeper.window.year import wording as year_wording
 
 PHOTOS_SHOWN = 120

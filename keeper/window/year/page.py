@@ -16,18 +16,19 @@ from keeper.window.desk.timers import once_after
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.flow import Flow
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.page_stack import PageStack
 from keeper.window.parts.small import Paper, headed, label, quiet_button
 from keeper.window.year import sections as parts
 from keeper.window.year import wording as year_wording
+from keeper.window.year.sitting.offer import SIT
 
 if TYPE_CHECKING:
     from keeper.window.parts.word_picture.page import WordPicturePage
     from keeper.window.year.sitting.page import YearSitting
 
 
-class YearOverview(Leading, AsksAgain, Paper):
+class YearOverview(BasicPage, AsksAgain, Paper):
     """A year's page.
 
     ``sitting_wanted`` comes when the person sits down with it, ``words_wanted``
@@ -61,7 +62,7 @@ class YearOverview(Leading, AsksAgain, Paper):
         self.counted = label("", "quiet")
         self.sit = quiet_button("", self.sitting_wanted.emit, "Sit down with the year")
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the year\u2019s words")
-        self.book = quiet_button("Make the book\u2026", self._make_book, "Make the book of the year")
+        self.book = quiet_button("Make the book\u2026", self._want_book, "Make the book of the year")
         self.ways = Flow(self.desk.look, self.sit, self.picture, self.book, gap=1.2)
         self.ways.hide()
         self.lines = parts.LinesPart(self.desk, self._another, self._leave_out, self._propose_again)
@@ -166,10 +167,8 @@ class YearOverview(Leading, AsksAgain, Paper):
 
     # going on
 
-    def _make_book(self) -> None:
-        from keeper.window.paper.book import BookDialog
-
-        BookDialog(self.desk, self.year, self).exec()
+    def _want_book(self) -> None:
+        self.desk.book_wanted.emit(self.year)
 
     def _pick(self) -> None:
         year = self.years.currentData()
@@ -208,11 +207,8 @@ class YearOverview(Leading, AsksAgain, Paper):
         self.desk.write(lambda store: work(store, year), lambda _: self.desk.changed.emit())
 
 
-class YearPage(PageStack):
-    """A year's page, its picture of words and the sitting with it; signals as the page's own."""
-
-    theme_wanted = Signal(int)
-    place_wanted = Signal(str)
+class YearPages(PageStack):
+    """A year's page, its picture of words and the sitting with it."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk, overview := YearOverview(desk))
@@ -221,8 +217,8 @@ class YearPage(PageStack):
         self.words: WordPicturePage | None = None
         self.overview.sitting_wanted.connect(self.sit_down)
         self.overview.words_wanted.connect(self.show_words)
-        self.overview.theme_wanted.connect(self.theme_wanted)
-        self.overview.place_wanted.connect(self.place_wanted)
+        self.overview.theme_wanted.connect(lambda number: desk.go("themes", thing=number))
+        self.overview.place_wanted.connect(lambda place_id: desk.go("places", thing=place_id))
 
     def show_night(self, night: date) -> None:
         """Show the year of a night; a sitting with it that is open stays open."""
@@ -232,6 +228,11 @@ class YearPage(PageStack):
         self.see(self.overview)
         self.overview.show_year(night.year)
 
+    def show_thing(self, thing: object) -> None:
+        """``SIT``: sit down with the year shown."""
+        if thing == SIT:
+            self.sit_down()
+
     def sit_down(self) -> None:
         """Sit down with the year shown, where it was left."""
         if self.sitting is None:
@@ -239,7 +240,7 @@ class YearPage(PageStack):
             from keeper.window.year.sitting.page import YearSitting
 
             sitting = YearSitting(self.desk)
-            self.sitting = self.join(sitting, self._back, by_escape=sitting.leave)
+            self.sitting = self.join(sitting, self._back, by_escape=sitting.go_back)
         self.sitting.begin(self.overview.year)
         self.turn_to(self.sitting)
 
@@ -251,11 +252,6 @@ class YearPage(PageStack):
             self.words = self.join(WordPicturePage(self.desk, "the year"), self._back_from_words)
         self.words.of_year(self.overview.year)
         self.turn_to(self.words)
-
-    def keep(self) -> None:
-        """Keep what is being typed."""
-        if self.sitting:
-            self.sitting.keep()
 
     def _back(self) -> None:
         self.see(self.overview)

@@ -12,9 +12,8 @@ from keeper.model import Photo
 from keeper.review.year import YearMonth
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.keys import PAGE_KEYS
+from keeper.window.parts.photos.thumbnail import Thumbnail
 from keeper.window.parts.small import emptied, label, quiet_button
-from keeper.window.parts.thumbnail import Thumbnail
 from keeper.window.year import wording as year_wording
 
 _SMALL, _COLUMN, _MOST_COLUMNS = 7.8, 11.2, 4
@@ -52,7 +51,7 @@ class MonthPhotos(QWidget):
         layout.addWidget(self._photo(one.photo, one) if one.photo else self._gap())
         month = one.month
         name = quiet_button(
-            year_wording.MONTHS[month.month - 1], lambda: self.desk.go(self._page(), month),
+            year_wording.MONTHS[month.month - 1], lambda: self.desk.go("month", month),
             f"Open {wording.month_and_year(month)}, {wording.counted(one.nights, 'night')} kept",
         )  # fmt: skip
         layout.addWidget(name)
@@ -60,11 +59,8 @@ class MonthPhotos(QWidget):
 
     def _photo(self, photo: Photo, one: YearMonth) -> QWidget:
         made = Thumbnail(self.desk, photo, _SMALL)
-        made.clicked.connect(lambda: self.desk.go(self._page(), one.month))
+        made.clicked.connect(lambda: self.desk.go("month", one.month))
         return made
-
-    def _page(self) -> str:
-        return "month" if "month" in PAGE_KEYS else "night"
 
     def _gap(self) -> QWidget:
         made = label("no photo", "quiet")

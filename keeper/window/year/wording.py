@@ -3,7 +3,7 @@
 from keeper.review.places import PlacesView, Travels
 from keeper.review.year import Counts, MonthMean, MovedWord, ThemeFlow, YearReadings, YearReview
 from keeper.window.desk import wording
-from keeper.window.month.wording import CAUTION
+from keeper.window.desk.wording import CAUTION
 from keeper.window.parts.places import wording as place_wording
 from keeper.written import MONTHS
 

@@ -51,7 +51,7 @@ def kept(clock):
 
 def test_an_own_line_makes_the_pages_ask_once(qtbot, frame, page, told):
     qtbot.keyClicks(page.fields["gratitude"], "Mine.")
-    page.commit_all()
+    page.keep()
     qtbot.wait(WELL_AFTER)
     assert told == [1]
 
@@ -99,7 +99,7 @@ def test_another_program_is_seen(qtbot, page, folder, told):
 def test_another_program_beside_an_own_line_is_seen(qtbot, page, write, told):
     write(NIGHT, "memory", "from elsewhere")
     qtbot.keyClicks(page.fields["gratitude"], "Mine.")
-    page.commit_all()
+    page.keep()
     qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from elsewhere", timeout=2000)
 
 

@@ -15,10 +15,10 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdi
 
 from keeper.clock import StoppedClock
 from keeper.store import lines, open_store
-from keeper.window.desk.keys import PAGES
+from keeper.window.desk.pages import NUMBERED
 from keeper.window.frame import opening
-from keeper.window.frame.quiet import Warming
 from keeper.window.frame.single import Listener, call_forward
+from keeper.window.frame.start.warming import Warming
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_db" / "keeper"
 CONTROLS = (QAbstractButton, QLineEdit, QListView, QComboBox, QPlainTextEdit)
@@ -32,7 +32,7 @@ def test_keys_lead_to_every_page(qtbot, frame):
     frame.activateWindow()
     qtbot.waitUntil(frame.isActiveWindow)
     control = Qt.KeyboardModifier.ControlModifier
-    numbers = [(Qt.Key(Qt.Key.Key_1 + place), page) for place, page in enumerate(PAGES)]
+    numbers = [(Qt.Key(Qt.Key.Key_1 + place), page) for place, page in enumerate(NUMBERED)]
     for key, page in (*numbers, (Qt.Key.Key_Comma, "settings"), (Qt.Key.Key_F, "find"), (Qt.Key.Key_T, "night")):
         qtbot.keyClick(frame, key, control)
         assert frame.page_shown() == page
@@ -54,7 +54,7 @@ def test_keys_lead_to_the_night_before_and_after(qtbot, frame):
 
 
 # The pages of themes have a test of their own.
-@pytest.mark.parametrize("name", [*(page for page in PAGES if page != "themes"), "settings"])
+@pytest.mark.parametrize("name", [*(page for page in NUMBERED if page != "themes"), "settings"])
 def test_tab_reaches_every_control(qtbot, opened, folder, name):
     shutil.rmtree(folder, ignore_errors=True)
     shutil.copytree(DEMO, folder)

@@ -134,7 +134,7 @@ def test_with_a_dialog_open_all_night_it_turns_when_that_is_closed(qtbot, frame,
 
 
 def test_while_the_computer_slept_it_was_quiet(frame, monkeypatch):
-    quiet = frame._turn._quiet
+    quiet = frame.turn._quiet
     assert not quiet.idle(night_turn.TURN_AFTER)
     quiet._at -= night_turn.TURN_AFTER / 1000
     assert quiet.idle(night_turn.TURN_AFTER)

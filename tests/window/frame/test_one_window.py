@@ -23,7 +23,7 @@ from keeper.window.frame import opening
 settle = opening._settle_in
 def settled(app, frame):
     settle(app, frame)
-    frame._rest.add([lambda: print("open", flush=True)])
+    frame.rest.add([lambda: print("open", flush=True)])
     frame.come_forward = lambda night: print("came forward", flush=True)
     QTimer.singleShot(20000, app.quit)
 opening._settle_in = settled

@@ -64,7 +64,7 @@ def test_years_go_no_further_than_tonight_and_the_first(ribbon):
 
 def test_places_differ_in_more_than_hue(ribbon):
     from keeper.window.desk.palette import OKABE_ITO
-    from keeper.window.frame.ribbon import _HATCHINGS
+    from keeper.window.parts.places.mark import HATCHINGS
 
-    marks = [(n % len(OKABE_ITO), n // len(OKABE_ITO) % len(_HATCHINGS)) for n in range(48)]
+    marks = [(n % len(OKABE_ITO), n // len(OKABE_ITO) % len(HATCHINGS)) for n in range(48)]
     assert len(set(marks)) == 48

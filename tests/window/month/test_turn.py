@@ -26,7 +26,7 @@ def october(write, store):
 
 
 def sit_down(qtbot, frame):
-    offer = frame._turn_offer
+    offer = frame.rest.turn_offer
     qtbot.waitUntil(offer.button.isVisible)
     offer.button.click()
     sitting = frame.pages["month"].others["turn"]
@@ -42,19 +42,19 @@ def onward(qtbot, sitting):
 
 def test_it_is_offered_on_the_first_evenings_only(qtbot, opened, october):
     frame = opened(evening(7))
-    qtbot.waitUntil(frame._turn_offer.button.isVisible)
-    assert frame._turn_offer.button.text() == "Turn the month: October 2026, in a few minutes"
+    qtbot.waitUntil(frame.rest.turn_offer.button.isVisible)
+    assert frame.rest.turn_offer.button.text() == "Turn the month: October 2026, in a few minutes"
     frame.desk.clock = evening(8)
     frame.desk.changed.emit()
-    qtbot.waitUntil(lambda: not frame._turn_offer.button.isVisible())
+    qtbot.waitUntil(lambda: not frame.rest.turn_offer.button.isVisible())
 
 
 def test_it_is_not_offered_after_a_month_without_lines(qtbot, opened):
     frame = opened(evening(2))
-    frame._turn_offer.ask()
+    frame.rest.turn_offer.ask()
     frame.desk.reader.finish()
     qtbot.wait(50)
-    assert not frame._turn_offer.button.isVisible()
+    assert not frame.rest.turn_offer.button.isVisible()
 
 
 def test_all_five_steps_each_kept_at_once(qtbot, opened, october, store):
@@ -86,7 +86,7 @@ def test_all_five_steps_each_kept_at_once(qtbot, opened, october, store):
     qtbot.waitUntil(lambda: frame.pages["month"].currentWidget() is frame.pages["month"].sheet)
     frame.go("night")
     frame.desk.reader.finish()
-    qtbot.waitUntil(lambda: not frame._turn_offer.button.isVisible())
+    qtbot.waitUntil(lambda: not frame.rest.turn_offer.button.isVisible())
 
 
 def test_left_in_the_middle_it_is_taken_up_there_even_another_evening(qtbot, opened, october):
@@ -96,7 +96,7 @@ def test_left_in_the_middle_it_is_taken_up_there_even_another_evening(qtbot, ope
     onward(qtbot, sitting)
     sitting.away.click()
     frame.go("night")
-    qtbot.waitUntil(lambda: frame._turn_offer.button.text() == "Go on turning October 2026")
+    qtbot.waitUntil(lambda: frame.rest.turn_offer.button.text() == "Go on turning October 2026")
     assert frame.close()
     later = opened(evening(4))
     later.go("night")

@@ -82,7 +82,7 @@ def test_who_passes_by_with_tab_is_not_stopped_by_a_list(qtbot, in_tokyo):
 
 def test_what_is_written_is_given_no_place(qtbot, in_tokyo, store, tonight):
     qtbot.keyClicks(in_tokyo.fields["memory"], "A vending machine hummed.")
-    in_tokyo.commit_all()
+    in_tokyo.keep()
     qtbot.waitUntil(lambda: bool(nights.one(store, tonight).lines))
     assert nights.one(store, tonight).place is None
 

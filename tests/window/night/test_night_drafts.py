@@ -90,7 +90,7 @@ def test_a_draft_too_long_to_keep_stays_where_the_kept_wording_is_asked_for(qtbo
     page.blocks["gratitude"].kept.click()
     qtbot.waitUntil(lambda: "characters long" in frame.said.text())
     assert page.fields["gratitude"].toPlainText() == draft
-    page.commit_all()
+    page.keep()
     frame.desk.writer.finish()
     assert lines.drafts(store, tonight)[0].text.strip() == draft.strip()
 
@@ -173,7 +173,7 @@ def test_blanks_that_do_not_break_are_no_other_wording(qtbot, frame, page, store
     write(tonight, "gratitude", "Quelle soir\u00e9e\u00a0!")
     frame.desk.changed.emit()
     assert page.blocks["gratitude"].state.text() == "kept"
-    page.commit_all()
+    page.keep()
     frame.desk.writer.finish()
     assert lines.one(store, tonight, "gratitude").text == "Quelle soir\u00e9e\u00a0!"
     assert lines.wordings(store, tonight, "gratitude") == ()

@@ -68,7 +68,7 @@ def test_words_typed_at_a_button_reach_the_field_beside_it_and_nothing_rests(qtb
     page.blocks[kind].rest.setFocus()
     type_at_focus(qtbot, "and more, of rest")
     assert page.fields[kind].toPlainText() == f"A {kind} kept before.and more, of rest"
-    page.commit_all()
+    page.keep()
     page.desk.writer.finish()
     assert not any(line.resting for line in lines.of_night(store, tonight))
 
@@ -120,7 +120,7 @@ def test_redo_does_again_what_was_taken_back(qtbot, page, store, tonight, key, h
     assert [field.toPlainText() for field in page.fields.values()] == ["one", "two", ""]
     assert focused() is page.fields["memory"]
     qtbot.keyClick(focused(), key, held)
-    page.commit_all()
+    page.keep()
     qtbot.waitUntil(lambda: len(lines.of_night(store, tonight)) == 2)
 
 
@@ -154,7 +154,7 @@ def test_undo_reaches_the_night_where_it_was(qtbot, frame, page, tonight, store)
     undo(qtbot)
     assert (frame.night, page.night) == (tonight, tonight)
     assert page.fields["gratitude"].toPlainText() == ""
-    page.commit_all()
+    page.keep()
     frame.desk.writer.finish()
     assert lines.one(store, tonight, "gratitude") is None
     qtbot.keyClick(focused(), Qt.Key.Key_Y, CONTROL)

@@ -150,7 +150,7 @@ def test_a_place_is_carried_on_and_said_so(qtbot, opened, store, clock, tonight)
     assert page.place.text() == "Liepāja"
     assert page.place_said.text() == "carried on"
     qtbot.keyClicks(page.fields["gratitude"], LINE)
-    page.commit_all()
+    page.keep()
     qtbot.waitUntil(lambda: nights.one(store, tonight).place is not None)
     assert nights.one(store, tonight).place_source == "carried"
 

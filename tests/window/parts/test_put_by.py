@@ -17,6 +17,7 @@ from keeper.store.photos import known as stored_photos
 from keeper.window.parts.typing.field import DRAFT_AFTER
 from keeper.window.places.mending import RenameDialog
 from keeper.window.themes.dialogs import NameDialog
+from keeper.window.year.sitting.offer import SIT
 
 MONTH = date(2026, 11, 1)
 RETURN, ESCAPE = Qt.Key.Key_Return, Qt.Key.Key_Escape
@@ -118,7 +119,7 @@ def test_a_place_left_behind_is_offered_again_and_only_enter_takes_it(qtbot, ope
     assert (page.place.text(), page.place_said.text()) == ("Sabile", "not kept yet")
     page.place.setFocus()
     page.fields["gratitude"].setFocus()
-    page.commit_all()
+    page.keep()
     frame.desk.writer.finish()
     assert nights.one(store, tonight).place.name == "Riga" and page.place.text() == "Sabile"
     page.place.setFocus()
@@ -234,7 +235,7 @@ def test_an_answer_to_a_year_too_long_to_keep_waits_as_a_draft(qtbot, frame, sto
     writing.write_line(store, date(2026, 3, 1), "memory", "A line.", clock)
     sitting.begin(store, 2026)
     sitting.go_to(store, 2026, sitting.CLOSING)
-    frame.sit_down_with(2026)
+    frame.desk.go("year", frame.desk.tonight(), SIT)
     closing = frame.pages["year"].sitting.closing
     qtbot.waitUntil(closing.isVisible)
     question, field = next(iter(closing.fields.items()))

@@ -83,11 +83,11 @@ def test_an_empty_year_offers_neither_words_nor_book(qtbot, frame):
     assert not any(part.isVisible() for part in (page.sit, page.picture, page.book))
 
 
-def test_a_year_offers_its_book(qtbot, year, monkeypatch):
+def test_a_year_offers_its_book(qtbot, frame, year, monkeypatch):
     opened = []
     monkeypatch.setattr(BookDialog, "exec", lambda self: opened.append((self.year, self.parent())))
     qtbot.mouseClick(year.overview.book, Qt.MouseButton.LeftButton)
-    assert opened == [(2024, year.overview)]
+    assert opened == [(2024, frame)]
 
 
 # a theme

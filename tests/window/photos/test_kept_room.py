@@ -6,6 +6,7 @@ import pytest
 from photographs import taken
 
 from keeper.actions.photos import kept as photos
+from keeper.window.photos.strip import PhotoStrip
 
 CAME = ("a.jpg", "b.jpg")
 
@@ -22,7 +23,7 @@ def test_nothing_below_moves_when_the_photos_come(qtbot, opened, store, clock, t
     qtbot.wait(50)
     before = below.mapTo(page.widget(), below.rect().topLeft()).y()
     assert page.photos is None
-    page.add_photos()
+    page.hang(PhotoStrip(frame.desk, page))
     qtbot.waitUntil(lambda: page.photos.isVisible())
     assert len(page.photos.row.cells) == count
     qtbot.wait(150)

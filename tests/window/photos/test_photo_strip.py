@@ -17,7 +17,7 @@ from keeper.store import nights
 from keeper.store.photos import files as photo_files
 from keeper.store.photos import known as photos
 from keeper.store.places import named as places
-from keeper.window.parts import thumbnail
+from keeper.window.parts.photos import thumbnail
 
 OTHER = date(2026, 11, 10)
 

@@ -19,7 +19,7 @@ from keeper.actions.photos import kept as actions
 from keeper.store.photos import files as photo_files
 from keeper.store.photos import known as photos
 from keeper.window.looking_back.night import RememberedNight
-from keeper.window.parts.thumbnail import Thumbnail
+from keeper.window.parts.photos.thumbnail import Thumbnail
 from keeper.window.photos.full_view import PhotoView
 
 EARLIER = date(2024, 11, 14)

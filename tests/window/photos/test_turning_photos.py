@@ -13,8 +13,8 @@ from keeper.actions.photos import kept as actions
 from keeper.store.photos import known as photos
 from keeper.window.month.photo import PhotoBox
 from keeper.window.month.photo_choosing import PhotoChooser
-from keeper.window.parts import thumbnail
-from keeper.window.parts.photo_links import PhotoLinks
+from keeper.window.parts.photos import thumbnail
+from keeper.window.parts.photos.links import PhotoLinks
 from keeper.window.year.photos import LargePhoto
 
 LARGE = jpeg_bytes(quarters(600, 400), 95)

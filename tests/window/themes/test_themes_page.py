@@ -505,7 +505,7 @@ def test_a_long_name_in_find_ends_before_the_angle(qtbot, monkeypatch, frame, th
 def test_a_line_written_tonight_finds_its_theme_by_itself(qtbot, frame, store, made):
     words = " ".join(made.threads[0].words[:4])
     qtbot.keyClicks(frame.pages["night"].fields["gratitude"], words)
-    frame.pages["night"].commit_all()
+    frame.pages["night"].keep()
     asked = "SELECT theme FROM theme_line JOIN line ON id = line_id WHERE night = '2026-11-14'"
     qtbot.waitUntil(lambda: store.rows(asked) == [(made.threads[0].number,)], timeout=10_000)
 

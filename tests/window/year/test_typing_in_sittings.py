@@ -15,6 +15,7 @@ from keeper.actions.years.sitting import CLOSING
 from keeper.clock import StoppedClock
 from keeper.store import month_pages, year_pages
 from keeper.window.month.turning.sitting import STEPS
+from keeper.window.year.sitting.offer import SIT
 
 OCTOBER, NOVEMBER = date(2026, 10, 1), date(2026, 11, 1)
 WORDS = "a rope  of words"
@@ -79,7 +80,7 @@ def test_words_typed_at_each_step_of_the_month_are_kept(qtbot, frame, october, s
 
 
 def test_words_typed_at_each_step_of_the_year_are_kept(qtbot, frame, october, store):
-    frame.sit_down_with(2026)
+    frame.desk.go("year", frame.desk.tonight(), SIT)
     sitting = frame.pages["year"].sitting
     for step in (9, 10, CLOSING):
         settled(qtbot, sitting)
@@ -92,18 +93,18 @@ def test_words_typed_at_each_step_of_the_year_are_kept(qtbot, frame, october, st
 
 
 def test_what_is_typed_before_a_step_is_there_is_typed_into_it(qtbot, frame, october):
-    frame.sit_down_with(2026)
+    frame.desk.go("year", frame.desk.tonight(), SIT)
     sitting = frame.pages["year"].sitting
     assert sitting._waiting == "" and not sitting.onward.isEnabled()
     qtbot.keyClicks(focus(), "early and ")
     settled(qtbot, sitting)
     qtbot.keyClicks(focus(), "late")
-    sitting.leave()
+    sitting.go_back()
     assert "early and late" in kept(frame)
 
 
 def test_a_month_can_be_passed_only_when_its_lines_are_shown(qtbot, frame, october):
-    frame.sit_down_with(2026)
+    frame.desk.go("year", frame.desk.tonight(), SIT)
     sitting = frame.pages["year"].sitting
     settled(qtbot, sitting)
     shown = sitting.month.rows.lines
@@ -154,13 +155,13 @@ def test_letters_typed_at_anything_else_go_to_the_field(qtbot, frame, october, s
 def test_words_held_back_are_not_typed_over(qtbot, frame, october, store):
     months.write_words(store, OCTOBER, "With Oddny by the sea.")
     people.rest_by_name(store, "Oddny") if people.named(store, "Oddny") else people.rest(store, people.add(store, "Oddny").id)
-    frame.sit_down_with(2026)
+    frame.desk.go("year", frame.desk.tonight(), SIT)
     sitting = frame.pages["year"].sitting
     settled(qtbot, sitting)
     sitting.turn_to(10)
     settled(qtbot, sitting)
     qtbot.keyClicks(focus(), "typed over")
-    sitting.leave()
+    sitting.go_back()
     assert frame.desk.writer.finish()
     assert month_pages.one(store, OCTOBER).words == "With Oddny by the sea."
 
@@ -180,7 +181,7 @@ def test_a_goal_that_is_there_can_be_reached_at_once(qtbot, frame, october, stor
 
 
 def closing(qtbot, frame):
-    frame.sit_down_with(2026)
+    frame.desk.go("year", frame.desk.tonight(), SIT)
     sitting = frame.pages["year"].sitting
     settled(qtbot, sitting)
     sitting.turn_to(CLOSING)
@@ -210,7 +211,7 @@ def test_a_question_is_reworded_with_its_answer_and_left_out_and_another_asked(q
     qtbot.keyClick(step.more.more, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: list(step.fields)[-1] == "What did the sea say?")
     assert list(step.fields) == ["What held, all year?", *ours[2:], "What did the sea say?"]
-    sitting.leave()
+    sitting.go_back()
     assert frame.desk.writer.finish()
     page = year_pages.one(store, 2026)
     assert [(one.question, one.answer) for one in page.answers] == [("What held, all year?", "The bridge. And the ferry.")]

@@ -13,7 +13,7 @@ from keeper.model import Place, Reading, Tracker
 from keeper.review.year import MonthMean, ThemeFlow, YearReadings
 from keeper.store import trackers
 from keeper.store.places import named as places
-from keeper.window.month.wording import CAUTION
+from keeper.window.desk.wording import CAUTION
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.places.map import MapView
 from keeper.window.year import dialogs as year_dialogs
@@ -244,10 +244,10 @@ def test_the_sitting_is_offered_on_the_page_of_the_night(qtbot, opened, write, m
     frame = opened(StoppedClock(datetime(2026, month, day, 22, 0, tzinfo=riga), "Europe/Riga"))
     assert frame.desk.reader.finish()
     if offered:
-        qtbot.waitUntil(lambda: frame._year_offer.button.isVisible())
-        qtbot.mouseClick(frame._year_offer.button, Qt.MouseButton.LeftButton)
+        qtbot.waitUntil(lambda: frame.rest.year_offer.button.isVisible())
+        qtbot.mouseClick(frame.rest.year_offer.button, Qt.MouseButton.LeftButton)
         qtbot.waitUntil(lambda: frame.pages["year"].sitting.month.isVisible())
         assert frame.page_shown() == "year"
     else:
         qtbot.wait(50)
-        assert frame._year_offer is None or not frame._year_offer.button.isVisible()
+        assert frame.rest.year_offer is None or not frame.rest.year_offer.button.isVisible()

@@ -12,6 +12,7 @@ from keeper.model import Photo
 from keeper.store import year_pages
 from keeper.store.photos import known as photos
 from keeper.window.year import dialogs as year_dialogs
+from keeper.window.year.sitting.offer import SIT
 
 LEFT = Qt.MouseButton.LeftButton
 
@@ -27,7 +28,7 @@ def sit(qtbot, frame, lines_of_three_months):
     """Sits down with 2026 and returns the sitting."""
 
     def sit_down(year: int = 2026):
-        frame.sit_down_with(year)
+        frame.desk.go("year", min(date(year, 12, 31), frame.desk.tonight()), SIT)
         sitting = frame.pages["year"].sitting
         qtbot.waitUntil(lambda: sitting.month.isVisible() or sitting.closing.isVisible())
         return sitting
@@ -75,7 +76,7 @@ def test_taken_up_by_another_window(qtbot, frame, sit, opened):
     onward(qtbot, sit(), "July 2026")
     frame.close()
     again = opened()
-    again.sit_down_with(2026)
+    again.desk.go("year", again.desk.tonight(), SIT)
     sitting = again.pages["year"].sitting
     qtbot.waitUntil(lambda: sitting.heading.text() == "July 2026")
 
@@ -182,7 +183,7 @@ def test_what_is_being_typed_survives_news_from_elsewhere(qtbot, frame, sit, wri
 
 def test_a_thin_year_of_one_line(qtbot, frame, write):
     write(date(2025, 3, 9), "gratitude", "The tide was out.")
-    frame.sit_down_with(2025)
+    frame.desk.go("year", date(2025, 12, 31), SIT)
     sitting = frame.pages["year"].sitting
     qtbot.waitUntil(sitting.month.isVisible)
     assert sitting.heading.text() == "March 2025"

@@ -4,30 +4,27 @@ Kept light: it is imported while the program starts.
 """
 
 from datetime import date
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
 
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import quiet_button
 
-if TYPE_CHECKING:
-    from keeper.window.parts.small import Paper
+TURN = "turn"
+"""The thing that the page of a month shows: the sitting that turns it."""
 
 LATER = 500
 """Milliseconds after the start before it is looked for: typing comes first."""
 
 
 class TurnOffer:
-    """A quiet button below the lines of tonight; there only while it may be wanted."""
+    """A quiet button for the page of the night; there only while it may be wanted."""
 
-    def __init__(self, desk: Desk, page: "Paper") -> None:
+    def __init__(self, desk: Desk) -> None:
         self._desk = desk
         self._month: date | None = None
         self.button = quiet_button("", self._begin)
         self.button.hide()
-        # Before the stretch that ends the page.
-        page.body.insertWidget(page.body.count() - 1, self.button)
         desk.changed.connect(self.ask)
         QTimer.singleShot(LATER, self.button, self.ask)
 
@@ -59,5 +56,4 @@ class TurnOffer:
     def _begin(self) -> None:
         month = self._month
         if month:
-            self._desk.go("month", month)
-            self.button.window().pages["month"].turn(month)
+            self._desk.go("month", month, TURN)

@@ -18,6 +18,7 @@ from keeper.window.month.photo import PhotoBox
 from keeper.window.month.photo_choosing import PhotoChooser
 from keeper.window.month.turning.question_shelf import QuestionShelf
 from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, headed, label, quiet_button
 from keeper.window.parts.typing.anywhere import TypedAnywhere
 from keeper.window.parts.typing.month_words import MonthWordsBox
@@ -32,7 +33,7 @@ def reached(kept: str, month: date) -> str:
     return step if spelt == month.isoformat()[:7] and step in (*STEPS, DONE) else ""
 
 
-class TurnSitting(TypedAnywhere, AsksAgain, Paper):
+class TurnSitting(TypedAnywhere, AsksAgain, BasicPage, Paper):
     """The sitting. ``left`` comes when it is left or done."""
 
     left = Signal()

@@ -7,6 +7,12 @@ from PySide6.QtGui import QColor, QPainter, QPen, QPixmap, QPolygonF
 
 from keeper.window.desk.look import Look
 
+HATCHINGS = (
+    Qt.BrushStyle.SolidPattern, Qt.BrushStyle.BDiagPattern, Qt.BrushStyle.Dense4Pattern,
+    Qt.BrushStyle.VerPattern, Qt.BrushStyle.FDiagPattern, Qt.BrushStyle.Dense6Pattern,
+)  # fmt: skip
+"""Where a mark is a stretch of a band: each round of tints has a hatching of its own, as long stays carry their name."""
+
 _CORNERS = ((0, 0.0), (4, pi / 4), (4, 0.0), (3, -pi / 2), (3, pi / 2), (6, 0.0))
 """Corners and turn of each shape: a disc, a square, a diamond, two triangles, a hexagon."""
 

@@ -18,7 +18,7 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import SERIF, Look
 from keeper.window.desk.palette import mixed
-from keeper.window.parts.leading import Leading
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, breakable, label, quiet_button, row
 from keeper.window.parts.tips import plain_tip
 
@@ -27,12 +27,6 @@ _PNG_SCALE = 2
 
 ASK = Callable[[object], WordPicture]
 """Given the store, the picture; asked in the background."""
-
-
-def find_lines(desk: Desk, frame: QWidget, sought: Sought) -> None:
-    """Go to Find and look for this."""
-    desk.go("find")
-    frame.pages["find"].look_for(sought)
 
 
 def ink_of(look: Look, one: Placed) -> str:
@@ -142,7 +136,7 @@ class WordPictureView(QWidget):
             item.fit(self._scale())
 
 
-class WordPicturePage(Leading, Paper):
+class WordPicturePage(BasicPage, Paper):
     """A picture of words with its heading. ``left`` comes when the person goes back."""
 
     left = Signal()
@@ -230,7 +224,7 @@ class WordPicturePage(Leading, Paper):
     def _find(self, word: str) -> None:
         if self.picture:
             sought = self.picture.sought.get(word, word)
-            find_lines(self.desk, self.window(), replace(self._within, typed=sought))
+            self.desk.go("find", thing=replace(self._within, typed=sought))
 
     # keeping it elsewhere
 

@@ -1,27 +1,27 @@
 """The sitting with the year, offered on the page of the night around the turn of the year."""
 
+from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
 
 from keeper.window.parts.small import quiet_button
 
 if TYPE_CHECKING:
-    from datetime import date
-
     from keeper.window.desk.desk import Desk
-    from keeper.window.night.page import NightPageView
+
+
+SIT = "sit down"
+"""The thing that the page of a year shows: the sitting with it."""
 
 
 class YearOffer:
-    """A quiet button below the night's lines; ``sit`` opens the sitting with a year."""
+    """A quiet button for the page of the night that opens the sitting with a year."""
 
-    def __init__(self, desk: "Desk", page: "NightPageView", sit) -> None:
+    def __init__(self, desk: "Desk") -> None:
         self.desk = desk
         self._year = 0
-        self.button = quiet_button("", lambda: sit(self._year))
+        self.button = quiet_button("", self._sit)
         self.button.hide()
-        # Before the stretch at the end.
-        page.body.insertWidget(page.body.count() - 1, self.button)
         desk.changed.connect(self.ask)
         self.ask()
 
@@ -37,7 +37,7 @@ class YearOffer:
 
         self.desk.reader.run(year_to_offer, partial(self._show, tonight))
 
-    def _show(self, tonight: "date", offered: tuple[int, str] | None) -> None:
+    def _show(self, tonight: date, offered: tuple[int, str] | None) -> None:
         if offered:
             from keeper.window.year import wording as year_wording
 
@@ -45,3 +45,6 @@ class YearOffer:
             self.button.setText(year_wording.offer(*offered))
             self.button.setAccessibleName(self.button.text())
         self.button.setVisible(offered is not None)
+
+    def _sit(self) -> None:
+        self.desk.go("year", min(date(self._year, 12, 31), self.desk.tonight()), SIT)

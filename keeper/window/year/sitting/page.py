@@ -12,6 +12,7 @@ from keeper.review.year import Closing, MonthStep
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.parts.typing.anywhere import TypedAnywhere
 from keeper.window.year import wording as year_wording
@@ -19,7 +20,7 @@ from keeper.window.year.sitting.closing import ClosingStep
 from keeper.window.year.sitting.month_step import MonthStepView
 
 
-class YearSitting(TypedAnywhere, AsksAgain, Paper):
+class YearSitting(TypedAnywhere, AsksAgain, BasicPage, Paper):
     """One step at a time. ``left`` comes when the person goes back to the year's page."""
 
     left = Signal()
@@ -31,7 +32,7 @@ class YearSitting(TypedAnywhere, AsksAgain, Paper):
         self.step = 0
         self.steps: tuple[int, ...] = ()
         self._task = None
-        self.back = quiet_button("\u2039 the year", self.leave, "Back to the page of the year")
+        self.back = quiet_button("\u2039 the year", self.go_back, "Back to the page of the year")
         self.heading = label("", "head")
         self.told = label("", "quiet")
         self.turns = row(gap=desk.look.px(0.2))
@@ -191,7 +192,7 @@ class YearSitting(TypedAnywhere, AsksAgain, Paper):
         self._write(lambda store: sitting.go_to(store, year, step))
         self._show_step(step)
 
-    def leave(self) -> None:
+    def go_back(self) -> None:
         """Go back to the year's page; it is taken up here again."""
         self.keep()
         self.left.emit()

@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Qt
 from keeper.actions.trouble import FILE
 from keeper.errors import CannotWrite
 from keeper.window.frame import opening
+from keeper.window.frame.start.rest import Rest
 from keeper.window.parts.piecemeal import Piecemeal
 
 
@@ -43,7 +44,7 @@ def test_one_failing_piece_of_the_start_leaves_the_window_whole(qtbot, opened, f
     frame = opened(rest=False)
     monkeypatch.setattr(sys, "excepthook", sys.excepthook)
     opening._tell_of_trouble(frame)
-    monkeypatch.setattr(frame, piece, fails)
+    monkeypatch.setattr(Rest, piece, lambda rest: fails())
     try:
         opening.at_ease(frame)
         qtbot.waitUntil(frame.rest_is_loaded)

@@ -9,7 +9,7 @@ import pytest
 from PySide6.QtGui import QFont, QFontDatabase, QTextLayout
 
 from keeper.window.desk.look import SANS, SERIF
-from keeper.window.frame import foreign_letters
+from keeper.window.frame.start import foreign_letters
 
 CHINESE = QFontDatabase.WritingSystem.SimplifiedChinese
 TEXT = "今天下雨了。 今日は雨 오늘은 היום اليوم \U0001f3b9 \u2600 \u2192 \u2211"

@@ -1,0 +1,1 @@
+"""What lets one type soon: what is put off until then, and in which order it comes."""

@@ -1,0 +1,119 @@
+"""What may come after one can type: ribbon, keys, offers, photos, other typefaces."""
+
+from collections.abc import Callable, Iterable
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+
+from keeper.window.desk.look import LATER_FACES, load_faces
+from keeper.window.parts.piecemeal import Piecemeal
+
+if TYPE_CHECKING:
+    from keeper.window.frame.window import Frame
+    from keeper.window.month.turning.offer import TurnOffer
+    from keeper.window.year.sitting.offer import YearOffer
+
+Piece = Callable[[], object]
+
+
+class Rest(QObject):
+    """Brings in the rest of a window, each piece in a turn of its own, so that a key pressed meanwhile waits for one only."""
+
+    def __init__(self, frame: "Frame") -> None:
+        super().__init__(frame)
+        self._frame, self._desk = frame, frame.desk
+        self.year_offer: YearOffer | None = None
+        self.turn_offer: TurnOffer | None = None
+        self._coming = Piecemeal(self)
+        self._desk.ending.connect(self._coming.stop)
+
+    def begin(self, first: Iterable[Piece], last: Iterable[Piece]) -> None:
+        """Bring all in, with pieces of others before and after."""
+        from keeper.window.frame.start import foreign_letters
+
+        frame, night = self._frame, self._frame.night_page
+        self._coming.begin([
+            *first, lambda: load_faces(LATER_FACES), self._add_ribbon, self._add_ways, night.read_both_ways,
+            night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
+            self._use_the_quiet, _fetch_photos, self._hang_photos, *foreign_letters.pieces(frame, frame.dress_anew),
+            _fetch_lists, *last,
+        ])  # fmt: skip
+
+    def add(self, pieces: Iterable[Piece]) -> None:
+        """Do these too, after what is still to come."""
+        self._coming.add(list(pieces))
+
+    def over(self) -> bool:
+        """Whether all is there."""
+        return self._coming.over()
+
+    def _add_ribbon(self) -> None:
+        from keeper.window.frame.ribbon import Ribbon
+
+        frame = self._frame
+        frame.ribbon = ribbon = Ribbon(self._desk.look, self._desk.tonight())
+        ribbon.picked.connect(lambda night: frame.go(frame.page_of_nights(), night))
+        ribbon.year_wanted.connect(lambda _: frame.refresh_ribbon())
+        self._desk.changed.connect(frame.refresh_ribbon)
+        self._desk.dressed.connect(ribbon.dress)
+        frame.layout().replaceWidget(frame.along, ribbon)
+        frame.along.deleteLater()
+        ribbon.turn(self._desk.tonight(), self._desk.latest_night())
+        ribbon.show_night(frame.night)
+
+    def _add_ways(self) -> None:
+        from keeper.window.frame.ways import Ways
+
+        Ways(self._frame)
+
+    def _place_new_lines(self) -> None:
+        from keeper.window.themes.work import NewLines
+
+        if not self._desk.store.only_read:
+            NewLines(self._desk, self._frame)
+
+    def offer_year(self) -> None:
+        """At the year's end, offer to sit down with it."""
+        # In two months of the year; in the others it costs nothing.
+        if self.year_offer is None and self._desk.tonight().month in (12, 1):
+            from keeper.window.year.sitting.offer import YearOffer
+
+            self.year_offer = YearOffer(self._desk)
+            self._frame.night_page.offer(self.year_offer.button)
+
+    def _offer_turn(self) -> None:
+        from keeper.window.month.turning.offer import TurnOffer
+
+        self.turn_offer = TurnOffer(self._desk)
+        self._frame.night_page.offer(self.turn_offer.button)
+
+    def _use_the_quiet(self) -> None:
+        from keeper.window.frame.night_turn import NightTurn
+        from keeper.window.frame.quiet import DueThemes, Quiet, Tidying
+        from keeper.window.frame.start.warming import Warming
+
+        quiet = Quiet(self._frame)
+        self._frame.turn = NightTurn(self._frame, quiet)
+        Warming(quiet)
+        if not self._desk.store.only_read:
+            DueThemes(quiet, self._desk)
+            Tidying(quiet, self._desk)
+
+    def _hang_photos(self) -> None:
+        from keeper.window.photos.strip import PhotoStrip
+
+        night = self._frame.night_page
+        if night.photos is None and self._frame.isVisible():
+            night.hang(PhotoStrip(self._desk, night))
+
+
+def _fetch_photos() -> None:
+    # In a turn before the one in which they are shown.
+    import_module("keeper.window.photos.strip")
+
+
+def _fetch_lists() -> None:
+    # Most pages have a list: the first to be opened need not wait for what Qt
+    # sets up for lists of any kind.
+    import_module("keeper.window.parts.found_list")

@@ -1,0 +1,69 @@
+"""Bringing in what the pages need while nobody types, so that their first visit does not wait for it."""
+
+import gc
+import re
+import sys
+from collections.abc import Iterable, Iterator
+from importlib import import_module
+from pathlib import Path
+
+from PySide6.QtCore import QObject
+
+from keeper.window.desk.pages import PAGES
+from keeper.window.desk.timers import every
+from keeper.window.frame.quiet import Quiet
+
+AHEAD = (
+    *(page.module for page in PAGES),
+    "photos.strip", "themes.theme", "places.place", "places.mending", "frame.go_to", "photos.full_view",
+)  # fmt: skip
+"""Modules of the window that are brought in ahead: the pages, and what is likely to be opened from them."""
+
+WARM_EVERY, WARM_AFTER = 40, 1500
+"""Milliseconds between two modules, and of quiet before the first and the next after a key."""
+
+_ROOT = Path(__file__).resolve().parents[4]
+
+_NEEDS = re.compile(r"^(?:from|import) (keeper[\w.]*)(?: import (\([^)]*\)|.*))?", re.MULTILINE)
+_NAME = re.compile(r"(?<!as )\b(?!as\b)[a-zA-Z_]\w*")
+
+
+class Warming(QObject):
+    """Imports what the pages need, a module in a turn, so that the first visit of a page need not."""
+
+    def __init__(self, quiet: Quiet) -> None:
+        super().__init__(quiet)
+        self._quiet = quiet
+        # What is there already has brought in what it needs.
+        self._names = _leaves_first((f"keeper.window.{page}" for page in AHEAD), set(sys.modules))
+        self._timer = every(self, WARM_EVERY, self._one_more)
+        self._timer.start()
+
+    def _one_more(self) -> None:
+        if not self._quiet.lasts(WARM_AFTER):
+            return
+        name = next(self._names, None)
+        if name:
+            import_module(name)
+            return
+        self._timer.stop()
+        # All this stays; there is no use in looking through it for garbage.
+        gc.freeze()
+
+
+def _leaves_first(names: Iterable[str], seen: set[str]) -> Iterator[str]:
+    """Modules of the program, each after those that it needs, as their text tells."""
+    for name in names:
+        path = _ROOT.joinpath(*name.split(".")).with_suffix(".py")
+        if name in seen or not path.is_file():
+            continue
+        seen.add(name)
+        yield from _leaves_first(_needed(path), seen)
+        yield name
+
+
+def _needed(path: Path) -> Iterator[str]:
+    # By the look of the lines: to parse the whole of it takes longer than to bring it in.
+    for module, names in _NEEDS.findall(path.read_text("utf-8")):
+        yield module
+        yield from (f"{module}.{name}" for name in _NAME.findall(names))

@@ -1,0 +1,1 @@
+"""What several rooms show of photos."""
