@@ -42,7 +42,7 @@ class SpanDialog(QDialog):
         self.told = label("", "quiet")
         self.over = QCheckBox("These too")
         self.over.setAccessibleName("Change the nights that were said to be elsewhere too")
-        self.back = plain_button("Take back", self._take_back)
+        self.back = plain_button("Undo", self._take_back)
         self.leave, self.act = plain_button("Cancel", self.reject), plain_button("Set", self.take)
         self._lay_out()
         name = place.name if place else ""
@@ -62,6 +62,10 @@ class SpanDialog(QDialog):
         layout.setSpacing(px(0.6))
         layout.addLayout(row(label("At", "quiet", wrap=False), self.place, gap=px(0.6)))
         until = label("until", "quiet", wrap=False)
+        # Wide enough for the example in them, which says how a date may be written.
+        for edit in (self.first, self.last):
+            edit.ensurePolished()
+            edit.setMinimumWidth(edit.fontMetrics().horizontalAdvance(SUCH_AS) + px(0.6))
         layout.addLayout(row(label("from", "quiet", wrap=False), self.first, until, self.last, gap=px(0.6)))
         layout.addWidget(self.told)
         layout.addWidget(self.over)
@@ -75,7 +79,7 @@ class SpanDialog(QDialog):
         self.setMinimumWidth(px(30))
 
     def sizeHint(self) -> QSize:
-        wide = self.desk.look.px(34)
+        wide = max(self.desk.look.px(34), self.minimumSizeHint().width())
         return QSize(wide, max(super().sizeHint().height(), self.layout().totalHeightForWidth(wide)))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -180,5 +184,5 @@ def _date(desk: Desk, name: str, night: date | None) -> DateEdit:
     made = DateEdit(desk, name)
     made.setText(wording.full_date(night) if night else "")
     made.setPlaceholderText(SUCH_AS)
-    made.setProperty("sought", True)
+    made.setCursorPosition(0)
     return made
