@@ -4,7 +4,7 @@ from datetime import date
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QCheckBox, QDialog, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QDialog, QGridLayout, QVBoxLayout, QWidget
 
 from keeper.actions import reading, resting
 from keeper.actions.places import where_between
@@ -60,13 +60,14 @@ class SpanDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(px(1.4), px(1.2), px(1.4), px(1.2))
         layout.setSpacing(px(0.6))
-        layout.addLayout(row(label("At", "quiet", wrap=False), self.place, gap=px(0.6)))
-        until = label("until", "quiet", wrap=False)
-        # Wide enough for the example in them, which says how a date may be written.
-        for edit in (self.first, self.last):
-            edit.ensurePolished()
-            edit.setMinimumWidth(edit.fontMetrics().horizontalAdvance(SUCH_AS) + px(0.6))
-        layout.addLayout(row(label("from", "quiet", wrap=False), self.first, until, self.last, gap=px(0.6)))
+        # One below the other: side by side a date and the example in an empty field were cut.
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(px(0.6))
+        grid.setVerticalSpacing(px(0.4))
+        for number, (word, edit) in enumerate((("At", self.place), ("From", self.first), ("Until", self.last))):
+            grid.addWidget(label(word, "quiet", wrap=False), number, 0)
+            grid.addWidget(edit, number, 1)
+        layout.addLayout(grid)
         layout.addWidget(self.told)
         layout.addWidget(self.over)
         layout.addStretch(1)
@@ -79,7 +80,7 @@ class SpanDialog(QDialog):
         self.setMinimumWidth(px(30))
 
     def sizeHint(self) -> QSize:
-        wide = max(self.desk.look.px(34), self.minimumSizeHint().width())
+        wide = self.desk.look.px(34)
         return QSize(wide, max(super().sizeHint().height(), self.layout().totalHeightForWidth(wide)))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
