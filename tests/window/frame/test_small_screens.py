@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from PySide6.QtCore import QRect, QSize
+from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
 
@@ -156,6 +156,9 @@ def test_the_buttons_that_make_a_book_are_on_the_screen_with_the_largest_text(qt
     room = dialog.screen().availableGeometry().size()
     assert dialog.width() <= room.width() and dialog.height() <= room.height() - TITLE
     assert dialog.rect().contains(dialog.make.geometry())
-    last = list(dialog.parts.boxes.values())[-1]
-    last.setFocus()
-    assert not last.visibleRegion().isEmpty(), "what has the focus is scrolled to"
+    *_, before, last = dialog.parts.boxes.values()
+    qtbot.waitUntil(dialog.isActiveWindow)
+    before.setFocus()
+    assert last.visibleRegion().isEmpty()
+    qtbot.keyClick(before, Qt.Key.Key_Tab)
+    assert dialog.focusWidget() is last and not last.visibleRegion().isEmpty(), "what has the focus is scrolled to"
