@@ -72,7 +72,7 @@ def check_text(text: str) -> None:
     for place, letter in enumerate(text):
         if letter not in _ALLOWED_CONTROLS and unicodedata.category(letter) in ("Cc", "Cs"):
             raise UnreadableText(
-                f"Character {place + 1} is no text (code {ord(letter):04X}). Take it out, or type it anew."
+                f"Character {place + 1} cannot be kept as text (code  {ord(letter):04X}). Remove it, or type it again."
             )
 
 

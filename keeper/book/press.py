@@ -76,7 +76,7 @@ def _archival(laid: LaidOut, compiler: "Compiler") -> tuple[bytes, tuple[str, ..
                 if not _refuse(laid, error.message):
                     break
     try:
-        return _compiled(compiler, ()), ("It is no archival PDF (PDF/A), since something in it stood in the way.",)
+        return _compiled(compiler, ()), ("It is not an archival PDF (PDF/A): something in it does not allow that.",)
     except TypstError as error:
         raise CannotTypeset(f"{laid.name} could not be set: {error.message}.") from error
 

@@ -11,7 +11,7 @@ _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 _OUTCOMES = {"set": "", "done": "came about", "carried on": "went on", "let go": "let be"}
 
-KINDS = {"gratitude": "Gratitude", "memory": "Memory", "reflection": "Answer"}
+KINDS = {"gratitude": "Gratitude", "memory": "Memory", "reflection": "Reflection"}
 """The word at the head of a line, by its kind."""
 
 HEADINGS = {

@@ -81,7 +81,7 @@ class Verbs(click.Group):
 def keeper(context: click.Context, folder: Path | None, begin: bool, demo: bool) -> int | None:
     """One line before bed, and all the looking back.
 
-    Without a verb the window opens. DATE is a night: 2026-11-14, 14.11.2026 in
+    Without a command the window opens. DATE is a night: 2026-11-14, 14.11.2026 in
     the order of your system, "14 Nov 2026", "yesterday", "last sunday".
     """
     if folder and demo:
@@ -92,11 +92,11 @@ def keeper(context: click.Context, folder: Path | None, begin: bool, demo: bool)
 
 @keeper.command(short_help="Keep a line, for tonight or another night.")
 @click.argument("text", nargs=-1, type=WORDS)
-@click.option("--night", metavar="DATE", type=DATE, help="The night it belongs to (tonight).")
+@click.option("--night", metavar="DATE", type=DATE, help="The night it belongs to (default: tonight).")
 @click.option("--kind", type=KIND, default="gratitude", help="gratitude, memory or reflection; g, m, r will do.")
-@click.option("--place", metavar="NAME", type=WORDS, help="Where the night is spent; a new name is a new place.")
+@click.option("--place", metavar="NAME", type=WORDS, help="Where you spent the night; a new name is a new place.")
 @click.option("--add", "how", flag_value="add", help="Add to the line that is there.")
-@click.option("--replace", "how", flag_value="replace", help="Put it in place of the line that is there.")
+@click.option("--replace", "how", flag_value="replace", help="Replace the line that is there.")
 @click.pass_obj
 def write(desk: Desk, text: tuple[str, ...], night: str | None, kind: str, place: str | None, how: str | None) -> None:
     """Keep a line: TEXT, or what comes in by the pipe when there is none (or "-").
@@ -164,8 +164,8 @@ def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool 
 
 @keeper.command(short_help="Say where one night was spent, or a span of them.")
 @click.argument("place", nargs=-1, required=True, type=WORDS)
-@click.option("--from", "first", metavar="DATE", type=DATE, help="The first night (tonight).")
-@click.option("--to", "--until", "last", metavar="DATE", type=DATE, help="The last night, or this month's end (tonight).")
+@click.option("--from", "first", metavar="DATE", type=DATE, help="The first night (default: tonight).")
+@click.option("--to", "--until", "last", metavar="DATE", type=DATE, help="The last night, or this month's end (default: tonight).")
 @click.option("--over", is_flag=True, help="Change nights that were said to be elsewhere too.")
 @click.pass_obj
 def at(desk: Desk, place: tuple[str, ...], first: str | None, last: str | None, over: bool) -> None:
@@ -179,7 +179,7 @@ def at(desk: Desk, place: tuple[str, ...], first: str | None, last: str | None, 
 @keeper.command(short_help="Take in photos, and folders of them.")
 @click.argument("files", metavar="FILE...", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--night", metavar="DATE", type=DATE, help="The night they belong to (default: that of their own date).")
-@click.option("--anyway", is_flag=True, help="Take pictures too of which only a part can be seen.")
+@click.option("--anyway", is_flag=True, help="Take photos too of which only a part can be seen.")
 @click.pass_obj
 def photo(desk: Desk, files: tuple[Path, ...], night: str | None, anyway: bool) -> int:
     """Take in photos: JPEG, PNG, WebP, HEIC, AVIF, TIFF, GIF or BMP. The files stay as they are.
@@ -198,11 +198,11 @@ def photo(desk: Desk, files: tuple[Path, ...], night: str | None, anyway: bool) 
     return DONE if went_well else WRONG
 
 
-@keeper.command(short_help="Tell what keeps coming back.")
+@keeper.command(short_help="List the themes: what keeps coming back.")
 @click.option("--again", is_flag=True, help="Look for the themes again, even if that is not due.")
 @click.pass_obj
 def themes(desk: Desk, again: bool) -> int:
-    """Tell the themes: how many lines, since when, when last.
+    """List the themes: how many lines, since when, when last.
 
     In a pipe each is one row: name, lines, nights, first and last night, and
     growing or fading, with tabs between. Returns 1 when there are none.
@@ -221,7 +221,7 @@ def open_(desk: Desk, night: str | None) -> int:
 @keeper.command()
 @click.pass_obj
 def where(desk: Desk) -> None:
-    """Tell in which folder the keeper is."""
+    """Print the keeper's folder."""
     # As the system spells it, text or not: a script goes there.
     folder = os.fspath(desk.folder)
     click.echo(folder if folder.isprintable() else os.fsencode(folder))
@@ -231,7 +231,7 @@ def where(desk: Desk) -> None:
 
 @keeper.command()
 @click.argument("question", nargs=-1, type=WORDS)
-@click.option("--month", metavar="YEAR-MONTH", type=MONTH, help="Which month (this one).")
+@click.option("--month", metavar="YEAR-MONTH", type=MONTH, help="Which month (default: this one).")
 @click.option("--none", "unasked", is_flag=True, help="Ask nothing that month.")
 @click.pass_obj
 def ask(desk: Desk, question: tuple[str, ...], month: str | None, unasked: bool) -> None:
@@ -251,7 +251,7 @@ def ask(desk: Desk, question: tuple[str, ...], month: str | None, unasked: bool)
 @resting.asked
 @click.pass_obj
 def rest(desk: Desk, **wanted: str | None) -> None:
-    """Let a night's lines rest: never brought up unasked, still found.
+    """Let a night's lines rest: not brought up again, but still found.
 
     Or all nights of a span (--from, --until), or whatever speaks of a person
     (--person); a name that was not marked before is marked.

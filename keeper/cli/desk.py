@@ -171,7 +171,7 @@ class Desk:
         if self.demo or self.begun:
             return
         if not (self.begin or opening.begins_unasked(self.folder)):
-            raise NotAKeeper(f"{opening.none_yet(self.folder)} To begin one there, say --begin before the verb.")
+            raise NotAKeeper(f"{opening.none_yet(self.folder)} To begin one there, say --begin before the command.")
         if now:
             opening.open_or_begin(self.folder).close()
 

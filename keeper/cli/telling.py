@@ -39,7 +39,7 @@ def not_told(error: OSError) -> None:
     let_go(sys.stdout)
     # The reader of a pipe (such as head) may have had enough; that is no trouble.
     if error.errno == errno.EBADF:
-        aside("There is nowhere to tell it: standard output is closed.")
+        aside("Nothing can be printed: standard output is closed.")
     elif error.errno != errno.EPIPE:
         aside(f"The system refused: {(error.strerror or str(error)).lower()}.")
 

@@ -65,4 +65,4 @@ def from_outside() -> str:
             return came.decode(encoding).replace("\r\n", "\n").rstrip("\n")
         except UnicodeDecodeError:
             continue
-    raise UnreadableText("What came in by the pipe is no text in UTF-8. Nothing was changed.")
+    raise UnreadableText("The piped input is not UTF-8 text. Nothing was changed.")

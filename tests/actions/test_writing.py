@@ -54,11 +54,11 @@ def test_a_line_knows_when_and_where_it_was_written(store, clock):
     ("text", "told"),
     [
         ("x" * 100_000, "This is 100,000 characters long; a line holds 20,000."),
-        ("ab\x07c", "Character 3 is no text (code 0007). Take it out, or type it anew."),
-        ("a\x00", "Character 2 is no text (code 0000). Take it out, or type it anew."),
-        ("\x7f", "Character 1 is no text (code 007F). Take it out, or type it anew."),
-        ("a\x9b31m", "Character 2 is no text (code 009B). Take it out, or type it anew."),
-        ("ab\ud83cc", "Character 3 is no text (code D83C). Take it out, or type it anew."),
+        ("ab\x07c", "Character 3 cannot be kept as text (code  0007). Remove it, or type it again."),
+        ("a\x00", "Character 2 cannot be kept as text (code  0000). Remove it, or type it again."),
+        ("\x7f", "Character 1 cannot be kept as text (code  007F). Remove it, or type it again."),
+        ("a\x9b31m", "Character 2 cannot be kept as text (code  009B). Remove it, or type it again."),
+        ("ab\ud83cc", "Character 3 cannot be kept as text (code  D83C). Remove it, or type it again."),
     ],
     ids=["long", "bell", "nul", "delete", "terminal code", "half a character"],
 )

@@ -69,7 +69,7 @@ def test_where_neither_can_be_the_book_is_made_and_says_so(tmp_path, monkeypatch
     asked = refusing(monkeypatch, ("a-2a", "ua-1"), ("a-2b",))
     pdf, _, told = press.print_pdf(short_book(tmp_path))
     assert asked[-1] == () and pdf.startswith(b"%PDF") and b"pdfaid" not in pdf
-    assert told == ("It is no archival PDF (PDF/A), since something in it stood in the way.",)
+    assert told == ("It is not an archival PDF (PDF/A): something in it does not allow that.",)
 
 
 @pytest.mark.parametrize(

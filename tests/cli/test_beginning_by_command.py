@@ -47,7 +47,7 @@ def test_none_is_begun_in_a_folder_that_was_named(run, tmp_path, monkeypatch, ve
     monkeypatch.setenv(opening.WHERE, str(other))
     status, told, complaint = run(*(("--in", other) if by == "option" else ()), *verb)
     assert (status, told) == (WRONG, "")
-    assert complaint == f"There is no keeper in {other}. To begin one there, say --begin before the verb.\n"
+    assert complaint == f"There is no keeper in {other}. To begin one there, say --begin before the command.\n"
     assert not there or os.listdir(other) == []
     assert there or not other.parent.exists()
 

@@ -86,7 +86,7 @@ def test_what_comes_by_the_pipe_may_be_no_text(run, folder, monkeypatch):
     pipe(monkeypatch, b"\xff\xfe\x00")
     status, told, complaint = run("write")
     assert (status, told) == (WRONG, "")
-    assert complaint == "What came in by the pipe is no text in UTF-8. Nothing was changed.\n"
+    assert complaint == "The piped input is not UTF-8 text. Nothing was changed.\n"
     assert not folder.exists()
 
 
@@ -130,8 +130,8 @@ def test_no_words_are_no_line_and_take_none_out(run, kept, blank):
         (("show", "31 Foo"), "\u201c31 Foo\u201d is not a date. Write one such as 2026-11-14, 14 November 2026 or yesterday.\n"),
         (("write", "x", "--night", "2026-11-16"), "The night of 2026-11-16 is still to come; nothing was kept.\n"),
         (("write", "x" * 100_000), "This is 100,000 characters long; a line holds 20,000.\n"),
-        (("write", "a\x07b"), "Character 2 is no text (code 0007). Take it out, or type it anew.\n"),
-        (("write", "x", "--place", "R\x07"), "Character 2 is no text (code 0007). Take it out, or type it anew.\n"),
+        (("write", "a\x07b"), "Character 2 cannot be kept as text (code  0007). Remove it, or type it again.\n"),
+        (("write", "x", "--place", "R\x07"), "Character 2 cannot be kept as text (code  0007). Remove it, or type it again.\n"),
         (("write", "a\udcffb"), "These words could not be read: they are not in the encoding of this terminal. Nothing was changed.\n"),
         (("find", "a\udcff"), "These words could not be read: they are not in the encoding of this terminal. Nothing was changed.\n"),
         (("show", "\udcff"), "These words could not be read: they are not in the encoding of this terminal. Nothing was changed.\n"),

@@ -61,7 +61,7 @@ def test_whatever_is_done_is_told_so(begun, verb, out):
 @pytest.mark.parametrize(
     ("out", "told"),
     [(">/dev/full", "The system refused: no space left on device.\n"),
-     (">&-", "There is nowhere to tell it: standard output is closed.\n")],
+     (">&-", "Nothing can be printed: standard output is closed.\n")],
 )  # fmt: skip
 def test_what_only_tells_says_that_it_could_not(begun, verb, out, told):
     done = shell(f"$K {verb} {out}")

@@ -83,7 +83,7 @@ def test_each_line_has_the_word_of_its_kind_and_answers_stand_further_in(tmp_pat
     file = made(a_book(BookMonth(MAY, 1, nights=(night,)), size=size), tmp_path)
     page = leaves(file, "-layout")[2]
     at = {}
-    for word, said in (("Gratitude", "Alpha."), ("Memory", "Beta."), ("Answer", "Gamma.")):
+    for word, said in (("Gratitude", "Alpha."), ("Memory", "Beta."), ("Reflection", "Gamma.")):
         row = next(row for row in page.splitlines() if said in row)
         assert word in row
         at[said] = row.index(said)

@@ -75,7 +75,7 @@ def _together(standing: Sequence[KeptDecision], wanted: KeptDecision) -> tuple[K
 _TOLD = {
     "merge": "{1} merged into {0}", "split": "{0} split in two", "move": "lines moved to {0}",
     "take out": "lines removed from {0}", "pin": "{0} pinned", UNPIN: "{0} unpinned",
-    "start": "a theme started", "rename": "a theme called \u201c{name}\u201d", UNNAME: "a theme\u2019s name taken back",
+    "start": "a theme started", "rename": "a theme called \u201c{name}\u201d", UNNAME: "a theme\u2019s name removed",
     LEAVE_OUT: "\u201c{word}\u201d left out", LET_IN: "\u201c{word}\u201d let back in",
 }  # fmt: skip
 

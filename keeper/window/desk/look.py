@@ -180,6 +180,7 @@ QMenu {{ border: 1px solid {line}; padding: {gap}px 0; }}
 QMenu::item {{ padding: {gap}px {wide}px; }}
 QMenu::item:selected {{ background: {wash}; color: {ink}; }}
 QLabel[quiet="true"] {{ color: {quiet}; font-size: {small}; }}
+QLabel[acts="true"] {{ padding: {gap}px 0; }}
 QLabel[head="true"] {{ font-family: "{serif}"; font-size: {head}; }}
 QLabel[words="true"] {{ font-family: "{serif}"; font-size: {body}; }}
 QLabel[question="true"] {{ font-family: "{serif}"; font-size: {body}; font-style: italic; }}

@@ -30,7 +30,7 @@ class GoToDialog(QDialog):
         layout.setContentsMargins(px(1.4), px(1.2), px(1.4), px(1.2))
         layout.setSpacing(px(0.6))
         self.typed = DateEdit(desk, "Date")
-        self.typed.setText(night.isoformat())
+        self.typed.setText(wording.full_date(night))
         self.typed.setProperty("sought", True)
         self.typed.selectAll()
         self.typed.returnPressed.connect(self._take)
@@ -50,7 +50,7 @@ class GoToDialog(QDialog):
         made.setDateRange(wording.qdate(FIRST_NIGHT), wording.qdate(self._desk.latest_night()))
         made.setSelectedDate(wording.qdate(night))
         self._in_one_ink(made)
-        made.clicked.connect(lambda day: self.typed.setText(day.toPython().isoformat()))
+        made.clicked.connect(lambda day: self.typed.setText(wording.full_date(day.toPython())))
         made.activated.connect(lambda _: self._take())
         return made
 

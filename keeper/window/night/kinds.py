@@ -36,6 +36,9 @@ class KindBlock(QWidget):
         super().__init__()
         self.kind = kind
         self.title = label(wording.KIND_NAMES[kind], "quiet", wrap=False)
+        # As tall as a button beside it, so that nothing below moves when one comes.
+        self.title.setProperty("acts", True)
+        self.title.setIndent(0)
         self.state = label("", "quiet", wrap=False)
         self.field = NightField()
         self.kept = quiet_button("Show the kept wording", lambda: None, f"Show the kept wording of the {kind}")

@@ -138,7 +138,7 @@ class NightPageView(BasicPage, Paper):
         field.stepped.connect(self.step)
         field.onward.connect(lambda: self._move(kind, 1))
         field.back.connect(lambda: self._move(kind, -1))
-        field.mended.connect(lambda: self.desk.said.emit("Some of what came in was no text, and was left out."))
+        field.mended.connect(lambda: self.desk.said.emit("Part of what you pasted was not text, and was left out."))
         field.textChanged.connect(lambda: self._on_typed(kind))
         block.kept.clicked.connect(lambda: self._show_kept(kind))
         block.earlier.clicked.connect(lambda: self._show_wordings(kind))
@@ -264,7 +264,7 @@ class NightPageView(BasicPage, Paper):
         nights = [night for night in page.still_open if night != self.night]
         if not nights:
             return
-        self.open_nights.addWidget(label("Still open:", "quiet", wrap=False))
+        self.open_nights.addWidget(label("Without a line:", "quiet", wrap=False))
         for night in nights:
             name = wording.weekday_and_day(night)
             button = quiet_button(name, lambda night=night: self.desk.go("night", night), f"Open the night of {name}")

@@ -21,8 +21,10 @@ from keeper.errors import KeeperError, shown_name
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.lanes import Task
+from keeper.window.frame.on_screen import resize_within_screen
 from keeper.window.paper.book_parts import BookPartsForm
 from keeper.window.paper.preview import BookPreview
+from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.small import label, plain_button, row
 
 if TYPE_CHECKING:
@@ -50,7 +52,10 @@ class BookDialog(QDialog):
         self._faces = QStackedWidget()
         self.parts, self.preview = BookPartsForm(desk.look, year), BookPreview(desk.look)
         self.bar, self.told = QProgressBar(), label("", "quiet")
-        for face in (self.parts, self._working(), self.preview):
+        # On a small screen the parts scroll, so that the buttons below them stay in sight.
+        self._form = LowWindow()
+        self._form.setWidget(self.parts)
+        for face in (self._form, self._working(), self.preview):
             self._faces.addWidget(face)
         layout = QVBoxLayout(self)
         px = desk.look.px
@@ -61,6 +66,7 @@ class BookDialog(QDialog):
         layout.addLayout(self._buttons())
         self.told.hide()
         self._show(self.parts)
+        resize_within_screen(self, px(42), self.parts.sizeHint().height() + px(5))
 
     def _working(self) -> QWidget:
         face = QWidget()
@@ -85,7 +91,7 @@ class BookDialog(QDialog):
         return row(None, self.leave, self.stop, self.change, self.open_folder, self.save, self.make)
 
     def _show(self, face: QWidget) -> None:
-        self._faces.setCurrentWidget(face)
+        self._faces.setCurrentWidget(self._form if face is self.parts else face)
         choosing, leafing = face is self.parts, face is self.preview
         for button, seen in (
             (self.leave, choosing or leafing), (self.make, choosing), (self.stop, not (choosing or leafing)),
@@ -215,7 +221,7 @@ class BookDialog(QDialog):
         super().closeEvent(event)
 
     def keyPressEvent(self, event) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._faces.currentWidget() is self.parts:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._faces.currentWidget() is self._form:
             self.make_book()
         else:
             super().keyPressEvent(event)

@@ -51,7 +51,6 @@ class BookPartsForm(QWidget):
         layout.addStretch(1)
         self.lines.currentIndexChanged.connect(lambda _: self._follow_lines())
         self._follow_lines()
-        self.setMinimumWidth(look.px(38))
 
     def parts(self) -> BookParts:
         """What was chosen."""

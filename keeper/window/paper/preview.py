@@ -75,8 +75,8 @@ class BookPreview(QWidget):
         self.at = 0
         self.spread = _Spread(look)
         self.told = label("", "quiet", wrap=False)
-        self.back = quiet_button("Back", lambda: self.turn(-1), "The pages before")
-        self.onward = quiet_button("Next", lambda: self.turn(1), "The next pages")
+        self.back = quiet_button("\u2039 Back", lambda: self.turn(-1), "Back: the pages before")
+        self.onward = quiet_button("Next \u203a", lambda: self.turn(1), "Next: the pages after")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.spread, 1)

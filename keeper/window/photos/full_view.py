@@ -59,8 +59,8 @@ class PhotoView(QDialog):
 
     def _lay_out(self) -> None:
         px = self.desk.look.px
-        self.before = quiet_button("\u2039 back", lambda: self.go(self.place - 1), "The photo before")
-        self.after = quiet_button("next \u203a", lambda: self.go(self.place + 1), "The photo after")
+        self.before = quiet_button("\u2039 Back", lambda: self.go(self.place - 1), "Back: the photo before")
+        self.after = quiet_button("Next \u203a", lambda: self.go(self.place + 1), "Next: the photo after")
         self.of_night = quiet_button("", self.choose)
         self.left = quiet_button("Turn left", lambda: self.turn(-1), "Turn the photo to the left")
         self.right = quiet_button("Turn right", lambda: self.turn(1), "Turn the photo to the right")
@@ -195,7 +195,7 @@ class PhotoView(QDialog):
     def _on_rest(self, was: Photo) -> None:
         self._put(was.id, resting=not was.resting)
         self._describe()
-        self.say("It is brought up again." if was.resting else "It rests now: not brought up unasked.")
+        self.say("Awake. It can be brought up again." if was.resting else "Resting. It will not be brought up again.")
 
     def save_copy(self) -> None:
         """Write a JPEG that says nothing of when and where to a file the person names."""

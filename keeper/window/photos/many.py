@@ -115,7 +115,7 @@ class BringPhotos(QDialog):
 
     def _say_lot(self) -> None:
         if self.lot:
-            self.undo.setText("Put all back" if self.lot.taken_back else "Take all back")
+            self.undo.setText("Redo" if self.lot.taken_back else "Undo")
             self.undo.setToolTip(bring_wording.lot_told(self.lot))
         if self.state == ENDED and self.summary:
             cut = len(self.summary.cut_off())

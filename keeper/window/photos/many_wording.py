@@ -34,15 +34,15 @@ def looked_told(looked: Looked, sources: Sequence[Path]) -> str:
 def lot_told(lot: Lot) -> str:
     """What the last lot was."""
     came = lot.came_at.astimezone()
-    back = " They were taken back." if lot.taken_back else ""
+    back = " That was undone." if lot.taken_back else ""
     return f"Last came {_photos(lot)}, on {wording.long_date(came.date())}.{back}"
 
 
 def undone_told(lot: Lot) -> str:
     """What became of a lot that was taken back, or put back."""
     if lot.taken_back:
-        return f"Taken back: {_photos(lot)}. Until you next bring photos they can be put back."
-    return f"Put back: {_photos(lot)}."
+        return f"Undone: {_photos(lot)}. Until you next bring photos, Redo takes them in again."
+    return f"Taken in again: {_photos(lot)}."
 
 
 def _photos(lot: Lot) -> str:

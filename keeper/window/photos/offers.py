@@ -63,23 +63,23 @@ class PhotoOffers(QWidget):
         self.clear()
 
         put_back = PhotoActs(self._desk).put_back
-        self._add("A photo was taken from this night.", ("Put it back", lambda: put_back(night, photo, was_first)))
+        self._add("A photo was removed from this night.", ("Undo", lambda: put_back(night, photo, was_first)))
 
     def _offer_own_nights(self, night: date, astray: list[TakenIn]) -> None:
         nights = {one.own_night for one in astray}
         if len(astray) == 1:
-            said, act = "By its own date this photo belongs to another night.", f"Put it with {_said(*nights)}"
+            said, act = "By its own date this photo belongs to another night.", f"Move it to {_said(*nights)}"
         elif len(nights) == 1:
-            said, act = f"{len(astray)} belong to another night.", f"Put them with {_said(*nights)}"
+            said, act = f"{len(astray)} belong to another night.", f"Move them to {_said(*nights)}"
         else:
-            said, act = f"{len(astray)} belong to other nights.", "Put each with its own night"
+            said, act = f"{len(astray)} belong to other nights.", "Move each to its own night"
         keep = "Keep it here" if len(astray) == 1 else "Keep them here"
         move = self._writing(lambda store: _move(store, night, astray, self._desk.clock),
                              lambda: self._after_moving(nights, astray))  # fmt: skip
         self._add(said, (keep, lambda: None), (act, move))
 
     def _after_moving(self, nights: set[date], moved: list[TakenIn]) -> None:
-        self._desk.said.emit(f"{wording.counted(len(moved), 'photo')} put with {_listed(sorted(nights))}.")
+        self._desk.said.emit(f"{wording.counted(len(moved), 'photo')} moved to {_listed(sorted(nights))}.")
         if len(nights) == 1:
             self._offer_place(next(iter(nights)), likeliest([one.offer for one in moved]), elsewhere=True)
 

@@ -181,7 +181,7 @@ class PhotoStrip(QWidget):
             ("Turn right", "T", lambda place: self.turn(place, 1)),
             ("Turn left", "Shift+T", lambda place: self.turn(place, -1)),
             ("Wake" if self.photos[place].resting else "Let rest", "R", self.rest),
-            ("Take from this night", "Delete", self.take_out),
+            ("Remove from this night", "Delete", self.take_out),
         ):  # fmt: skip
             made.addAction(f"{text}\t{keys}").triggered.connect(lambda _, act=act: act(place))
         return made
@@ -223,7 +223,7 @@ class PhotoStrip(QWidget):
             if night == self.page.night:
                 self.offers.after_taking_out(night, photo, was_first)
                 self._set_tab_order()
-            self.desk.said.emit("Taken from this night. The photo stays in the keeper, and can be added again.")
+            self.desk.said.emit("Removed from this night. The photo stays in the keeper, and can be added again.")
 
         self._acts.take_out(night, photo, then)
 

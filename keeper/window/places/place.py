@@ -85,7 +85,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         self.moves = quiet_button("On the way", self._move_or_stay)
         self.span = quiet_button("Nights here", self._say_nights, "Say for which nights you were here")
         self.merge = quiet_button("Merge", self._merge, "Merge this place with another that is the same")
-        self.rest = quiet_button("Let rest", self._rest_or_wake, "Let this place rest: never brought up unasked")
+        self.rest = quiet_button("Let rest", self._rest_or_wake, "Let this place rest")
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the words written here")
         self.themes = PlaceThemes(desk.look, self.theme_wanted.emit)
         self.photos = PhotoLinks(desk, 5)
@@ -189,7 +189,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
     def _counted(self, view: PlaceView) -> str:
         parts = [wording.counted(view.lines, "line") if view.lines else "No line was written here yet."]
         parts += [wording.counted(view.photos, "photo")] if view.photos else []
-        parts += ["resting: not brought up unasked"] if view.kept.place.resting else []
+        parts += ["resting"] if view.kept.place.resting else []
         return " \u00b7 ".join(parts)
 
     def _show_themes(self, found: tuple) -> None:

@@ -125,7 +125,7 @@ class PeopleBox(AsksAgain, QWidget):
             row.words.write(lambda store, name: people.rename(store, person.id, name))
 
     def _let_rest(self, row: PersonRow) -> None:
-        said = f"{row.person.names[0]} rests now: not brought up unasked, still found, and woken under what rests."
+        said = f"Resting: {row.person.names[0]}. What speaks of them will not be brought up again; you can still find it, and wake it below."
         self._write(lambda store: people.rest(store, row.person.id), then=lambda: self._desk.said.emit(said))
 
     def _take_out(self, row: PersonRow) -> None:

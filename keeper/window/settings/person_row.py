@@ -29,7 +29,7 @@ class PersonRow(QWidget):
         self.lines = label("", "quiet", wrap=False)
         self.lines.setMinimumWidth(desk.look.px(5))
         self.rest = _button("Let rest", f"Let {name} rest")
-        self.out = _button("Take out", f"Mark {name} no more")
+        self.out = _button("Remove", f"Remove {name} from the names that are marked")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(desk.look.px(0.8))

@@ -121,7 +121,7 @@ class RestingBox(AsksAgain, QWidget):
     def _show(self, found: Sequence[Resting]) -> None:
         at = next((place for place, one in enumerate(self.rows) if one.wake.hasFocus()), None)
         self._found = tuple(found)
-        self.count.setText(f"{wording.counted(len(found), 'thing')} at rest." if found else "Nothing rests.")
+        self.count.setText(f"{wording.counted(len(found), 'thing')} {'rests' if len(found) == 1 else 'rest'}." if found else "Nothing rests.")
         self.open.setVisible(bool(found))
         self.open.setText("Hide what rests" if self.opened and found else "Show what rests")
         self.open.setAccessibleName(self.open.text())
@@ -150,7 +150,7 @@ class RestingBox(AsksAgain, QWidget):
         self._show(self._found)
 
     def _wake(self, one: Resting) -> None:
-        self._write(lambda store: resting.wake(store, one), "It is brought up again.")
+        self._write(lambda store: resting.wake(store, one), "Awake. It can be brought up again.")
 
     def _tell_dates(self) -> None:
         told = span_told(self.first, self.last, "from", "to")
@@ -166,7 +166,7 @@ class RestingBox(AsksAgain, QWidget):
             return
         self.first.clear()
         self.last.clear()
-        said = f"{_span(first, last)}: at rest now, not brought up unasked."
+        said = f"Resting: {_span(first, last)}. These nights will not be brought up again."
         self._write(lambda store: resting.rest_span(store, first, last), said)
 
     def _write(self, work: Callable, said: str) -> None:

@@ -88,7 +88,7 @@ class ThemeActs:
             self._decide(lambda store, clock: themes.rename(store, number, dialog.name, clock))
 
     def _merge(self) -> None:
-        number, into = self.number, self._other("Merge with another theme", "Merge", "Its lines come to this theme.")
+        number, into = self.number, self._other("Merge with another theme", "Merge", "Its lines join this theme.")
         if into is not None:
             self._decide(lambda store, clock: themes.merge(store, number, into, clock))
 

@@ -211,7 +211,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
     def _let_in(self) -> None:
         from keeper.window.themes.dialogs import WordDialog
 
-        dialog = WordDialog(self.desk, "Let a word back in", "Let in", self.view.left_out, self)
+        dialog = WordDialog(self.desk, "Let a word back in", "Let back in", self.view.left_out, self)
         if dialog.exec() and dialog.word:
             self.work.decide(lambda store: themes.let_word_in(store, dialog.word, self.desk.clock))
 

@@ -27,7 +27,7 @@ def last_time(night: date, tonight: date) -> str:
 def share(thread: Thread) -> str:
     """On how many of the nights kept it came up."""
     nights = wording.counted(thread.nights, "night")
-    percent = wording.percent(thread.share) if round(thread.share * 100) else f"fewer than {wording.percent(0.01)}"
+    percent = wording.percent(thread.share) if round(thread.share * 100) else f"less than {wording.percent(0.01)}"
     return f"{nights}, {percent} of those kept"
 
 

@@ -79,4 +79,4 @@ class LineRows(QWidget):
         if self._another:
             yield "Another", f"Put another line in the place of the {line.kind}", self._another
         if self._leave_out:
-            yield "Leave out", f"Leave out the {line.kind}", self._leave_out
+            yield "Remove", f"Remove the {line.kind}", self._leave_out

@@ -75,6 +75,8 @@ def test_a_date_that_is_none_is_said_beside_the_fields_and_narrows_nothing(qtbot
         ("1.2.2024", "last sunday", "From Thursday 1 February 2024 until Sunday 8 November 2026"),
         ("feb 2024", "2025", "From February 2024 until 2025"),
         ("soon", "2025", "Until 2025. \u201csoon\u201d is not a date. Write one such as 2026-11-14, 14 November 2026 or yesterday."),
+        ("june 2026", "2026-06", "June 2026"),
+        ("soon", "soon", "\u201csoon\u201d is not a date. Write one such as 2026-11-14, 14 November 2026 or yesterday."),
         ("", "", ""),
     ],
 )

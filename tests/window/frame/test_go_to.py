@@ -39,7 +39,7 @@ def test_the_calendar_and_the_words_follow_each_other(qtbot, dialog):
     qtbot.keyClicks(dialog.typed, "2026-03-05")
     assert dialog.calendar.selectedDate() == wording.qdate(date(2026, 3, 5))
     dialog.calendar.clicked.emit(wording.qdate(date(2026, 4, 6)))
-    assert dialog.typed.text() == "2026-04-06"
+    assert dialog.typed.text() == "6 April 2026"
 
 
 @pytest.mark.parametrize(

@@ -5,13 +5,14 @@ from datetime import date
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from PySide6.QtCore import QRect, QSize
+from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
 
 from keeper.settings import INKS
 from keeper.window.desk.palette import TEXT_CONTRAST, contrast, mixed
 from keeper.window.frame.on_screen import TITLE, drawn_in, fitting
+from keeper.window.paper.book import BookDialog
 from keeper.window.parts.choice import Choice
 
 SIDES = st.integers(300, 5000)
@@ -145,3 +146,19 @@ def test_what_stands_in_an_empty_field_can_be_read(frame, ink, light):
                 assert contrast(mixed(paper, colour.name(), colour.alphaF()), paper) >= TEXT_CONTRAST, field.accessibleName()
                 seen += 1
     assert seen >= 6
+
+
+def test_the_buttons_that_make_a_book_are_on_the_screen_with_the_largest_text(qtbot, frame):
+    enlarge(frame, 200)
+    dialog = BookDialog(frame.desk, 2026, frame)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    room = dialog.screen().availableGeometry().size()
+    assert dialog.width() <= room.width() and dialog.height() <= room.height() - TITLE
+    assert dialog.rect().contains(dialog.make.geometry())
+    *_, before, last = dialog.parts.boxes.values()
+    qtbot.waitUntil(dialog.isActiveWindow)
+    before.setFocus()
+    assert last.visibleRegion().isEmpty()
+    qtbot.keyClick(before, Qt.Key.Key_Tab)
+    assert dialog.focusWidget() is last and not last.visibleRegion().isEmpty(), "what has the focus is scrolled to"

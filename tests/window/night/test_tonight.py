@@ -184,7 +184,7 @@ def test_open_nights_are_offered_newest_first(qtbot, opened, write):
     assert page.page.still_open == (date(2026, 11, 13), date(2026, 11, 11), date(2026, 11, 10))
     offered = [page.open_nights.itemAt(i).widget() for i in range(page.open_nights.count())]
     texts = [widget.text() for widget in offered if widget]
-    assert texts == ["Still open:", "Fri 13 Nov", "Wed 11 Nov", "Tue 10 Nov"]
+    assert texts == ["Without a line:", "Fri 13 Nov", "Wed 11 Nov", "Tue 10 Nov"]
     qtbot.mouseClick(offered[1], Qt.MouseButton.LeftButton)
     assert page.night == date(2026, 11, 13)
 

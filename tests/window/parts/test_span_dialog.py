@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.actions import writing
 from keeper.actions.places import towns
-from keeper.window.parts.places.span_dialog import SpanDialog
+from keeper.window.parts.places.span_dialog import SUCH_AS, SpanDialog
 from keeper.written import full_date
 
 NIGHT = date(2026, 11, 14)
@@ -77,7 +77,7 @@ def test_lisbon_from_the_3rd_to_the_12th_by_keys_and_taken_back(qtbot, dialog, s
     qtbot.keyClick(dialog.leave, Qt.Key.Key_Tab, Qt.KeyboardModifier.ShiftModifier)
     press(qtbot, Qt.Key.Key_Space)
     qtbot.waitUntil(lambda: where(store) == {})
-    qtbot.waitUntil(lambda: dialog.told.text() == "Taken back: 10 nights are as before.")
+    qtbot.waitUntil(lambda: dialog.told.text() == "Undone: 10 nights are as before.")
     press(qtbot, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: len(where(store)) == 10)
 
@@ -201,3 +201,13 @@ def test_shift_is_let_go_by_an_arrow_or_escape(qtbot, frame, asked):
 def test_everything_in_it_has_a_name(dialog):
     for part in (dialog.place, dialog.first, dialog.last, dialog.over, dialog.act, dialog.leave, dialog.back):
         assert part.accessibleName() or part.text()
+
+
+def test_a_whole_date_is_seen_in_the_fields(qtbot, frame, tonight):
+    made = SpanDialog(frame.desk, frame, None, tonight - timedelta(days=9), tonight)
+    qtbot.addWidget(made)
+    made.show()
+    for edit in (made.first, made.last):
+        letters = edit.fontMetrics()
+        assert edit.width() > letters.horizontalAdvance(edit.text())
+        assert edit.width() > letters.horizontalAdvance(SUCH_AS), "the example in an empty one is not cut"

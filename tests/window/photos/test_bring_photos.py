@@ -145,15 +145,15 @@ def test_the_places_of_the_nights_are_offered_and_noted_only_when_asked(qtbot, d
 def test_all_of_it_is_taken_back_and_put_back_with_one_press(qtbot, frame, dialog, card, store):
     looked(qtbot, dialog, card)
     taken_in(qtbot, dialog)
-    assert dialog.undo.text() == "Take all back"
+    assert dialog.undo.text() == "Undo"
     dialog.undo.click()
-    qtbot.waitUntil(lambda: dialog.undo.text() == "Put all back")
+    qtbot.waitUntil(lambda: dialog.undo.text() == "Redo")
     assert dialog.told.text() == (
-        "Taken back: 4 photos for 3 nights. Until you next bring photos they can be put back."
+        "Undone: 4 photos for 3 nights. Until you next bring photos, Redo takes them in again."
     )
     assert names(store, DAY) == []
     dialog.undo.click()
-    qtbot.waitUntil(lambda: dialog.undo.text() == "Take all back")
+    qtbot.waitUntil(lambda: dialog.undo.text() == "Undo")
     assert names(store, DAY) == ["1.jpg", "same day.jpg"]
 
 

@@ -180,7 +180,7 @@ def test_what_belongs_to_another_night_is_offered_to_it(qtbot, strip, store, ton
     strip.take([taken(tmp_path / "a.jpg", "2026:11:10 12:00:00")])
     qtbot.waitUntil(lambda: len(strip.offers.buttons) == 2)
     keep, put = strip.offers.buttons
-    assert (keep.text(), put.text()) == ("Keep it here", "Put it with 10 November 2026")
+    assert (keep.text(), put.text()) == ("Keep it here", "Move it to 10 November 2026")
     assert names(store, tonight) == ["a.jpg"]
     qtbot.mouseClick(put, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: names(store, OTHER) == ["a.jpg"] and names(store, tonight) == [])
@@ -191,7 +191,7 @@ def test_what_belongs_to_another_night_is_offered_to_it(qtbot, strip, store, ton
 def test_or_it_is_kept_here(qtbot, strip, store, tonight, tmp_path):
     strip.take([taken(tmp_path / "a.jpg", "2026:11:10 12:00:00"), taken(tmp_path / "b.jpg", "2026:11:09 12:00:00")])
     qtbot.waitUntil(lambda: len(strip.offers.buttons) == 2)
-    assert [button.text() for button in strip.offers.buttons] == ["Keep them here", "Put each with its own night"]
+    assert [button.text() for button in strip.offers.buttons] == ["Keep them here", "Move each to its own night"]
     qtbot.mouseClick(strip.offers.buttons[0], Qt.MouseButton.LeftButton)
     assert strip.offers.isHidden() and focused() is strip.row.cells[0].thumbnail
     assert names(store, tonight) == ["a.jpg", "b.jpg"]

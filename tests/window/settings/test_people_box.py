@@ -76,7 +76,7 @@ def test_who_is_let_rest_goes_under_what_rests_and_wakes_there(qtbot, settings, 
     assert rests.count.text() == "Nothing rests." and not rests.open.isVisible()
     box.rows[0].rest.setFocus()
     qtbot.keyClick(box.rows[0].rest, Qt.Key.Key_Space)
-    qtbot.waitUntil(lambda: len(box.rows) == 1 and rests.count.text() == "1 thing at rest.")
+    qtbot.waitUntil(lambda: len(box.rows) == 1 and rests.count.text() == "1 thing rests.")
     assert box.rows[0].name.hasFocus() and rests.rows == []
     rests.open.click()
     (row,) = rests.rows
@@ -99,7 +99,7 @@ def test_what_rests_is_not_shown_to_who_comes_for_something_else(qtbot, settings
     resting.rest_span(store, date(2026, 1, 1), date(2026, 1, 3))
     rests = settings.resting
     rests.refresh()
-    qtbot.waitUntil(lambda: rests.count.text() == "1 thing at rest.")
+    qtbot.waitUntil(lambda: rests.count.text() == "1 thing rests.")
     rests.open.click()
     assert [row.name.text() for row in rests.rows] == ["Thu 1 Jan 2026 to Sat 3 Jan 2026"]
     frame_of(settings).go("night")
@@ -125,7 +125,7 @@ def test_a_span_is_typed_and_wrong_dates_are_told(qtbot, settings, store):
     rests.first.setText("2026-02")
     rests.last.setText("2026-02")
     qtbot.keyClick(rests.last, Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: rests.count.text() == "1 thing at rest.")
+    qtbot.waitUntil(lambda: rests.count.text() == "1 thing rests.")
     (one,) = resting.what_rests(store)
     assert (one.first, one.last) == (date(2026, 2, 1), date(2026, 2, 28)) and not rests.told.isVisible()
 

@@ -23,7 +23,7 @@ def rests(qtbot, frame, store, write):
     frame.go("settings")
     qtbot.waitUntil(lambda: frame.pages["settings"].resting is not None)
     box = frame.pages["settings"].resting
-    qtbot.waitUntil(lambda: box.count.text() == "3 things at rest.")
+    qtbot.waitUntil(lambda: box.count.text() == "3 things rest.")
     box.open.setFocus()
     qtbot.keyClick(box.open, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: len(box.rows) == 3)

@@ -165,7 +165,7 @@ class Picture:
         taken: set[tuple[int, int]] = set()
         named = self.spots[:_TRIED]
         for spot in named:
-            taken.update(_cells(QRectF(spot.x - spot.radius, spot.y - spot.radius, 2 * spot.radius, 2 * spot.radius)))
+            taken.update(_under(spot))
         painter.setFont(self._look.serif(0.95))
         metrics = QFontMetricsF(painter.font())
         written = 0
@@ -176,6 +176,8 @@ class Picture:
 
     def _write(self, painter: QPainter, spot: Spot, metrics: QFontMetricsF, taken: set) -> bool:
         name = shortened(spot.kept.place.name)
+        # The net is wider than the gap: a mark must not be in the way of its own name.
+        own = _under(spot)
         wide, high, gap = metrics.horizontalAdvance(name), metrics.height(), spot.radius + 3
         for left, top in (
             (spot.x + gap, spot.y - high / 2), (spot.x - gap - wide, spot.y - high / 2),
@@ -184,7 +186,7 @@ class Picture:
             room = QRectF(left, top, wide, high)
             cells = _cells(room.adjusted(2, 2, -2, -2))
             whole = self._seen.contains(room) or not self._seen.intersects(room)
-            if whole and taken.isdisjoint(cells):
+            if whole and taken.isdisjoint(cells - own):
                 taken.update(cells)
                 write_name(painter, self._look, room, name)
                 self._written.append((room, name))
@@ -204,6 +206,10 @@ def write_name(painter: QPainter, look: Look, room: QRectF, name: str) -> None:
 def shortened(name: str) -> str:
     """A name no longer than the map has room for."""
     return name if len(name) <= 28 else name[:27] + "\u2026"
+
+
+def _under(spot: Spot) -> set[tuple[int, int]]:
+    return _cells(QRectF(spot.x - spot.radius, spot.y - spot.radius, 2 * spot.radius, 2 * spot.radius))
 
 
 def _cells(room: QRectF) -> set[tuple[int, int]]:

@@ -4,7 +4,7 @@ from datetime import date
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QCheckBox, QDialog, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QDialog, QGridLayout, QVBoxLayout, QWidget
 
 from keeper.actions import reading, resting
 from keeper.actions.places import where_between
@@ -42,7 +42,7 @@ class SpanDialog(QDialog):
         self.told = label("", "quiet")
         self.over = QCheckBox("These too")
         self.over.setAccessibleName("Change the nights that were said to be elsewhere too")
-        self.back = plain_button("Take back", self._take_back)
+        self.back = plain_button("Undo", self._take_back)
         self.leave, self.act = plain_button("Cancel", self.reject), plain_button("Set", self.take)
         self._lay_out()
         name = place.name if place else ""
@@ -60,9 +60,14 @@ class SpanDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(px(1.4), px(1.2), px(1.4), px(1.2))
         layout.setSpacing(px(0.6))
-        layout.addLayout(row(label("At", "quiet", wrap=False), self.place, gap=px(0.6)))
-        until = label("until", "quiet", wrap=False)
-        layout.addLayout(row(label("from", "quiet", wrap=False), self.first, until, self.last, gap=px(0.6)))
+        # One below the other: side by side a date and the example in an empty field were cut.
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(px(0.6))
+        grid.setVerticalSpacing(px(0.4))
+        for number, (word, edit) in enumerate((("At", self.place), ("From", self.first), ("Until", self.last))):
+            grid.addWidget(label(word, "quiet", wrap=False), number, 0)
+            grid.addWidget(edit, number, 1)
+        layout.addLayout(grid)
         layout.addWidget(self.told)
         layout.addWidget(self.over)
         layout.addStretch(1)
@@ -180,5 +185,5 @@ def _date(desk: Desk, name: str, night: date | None) -> DateEdit:
     made = DateEdit(desk, name)
     made.setText(wording.full_date(night) if night else "")
     made.setPlaceholderText(SUCH_AS)
-    made.setProperty("sought", True)
+    made.setCursorPosition(0)
     return made

@@ -51,8 +51,8 @@ def said(done: SpanSaid) -> str:
 def taken_back(count: int) -> str:
     """That it was taken back."""
     if not count:
-        return "Nothing was left to take back."
-    return f"Taken back: {wording.counted(count, 'night')} {'is' if count == 1 else 'are'} as before."
+        return "There is nothing left to undo."
+    return f"Undone: {wording.counted(count, 'night')} {'is' if count == 1 else 'are'} as before."
 
 
 def _nights(nights: Sequence[date]) -> str:

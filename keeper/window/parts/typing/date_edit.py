@@ -41,11 +41,19 @@ def span_told(first: DateEdit, last: DateEdit, begins: str, ends: str) -> str:
         try:
             meant = edit.meant()
         except UnreadableDate as error:
-            wrong.append(str(error))
+            wrong += [str(error)] if str(error) not in wrong else []
             continue
-        known += [f"{word} {in_words(meant)}"] if meant else []
-    understood_so = wording.capitalised(" ".join(known))
+        known += [(word, in_words(meant))] if meant else []
+    understood_so = _both_ends(known)
     return " ".join([f"{understood_so}.", *wrong] if known and wrong else [*wrong] or [understood_so])
+
+
+def _both_ends(known: list[tuple[str, str]]) -> str:
+    told = {said for _, said in known}
+    if len(known) == 2 and len(told) == 1:
+        # Both ends within one month, year or night: that is the span.
+        return wording.capitalised(told.pop())
+    return wording.capitalised(" ".join(f"{word} {said}" for word, said in known))
 
 
 def in_words(meant: Understood) -> str:

@@ -26,7 +26,7 @@ class QuestionHead(QWidget):
         self.question, self._reword = question, reword
         self.shown = label(question, "question")
         self.change = quiet_button("Reword", self.begin, f"Put in other words: {question}")
-        self.away = quiet_button("Leave out", lambda: leave_out(self.question), f"Leave out the question: {question}")
+        self.away = quiet_button("Remove", lambda: leave_out(self.question), f"Remove the question: {question}")
         self.edit = _Edit()
         self.edit.setProperty("question", True)
         self.edit.setAccessibleName("The question in other words")
