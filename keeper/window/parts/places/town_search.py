@@ -2,8 +2,8 @@
 
 from collections.abc import Callable, Sequence
 
+from keeper.earth import Point
 from keeper.errors import KeeperError
-from keeper.study.journeys import Point
 from keeper.town import Town
 from keeper.window.desk.desk import Desk
 
