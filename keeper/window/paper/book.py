@@ -23,6 +23,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.desk.lanes import Task
 from keeper.window.paper.book_parts import BookPartsForm
 from keeper.window.paper.preview import BookPreview
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.small import label, plain_button, row
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ class BookDialog(QDialog):
         self.year = year
         self.saved: Path | None = None
         self._draft: book.Draft | None = None
-        self._task: Task | None = None
+        self._errand = Errand(desk.worker)
         self._folder: TemporaryDirectory[str] | None = None
         self.setWindowTitle(f"The book of {year}")
         self._faces = QStackedWidget()
@@ -122,14 +123,14 @@ class BookDialog(QDialog):
         self.doing.setText("Gathering the year")
         self._faces.setCurrentIndex(1)
         self._show(self._faces.currentWidget())
-        self._task = self.desk.worker.run(work, self._made, self._failed, self._heard)
+        self._errand.anew(work, self._made, self._failed, self._heard)
 
     def _heard(self, share: float, words: str) -> None:
         self.bar.setValue(round(share * 1000))
         self.doing.setText(words)
 
     def _made(self, draft: book.Draft) -> None:
-        self._task, self._draft = None, draft
+        self._draft = draft
         # Themes may have been looked for.
         self.desk.changed.emit()
         self.preview.show_pages(draft.pictures)
@@ -143,15 +144,12 @@ class BookDialog(QDialog):
         self.resize(max(self.width(), wide), max(self.height(), high))
 
     def _failed(self, error: KeeperError) -> None:
-        self._task = None
         self._tell(str(error))
         self._show(self.parts)
 
     def stop_making(self) -> None:
         """Break the making off; nothing is left of it."""
-        if self._task:
-            self._task.stop()
-            self._task = None
+        self._errand.stop()
         self._let_go()
         self._tell("Stopped; no book was made.")
         self._show(self.parts)
@@ -202,14 +200,14 @@ class BookDialog(QDialog):
 
     def reject(self) -> None:
         """Leave; Escape while the book is made stops it first."""
-        if self._task:
+        if self._errand.under_way:
             self.stop_making()
             return
         self._let_go()
         self.done(QDialog.DialogCode.Accepted if self.saved else QDialog.DialogCode.Rejected)
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        if self._task:
+        if self._errand.under_way:
             self.stop_making()
         self._let_go()
         super().closeEvent(event)
