@@ -5,6 +5,7 @@ import unicodedata
 from dataclasses import dataclass
 from functools import cache
 
+from keeper.plain_letters import without_marks
 from keeper.written import MONTHS as ENGLISH_MONTHS
 from keeper.written import WEEKDAYS as ENGLISH_WEEKDAYS
 
@@ -63,9 +64,12 @@ def in_plain_figures(text: str) -> str:
 
 def same(word: str) -> str:
     """A word as it is compared: small letters, without accents, marks of direction, curled apostrophes and a last dot."""
-    parted = unicodedata.normalize("NFKD", word.casefold().replace("\u2019", "'").replace("\u0131", "i"))
-    plain = "".join(letter for letter in parted if not unicodedata.combining(letter) and unicodedata.category(letter) != "Cf")
+    plain = without_marks(word.casefold().replace("\u2019", "'").replace("\u0131", "i"), _says_nothing)
     return unicodedata.normalize("NFC", plain).strip().removesuffix(".")
+
+
+def _says_nothing(letter: str) -> bool:
+    return bool(unicodedata.combining(letter)) or unicodedata.category(letter) == "Cf"
 
 
 @cache

@@ -3,19 +3,13 @@
 import unicodedata
 from dataclasses import dataclass
 
-# Unicode decomposes none of these, so no general rule reaches them.
-_LETTERS = {
-    "ø": "o", "æ": "ae", "œ": "oe", "ł": "l", "đ": "d", "ð": "d", "þ": "th",
-    "ı": "i", "ħ": "h", "ŋ": "n", "ŧ": "t", "ə": "a", "ß": "ss",
-}  # fmt: skip
+from keeper.plain_letters import LETTERS, with_capitals, without_marks
+
+# The last three stand in names of towns only: a line of words keeps them.
+_LETTERS = LETTERS | {"ŋ": "n", "ŧ": "t", "ə": "a"}
 _SILENT = dict.fromkeys("'`´’‘ʻʼʽʾʿ", "")
 _FOLDED = str.maketrans(_LETTERS | _SILENT)
-_ROMAN = str.maketrans(
-    _LETTERS
-    | {letter.upper(): plain.capitalize() for letter, plain in _LETTERS.items() if letter not in "ıß"}
-    | dict.fromkeys("’‘ʻʼʽʾʿ´", "'")
-    | dict.fromkeys("–—", "-")
-)
+_ROMAN = str.maketrans(with_capitals(_LETTERS) | dict.fromkeys("’‘ʻʼʽʾʿ´", "'") | dict.fromkeys("–—", "-"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +66,7 @@ def ascii_of(name: str) -> str:
 
 
 def _without_accents(text: str) -> str:
-    loose = unicodedata.normalize("NFKD", text)
-    return unicodedata.normalize("NFC", "".join(letter for letter in loose if not _is_accent(letter)))
+    return unicodedata.normalize("NFC", without_marks(text, _is_accent))
 
 
 def _is_accent(letter: str) -> bool:

@@ -9,7 +9,7 @@ from keeper.book import wording
 from keeper.book.chapters import chapters
 from keeper.book.letters import Compositor
 from keeper.book.map_page import of_map
-from keeper.review.book import Book, BookLine, BookMonth, BookNight, IndexEntry, MonthSheet, Strip
+from keeper.review.book import Book, BookLine, BookMonth, BookNight, BookStrip, IndexEntry, MonthSheet
 
 Data = dict[str, Any]
 Photos = Mapping[str, Data]
@@ -103,7 +103,7 @@ _MARKED = (1, 5, 10, 15, 20, 25, 30)
 """The days that are named below the strips."""
 
 
-def _strip(strip: Strip, wide: float, letters: Compositor) -> Data:
+def _strip(strip: BookStrip, wide: float, letters: Compositor) -> Data:
     reach = strip.high - strip.low or 1.0
     points = [
         (day, None if value is None else min(max((value - strip.low) / reach, 0.0), 1.0))
@@ -120,7 +120,7 @@ def _strip(strip: Strip, wide: float, letters: Compositor) -> Data:
     }
 
 
-def _scale(strip: Strip) -> str:
+def _scale(strip: BookStrip) -> str:
     if strip.form == "mark":
         return f"{sum(1 for value in strip.values if value)}\u00d7"
     return f"{wording.number(strip.low)}\u2013{wording.number(strip.high)} {strip.unit}".strip()

@@ -2,12 +2,7 @@
 
 from datetime import date
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-    "December",
-)  # fmt: skip
-# Not by strftime: a book does not follow the language of the computer it is made on.
-_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+from keeper.written import MONTHS, WEEKDAYS, month_and_year
 
 _OUTCOMES = {"set": "", "done": "came about", "carried on": "went on", "let go": "let be"}
 
@@ -28,13 +23,13 @@ def month_name(month: date) -> str:
 
 def weekday(night: date) -> str:
     """Such as Sat."""
-    return _DAYS[night.weekday()]
+    return WEEKDAYS[night.weekday()][:3]
 
 
 def span(first: date, last: date) -> str:
     """Such as "January to December 2025"."""
     if first.month == last.month:
-        return f"{month_name(first)} {first.year}"
+        return month_and_year(first)
     return f"{month_name(first)} to {month_name(last)} {last.year}"
 
 

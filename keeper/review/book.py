@@ -70,7 +70,7 @@ class BookNight:
 
 
 @dataclass(frozen=True, slots=True)
-class PlaceNights:
+class BookPlace:
     """How many nights of a month were spent at a place."""
 
     name: str
@@ -86,7 +86,7 @@ class BookTheme:
 
 
 @dataclass(frozen=True, slots=True)
-class Strip:
+class BookStrip:
     """A tracker's month on a scale that is the same in every month.
 
     ``values`` has one for each day of the month, None where nothing was noted;
@@ -112,10 +112,10 @@ class BookMonth:
     answers: tuple[BookLine, ...] = ()
     words: str = ""
     goals: tuple[Goal, ...] = ()
-    places: tuple[PlaceNights, ...] = ()
+    places: tuple[BookPlace, ...] = ()
     themes: tuple[BookTheme, ...] = ()
     nights: tuple[BookNight, ...] = ()
-    readings: tuple[Strip, ...] = ()
+    readings: tuple[BookStrip, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +173,7 @@ class IndexEntry:
 
 
 @dataclass(frozen=True, slots=True)
-class Closing:
+class BookClosing:
     """One of the questions at the year's end, and its answer."""
 
     question: str
@@ -200,7 +200,7 @@ class Book:
     map: BookMap | None = None
     places: tuple[IndexEntry, ...] = ()
     people: tuple[IndexEntry, ...] = ()
-    closing: tuple[Closing, ...] = ()
+    closing: tuple[BookClosing, ...] = ()
 
     @property
     def photos(self) -> tuple[BookPhoto, ...]:

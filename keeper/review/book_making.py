@@ -10,10 +10,10 @@ from keeper.review.book import (
     BookNight,
     BookParts,
     BookPhoto,
+    BookPlace,
+    BookStrip,
     BookTheme,
     IndexEntry,
-    PlaceNights,
-    Strip,
     set_nights,
 )
 from keeper.review.month import MonthView
@@ -45,7 +45,7 @@ def book_month(
         answers=_answers(view, lines, language) if page and parts.answers else (),
         words=view.page.words if page else "",
         goals=view.page.goals if page else (),
-        places=tuple(PlaceNights(one.place.name, len(one.nights)) for one in view.places) if page else (),
+        places=tuple(BookPlace(one.place.name, len(one.nights)) for one in view.places) if page else (),
         themes=_themes(view) if parts.themes else (),
         nights=_nights(view, lines, language),
         readings=tuple(_strips(view)) if parts.readings else (),
@@ -65,11 +65,11 @@ def _themes(view: MonthView) -> tuple[BookTheme, ...]:
     return tuple(BookTheme(one.name, one.share) for one in view.themes[:_THEMES] if one.name)
 
 
-def _strips(view: MonthView) -> Iterable[Strip]:
+def _strips(view: MonthView) -> Iterable[BookStrip]:
     for one in view.series:
         if one.noted:
             tracker = one.tracker
-            yield Strip(tracker.name, tracker.unit, tracker.form, one.low, one.high, one.values)
+            yield BookStrip(tracker.name, tracker.unit, tracker.form, one.low, one.high, one.values)
 
 
 def _nights(view: MonthView, lines: Sequence[Line], language: Language) -> tuple[BookNight, ...]:

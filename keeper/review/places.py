@@ -4,8 +4,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
+from keeper.earth import Point
 from keeper.model import Place
-from keeper.study.journeys import Leg, Point, Stay, kilometres_by_year, legs, stays, summaries
+from keeper.study.journeys import Leg, Stay, kilometres_by_year, legs, stays, summaries
 
 Spent = Sequence[tuple[date, str]]
 """Nights whose place is known, with the id of that place."""

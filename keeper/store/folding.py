@@ -9,14 +9,9 @@ import re
 import unicodedata
 from functools import cache
 
-_LETTERS = str.maketrans(
-    {
-        "ø": "o", "Ø": "O", "æ": "ae", "Æ": "AE", "œ": "oe", "Œ": "OE",
-        "ß": "ss", "ẞ": "SS", "ł": "l", "Ł": "L", "đ": "d", "Đ": "D",
-        "ð": "d", "Ð": "D", "þ": "th", "Þ": "Th", "ı": "i", "ħ": "h", "Ħ": "H",
-        "\u2019": "'",
-    }
-)  # fmt: skip
+from keeper.plain_letters import LETTERS, with_capitals, without_marks
+
+_LETTERS = str.maketrans(with_capitals(LETTERS) | {"ẞ": "Ss", "\u2019": "'"})
 
 _UNSPACED = (
     "(["
@@ -57,5 +52,4 @@ def bare(text: str) -> str:
     # Most names are, and all names are compared at once.
     if text.isascii():
         return " ".join(text.lower().split())
-    apart = unicodedata.normalize("NFKD", folded(text).casefold())
-    return " ".join("".join(c for c in apart if not unicodedata.combining(c)).split())
+    return " ".join(without_marks(folded(text).casefold()).split())

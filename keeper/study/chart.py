@@ -10,8 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import cos, radians
 
-Point = tuple[float, float]
-"""Latitude and longitude in degrees."""
+from keeper.earth import Point
 
 _STEEPEST = 75.0
 _TRUE_BELOW, _WORLD_FROM = 30.0, 150.0

@@ -3,8 +3,7 @@
 from itertools import pairwise
 from math import atan2, ceil, cos, degrees, hypot, radians, sin
 
-Point = tuple[float, float]
-"""Latitude and longitude in degrees."""
+from keeper.earth import Point
 
 _STEP = 1.0
 """Degrees of arc between the points of a drawn line, at most."""

@@ -3,11 +3,9 @@
 from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from functools import lru_cache
 from operator import itemgetter
 
-Point = tuple[float, float]
-"""Latitude and longitude in degrees, WGS 84."""
+from keeper.earth import Point, metres_between
 
 _ONE_NIGHT = timedelta(days=1)
 
@@ -129,19 +127,6 @@ def _length(one: Stay, other: Stay, points: Mapping[str, Point | None]) -> float
         return None
     # There and back are the same length: one reckoning serves both.
     return metres_between(*sorted((here, there)))
-
-
-@lru_cache(maxsize=1 << 16)
-def metres_between(here: Point, there: Point) -> float:
-    """Length in metres of the geodesic on the WGS 84 ellipsoid.
-
-    C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013), through
-    geographiclib.
-    """
-    # Not needed before the first journey is shown.
-    from geographiclib.geodesic import Geodesic
-
-    return Geodesic.WGS84.Inverse(*here, *there, Geodesic.DISTANCE)["s12"]
 
 
 def kilometres_by_year(legs: Iterable[Leg]) -> dict[int, float]:

@@ -18,15 +18,15 @@ from keeper.book.letters import SIGN, Compositor, runs_left
 from keeper.errors import Stopped, UnreadablePhoto
 from keeper.review.book import (
     Book,
+    BookClosing,
     BookLine,
     BookMonth,
     BookNight,
     BookPhoto,
-    Closing,
+    BookPlace,
+    BookStrip,
     IndexEntry,
     MonthSheet,
-    PlaceNights,
-    Strip,
 )
 from keeper.shipped import resource
 
@@ -89,12 +89,12 @@ def test_hostile_words_do_no_harm_wherever_they_stand(tmp_path, where):
     all_ = " ".join(HOSTILE)
     of = {
         "question": {"question": all_}, "words": {"words": all_}, "goal": {"goals": (Goal("", all_, "done", all_),)},
-        "place": {"places": (PlaceNights(all_, 3),)}, "theme": {"themes": (BookTheme(all_, 0.4),)},
+        "place": {"places": (BookPlace(all_, 3),)}, "theme": {"themes": (BookTheme(all_, 0.4),)},
         "caption": {"photo": BookPhoto("p", 400, 300, all_)},
-        "tracker": {"readings": (Strip(all_, all_, "scale", 0, 10, (1.0,) * 31),)},
+        "tracker": {"readings": (BookStrip(all_, all_, "scale", 0, 10, (1.0,) * 31),)},
     }.get(where, {})  # fmt: skip
     whole = {
-        "title": {"title": all_}, "name": {"name": all_}, "closing": {"closing": (Closing(all_, all_),)},
+        "title": {"title": all_}, "name": {"name": all_}, "closing": {"closing": (BookClosing(all_, all_),)},
         "index": {"places": (IndexEntry(all_, all_, ((date(2026, 3, 1), date(2026, 3, 2)),)),)},
     }.get(where, {})  # fmt: skip
     pdf, _, told = press.print_pdf(laid(a_book(a_month(**of), **whole), tmp_path))
@@ -206,7 +206,7 @@ def test_stop_is_heeded_between_photos(tmp_path):
 
 def test_a_sheet_is_always_one_page(tmp_path):
     photo = BookPhoto("p", 300, 400, "A caption. " * 6)
-    strips = tuple(Strip(f"tracker {n}", "h", "hours", 0, 12, (None, *(7.0,) * 30)) for n in range(9))
+    strips = tuple(BookStrip(f"tracker {n}", "h", "hours", 0, 12, (None, *(7.0,) * 30)) for n in range(9))
     month = a_month(photo=photo, question="What?", words="Many words. " * 60, readings=strips)
     for small in (False, True):
         folder = tmp_path / str(small)
@@ -215,7 +215,7 @@ def test_a_sheet_is_always_one_page(tmp_path):
 
 
 def overfull(lines: int) -> MonthSheet:
-    strips = tuple(Strip(f"tracker {n}", "h", "hours", 0, 12, (None, *(7.0,) * 30)) for n in range(5))
+    strips = tuple(BookStrip(f"tracker {n}", "h", "hours", 0, 12, (None, *(7.0,) * 30)) for n in range(5))
     text = "The ice went out with a long low note. " * 3
     days = [date(2026, 3, day) for day in range(1, lines + 1)]
     nights = tuple(BookNight(day, (BookLine(day, "memory", text, "en"),)) for day in days)
@@ -258,9 +258,9 @@ def test_a_month_that_cannot_be_set_is_called_a_page(tmp_path, monkeypatch):
 
 
 def test_readings_are_broken_where_nothing_was_noted(letters):
-    strip = Strip("sleep", "h", "hours", 0, 12, (6.0, None, 12.0, 15.0, None))
+    strip = BookStrip("sleep", "h", "hours", 0, 12, (6.0, None, 12.0, 15.0, None))
     assert pages._strip(strip, 112, letters)["runs"] == [[(1, 0.5)], [(3, 1.0), (4, 1.0)]]
-    mark = pages._strip(Strip("swam", "", "mark", 0, 1, (1.0, 0.0, None, 1.0)), 112, letters)
+    mark = pages._strip(BookStrip("swam", "", "mark", 0, 1, (1.0, 0.0, None, 1.0)), 112, letters)
     assert (mark["runs"], mark["scale"]) == ([[(1, 1.0)], [(4, 1.0)]], "2\u00d7")
 
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from keeper.book.one_page import READABLE, SMALLEST, fit_one_page
-from keeper.review.book import BookLine, BookMonth, BookNight, MonthSheet, Strip
+from keeper.review.book import BookLine, BookMonth, BookNight, BookStrip, MonthSheet
 
 MARCH = date(2026, 3, 1)
 
@@ -20,7 +20,7 @@ class CountedPage:
             BookNight(MARCH.replace(day=day), tuple(BookLine(MARCH, "memory", f"{day}.{n}") for n in range(lines)))
             for day, lines in enumerate(nights, 1)
         )
-        strips = tuple(Strip(f"tracker {n}", "", "mark", 0, 1, ()) for n in range(readings))
+        strips = tuple(BookStrip(f"tracker {n}", "", "mark", 0, 1, ()) for n in range(readings))
         self.work = MonthSheet(BookMonth(MARCH, len(made), nights=made, readings=strips), "a5", "#1f2a44", "en")
         self.room, self.scale, self.flat, self.lacking = room, 1.0, False, ""
         self.left_out: tuple[str, ...] = ()

@@ -8,7 +8,7 @@ from test_book import a_book, laid, picture
 from keeper.book import press
 from keeper.book.laying_out import page_size
 from keeper.book.paging import LEAST_ROWS, PartSet, fit_pages, is_scant, parts_of
-from keeper.review.book import BookLine, BookMonth, BookNight, BookPhoto, Closing, PlaceNights
+from keeper.review.book import BookClosing, BookLine, BookMonth, BookNight, BookPhoto, BookPlace
 
 SIZE = {"text": 10, "top": 21}
 ROW = 4.69
@@ -67,7 +67,7 @@ def test_no_month_ends_with_a_page_of_two_rows(tmp_path, lines):
     nights = tuple(
         BookNight(MAY.replace(day=1 + n % 31), (BookLine(MAY, "memory", "In tune.", "en"),)) for n in range(lines)
     )
-    month = BookMonth(MAY, len(nights), places=(PlaceNights("Visby", 31),), nights=nights)
+    month = BookMonth(MAY, len(nights), places=(BookPlace("Visby", 31),), nights=nights)
     rows, pages = rows_of_last_pages(a_book(month), tmp_path)
     assert pages["month 2026-05"] == 1 or rows["month 2026-05"] > LEAST_ROWS - 1
 
@@ -77,7 +77,7 @@ def test_nor_do_words_beside_a_photo_or_answers_at_the_year_s_end(tmp_path, sent
     nights = tuple(BookNight(MAY.replace(day=n), (BookLine(MAY, "memory", SAID, "en"),)) for n in range(1, 9))
     photo = BookPhoto("p", 400, 300, "A caption.")
     month = BookMonth(MAY, 8, photo=photo, words=SAID * (sentences - 34), nights=nights)
-    closing = (Closing("What stays?", SAID * sentences),)
+    closing = (BookClosing("What stays?", SAID * sentences),)
     rows, pages = rows_of_last_pages(a_book(month, closing=closing), tmp_path)
     for part in ("opening 2026-05", "nights 2026-05", "closing"):
         assert pages[part] == 1 or rows[part] > LEAST_ROWS - 1, part

@@ -16,14 +16,14 @@ from keeper.model import Goal
 from keeper.review.book import (
     SIZES,
     Book,
+    BookClosing,
     BookLine,
     BookMap,
     BookMonth,
     BookNight,
-    Closing,
+    BookPlace,
+    BookStrip,
     MonthSheet,
-    PlaceNights,
-    Strip,
 )
 from keeper.review.map_names import MapPlace, named
 
@@ -126,7 +126,7 @@ def test_the_month_s_question_and_own_words_are_labelled(tmp_path):
 
 
 def test_the_days_stand_below_the_strips(tmp_path):
-    strips = tuple(Strip(name, "h", "hours", 0, 12, (7.0,) * 28) for name in ("sleep", "walked"))
+    strips = tuple(BookStrip(name, "h", "hours", 0, 12, (7.0,) * 28) for name in ("sleep", "walked"))
     month = BookMonth(date(2026, 2, 1), 1, readings=strips)
     file = made(a_book(month), tmp_path)
     row = leaves(file, "-layout")[2].splitlines()
@@ -137,10 +137,10 @@ def test_the_days_stand_below_the_strips(tmp_path):
 def test_marks_of_ours_are_typographic_and_the_person_s_stay(tmp_path):
     own = "'Twas \"warm\" -- and Maren's."
     month = BookMonth(
-        MAY, 1, question=own, words=own, goals=(Goal("", own, "done", own),), places=(PlaceNights(own, 1),),
+        MAY, 1, question=own, words=own, goals=(Goal("", own, "done", own),), places=(BookPlace(own, 1),),
         nights=(a_night(9, ("memory", own), ("gratitude", own)),),
     )  # fmt: skip
-    file = made(a_book(month, closing=(Closing(own, own),), title=own, name=own), tmp_path)
+    file = made(a_book(month, closing=(BookClosing(own, own),), title=own, name=own), tmp_path)
     told = " ".join(" ".join(leaves(file)).split())
     times = told.count("Twas")
     assert told.count(own) >= 9 and "The month\u2019s question" in told

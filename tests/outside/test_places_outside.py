@@ -6,8 +6,8 @@ from importlib.resources import files
 import pytest
 from geographiclib.test import test_geodesic
 
+from keeper.earth import metres_between
 from keeper.store.places.towns_file import open_gazetteer
-from keeper.study.journeys import metres_between
 from keeper.study.where import read_coordinates, zone_at
 
 # Published with GeographicLib (C. F. F. Karney); carried by its Python package:

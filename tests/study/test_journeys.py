@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from keeper.earth import metres_between
 from keeper.study.great_circle import line_between
 from keeper.study.journeys import (
     Leg,
     Stay,
     kilometres_by_year,
     legs,
-    metres_between,
     stays,
     summaries,
 )

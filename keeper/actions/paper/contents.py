@@ -12,7 +12,7 @@ from keeper.days import first_of_month
 from keeper.errors import UnknownThing
 from keeper.model import Person, Photo
 from keeper.review import year_choices as choices
-from keeper.review.book import Book, BookMap, BookMonth, BookParts, Closing, MonthSheet
+from keeper.review.book import Book, BookClosing, BookMap, BookMonth, BookParts, MonthSheet
 from keeper.review.book_making import Language, book_month, guesser, people_index, place_index
 from keeper.review.book_map import book_map, chart_of
 from keeper.review.month import MonthView
@@ -119,9 +119,9 @@ def _people(store: Store, parts: BookParts) -> list[Person]:
     return [one for one in marked.every(store) if parts.resting or not one.resting]
 
 
-def _closing(of: YearMaterial, parts: BookParts) -> tuple[Closing, ...]:
+def _closing(of: YearMaterial, parts: BookParts) -> tuple[BookClosing, ...]:
     answers = choices.answered(of.decided) if parts.resting else of.answers
-    return tuple(Closing(one.question, one.answer) for one in answers if one.answer.strip())
+    return tuple(BookClosing(one.question, one.answer) for one in answers if one.answer.strip())
 
 
 def _ink(store: Store) -> str:

@@ -7,10 +7,10 @@ from datetime import date, datetime, timedelta
 from keeper import written
 from keeper.clock import Clock
 from keeper.days import night_of
+from keeper.earth import Point, metres_between, rank_by_distance
 from keeper.model import Photo, Place
 from keeper.store import Store
 from keeper.store.places import named as places
-from keeper.store.places.cells import metres_between
 from keeper.study.taken import taken_there
 from keeper.town import Town
 
@@ -74,14 +74,13 @@ def place_of(store: Store, offer: PlaceOffer) -> Place:
     return places.by_geoname(store, offer.place.geoname_id) or places.add(store, offer.place)
 
 
-def _nearest_known(store: Store, here: tuple[float, float]) -> PlaceOffer | None:
+def _nearest_known(store: Store, here: Point) -> PlaceOffer | None:
     placed = (place for place in places.every(store) if place.point)
-    far = ((metres_between(here, place.point), place) for place in placed)
-    metres, place = min(far, key=lambda pair: pair[0], default=(0.0, None))
-    return PlaceOffer(place, metres, known=True) if place else None
+    place = min(placed, key=lambda place: rank_by_distance(here, place.point), default=None)
+    return PlaceOffer(place, metres_between(here, place.point), known=True) if place else None
 
 
-def _of_town(town: Town, here: tuple[float, float]) -> PlaceOffer:
+def _of_town(town: Town, here: Point) -> PlaceOffer:
     place = Place("", town.name, town.region, town.country, town.latitude, town.longitude, town.zone, town.geoname_id)
     return PlaceOffer(place, metres_between(here, (town.latitude, town.longitude)), known=False)
 

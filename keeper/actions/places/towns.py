@@ -7,6 +7,7 @@ from pathlib import Path
 
 from keeper.actions.places.known import known, place_name
 from keeper.clock import Clock
+from keeper.earth import Point, metres_between
 from keeper.errors import UnknownThing
 from keeper.model import Place
 from keeper.shipped import resource
@@ -14,10 +15,8 @@ from keeper.store import Store, nights
 from keeper.store.folding import bare
 from keeper.store.moments import utc_text
 from keeper.store.places import named as places
-from keeper.store.places.cells import metres_between
 from keeper.store.places.towns import Gazetteer
 from keeper.store.places.towns_file import unpack
-from keeper.study.journeys import Point
 from keeper.town import Town
 
 SAME_TOWN_WITHIN = 50_000.0
@@ -104,8 +103,7 @@ def _may_be(place: Place, town: Town) -> bool:
         return False
     if place.country:
         return place.country == town.country
-    here = (place.latitude, place.longitude)
-    return place.latitude is None or metres_between(here, (town.latitude, town.longitude)) <= SAME_TOWN_WITHIN
+    return place.point is None or metres_between(place.point, (town.latitude, town.longitude)) <= SAME_TOWN_WITHIN
 
 
 def _with_town(place: Place, town: Town) -> Place:

@@ -58,30 +58,6 @@ def mark_of(standing: Iterable[KeptDecision]) -> str:
     return hashlib.sha256("\n".join(ids).encode()).hexdigest()[:16]
 
 
-def marked(standing: Iterable[KeptDecision], line_id: str, found: int | None) -> tuple[bool, int | None]:
-    """Whether the person said where this line belongs, and its theme by that, else the one that was found."""
-    said, theme, barred, into = False, found, set(), {}
-
-    def now(number: int | None) -> int | None:
-        while number in into:
-            number = into[number]
-        return number
-
-    for decision in decided_so_far(standing):
-        if isinstance(decision, Merge):
-            if now(decision.gone) != now(decision.keep):
-                into[now(decision.gone)] = now(decision.keep)
-            theme = now(theme)
-        elif isinstance(decision, TakeOut) and decision.line == line_id:
-            barred.add(now(decision.theme))
-            said, theme = (True, None) if theme == now(decision.theme) else (said, theme)
-        elif line_id in _named(decision):
-            said, theme = True, now(decision.new if isinstance(decision, Split) else decision.theme)
-        if said and theme is not None:
-            barred = {one for one in barred if now(one) != theme}
-    return said, None if theme in map(now, barred) else theme
-
-
 def lines_named(decisions: Iterable[Decision]) -> set[str]:
     """The ids of all lines that a decision puts somewhere."""
     return {line for decision in decisions for line in _named(decision)}

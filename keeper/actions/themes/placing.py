@@ -2,14 +2,14 @@
 
 from collections.abc import Sequence
 
-from keeper.actions.themes.decided import marked
+from keeper.actions.themes.decided import decided_so_far
 from keeper.model import Line
 from keeper.store import Store
 from keeper.store.themes import decisions as theme_decisions
 from keeper.store.themes import found as themes
-from keeper.store.themes.decisions import KeptDecision
 from keeper.store.themes.found import Build
 from keeper.study.themes import fitted as theme_model
+from keeper.study.themes.decisions import Decision, decided_alone
 from keeper.study.themes.rebuilding import Fitted
 
 _PLACED_AT_ONCE = 200
@@ -27,7 +27,7 @@ def place_line(store: Store, line: Line) -> int | None:
     fitted = fitted_of(store, themes.build(store))
     if fitted is None:
         return None
-    member = _placed(fitted, theme_decisions.standing(store), line.id, line.text, None)
+    member = _placed(fitted, decided_so_far(theme_decisions.standing(store)), line.id, line.text, None)
     themes.put(store, [member])
     return member[1]
 
@@ -39,16 +39,16 @@ def place_new(store: Store) -> int:
     fitted = fitted_of(store, build) if waiting else None
     if fitted is None:
         return 0
-    standing = theme_decisions.standing(store)
-    themes.put(store, [_placed(fitted, standing, *row) for row in waiting])
+    decisions = decided_so_far(theme_decisions.standing(store))
+    themes.put(store, [_placed(fitted, decisions, *row) for row in waiting])
     return len(waiting)
 
 
 def _placed(
-    fitted: Fitted, standing: Sequence[KeptDecision], line_id: str, text: str, home: int | None
+    fitted: Fitted, decisions: Sequence[Decision], line_id: str, text: str, home: int | None
 ) -> themes.Membership:
     place = fitted.place(text)
-    said, theme = marked(standing, line_id, place.theme if home is None else home)
+    said, theme = decided_alone(line_id, place.theme if home is None else home, decisions)
     return line_id, theme, 1.0 if said else place.closeness
 
 

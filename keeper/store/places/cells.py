@@ -6,9 +6,6 @@ A cell's number is its row from the south pole times 360, plus its column from
 
 from math import asin, ceil, cos, degrees, floor, radians, sin
 
-_EARTH = 6371008.8
-"""Mean radius in metres (IUGG)."""
-
 
 def cell_of(latitude: float, longitude: float, side: int = 1) -> int:
     """The number of the cell, of ``side`` degrees each way, in which a point lies."""
@@ -27,14 +24,6 @@ def cells_around(latitude: float, longitude: float, reach: float, side: int = 1)
     columns = {(first + step) % around for step in range(min(ceil(2 * aside / side) + 1, around))}
     rows = range(_row(max(latitude - reach, -90), side), _row(min(latitude + reach, 90), side) + 1)
     return [row * 360 + column for row in rows for column in sorted(columns)]
-
-
-def metres_between(here: tuple[float, float], there: tuple[float, float]) -> float:
-    """Distance on a sphere by haversines, good to 0.6 %: for ranking, not for telling."""
-    (lat, lon), (lat2, lon2) = here, there
-    up, along = sin(radians(lat2 - lat) / 2), sin(radians(lon2 - lon) / 2)
-    half = up * up + cos(radians(lat)) * cos(radians(lat2)) * along * along
-    return 2 * _EARTH * asin(min(half**0.5, 1.0))
 
 
 def _row(latitude: float, side: int) -> int:

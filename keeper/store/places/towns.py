@@ -7,7 +7,8 @@ from math import log10
 from pathlib import Path
 from unicodedata import normalize
 
-from keeper.store.places.cells import cell_of, cells_around, metres_between
+from keeper.earth import Point, rank_by_distance
+from keeper.store.places.cells import cell_of, cells_around
 from keeper.town import Town, ascii_of, fold
 
 # Folding never yields these marks, so nothing typed can be mistaken for them:
@@ -69,7 +70,7 @@ class Gazetteer:
         """Lets go of the file."""
         self._base.close()
 
-    def look_up(self, typed: str, near: tuple[float, float] | None = None, limit: int = 8) -> list[Town]:
+    def look_up(self, typed: str, near: Point | None = None, limit: int = 8) -> list[Town]:
         """The towns that the typed letters most likely mean, best first.
 
         Whole names in any language come before names that begin so, and these
@@ -104,11 +105,11 @@ class Gazetteer:
         numbers = [number for (number,) in self._base.execute(_OF_ZONE, (zone, limit))]
         return [_town(row) for row in sorted(self._rows(numbers))]
 
-    def _closest(self, here: tuple[float, float], cells: str) -> tuple[float, int] | None:
+    def _closest(self, here: Point, cells: str) -> tuple[float, int] | None:
         points = self._base.execute(_POINTS, (cells,))
-        return min(((metres_between(here, (lat, lon)), number) for number, lat, lon in points), default=None)
+        return min(((rank_by_distance(here, (lat, lon)), number) for number, lat, lon in points), default=None)
 
-    def _matching(self, words: list[str], near: tuple[float, float] | None, most: int) -> dict[int, float]:
+    def _matching(self, words: list[str], near: Point | None, most: int) -> dict[int, float]:
         close = f" AND ({_any_cell(cells_around(*near, _CLOSE_BY), 1)})" if near else None
         kinds: dict[int, float] = {}
         # The best kind is written last, over the others.
@@ -182,7 +183,7 @@ def _after_their_cities(scored: list[tuple[float, tuple]]) -> list[tuple]:
     return [row for _, row in sorted(scored, key=rank)]
 
 
-def _score(row: tuple, kind: float, words: list[str], near: tuple[float, float] | None, exact: bool) -> float:
+def _score(row: tuple, kind: float, words: list[str], near: Point | None, exact: bool) -> float:
     typed = "".join(words)
     main = [fold(name).replace(" ", "") for name in (row[2], row[10])]
     score = _OTHER_WHOLE if kind == _WHOLE and typed not in main else kind
@@ -192,7 +193,7 @@ def _score(row: tuple, kind: float, words: list[str], near: tuple[float, float] 
     if row[11] is not None:
         score += _SECTION
     if near:
-        score += _AT_HAND / (1 + metres_between(near, (row[6], row[7])) / _HALVED_AT)
+        score += _AT_HAND / (1 + rank_by_distance(near, (row[6], row[7])) / _HALVED_AT)
     return score
 
 

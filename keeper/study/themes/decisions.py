@@ -19,6 +19,7 @@ class Overlay:
 
     `points`: (n, d) unit rows of the lines `ids`. `home`: line -> theme, absent = loose. `held`: lines whose theme the
     person has said. `barred`: line -> themes it may not be in. `taken_over`: merged theme -> the one it went into.
+    `some`: only some of the lines are here, so that a theme without one is not therefore empty.
     """
 
     ids: Sequence[str]
@@ -30,6 +31,7 @@ class Overlay:
     held: set[str] = field(default_factory=set)
     barred: dict[str, set[int]] = field(default_factory=dict)
     taken_over: dict[int, int] = field(default_factory=dict)
+    some: bool = False
 
     def __post_init__(self) -> None:
         self.row = {line: i for i, line in enumerate(self.ids)}
@@ -42,7 +44,11 @@ class Overlay:
 
     def there(self, theme: int) -> bool:
         """Whether the theme can take a line: it has lines, or the person made or pinned it."""
-        return theme in self.pinned or theme in self.made or theme in self.home.values()
+        return theme in self.pinned or theme in self.made or not self.empty(theme)
+
+    def empty(self, theme: int) -> bool:
+        """Whether no line is in the theme."""
+        return not self.some and theme not in self.home.values()
 
     def put(self, lines: Iterable[str], theme: int, *, hold: bool) -> None:
         """Lines that are here go to the theme; the person's earlier word gives way to the later."""
@@ -78,7 +84,24 @@ def decided(ids: Sequence[str], points: np.ndarray, home: Mapping[str, int], dec
 
     Nothing but its arguments counts, so a decision is undone by leaving it out.
     """
-    overlay = Overlay(ids, points, dict(home))
+    return _carried_out(decisions, Overlay(ids, points, dict(home)))
+
+
+def decided_alone(line: str, found: int | None, decisions: Sequence[Decision]) -> tuple[bool, int | None]:
+    """Whether the person said where this line belongs, and its theme by that, else the one that was `found` for it.
+
+    As `decided`, for a line whose neighbours are not at hand: what makes a line follow others does nothing to it.
+    """
+    import numpy as np
+
+    home = {} if found is None else {line: found}
+    overlay = _carried_out(decisions, Overlay([line], np.ones((1, 1)), home, some=True))
+    theme = overlay.home.get(line)
+    moved = theme != (None if found is None else overlay.now(found))
+    return moved or line in overlay.held, theme
+
+
+def _carried_out(decisions: Sequence[Decision], overlay: Overlay) -> Overlay:
     for decision in decisions:
         apply(decision, overlay)
     for line, themes in overlay.barred.items():
@@ -142,7 +165,7 @@ def _take_out(decision: TakeOut, overlay: Overlay) -> None:
 @apply.register
 def _pin(decision: Pin, overlay: Overlay) -> None:
     theme = overlay.now(decision.theme)
-    if not overlay.members(theme):
+    if overlay.empty(theme):
         overlay.put([line for line in decision.lines if line not in overlay.held], theme, hold=False)
     overlay.pinned.add(theme)
 

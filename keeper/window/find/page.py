@@ -15,6 +15,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.desk.timers import once_after
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.found_list import FoundList, FoundModel
 from keeper.window.parts.page import BasicPage
@@ -45,7 +46,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
-        self._under_way: list = []
+        self._errand = Errand(desk.reader)
         self.model = FoundModel(self._more)
         self.answers = FoundList(desk.look, self.model, "Lines found")
         # A dozen rows are laid out at a time, so that no turn is long.
@@ -151,19 +152,14 @@ class FindPage(BasicPage, AsksAgain, QWidget):
 
     def ask(self) -> None:
         """Break off what is being looked for and look for this."""
-        for task in self._under_way:
-            task.stop()
-        self._under_way.clear()
+        self._errand.stop()
         sought = self.sought()
         if not sought.typed.strip() and sought == Sought(typed=sought.typed, best_first=sought.best_first):
             self.model.show((), "", False)
             self.told.setText("")
             return
-        run = self.desk.reader.run
-        self._under_way = [
-            run(lambda store, task: finding.find(store, sought, AT_ONCE), lambda found: self._show(sought, found)),
-            run(lambda store, task: finding.count_found(store, sought), self._tell),
-        ]
+        self._errand.also(lambda store, task: finding.find(store, sought, AT_ONCE), lambda found: self._show(sought, found))
+        self._errand.also(lambda store, task: finding.count_found(store, sought), self._tell)
 
     def _show(self, sought: Sought, found: tuple) -> None:
         self.model.show(found, sought.typed, len(found) == AT_ONCE)
@@ -177,11 +173,9 @@ class FindPage(BasicPage, AsksAgain, QWidget):
 
     def _more(self) -> None:
         sought, shown = self.sought(), self.model.rowCount()
-        self._under_way.append(
-            self.desk.reader.run(
-                lambda store, task: finding.find(store, sought, AT_ONCE, shown),
-                lambda found: self.model.append(found, len(found) == AT_ONCE),
-            )
+        self._errand.also(
+            lambda store, task: finding.find(store, sought, AT_ONCE, shown),
+            lambda found: self.model.append(found, len(found) == AT_ONCE),
         )
 
     def _open(self, index) -> None:

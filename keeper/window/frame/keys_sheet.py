@@ -4,7 +4,7 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QDialog, QScrollArea, QVBoxLayout, QWidget
 
 from keeper.window.desk.desk import Desk
-from keeper.window.frame.on_screen import resize_within_screen
+from keeper.window.desk.on_screen import resize_within_screen
 from keeper.window.parts.keys_shown import rows
 from keeper.window.parts.small import label, plain_button, row
 

@@ -268,13 +268,13 @@ class Frame(QWidget):
         """Take up the size and place of last time."""
         shape = self.desk.kept.get("window", "")
         if not shape or not self.restoreGeometry(QByteArray.fromBase64(shape.encode())):
-            from keeper.window.frame.on_screen import resize_within_screen
+            from keeper.window.desk.on_screen import resize_within_screen
 
             resize_within_screen(self, self.desk.look.px(76), self.desk.look.px(56))
         elif not self.isMaximized() and not self.isFullScreen():
             # The screen may be a smaller one now, with a title bar above the window.
             room = self.screen().availableGeometry()
             if not room.adjusted(0, self.desk.look.px(3), 0, 0).contains(self.geometry()):
-                from keeper.window.frame.on_screen import drawn_in
+                from keeper.window.desk.on_screen import drawn_in
 
                 self.setGeometry(drawn_in(self.geometry(), room))

@@ -8,6 +8,7 @@ from keeper.actions.photos import kept as photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.window.desk.desk import Desk
+from keeper.window.parts.errand import Errand
 
 _TALLEST = 26
 """Ems above which an upright photo is made no taller."""
@@ -36,7 +37,7 @@ class PhotoBox(QWidget):
         self.photo: Photo | None = None
         self._pixels: QPixmap | None = None
         self._asked = 0
-        self._task = None
+        self._errand = Errand(desk.darkroom)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.hide()
 
@@ -55,12 +56,10 @@ class PhotoBox(QWidget):
         wanted = int(max(self.width(), self.height()) * self.devicePixelRatioF())
         if self.photo is None or wanted <= self._asked or self.width() < 40:
             return
-        if self._task:
-            self._task.stop()
         # A little more than now, so that not every pull at the window reads it anew.
         photo, self._asked = self.photo, wanted * 5 // 4
         side = self._asked
-        self._task = self._desk.darkroom.run(
+        self._errand.anew(
             lambda store, task: image_of(store, photo, side), lambda image: self._take(photo, image), self._failed
         )
 

@@ -14,6 +14,7 @@ from keeper.errors import CutOffPhoto, KeeperError
 from keeper.model import Photo
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.photos.files import FILES
 from keeper.window.parts.small import label, quiet_button, row
 from keeper.window.parts.tips import plain_tip
@@ -27,7 +28,7 @@ class PhotoChooser(QWidget):
         self._desk = desk
         self.month: date = desk.tonight().replace(day=1)
         self._chosen: str | None = None
-        self._under_way: list = []
+        self._errand, self._pictures = Errand(desk.reader), Errand(desk.darkroom)
         self.told = label("", "quiet")
         self.list = QListWidget()
         self.list.setViewMode(QListWidget.ViewMode.IconMode)
@@ -55,11 +56,8 @@ class PhotoChooser(QWidget):
         self.month, self._chosen = month, chosen
         self.none.setVisible(chosen is not None)
         self.anyway.hide()
-        for task in self._under_way:
-            task.stop()
-        self._under_way = [
-            self._desk.reader.run(lambda store, task: months.photos_to_choose(store, month), self._fill)
-        ]
+        self._pictures.stop()
+        self._errand.anew(lambda store, task: months.photos_to_choose(store, month), self._fill)
 
     def _fill(self, found: tuple[tuple[Photo, date], ...]) -> None:
         side = self._desk.look.px(8)
@@ -88,12 +86,10 @@ class PhotoChooser(QWidget):
         self.list.addItem(item)
         if chosen:
             self.list.setCurrentItem(item)
-        self._under_way.append(
-            self._desk.darkroom.run(
-                lambda store, task: QImage.fromData(photos.thumbnail_of(store, photo)),
-                lambda image: self._put(photo.id, image),
-                lambda error: None,
-            )
+        self._pictures.also(
+            lambda store, task: QImage.fromData(photos.thumbnail_of(store, photo)),
+            lambda image: self._put(photo.id, image),
+            lambda error: None,
         )
 
     def _put(self, photo_id: str, image: QImage) -> None:

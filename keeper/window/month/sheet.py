@@ -23,6 +23,7 @@ from keeper.window.month.reading_strips import ReadingStrips
 from keeper.window.month.sections import Section
 from keeper.window.month.strip import strip_of
 from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal, Pieces
@@ -48,7 +49,7 @@ class MonthSheet(BasicPage, AsksAgain, Paper):
         self.view: MonthView | None = None
         self.with_resting = False
         self._folded = True
-        self._task = None
+        self._errand = Errand(desk.reader)
         self._coming = Piecemeal(self)
         self._make_parts()
         self._lay_out()
@@ -163,12 +164,8 @@ class MonthSheet(BasicPage, AsksAgain, Paper):
 
     def ask(self) -> None:
         """Ask for what the month holds."""
-        if self._task:
-            self._task.stop()
         month, with_resting = self.month, self.with_resting
-        self._task = self.desk.reader.run(
-            lambda store, task: months.month_page(store, month, with_resting), self._show
-        )
+        self._errand.anew(lambda store, task: months.month_page(store, month, with_resting), self._show)
 
     def step(self, by: int) -> None:
         """Go to the month before or after."""

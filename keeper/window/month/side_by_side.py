@@ -1,6 +1,6 @@
 """Months on the same axes, night under night: two to four of them, or one month of every year."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -18,6 +18,7 @@ from keeper.window.month.reading_strips import ReadingStrips
 from keeper.window.month.sections import words_label
 from keeper.window.month.strip import Strip, strip_of, strip_of_lines, strip_of_places
 from keeper.window.parts.choice import Choice
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
@@ -41,7 +42,7 @@ class SideBySide(BasicPage, Paper):
         self.wanted: list[date] = []
         self.every_year = False
         self.views: list[MonthView] = []
-        self._under_way: list = []
+        self._errand = Errand(desk.reader)
         self._coming = Piecemeal(self)
         self.heading = label("", "head")
         self.back = quiet_button("\u2039 the month", self.left.emit, "Back to the month")
@@ -88,7 +89,7 @@ class SideBySide(BasicPage, Paper):
         def choose(same: tuple[date, ...]) -> None:
             self.show_months([a_year_ago if a_year_ago in same else last_month(month), month])
 
-        self._run(lambda store, task: months.same_months(store, month), choose)
+        self._errand.also(lambda store, task: months.same_months(store, month), choose)
 
     def show_every_year(self, month: date) -> None:
         """Show the same month of every year."""
@@ -101,21 +102,16 @@ class SideBySide(BasicPage, Paper):
         if self.isVisible() and self.wanted:
             self._ask()
 
-    def _run(self, work: Callable, done: Callable) -> None:
-        self._under_way.append(self.desk.reader.run(work, done))
-
     def _ask(self) -> None:
-        for task in self._under_way:
-            task.stop()
-        self._under_way = []
+        self._errand.stop()
         self.more.setVisible(not self.every_year)
         self.what.setVisible(self.every_year)
         if self.every_year:
             month = self.wanted[0]
-            self._run(lambda store, task: months.same_months(store, month), self._ask_years)
+            self._errand.also(lambda store, task: months.same_months(store, month), self._ask_years)
         else:
             wanted = tuple(self.wanted)
-            self._run(lambda store, task: months.side_by_side(store, wanted), self._show)
+            self._errand.also(lambda store, task: months.side_by_side(store, wanted), self._show)
 
     def _ask_years(self, same: tuple[date, ...]) -> None:
         gathered: list[MonthView] = []
@@ -127,7 +123,7 @@ class SideBySide(BasicPage, Paper):
 
         for at in range(0, len(same), _AT_ONCE):
             some = same[at : at + _AT_ONCE]
-            self._run(lambda store, task, some=some: months.plain_pages(store, some), take)
+            self._errand.also(lambda store, task, some=some: months.plain_pages(store, some), take)
 
     def _ask_which(self) -> None:
         self.desk.reader.run(lambda store, task: months.kept_months(store), self._fill_more)

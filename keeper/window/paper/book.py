@@ -21,9 +21,10 @@ from keeper.errors import KeeperError, shown_name
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.lanes import Task
-from keeper.window.frame.on_screen import resize_within_screen
+from keeper.window.desk.on_screen import resize_within_screen
 from keeper.window.paper.book_parts import BookPartsForm
 from keeper.window.paper.preview import BookPreview
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.small import label, plain_button, row
 
@@ -45,8 +46,8 @@ class BookDialog(QDialog):
         self.desk = desk
         self.year = year
         self.saved: Path | None = None
-        self._draft: book.Draft | None = None
-        self._task: Task | None = None
+        self._proof: book.Proof | None = None
+        self._errand = Errand(desk.worker)
         self._folder: TemporaryDirectory[str] | None = None
         self.setWindowTitle(f"The book of {year}")
         self._faces = QStackedWidget()
@@ -116,30 +117,30 @@ class BookDialog(QDialog):
         folder, parts, year = Path(self._folder.name), self.parts.parts(), self.year
         dots, clock = _DOTS_PER_INCH * self.devicePixelRatioF(), self.desk.clock
 
-        def work(store, task: Task) -> book.Draft:
-            draft = book.draft_book(
+        def work(store, task: Task) -> book.Proof:
+            proof = book.proof_book(
                 store, year, parts, folder, clock, lambda s, w: task.progress(s * 0.7, w), task.stopped
             )
-            task.progress(0.7, f"Drawing {wording.counted(draft.pages, 'page')} to look at")
-            book.picture_pages(draft, dots)
-            return draft
+            task.progress(0.7, f"Drawing {wording.counted(proof.pages, 'page')} to look at")
+            book.picture_pages(proof, dots)
+            return proof
 
         self.bar.setValue(0)
         self.doing.setText("Gathering the year")
         self._faces.setCurrentIndex(1)
         self._show(self._faces.currentWidget())
-        self._task = self.desk.worker.run(work, self._made, self._failed, self._heard)
+        self._errand.anew(work, self._made, self._failed, self._heard)
 
     def _heard(self, share: float, words: str) -> None:
         self.bar.setValue(round(share * 1000))
         self.doing.setText(words)
 
-    def _made(self, draft: book.Draft) -> None:
-        self._task, self._draft = None, draft
+    def _made(self, proof: book.Proof) -> None:
+        self._proof = proof
         # Themes may have been looked for.
         self.desk.changed.emit()
-        self.preview.show_pages(draft.pictures)
-        self._tell(" ".join(draft.left_out))
+        self.preview.show_pages(proof.pictures)
+        self._tell(" ".join(proof.left_out))
         self._show(self.preview)
         self._grow()
 
@@ -149,15 +150,12 @@ class BookDialog(QDialog):
         self.resize(max(self.width(), wide), max(self.height(), high))
 
     def _failed(self, error: KeeperError) -> None:
-        self._task = None
         self._tell(str(error))
         self._show(self.parts)
 
     def stop_making(self) -> None:
         """Break the making off; nothing is left of it."""
-        if self._task:
-            self._task.stop()
-            self._task = None
+        self._errand.stop()
         self._let_go()
         self._tell("Stopped; no book was made.")
         self._show(self.parts)
@@ -169,13 +167,13 @@ class BookDialog(QDialog):
         documents = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
         offered = str(Path(documents or Path.home()) / f"{self.year}.pdf")
         name, _ = QFileDialog.getSaveFileName(self, "Save the book", offered, "PDF (*.pdf)")
-        if name and self._draft:
+        if name and self._proof:
             self._save(Path(name) if Path(name).suffix else Path(f"{name}.pdf"))
 
     def _save(self, target: Path) -> None:
-        draft = self._draft
+        proof = self._proof
         self.save.setEnabled(False)
-        self.desk.worker.run(lambda store, task: book.save(draft, target), self._on_saved, self._on_unsaved)
+        self.desk.worker.run(lambda store, task: book.save(proof, target), self._on_saved, self._on_unsaved)
 
     def _on_saved(self, made: book.BookMade) -> None:
         self.saved = made.path
@@ -199,7 +197,7 @@ class BookDialog(QDialog):
         self.told.setVisible(bool(sentence))
 
     def _let_go(self) -> None:
-        self._draft = None
+        self._proof = None
         self.preview.show_pages(())
         if self._folder:
             # Behind whatever is still writing into it.
@@ -208,14 +206,14 @@ class BookDialog(QDialog):
 
     def reject(self) -> None:
         """Leave; Escape while the book is made stops it first."""
-        if self._task:
+        if self._errand.under_way:
             self.stop_making()
             return
         self._let_go()
         self.done(QDialog.DialogCode.Accepted if self.saved else QDialog.DialogCode.Rejected)
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        if self._task:
+        if self._errand.under_way:
             self.stop_making()
         self._let_go()
         super().closeEvent(event)

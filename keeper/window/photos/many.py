@@ -15,7 +15,7 @@ from keeper.actions.photos.nearest_town import nearest
 from keeper.errors import KeeperError, shown_name
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.lanes import Task
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.small import label, plain_button, row
 from keeper.window.photos import many_wording as bring_wording
 from keeper.window.photos.nights_to_come import NightsToCome
@@ -38,7 +38,7 @@ class BringPhotos(QDialog):
         self.lot: photo_lots.Lot | None = None
         self.sources: list[Path] = []
         self._halt = threading.Event()
-        self._look: Task | None = None
+        self._looking = Errand(desk.worker)
         self.setWindowTitle("Bring many photos")
         self._build()
         self._lay_out()
@@ -172,7 +172,7 @@ class BringPhotos(QDialog):
         self.sources, self.summary, self.looked = list(sources), None, None
         self._begin_progress(LOOKING)
         clock, rollover, halted = self.desk.clock, self.desk.rollover(), self._halt.is_set
-        self._look = self.desk.worker.run(
+        self._looking.anew(
             lambda store, task: look_through(store, sources, clock, rollover, nearest, task.progress, halted),
             self._on_looked, self._on_failed, self._on_heard,
         )  # fmt: skip
@@ -220,7 +220,7 @@ class BringPhotos(QDialog):
         self._halt.set()
         self.far.setText("Stopping\u2026")
         if self.state == LOOKING:
-            self._look.stop()
+            self._looking.stop()
             self._end(ASKING, bring_wording.HOW)
 
     def _on_heard(self, share: float, words: str) -> None:

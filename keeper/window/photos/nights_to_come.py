@@ -10,7 +10,7 @@ from keeper.actions.photos.looking import Looked, NightToCome, small_picture
 from keeper.errors import KeeperError, shown_name
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.lanes import Task
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.small import label
 from keeper.window.parts.tips import plain_tip
 
@@ -92,7 +92,7 @@ class Peek(QWidget):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk = desk
-        self._fetching: list[Task] = []
+        self._errand = Errand(desk.darkroom)
         side = desk.look.px(_EMS)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -109,9 +109,7 @@ class Peek(QWidget):
 
     def show_files(self, files: tuple[Path, ...]) -> None:
         """Show the first of these."""
-        for task in self._fetching:
-            task.stop()
-        self._fetching = []
+        self._errand.stop()
         for place, frame in enumerate(self.frames):
             frame.clear()
             name = shown_name(files[place]) if place < len(files) else ""
@@ -123,12 +121,10 @@ class Peek(QWidget):
         self.more.setText(f"and {rest:,} more" if rest > 0 else "")
 
     def _fetch(self, frame: QLabel, file: Path) -> None:
-        self._fetching.append(
-            self._desk.darkroom.run(
-                lambda store, task: QImage.fromData(small_picture(file)),
-                lambda image: self._put(frame, image),
-                lambda error: _miss(frame, error),
-            )
+        self._errand.also(
+            lambda store, task: QImage.fromData(small_picture(file)),
+            lambda image: self._put(frame, image),
+            lambda error: _miss(frame, error),
         )
 
     def _put(self, frame: QLabel, image: QImage) -> None:

@@ -12,6 +12,7 @@ from keeper.review.places import PlacesView, Travels
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
@@ -41,7 +42,7 @@ class PlacesOverview(BasicPage, AsksAgain, LowWindow):
         self.desk = desk
         self.view: PlacesView | None = None
         self.travels: Travels | None = None
-        self._under_way: list = []
+        self._errand = Errand(desk.reader)
         self.heading = label("Places", "head", wrap=False)
         self.year = Choice(desk.look, "Years")
         self.year.addItem("all years", None)
@@ -110,15 +111,10 @@ class PlacesOverview(BasicPage, AsksAgain, LowWindow):
 
     def ask(self) -> None:
         """Ask for the places of the years chosen, then for the journeys."""
-        for task in self._under_way:
-            task.stop()
-        year = self.year.currentData()
-        run = self.desk.reader.run
-        self._under_way = [
-            run(lambda store, task: places.places_view(store, year), self._show),
-            run(lambda store, task: places.travels(store, year), self._show_travels),
-            run(lambda store, task: places.joined_up(store), lambda up: self.join.setText(LEAVE_OPEN if up else JOIN)),
-        ]
+        year, ask = self.year.currentData(), self._errand
+        ask.anew(lambda store, task: places.places_view(store, year), self._show)
+        ask.also(lambda store, task: places.travels(store, year), self._show_travels)
+        ask.also(lambda store, task: places.joined_up(store), lambda up: self.join.setText(LEAVE_OPEN if up else JOIN))
 
     def _show(self, view: PlacesView) -> None:
         if view == self.view:

@@ -16,6 +16,7 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import Look
 from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.found_list import FoundList, FoundModel
 from keeper.window.parts.low_window import LowWindow
@@ -73,7 +74,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         self.desk = desk
         self.place_id = ""
         self.view: PlaceView | None = None
-        self._under_way: list = []
+        self._errand = Errand(desk.reader)
         self.back = quiet_button("\u2039 all places", self.left.emit, "Back to all places")
         self.mark = Mark(desk.look)
         self.heading = label("", "head")
@@ -145,20 +146,13 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
 
     def ask(self) -> None:
         """Ask for what is known of the place, its lines and its photos."""
-        for task in self._under_way:
-            task.stop()
-        place_id, shown = self.place_id, max(AT_ONCE, self.model.rowCount())
-        run = self.desk.reader.run
-        self._under_way = [
-            run(lambda store, task: places.place_view(store, place_id), self._show, self._gone),
-            run(
-                lambda store, task: places.lines_at(store, place_id, shown),
-                lambda found: self._show_lines(found, shown),
-            ),
-            run(lambda store, task: places.photos_at(store, place_id, PHOTOS), self._show_photos),
-            run(lambda store, task: places.themes_at(store, place_id), self._show_themes),
-            run(lambda store, task: place_merging.merged_into(store, place_id), self.merges.show_merges),
-        ]
+        self.photos.stop()
+        place_id, shown, ask = self.place_id, max(AT_ONCE, self.model.rowCount()), self._errand
+        ask.anew(lambda store, task: places.place_view(store, place_id), self._show, self._gone)
+        ask.also(lambda store, task: places.lines_at(store, place_id, shown), lambda found: self._show_lines(found, shown))
+        ask.also(lambda store, task: places.photos_at(store, place_id, PHOTOS), self._show_photos)
+        ask.also(lambda store, task: places.themes_at(store, place_id), self._show_themes)
+        ask.also(lambda store, task: place_merging.merged_into(store, place_id), self.merges.show_merges)
 
     def _gone(self, error: KeeperError) -> None:
         self.desk.said.emit(str(error))
@@ -216,11 +210,9 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
 
     def _more(self) -> None:
         place_id, shown = self.place_id, self.model.rowCount()
-        self._under_way.append(
-            self.desk.reader.run(
-                lambda store, task: places.lines_at(store, place_id, AT_ONCE, shown),
-                lambda found: self.model.append(_bare(found), len(found) == AT_ONCE),
-            )
+        self._errand.also(
+            lambda store, task: places.lines_at(store, place_id, AT_ONCE, shown),
+            lambda found: self.model.append(_bare(found), len(found) == AT_ONCE),
         )
 
     def _open(self, index) -> None:
@@ -229,7 +221,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
     # photos
 
     def _show_photos(self, found: tuple[tuple[Photo, date], ...]) -> None:
-        self._under_way += self.photos.show_photos(found)
+        self.photos.show_photos(found)
         self._make_room()
         self._order_tabs()
 

@@ -10,6 +10,7 @@ from keeper.actions import people
 from keeper.actions.people import Suggestion
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import emptied, label, quiet_button
 
@@ -28,7 +29,7 @@ class NamesOffered(QWidget):
         super().__init__()
         self._desk, self._after = desk, after
         self._likely: list[Suggestion] | None = None
-        self._asking = None
+        self._errand = Errand(desk.reader)
         self.buttons: list[QPushButton] = []
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
@@ -37,15 +38,12 @@ class NamesOffered(QWidget):
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         if self._likely is None:
-            self._asking = self._desk.reader.run(
-                lambda store, task: people.suggestions(store, IN_RESERVE), self._on_likely
-            )
+            self._errand.anew(lambda store, task: people.suggestions(store, IN_RESERVE), self._on_likely)
 
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)
-        if self._likely is None and self._asking:
-            # It reads thousands of lines: no other page should wait for that.
-            self._asking.stop()
+        # It reads thousands of lines: no other page should wait for that.
+        self._errand.stop()
 
     def _on_likely(self, found: Sequence[Suggestion]) -> None:
         self._likely = list(found)

@@ -10,6 +10,7 @@ from keeper.review.themes import ThemesView, Thread
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import breakable, headed, in_the_middle, label, quiet_button, row
@@ -44,7 +45,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self.desk = desk
         self.work = work
         self.view: ThemesView | None = None
-        self._asking = None
+        self._errand = Errand(desk.reader)
         self.heading = label("Themes", "head", wrap=False)
         self.order = QPushButton("Most lines first")
         self.order.setCheckable(True)
@@ -128,9 +129,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
 
     def ask(self) -> None:
         """Ask for the threads."""
-        if self._asking is not None:
-            self._asking.stop()
-        self._asking = self.desk.reader.run(lambda store, task: themes.themes_view(store), self._show)
+        self._errand.anew(lambda store, task: themes.themes_view(store), self._show)
 
     def _show(self, view: ThemesView) -> None:
         if view == self.view:

@@ -12,6 +12,7 @@ from keeper.model import Photo
 from keeper.review.themes import ThemeView
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.photos.links import PhotoLinks
@@ -46,7 +47,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self.desk, self.work = desk, work
         self.number: int | None = None
         self.view: ThemeView | None = None
-        self._under_way: list = []
+        self._errand = Errand(desk.reader)
         self.back = quiet_button("\u2039 all themes", self.left.emit, "Back to all themes")
         self.doing = label("", "quiet", wrap=False)
         self.heading, self.course = label("", "head"), CourseView(desk.look)
@@ -101,33 +102,27 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         if number != self.number or self.view is None:
             self.number, self.view = number, None
             self.lines.rows.show((), "", False)
+            self.photos.stop()
             emptied(self.photos)
         self.ask()
 
     def ask(self) -> None:
         """Ask for what is known of the theme, and its lines."""
-        for task in self._under_way:
-            task.stop()
         number, asked, central = self.number, max(AT_ONCE, self.lines.rows.rowCount()), self.central_first
-        run = self.desk.reader.run
-        about = (
-            run(lambda store, task: themes.theme_view(store, number), self._show, self._gone)
-            if number
-            else run(lambda store, task: themes.nights_of(store, None), self._show_loose)
-        )
-        lines = run(
+        if number:
+            self._errand.anew(lambda store, task: themes.theme_view(store, number), self._show, self._gone)
+        else:
+            self._errand.anew(lambda store, task: themes.nights_of(store, None), self._show_loose)
+        self._errand.also(
             lambda store, task: themes.lines_of(store, number, asked, 0, central),
             lambda found: self.lines.show_lines(found, len(found) == asked, not central),
         )
-        self._under_way = [about, lines]
 
     def _more(self) -> None:
         number, shown, central = self.number, self.lines.rows.rowCount(), self.central_first
-        self._under_way.append(
-            self.desk.reader.run(
-                lambda store, task: themes.lines_of(store, number, AT_ONCE, shown, central),
-                lambda found: self.lines.rows.append(found, len(found) == AT_ONCE),
-            )
+        self._errand.also(
+            lambda store, task: themes.lines_of(store, number, AT_ONCE, shown, central),
+            lambda found: self.lines.rows.append(found, len(found) == AT_ONCE),
         )
 
     def _gone(self, error: KeeperError) -> None:

@@ -6,8 +6,8 @@ from PySide6.QtCore import QObject, Signal
 
 from keeper.errors import KeeperError
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.lanes import Task
 from keeper.window.desk.timers import once_after
+from keeper.window.parts.errand import Errand
 
 PLACE_AFTER = 800
 """Milliseconds of quiet after a change before new lines look for their themes."""
@@ -25,7 +25,7 @@ class ThemeWork(QObject):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.desk = desk
-        self._task: Task | None = None
+        self._errand = Errand(desk.worker)
         desk.ending.connect(self.stop)
 
     @classmethod
@@ -36,7 +36,7 @@ class ThemeWork(QObject):
     @property
     def running(self) -> bool:
         """Whether themes are being looked for."""
-        return self._task is not None
+        return self._errand.under_way
 
     def look(self, anew: bool = False, unasked: bool = False) -> None:
         """Do what is due; find themes anew in any case where that is asked for.
@@ -45,9 +45,7 @@ class ThemeWork(QObject):
         """
         from keeper.actions.themes import asking as themes
 
-        if self._task is not None:
-            self._task.stop()
-        self._task = self.desk.worker.run(
+        self._errand.anew(
             lambda store, task: themes.look_apart(store, self.desk.clock, task.progress, task.stopped, anew),
             lambda _: self._on_ended(), lambda error: self._on_failed(error, unasked), lambda share, words: self.moved.emit(words, share),
         )  # fmt: skip
@@ -55,9 +53,8 @@ class ThemeWork(QObject):
 
     def stop(self) -> None:
         """Break off; the themes stay as they were."""
-        if self._task is not None:
-            self._task.stop()
-            self._task = None
+        if self.running:
+            self._errand.stop()
             self.moved.emit("", 0.0)
 
     def decide(self, act: Callable, done: Callable | None = None, failed: Callable | None = None) -> None:
@@ -81,12 +78,10 @@ class ThemeWork(QObject):
             done(result)
 
     def _on_ended(self) -> None:
-        self._task = None
         self.moved.emit("", 1.0)
         self.desk.changed.emit()
 
     def _on_failed(self, error: KeeperError, unasked: bool) -> None:
-        self._task = None
         self.moved.emit("", 0.0)
         if not unasked:
             self._say(error)

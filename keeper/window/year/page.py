@@ -15,6 +15,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.desk.timers import once_after
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.page_stack import PageStack
@@ -46,7 +47,7 @@ class YearOverview(BasicPage, AsksAgain, Paper):
         self.desk = desk
         self.year = desk.tonight().year
         self.review: YearReview | None = None
-        self._task = None
+        self._errand = Errand(desk.reader)
         self._coming: list[parts.Section] = []
         self._next = once_after(self, 0, self._show_one)
         self._build()
@@ -106,10 +107,8 @@ class YearOverview(BasicPage, AsksAgain, Paper):
             self._ask(brief=False)
 
     def _ask(self, brief: bool) -> None:
-        if self._task:
-            self._task.stop()
         year = self.year
-        self._task = self.desk.reader.run(lambda store, task: years.year_page(store, year, brief=brief), self._show)
+        self._errand.anew(lambda store, task: years.year_page(store, year, brief=brief), self._show)
 
     def _show(self, review: YearReview) -> None:
         if review.year != self.year or review == self.review:

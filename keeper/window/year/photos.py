@@ -12,6 +12,7 @@ from keeper.model import Photo
 from keeper.review.year import YearMonth
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.photos.thumbnail import Thumbnail
 from keeper.window.parts.small import emptied, label, quiet_button
 from keeper.window.year import wording as year_wording
@@ -94,7 +95,7 @@ class LargePhoto(QWidget):
         self.photo: Photo | None = None
         self.problem = ""
         self._image: QImage | None = None
-        self._task = None
+        self._errand = Errand(desk.darkroom)
         self.setSizePolicy(QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed))
         self.hide()
 
@@ -102,8 +103,7 @@ class LargePhoto(QWidget):
         """Show a photo, or none."""
         if photo == self.photo:
             return
-        if self._task:
-            self._task.stop()
+        self._errand.stop()
         another = photo is None or self.photo is None or _looks(photo) != _looks(self.photo)
         self.photo, self.problem = photo, ""
         self._image = None if another else self._image
@@ -112,7 +112,7 @@ class LargePhoto(QWidget):
         self.updateGeometry()
         self.update()
         if photo is not None and another:
-            self._task = self.desk.darkroom.run(lambda store, task: _unpacked(store, photo), self._show, self._fail)
+            self._errand.anew(lambda store, task: _unpacked(store, photo), self._show, self._fail)
 
     def _show(self, image: QImage) -> None:
         self._image = image

@@ -16,6 +16,7 @@ from sample_pictures import HEIC, REAL, exif, jpeg_bytes, laid_down, quarters, s
 from keeper.actions.photos import bringing as photo_bringing
 from keeper.actions.photos import kept as photos
 from keeper.actions.photos import many as many_photos
+from keeper.earth import metres_between
 from keeper.errors import CannotWrite, DamagedPhoto, Stopped, UnknownThing, UnreadablePhoto, UnreadableText
 from keeper.model import Goal, MonthPage, Place
 from keeper.store import month_pages, nights, open_store
@@ -87,6 +88,7 @@ def test_the_nearest_known_place_is_offered(store, clock, tmp_path):
     came = photos.take_in(store, path, clock, nearest_town=lambda *_: JURMALA)
     assert (came.offer.place, came.offer.known) == (near, True)
     assert came.offer.metres == pytest.approx(5523, abs=30)
+    assert came.offer.metres == metres_between((56.9496, 24.1052), near.point)
     assert came.sentence.endswith("By its position it was taken 6 km from Anna's, a place you know.")
     assert nights.one(store, date(2026, 11, 10)).place is None
     photos.accept_place(store, came.night, came.offer, clock)

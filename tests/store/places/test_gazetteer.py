@@ -11,10 +11,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from keeper.earth import rank_by_distance
 from keeper.errors import CannotWrite, KeeperError
 from keeper.shipped import resource
 from keeper.store.places import towns_file as gazetteer_file
-from keeper.store.places.cells import cell_of, cells_around, metres_between
+from keeper.store.places.cells import cell_of, cells_around
 from keeper.store.places.towns_file import NoGazetteer, open_gazetteer, unpack
 from keeper.town import ascii_of, fold
 
@@ -146,7 +147,7 @@ def test_nearest_from_far_away(towns, point, country):
 def test_nearest_agrees_with_trying_them_all(towns):
     every = towns._base.execute("SELECT geoname_id, lat / 1e5, lon / 1e5 FROM town WHERE city IS NULL").fetchall()
     for point in [(47.3, -1.2), (-33.4, 150.2), (66.5, -179.5), (71.9, 60.2), (12.0, 30.1)]:
-        best = min(every, key=lambda town: metres_between(point, town[1:]))
+        best = min(every, key=lambda town: rank_by_distance(point, town[1:]))
         assert towns.nearest(*point).geoname_id == best[0]
 
 

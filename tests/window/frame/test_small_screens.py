@@ -10,8 +10,8 @@ from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
 
 from keeper.settings import INKS
+from keeper.window.desk.on_screen import TITLE, drawn_in, fitting
 from keeper.window.desk.palette import TEXT_CONTRAST, contrast, mixed
-from keeper.window.frame.on_screen import TITLE, drawn_in, fitting
 from keeper.window.paper.book import BookDialog
 from keeper.window.parts.choice import Choice
 

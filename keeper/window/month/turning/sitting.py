@@ -18,6 +18,7 @@ from keeper.window.month.photo import PhotoBox
 from keeper.window.month.photo_choosing import PhotoChooser
 from keeper.window.month.turning.question_shelf import QuestionShelf
 from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, headed, label, quiet_button
 from keeper.window.parts.typing.anywhere import TypedAnywhere
@@ -44,7 +45,7 @@ class TurnSitting(TypedAnywhere, AsksAgain, BasicPage, Paper):
         self.month: date = first_of_month(desk.tonight())
         self.step = STEPS[0]
         self.view: MonthView | None = None
-        self._task = None
+        self._errand = Errand(desk.reader)
         self.heading, self.where, self.told = label("", "head"), label("", "quiet"), label("")
         self.away = quiet_button("Not now", self._leave, "Not now: the sitting can be taken up again")
         self.earlier = quiet_button("\u2039 Back", lambda: self._go(-1), "Back to the step before")
@@ -179,11 +180,9 @@ class TurnSitting(TypedAnywhere, AsksAgain, BasicPage, Paper):
 
     def ask(self) -> None:
         """Ask for what is shown."""
-        if self._task:
-            self._task.stop()
         # The last two steps are about the month that comes.
         month = next_month(self.month) if self.step in STEPS[3:] else self.month
-        self._task = self.desk.reader.run(
+        self._errand.anew(
             lambda store, task: months.plain_pages(store, [month])[0], lambda view: self._show(self.step, view)
         )
 

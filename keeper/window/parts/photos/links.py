@@ -11,7 +11,7 @@ from keeper.actions.photos import kept as photos
 from keeper.model import Photo
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.lanes import Task
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.small import emptied
 from keeper.window.parts.tips import plain_tip
 
@@ -22,24 +22,26 @@ class PhotoLinks(QHBoxLayout):
     def __init__(self, desk: Desk, ems: float) -> None:
         super().__init__()
         self._desk, self._ems = desk, ems
+        self._errand = Errand(desk.darkroom)
         self.setSpacing(desk.look.px(0.5))
 
-    def show_photos(self, found: Sequence[tuple[Photo, date]]) -> list[Task]:
-        """Show these; the tasks that fetch their pictures may be stopped."""
+    def show_photos(self, found: Sequence[tuple[Photo, date]]) -> None:
+        """Show these."""
+        self.stop()
         emptied(self)
-        fetching = []
         for photo, night in found:
             button = self._frame_for(photo, night)
             self.addWidget(button)
-            fetching.append(
-                self._desk.darkroom.run(
-                    lambda store, task, photo=photo: QImage.fromData(photos.thumbnail_of(store, photo)),
-                    lambda image, button=button: _put(button, image),
-                    lambda error, button=button: _miss(button, error),
-                )
+            self._errand.also(
+                lambda store, task, photo=photo: QImage.fromData(photos.thumbnail_of(store, photo)),
+                lambda image, button=button: _put(button, image),
+                lambda error, button=button: _miss(button, error),
             )
         self.addStretch(1)
-        return fetching
+
+    def stop(self) -> None:
+        """Fetch no more pictures."""
+        self._errand.stop()
 
     def shown(self) -> list[QPushButton]:
         """The photos, in their order."""

@@ -7,7 +7,7 @@ from PySide6.QtCore import QObject
 from keeper.errors import KeeperError
 from keeper.review.places import Way
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.lanes import Task
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.places import map_shapes
 from keeper.window.parts.places.map import MapView
 
@@ -23,7 +23,7 @@ class MapSupply(QObject):
         self._desk, self._view = desk, view
         self._wanted: Sequence[Way] = ()
         self._ready: list[map_shapes.DrawnWay] = []
-        self._under_way: list[Task] = []
+        self._errand = Errand(desk.reader)
         view.level_wanted.connect(self._fetch_land)
         view.drawn.connect(self._begin)
 
@@ -38,9 +38,8 @@ class MapSupply(QObject):
 
     def stop(self) -> None:
         """Bring no more of the ways under way."""
-        for task in self._under_way:
-            task.stop()
-        self._wanted, self._under_way, self._ready = (), [], []
+        self._errand.stop()
+        self._wanted, self._ready = (), []
 
     def _begin(self) -> None:
         # Only once the places are to be seen: a lane at work makes their
@@ -48,11 +47,9 @@ class MapSupply(QObject):
         ways, self._wanted = self._wanted, ()
         for first in range(0, len(ways), WAYS_AT_ONCE):
             some = ways[first : first + WAYS_AT_ONCE]
-            self._under_way.append(
-                self._desk.reader.run(
-                    lambda store, task, some=some: map_shapes.drawn_ways(some),
-                    lambda drawn: self._add(drawn, len(ways)),
-                )
+            self._errand.also(
+                lambda store, task, some=some: map_shapes.drawn_ways(some),
+                lambda drawn: self._add(drawn, len(ways)),
             )
 
     def _add(self, drawn: list[map_shapes.DrawnWay], count: int) -> None:

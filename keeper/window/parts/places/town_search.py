@@ -2,10 +2,11 @@
 
 from collections.abc import Callable, Sequence
 
+from keeper.earth import Point
 from keeper.errors import KeeperError
-from keeper.study.journeys import Point
 from keeper.town import Town
 from keeper.window.desk.desk import Desk
+from keeper.window.parts.errand import Errand
 
 MOST = 8
 
@@ -18,7 +19,7 @@ class TownSearch:
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
-        self._task = None
+        self._errand = Errand(desk.reader)
         self._failed = False
         self._warm = False
 
@@ -32,18 +33,15 @@ class TownSearch:
         """Call ``answer`` with the towns that are meant, likeliest first."""
         self.stop()
         if typed.strip():
-            self._task = self._desk.reader.run(lambda store, task: _look_up(typed, near), answer, self._on_failed)
+            self._errand.also(lambda store, task: _look_up(typed, near), answer, self._on_failed)
 
     def ask_zone(self, zone: str, answer: Callable[[Sequence[Town]], None]) -> None:
         """Call ``answer`` with the largest towns of a time zone, by its IANA name."""
-        self.stop()
-        self._task = self._desk.reader.run(lambda store, task: _of_zone(zone), answer, self._on_failed)
+        self._errand.anew(lambda store, task: _of_zone(zone), answer, self._on_failed)
 
     def stop(self) -> None:
         """Answer no more what was asked."""
-        if self._task is not None:
-            self._task.stop()
-            self._task = None
+        self._errand.stop()
 
     def _on_failed(self, error: KeeperError) -> None:
         # Once is enough: places can be named without it.

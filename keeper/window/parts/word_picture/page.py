@@ -18,6 +18,7 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import SERIF, Look
 from keeper.window.desk.palette import mixed
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, breakable, label, quiet_button, row
 from keeper.window.parts.tips import plain_tip
@@ -146,7 +147,7 @@ class WordPicturePage(BasicPage, Paper):
         self.desk = desk
         self.picture: WordPicture | None = None
         self._within = Sought()
-        self._task = None
+        self._errand = Errand(desk.reader)
         self.back = quiet_button(f"\u2039 {back_to}", self.left.emit, f"Back to {back_to}")
         self.heading, self.told = label("", "head"), label("", "quiet")
         self.view = WordPictureView(desk.look)
@@ -170,14 +171,12 @@ class WordPicturePage(BasicPage, Paper):
 
     def show_picture(self, title: str, ask: ASK, within: Sought) -> None:
         """Ask for a picture and show it; a word's lines are then looked for within this."""
-        if self._task:
-            self._task.stop()
         self._within, self.picture = within, None
         self.heading.setText(breakable(title))
         self.told.setText("Finding a place for each word\u2026")
         self.told.show()
         self._show_words(())
-        self._task = self.desk.reader.run(lambda store, task: ask(store), self._take, self._failed)
+        self._errand.anew(lambda store, task: ask(store), self._take, self._failed)
 
     def of_month(self, month: date) -> None:
         """Show the words of a month."""

@@ -12,6 +12,7 @@ from keeper.review.year import Closing, MonthStep
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.parts.typing.anywhere import TypedAnywhere
@@ -31,7 +32,7 @@ class YearSitting(TypedAnywhere, AsksAgain, BasicPage, Paper):
         self.year = desk.tonight().year
         self.step = 0
         self.steps: tuple[int, ...] = ()
-        self._task = None
+        self._errand = Errand(desk.reader)
         self.back = quiet_button("\u2039 the year", self.go_back, "Back to the page of the year")
         self.heading = label("", "head")
         self.told = label("", "quiet")
@@ -108,13 +109,11 @@ class YearSitting(TypedAnywhere, AsksAgain, BasicPage, Paper):
         """Ask for the step shown."""
         if not self.step:
             return
-        if self._task:
-            self._task.stop()
         year, step = self.year, self.step
         if step == CLOSING:
-            self._task = self.desk.reader.run(lambda store, task: sitting.closing(store, year), self._show_closing)
+            self._errand.anew(lambda store, task: sitting.closing(store, year), self._show_closing)
         else:
-            self._task = self.desk.reader.run(lambda store, task: sitting.month_step(store, year, step), self._show_month)
+            self._errand.anew(lambda store, task: sitting.month_step(store, year, step), self._show_month)
 
     def _show_month(self, step: MonthStep) -> None:
         month = step.shown.month
