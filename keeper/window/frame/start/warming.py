@@ -1,10 +1,11 @@
 """Bringing in what the pages need while nobody types, so that their first visit does not wait for it."""
 
+import ast
 import gc
-import re
 import sys
 from collections.abc import Iterable, Iterator
 from importlib import import_module
+from itertools import takewhile
 from pathlib import Path
 
 from PySide6.QtCore import QObject
@@ -24,8 +25,7 @@ WARM_EVERY, WARM_AFTER = 40, 1500
 
 _ROOT = Path(__file__).resolve().parents[4]
 
-_NEEDS = re.compile(r"^(?:from|import) (keeper[\w.]*)(?: import (\([^)]*\)|.*))?", re.MULTILINE)
-_NAME = re.compile(r"(?<!as )\b(?!as\b)[a-zA-Z_]\w*")
+_AFTER_THE_HEAD = ("class ", "def ", "async ", "@")
 
 
 class Warming(QObject):
@@ -53,7 +53,7 @@ class Warming(QObject):
 
 def _leaves_first(names: Iterable[str], seen: set[str]) -> Iterator[str]:
     """Modules of the program, each after those that it needs, as their text tells."""
-    for name in names:
+    for name in (name for name in names if name.startswith("keeper.")):
         path = _ROOT.joinpath(*name.split(".")).with_suffix(".py")
         if name in seen or not path.is_file():
             continue
@@ -63,7 +63,11 @@ def _leaves_first(names: Iterable[str], seen: set[str]) -> Iterator[str]:
 
 
 def _needed(path: Path) -> Iterator[str]:
-    # By the look of the lines: to parse the whole of it takes longer than to bring it in.
-    for module, names in _NEEDS.findall(path.read_text("utf-8")):
-        yield module
-        yield from (f"{module}.{name}" for name in _NAME.findall(names))
+    # Imports stand at the head; to parse all the rest takes longer than to bring it in.
+    head = takewhile(lambda line: not line.startswith(_AFTER_THE_HEAD), path.read_text("utf-8").splitlines())
+    for node in ast.parse("\n".join(head)).body:
+        if isinstance(node, ast.ImportFrom):
+            yield node.module
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+        elif isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)

@@ -41,7 +41,7 @@ def test_the_pieces_after_one_that_fails_are_done_all_the_same(qtbot, told, at_o
 
 @pytest.mark.parametrize("piece", ["_add_ribbon", "_place_new_lines", "_offer_turn", "_use_the_quiet"])
 def test_one_failing_piece_of_the_start_leaves_the_window_whole(qtbot, opened, folder, monkeypatch, piece):
-    frame = opened(rest=False)
+    was, frame = sys.getswitchinterval(), opened(rest=False)
     monkeypatch.setattr(sys, "excepthook", sys.excepthook)
     opening._tell_of_trouble(frame)
     monkeypatch.setattr(Rest, piece, lambda rest: fails())
@@ -51,6 +51,7 @@ def test_one_failing_piece_of_the_start_leaves_the_window_whole(qtbot, opened, f
         assert gc.isenabled()
     finally:
         gc.unfreeze()
+        sys.setswitchinterval(was)
     assert frame.said.isVisible()
     assert frame.said.text() == f"Something unexpected went wrong (RuntimeError). Details are in {folder / FILE}."
     assert "a piece that fails" in (folder / FILE).read_text("utf-8")
