@@ -131,11 +131,17 @@ class Frame(QWidget):
         night, self._rest = self.pages["night"], Piecemeal(self)
         self.desk.ending.connect(self._rest.stop)
         self._rest.begin([
-            *first, lambda: load_faces(LATER_FACES), self._add_ribbon, self._add_keys, night.read_both_ways,
+            *first, self.take_in_faces, self._add_ribbon, self._add_keys, night.read_both_ways,
             night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
             self._use_the_quiet, _fetch_photos, night.add_photos, *foreign_letters.pieces(self, self.dress_anew),
             _fetch_lists, *last,
         ])  # fmt: skip
+
+    def take_in_faces(self) -> None:
+        """Load the faces one does not type in, and draw with them what is shown already."""
+        load_faces(LATER_FACES)
+        # A question was drawn with letters that are only slanted, and nothing else would draw it anew.
+        self.update()
 
     def rest_is_loaded(self) -> bool:
         """Whether all that comes after one can type is there."""
