@@ -3,7 +3,8 @@
     python tests/look.py FOLDER [--keeper KEEPER] [--sizes 1024x700,1600x1000]
 
 Look at the pictures after every change to a page. The README's pictures are
-made with ``python tests/look.py demo_db/pictures --readme``.
+made with ``python tests/look.py demo_db/pictures --readme``, and among them
+two facing pages of a book.
 """
 
 import argparse
@@ -13,9 +14,11 @@ from datetime import date
 from pathlib import Path
 
 from PySide6.QtCore import QEventLoop, QTimer
+from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QApplication
 
 from keeper.actions import opening as keepers
+from keeper.actions.paper import making
 from keeper.window.frame import opening
 from keeper.window.frame.window import Frame
 
@@ -23,6 +26,7 @@ SIZES = ("1024x700", "1600x1000")
 README = {"night": "1200x800", "looking back": "1200x800", "find": "1200x800", "month": "1200x1000",
           "year": "1200x1000", "themes": "1200x800", "places": "1200x800"}  # fmt: skip
 SOUGHT = "swam"
+BOOK_YEAR, LEFT_PAGE, DOTS = 2025, 6, 95
 
 
 def wait(milliseconds: int) -> None:
@@ -66,8 +70,29 @@ def grab(frame: Frame, page: str, size: str, light: str, into: Path) -> Path:
     if page == "themes":
         wait_for_themes(frame)
     wait(1500)
+    for _ in range(3):
+        # On a busy machine a page is not whole after a second; what is answered asks for more.
+        frame.desk.reader.finish(20)
+        wait(400)
     path = into / f"{page.replace(' ', '-')}-{light}-{size}.png"
     frame.grab().save(str(path))
+    return path
+
+
+def spread(keeper: Path, into: Path) -> Path:
+    """Two facing pages of the book of a year as a picture, a month's head at the left."""
+    with tempfile.TemporaryDirectory() as passing, keepers.open_again(keeper) as store:
+        draft = making.draft_book(store, BOOK_YEAR, making.BookParts(), Path(passing), keepers.demo_clock(store))
+        pages = making.picture_pages(draft, DOTS)[LEFT_PAGE - 1 : LEFT_PAGE + 1]
+        left, right = (QImage(str(page)) for page in pages)
+    both = QImage(left.width() + right.width(), left.height(), QImage.Format.Format_RGB32)
+    both.fill("white")
+    painter = QPainter(both)
+    painter.drawImage(0, 0, left)
+    painter.drawImage(left.width(), 0, right)
+    painter.end()
+    path = into / "book-spread.png"
+    both.save(str(path))
     return path
 
 
@@ -101,6 +126,8 @@ def main() -> None:
                 for light in ("day", "night"):
                     print(grab(frame, page, size, light, told.folder))
         frame.leave()
+        if told.readme:
+            print(spread(copy, told.folder))
         QApplication.processEvents()
 
 

@@ -75,7 +75,7 @@ class Store:
             if "Could not decode" not in str(error):
                 raise
         # Once more, with a mark in place of what is no text: the rest can be read.
-        self.note_damage(f"The keeper in {self.folder} is damaged: a mark stands for letters that are no text any more.")
+        self.note_damage(f"The keeper in {self.folder} is damaged: a mark stands for letters that can no longer be read.")
         self.connection.text_factory = lambda text: text.decode("utf-8", "replace")
         try:
             return fetch(self.connection.execute(sql, values))

@@ -160,7 +160,7 @@ class SideBySide(BasicPage, Paper):
 
     def _add_head(self, view: MonthView) -> None:
         column = QVBoxLayout()
-        column.setSpacing(self.desk.look.px(0.25))
+        column.setSpacing(self.desk.look.px(0.4))
         name = wording.month_and_year(view.month)
         opened = quiet_button(name, lambda: self.desk.go("month", view.month), f"Open {name}")
         opened.setProperty("named", True)

@@ -128,6 +128,9 @@ class PlacesOverview(BasicPage, AsksAgain, LowWindow):
         self.list.show_places(view.places, self.order.isChecked())
         self.map.show_places(view.places, fit=another)
         self.mapped.setVisible(any(kept.point and kept.nights for kept in view.places))
+        # Where there is no place yet, there is nothing to choose among.
+        self.year.setVisible(bool(view.years))
+        self.order.setVisible(bool(view.places))
         self._turn()
         self._tell()
 

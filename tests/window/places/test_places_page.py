@@ -225,6 +225,16 @@ def test_a_drag_pushes_the_map_and_opens_nothing(qtbot, seen, stay):
     assert (moved - at - QPoint(60, 20)).manhattanLength() <= 2
 
 
+def test_nothing_is_offered_to_choose_among_before_there_is_a_place(qtbot, seen, stay):
+    overview = seen().overview
+    qtbot.waitUntil(lambda: bool(overview.told.text()))
+    assert not overview.year.isVisible() and not overview.order.isVisible()
+    stay("Riga", 0)
+    overview.refresh()
+    qtbot.waitUntil(overview.year.isVisible)
+    assert overview.order.isVisible()
+
+
 def test_the_map_by_keys(qtbot, seen, stay):
     stay("Riga", 0)
     stay("Visby", 1)

@@ -34,7 +34,7 @@ class Rest(QObject):
 
         frame, night = self._frame, self._frame.night_page
         self._coming.begin([
-            *first, lambda: load_faces(LATER_FACES), self._add_ribbon, self._add_ways, night.read_both_ways,
+            *first, self.take_in_faces, self._add_ribbon, self._add_ways, night.read_both_ways,
             night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
             self._use_the_quiet, _fetch_photos, self._hang_photos, *foreign_letters.pieces(frame, frame.dress_anew),
             _fetch_lists, *last,
@@ -47,6 +47,12 @@ class Rest(QObject):
     def over(self) -> bool:
         """Whether all is there."""
         return self._coming.over()
+
+    def take_in_faces(self) -> None:
+        """Load the faces one does not type in, and draw with them what is shown already."""
+        load_faces(LATER_FACES)
+        # A question was drawn with letters that are only slanted, and nothing else would draw it anew.
+        self._frame.update()
 
     def _add_ribbon(self) -> None:
         from keeper.window.frame.ribbon import Ribbon

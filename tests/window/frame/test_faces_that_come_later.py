@@ -1,0 +1,29 @@
+"""Faces that are loaded after one can type: what is shown by then is drawn again with them."""
+
+from PySide6.QtCore import QEvent, QObject
+
+from keeper.actions import writing
+
+
+class Paintings(QObject):
+    """Counts how often a widget is drawn."""
+
+    count = 0
+
+    def eventFilter(self, drawn: QObject, event: QEvent) -> bool:
+        self.count += event.type() == QEvent.Type.Paint
+        return False
+
+
+def test_a_question_is_drawn_again_once_its_italic_is_there(qtbot, store, opened, tonight):
+    writing.ask_question(store, tonight, "What sounded different?")
+    frame = opened(rest=False)
+    shown = frame.pages["night"].question.shown
+    qtbot.waitUntil(shown.isVisible)
+    qtbot.wait(200)
+    paintings = Paintings()
+    shown.installEventFilter(paintings)
+    qtbot.wait(200)
+    assert paintings.count == 0, "nothing else draws it"
+    frame.rest.take_in_faces()
+    qtbot.waitUntil(lambda: paintings.count > 0)
