@@ -45,7 +45,7 @@ def full(tmp_path_factory) -> tuple[Path, Path]:
             photos.take_in(store, file, CLOCK)
         laid = folder / "laid"
         laid.mkdir()
-        made = book.draft_book(store, YEAR, book.BookParts(themes=False), laid, CLOCK)
+        made = book.proof_book(store, YEAR, book.BookParts(themes=False), laid, CLOCK)
     assert made.pages > 60 and len(list(laid.glob("photo-*.jpg"))) == 12
     return folder / "keeper", laid
 

@@ -38,7 +38,7 @@ class BookMade:
 
 
 @dataclass(slots=True)
-class Draft:
+class Proof:
     """A book that is made but not yet put anywhere; its folder goes with it."""
 
     laid: LaidOut
@@ -64,7 +64,7 @@ def make_book(
     kept, CannotWrite, CannotTypeset.
     """
     with passing_folder(store) as folder:
-        return save(draft_book(store, year, parts, Path(folder), clock, progress, stopped), target)
+        return save(proof_book(store, year, parts, Path(folder), clock, progress, stopped), target)
 
 
 def make_month_sheet(
@@ -86,11 +86,11 @@ def make_month_sheet(
     wanted = parts or BookParts(lines="chosen", answers=False)
     job = Job("page", progress, stopped)
     with passing_folder(store) as folder:
-        made = _drafted(store, partial(sheet_of, store, month, wanted, small_photo), wanted, Path(folder), clock, job)
+        made = _proof(store, partial(sheet_of, store, month, wanted, small_photo), wanted, Path(folder), clock, job)
         return save(made, target)
 
 
-def draft_book(
+def proof_book(
     store: Store,
     year: int,
     parts: BookParts,
@@ -98,7 +98,7 @@ def draft_book(
     clock: Clock,
     progress: Progress = lambda share, words: None,
     stopped: Callable[[], bool] = lambda: False,
-) -> Draft:
+) -> Proof:
     """Make the book of a year in an empty folder, to be looked at and saved. Raises as ``make_book``.
 
     Themes that are wanted and not there, or out of date, are looked for first;
@@ -106,22 +106,22 @@ def draft_book(
     """
     job = Job("book", progress, stopped)
     progress(0.0, "Gathering the year")
-    return _drafted(store, partial(book_of, store, year, parts), parts, folder, clock, job)
+    return _proof(store, partial(book_of, store, year, parts), parts, folder, clock, job)
 
 
-def picture_pages(draft: Draft, dots_per_inch: float = 110.0) -> tuple[Path, ...]:
-    """The pages of a draft as pictures (PNG) in its folder, in order; some seconds for a full year."""
-    if not draft.pictures:
-        draft.pictures = press.picture_pages(draft.laid, draft.laid.folder, dots_per_inch)
-    return draft.pictures
+def picture_pages(proof: Proof, dots_per_inch: float = 110.0) -> tuple[Path, ...]:
+    """The pages of a proof as pictures (PNG) in its folder, in order; some seconds for a full year."""
+    if not proof.pictures:
+        proof.pictures = press.picture_pages(proof.laid, proof.laid.folder, dots_per_inch)
+    return proof.pictures
 
 
-def save(draft: Draft, target: Path) -> BookMade:
-    """Put a draft into a file. Raises CannotWrite; then a file that was there is still what it was."""
+def save(proof: Proof, target: Path) -> BookMade:
+    """Put a proof into a file. Raises CannotWrite; then a file that was there is still what it was."""
     unfinished = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
         with open(unfinished, "wb", opener=private.opener) as file:
-            file.write(draft.pdf)
+            file.write(proof.pdf)
             file.flush()
             os.fsync(file.fileno())
         unfinished.replace(target)
@@ -129,13 +129,13 @@ def save(draft: Draft, target: Path) -> BookMade:
         with suppress(OSError):
             unfinished.unlink(missing_ok=True)
         reason = (error.strerror or str(error)).lower()
-        raise CannotWrite(f"{draft.laid.name} cannot be put into {target}: {reason}.") from error
-    return BookMade(target, draft.pages, draft.left_out)
+        raise CannotWrite(f"{proof.laid.name} cannot be put into {target}: {reason}.") from error
+    return BookMade(target, proof.pages, proof.left_out)
 
 
-def _drafted(
+def _proof(
     store: Store, gather: Callable[[], Book | MonthSheet], parts: BookParts, folder: Path, clock: Clock, job: Job
-) -> Draft:
+) -> Proof:
     job.check()
     # Before themes are looked for, which takes longer: there may be nothing to make.
     work = gather()
@@ -156,7 +156,7 @@ def _drafted(
     pdf, pages, left_out = press.print_pdf(laid)
     job.check()
     job.progress(1.0, "Done")
-    return Draft(laid, pdf, pages, (*told, *left_out))
+    return Proof(laid, pdf, pages, (*told, *left_out))
 
 
 def _printable(store: Store, photo_id: str, longest_side: int) -> bytes:

@@ -44,7 +44,7 @@ class BookDialog(QDialog):
         self.desk = desk
         self.year = year
         self.saved: Path | None = None
-        self._draft: book.Draft | None = None
+        self._proof: book.Proof | None = None
         self._errand = Errand(desk.worker)
         self._folder: TemporaryDirectory[str] | None = None
         self.setWindowTitle(f"The book of {year}")
@@ -111,13 +111,13 @@ class BookDialog(QDialog):
         folder, parts, year = Path(self._folder.name), self.parts.parts(), self.year
         dots, clock = _DOTS_PER_INCH * self.devicePixelRatioF(), self.desk.clock
 
-        def work(store, task: Task) -> book.Draft:
-            draft = book.draft_book(
+        def work(store, task: Task) -> book.Proof:
+            proof = book.proof_book(
                 store, year, parts, folder, clock, lambda s, w: task.progress(s * 0.7, w), task.stopped
             )
-            task.progress(0.7, f"Drawing {wording.counted(draft.pages, 'page')} to look at")
-            book.picture_pages(draft, dots)
-            return draft
+            task.progress(0.7, f"Drawing {wording.counted(proof.pages, 'page')} to look at")
+            book.picture_pages(proof, dots)
+            return proof
 
         self.bar.setValue(0)
         self.doing.setText("Gathering the year")
@@ -129,12 +129,12 @@ class BookDialog(QDialog):
         self.bar.setValue(round(share * 1000))
         self.doing.setText(words)
 
-    def _made(self, draft: book.Draft) -> None:
-        self._draft = draft
+    def _made(self, proof: book.Proof) -> None:
+        self._proof = proof
         # Themes may have been looked for.
         self.desk.changed.emit()
-        self.preview.show_pages(draft.pictures)
-        self._tell(" ".join(draft.left_out))
+        self.preview.show_pages(proof.pictures)
+        self._tell(" ".join(proof.left_out))
         self._show(self.preview)
         self._grow()
 
@@ -161,13 +161,13 @@ class BookDialog(QDialog):
         documents = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
         offered = str(Path(documents or Path.home()) / f"{self.year}.pdf")
         name, _ = QFileDialog.getSaveFileName(self, "Save the book", offered, "PDF (*.pdf)")
-        if name and self._draft:
+        if name and self._proof:
             self._save(Path(name) if Path(name).suffix else Path(f"{name}.pdf"))
 
     def _save(self, target: Path) -> None:
-        draft = self._draft
+        proof = self._proof
         self.save.setEnabled(False)
-        self.desk.worker.run(lambda store, task: book.save(draft, target), self._on_saved, self._on_unsaved)
+        self.desk.worker.run(lambda store, task: book.save(proof, target), self._on_saved, self._on_unsaved)
 
     def _on_saved(self, made: book.BookMade) -> None:
         self.saved = made.path
@@ -191,7 +191,7 @@ class BookDialog(QDialog):
         self.told.setVisible(bool(sentence))
 
     def _let_go(self) -> None:
-        self._draft = None
+        self._proof = None
         self.preview.show_pages(())
         if self._folder:
             # Behind whatever is still writing into it.

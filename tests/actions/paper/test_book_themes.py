@@ -31,16 +31,16 @@ def apart(monkeypatch):
     return done
 
 
-def told(draft) -> set[str]:
-    return {theme.name for month in draft.laid.work.months for theme in month.themes}
+def told(proof) -> set[str]:
+    return {theme.name for month in proof.laid.work.months for theme in month.themes}
 
 
 def test_themes_that_were_never_looked_for_are_in_the_book(store, clock, tmp_path, apart):
     fill(store, 160)
     heard = []
-    draft = book.draft_book(store, YEAR, PLAIN, tmp_path, clock, lambda share, words: heard.append((share, words)))
-    assert told(draft) and told(draft) <= {name for _, name in themes.names(store)}
-    assert apart == ["look_again"] and draft.left_out == ()
+    proof = book.proof_book(store, YEAR, PLAIN, tmp_path, clock, lambda share, words: heard.append((share, words)))
+    assert told(proof) and told(proof) <= {name for _, name in themes.names(store)}
+    assert apart == ["look_again"] and proof.left_out == ()
     shares = [share for share, _ in heard]
     assert shares == sorted(shares) and shares[-1] == 1.0 and (0.0, "Looking for themes") in heard
 
@@ -51,20 +51,20 @@ def test_themes_out_of_date_are_looked_for_again(store, clock, tmp_path, apart):
         for month in (10, 11):
             writing.write_line(store, date(2025, month, day), "gratitude", "The sauna, and the snow after it.", clock)
     assert themes.themes_due(store) == themes.REBUILD
-    book.draft_book(store, YEAR, PLAIN, tmp_path, clock)
+    book.proof_book(store, YEAR, PLAIN, tmp_path, clock)
     assert themes.themes_due(store) == themes.NOTHING and apart == ["look_again"]
 
 
 def test_themes_in_order_are_not_looked_for_again(store, clock, tmp_path, apart):
     fill_with_themes(store)
     before = found_themes.build(store)
-    draft = book.draft_book(store, YEAR, PLAIN, tmp_path, clock)
-    assert told(draft) and found_themes.build(store) == before and apart == []
+    proof = book.proof_book(store, YEAR, PLAIN, tmp_path, clock)
+    assert told(proof) and found_themes.build(store) == before and apart == []
 
 
 def test_where_themes_are_not_wanted_none_are_looked_for(store, clock, tmp_path):
     fill(store, 160)
-    book.draft_book(store, YEAR, BookParts(themes=False), tmp_path, clock)
+    book.proof_book(store, YEAR, BookParts(themes=False), tmp_path, clock)
     assert found_themes.build(store) is None
 
 
@@ -77,7 +77,7 @@ def test_the_page_of_a_month_has_its_themes_too(store, clock, tmp_path):
 def test_lines_with_nothing_in_common_are_told(store, clock, tmp_path):
     for day in range(1, 32):
         writing.write_line(store, date(YEAR, 3, day), "memory", f"Ja {day}.", clock)
-    assert book.draft_book(store, YEAR, PLAIN, tmp_path, clock).left_out == (
+    assert book.proof_book(store, YEAR, PLAIN, tmp_path, clock).left_out == (
         "No theme stands out from chance yet; they are left out.",
     )
 

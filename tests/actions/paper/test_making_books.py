@@ -176,15 +176,15 @@ def test_a_place_that_takes_no_file_is_told(year, tmp_path, target):
 def test_a_folder_that_may_not_be_written_is_told(year, tmp_path, unprivileged):
     closed = tmp_path / "closed"
     closed.mkdir()
-    draft_folder = tmp_path / "draft"
-    draft_folder.mkdir()
-    draft = book.draft_book(year, YEAR, BookParts(), draft_folder, CLOCK)
+    proof_folder = tmp_path / "proof"
+    proof_folder.mkdir()
+    proof = book.proof_book(year, YEAR, BookParts(), proof_folder, CLOCK)
     closed.chmod(0o555)
     unprivileged()
     if os.access(closed, os.W_OK, effective_ids=True):
         pytest.skip("Nothing is forbidden here.")
     with pytest.raises(CannotWrite):
-        book.save(draft, closed / "b.pdf")
+        book.save(proof, closed / "b.pdf")
 
 
 def test_a_year_of_which_nothing_is_kept_makes_no_book(year, tmp_path):
@@ -207,7 +207,7 @@ def test_the_sheet_of_a_month(year, tmp_path):
 
 
 def test_pages_of_a_draft_can_be_looked_at(year, tmp_path):
-    draft = book.draft_book(year, YEAR, BookParts(), tmp_path, CLOCK)
-    pictures = book.picture_pages(draft, 30)
-    assert len(pictures) == draft.pages and all(one.read_bytes().startswith(b"\x89PNG") for one in pictures)
+    proof = book.proof_book(year, YEAR, BookParts(), tmp_path, CLOCK)
+    pictures = book.picture_pages(proof, 30)
+    assert len(pictures) == proof.pages and all(one.read_bytes().startswith(b"\x89PNG") for one in pictures)
     assert list(pictures) == sorted(pictures)

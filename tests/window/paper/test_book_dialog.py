@@ -96,7 +96,7 @@ def test_stop_leads_back_to_the_parts_and_leaves_nothing(qtbot, dialog, monkeypa
         while not stopped():
             progress(0.1, "Photo 1 of 12")
 
-    monkeypatch.setattr(book, "draft_book", slowly)
+    monkeypatch.setattr(book, "proof_book", slowly)
     dialog.make_book()
     qtbot.waitUntil(lambda: dialog.doing.text() == "Photo 1 of 12")
     assert dialog.stop.isVisible() and not dialog.make.isVisible()
@@ -106,7 +106,7 @@ def test_stop_leads_back_to_the_parts_and_leaves_nothing(qtbot, dialog, monkeypa
 
 
 def test_escape_stops_first_and_leaves_then(qtbot, dialog, monkeypatch):
-    monkeypatch.setattr(book, "draft_book", lambda s, y, p, f, clock, progress, stopped: [progress(0.1, "") for _ in iter(stopped, True)])
+    monkeypatch.setattr(book, "proof_book", lambda s, y, p, f, clock, progress, stopped: [progress(0.1, "") for _ in iter(stopped, True)])
     dialog.make_book()
     qtbot.keyClick(dialog, Qt.Key.Key_Escape)
     assert dialog.isVisible() and dialog.make.isVisible()
@@ -118,7 +118,7 @@ def test_what_goes_wrong_is_told(qtbot, dialog, monkeypatch):
     def nothing(*_):
         raise UnknownThing("Nothing is kept of 2026, so there is no book to make.")
 
-    monkeypatch.setattr(book, "draft_book", nothing)
+    monkeypatch.setattr(book, "proof_book", nothing)
     dialog.make_book()
     qtbot.waitUntil(lambda: "Nothing is kept" in dialog.told.text())
     assert dialog.make.isVisible()
@@ -149,4 +149,4 @@ def test_themes_are_in_it_though_their_page_was_never_opened(qtbot, dialog, stor
     dialog.year = 2024
     dialog.make_book()
     qtbot.waitUntil(lambda: dialog.preview.spreads > 0, timeout=60_000)
-    assert themes.names(store) and any(month.themes for month in dialog._draft.laid.work.months)
+    assert themes.names(store) and any(month.themes for month in dialog._proof.laid.work.months)
