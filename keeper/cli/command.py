@@ -11,8 +11,8 @@ import click
 
 from keeper import __version__, written
 from keeper.actions import rescue, trouble
-from keeper.cli import making_books, resting, shown, system, taking, telling, telling_themes, whereabouts
-from keeper.cli.desk import Desk
+from keeper.cli import habits, making_books, resting, shown, taking, telling, telling_themes, whereabouts
+from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.errors import CannotWrite, KeeperError
 
@@ -29,7 +29,7 @@ def main(args: Sequence[str], open_window: Callable[..., int]) -> int:
     sentence on standard error, never a traceback.
     """
     telling.forgive_terminals()
-    written.follow(system.habits)
+    written.follow(habits.habits)
     try:
         return _run(list(args), open_window)
     except click.ClickException as error:
@@ -67,7 +67,7 @@ class Verbs(click.Group):
         except (click.ClickException, click.exceptions.Exit, click.Abort, KeeperError, OSError):
             raise
         except Exception as problem:
-            if not isinstance(ctx.obj, Desk):
+            if not isinstance(ctx.obj, NamedKeeper):
                 raise
             raise KeeperError(trouble.note(ctx.obj.folder, problem)) from problem
 
@@ -86,7 +86,7 @@ def keeper(context: click.Context, folder: Path | None, begin: bool, demo: bool)
     """
     if folder and demo:
         raise click.UsageError("--in and --demo each name a keeper; give one of them.")
-    context.obj = context.with_resource(Desk(folder, demo, context.obj, begin))
+    context.obj = context.with_resource(NamedKeeper(folder, demo, context.obj, begin))
     return _open(context.obj, None) if context.invoked_subcommand is None else None
 
 
@@ -98,23 +98,23 @@ def keeper(context: click.Context, folder: Path | None, begin: bool, demo: bool)
 @click.option("--add", "how", flag_value="add", help="Add to the line that is there.")
 @click.option("--replace", "how", flag_value="replace", help="Put it in place of the line that is there.")
 @click.pass_obj
-def write(desk: Desk, text: tuple[str, ...], night: str | None, kind: str, place: str | None, how: str | None) -> None:
+def write(named: NamedKeeper, text: tuple[str, ...], night: str | None, kind: str, place: str | None, how: str | None) -> None:
     """Keep a line: TEXT, or what comes in by the pipe when there is none (or "-").
 
     A night has one line of a kind. Where there is one, say --add or
     --replace; earlier wordings are always kept aside.
     """
     # Whatever can be found wrong before it is found before somebody types.
-    desk.must_be_begun()
-    wanted, from_here = desk.night(night, to_write=True), text not in ((), ("-",))
+    named.must_be_begun()
+    wanted, from_here = named.night(night, to_write=True), text not in ((), ("-",))
     words = " ".join(text) if from_here else from_outside()
     try:
-        kept = desk.write(words, wanted, kind, place, how)
+        kept = named.write(words, wanted, kind, place, how)
     except KeeperError as error:
         if isinstance(error, CannotWrite) or not (from_here or came_by_pipe()):
-            raise _with_copy(error, rescue.rescue({(wanted, kind): words}, desk.folder, wanted)) from error
+            raise _with_copy(error, rescue.rescue({(wanted, kind): words}, named.folder, wanted)) from error
         raise
-    telling.done(shown.kept_sentence(kind, kept, desk.where_from(kept), desk.why_still(night)))
+    telling.done(shown.kept_sentence(kind, kept, named.where_from(kept), named.why_still(night)))
 
 
 def _with_copy(error: KeeperError, path: Path | None) -> KeeperError:
@@ -125,10 +125,10 @@ def _with_copy(error: KeeperError, path: Path | None) -> KeeperError:
 @click.argument("night", metavar="[DATE]", required=False, type=DATE)
 @click.option("--earlier", is_flag=True, help="Show earlier wordings too.")
 @click.pass_obj
-def show(desk: Desk, night: str | None, earlier: bool) -> None:
+def show(named: NamedKeeper, night: str | None, earlier: bool) -> None:
     """Show what is kept of a night (of tonight)."""
-    wanted = desk.night(night)
-    click.echo(shown.night_text(desk.page(wanted), desk.wordings(wanted) if earlier else ()))
+    wanted = named.night(night)
+    click.echo(shown.night_text(named.page(wanted), named.wordings(wanted) if earlier else ()))
 
 
 @keeper.command(short_help="Find lines by their words, kind, place and dates.")
@@ -141,17 +141,17 @@ def show(desk: Desk, night: str | None, earlier: bool) -> None:
 @click.option("--best", is_flag=True, help="Best match first, not newest first.")
 @click.option("--limit", type=click.IntRange(1, 1_000_000), default=50, show_default=True, help="How many at most.")
 @click.pass_obj
-def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool | None) -> int:
+def find(named: NamedKeeper, words: tuple[str, ...], limit: int, **narrowed: str | bool | None) -> int:
     """Find lines that hold all of WORDS, or words that begin so.
 
     Words in one pair of quotes are sought exactly as they stand together. In a
     terminal lines are laid out; in a pipe each is one row: night, kind, place
     and text, with tabs between. Returns 1 when nothing is found.
     """
-    sought = desk.sought(words, **narrowed)
-    for typed, night in desk.read_as.items():
+    sought = named.sought(words, **narrowed)
+    for typed, night in named.read_as.items():
         click.echo(f"{typed} is read as {shown.long_date(night)}.", err=True)
-    found, count = desk.find(sought, limit)
+    found, count = named.find(sought, limit)
     if not found:
         telling.aside("Nothing found.")
         return WRONG
@@ -168,12 +168,12 @@ def find(desk: Desk, words: tuple[str, ...], limit: int, **narrowed: str | bool 
 @click.option("--to", "--until", "last", metavar="DATE", type=DATE, help="The last night, or this month's end (tonight).")
 @click.option("--over", is_flag=True, help="Change nights that were said to be elsewhere too.")
 @click.pass_obj
-def at(desk: Desk, place: tuple[str, ...], first: str | None, last: str | None, over: bool) -> None:
+def at(named: NamedKeeper, place: tuple[str, ...], first: str | None, last: str | None, over: bool) -> None:
     """Say that nights were spent at PLACE; a new name is a new place.
 
     Nights said to be elsewhere stay so, and are told. No lines are needed.
     """
-    telling.done(whereabouts.said(desk.say_where(" ".join(place), first, last, over)))
+    telling.done(whereabouts.said(named.say_where(" ".join(place), first, last, over)))
 
 
 @keeper.command(short_help="Take in photos, and folders of them.")
@@ -181,7 +181,7 @@ def at(desk: Desk, place: tuple[str, ...], first: str | None, last: str | None, 
 @click.option("--night", metavar="DATE", type=DATE, help="The night they belong to (default: that of their own date).")
 @click.option("--anyway", is_flag=True, help="Take pictures too of which only a part can be seen.")
 @click.pass_obj
-def photo(desk: Desk, files: tuple[Path, ...], night: str | None, anyway: bool) -> int:
+def photo(named: NamedKeeper, files: tuple[Path, ...], night: str | None, anyway: bool) -> int:
     """Take in photos: JPEG, PNG, WebP, HEIC, AVIF, TIFF, GIF or BMP. The files stay as they are.
 
     FILE may be a folder; it is gone through to the bottom, and each photo goes
@@ -191,41 +191,41 @@ def photo(desk: Desk, files: tuple[Path, ...], night: str | None, anyway: bool) 
     folders = [file for file in files if file.is_dir()]
     if folders and night:
         raise click.UsageError("The photos of a folder go to the nights of their own dates; --night is for files.")
-    wanted = desk.night(night, to_write=True) if night else None
-    went_well = taking.take_in(desk, [file for file in files if file not in folders], wanted, anyway)
+    wanted = named.night(night, to_write=True) if night else None
+    went_well = taking.take_in(named, [file for file in files if file not in folders], wanted, anyway)
     if folders:
-        went_well = taking.take_in_folders(desk, folders, anyway) and went_well
+        went_well = taking.take_in_folders(named, folders, anyway) and went_well
     return DONE if went_well else WRONG
 
 
 @keeper.command(short_help="Tell what keeps coming back.")
 @click.option("--again", is_flag=True, help="Look for the themes again, even if that is not due.")
 @click.pass_obj
-def themes(desk: Desk, again: bool) -> int:
+def themes(named: NamedKeeper, again: bool) -> int:
     """Tell the themes: how many lines, since when, when last.
 
     In a pipe each is one row: name, lines, nights, first and last night, and
     growing or fading, with tabs between. Returns 1 when there are none.
     """
-    return DONE if telling_themes.look_and_tell(desk, again) else WRONG
+    return DONE if telling_themes.look_and_tell(named, again) else WRONG
 
 
 @keeper.command("open", short_help="Open the window on a night.")
 @click.argument("night", metavar="[DATE]", required=False, type=DATE)
 @click.pass_obj
-def open_(desk: Desk, night: str | None) -> int:
+def open_(named: NamedKeeper, night: str | None) -> int:
     """Open the window on a night; a window that is open already comes forward."""
-    return _open(desk, desk.night(night) if night else None)
+    return _open(named, named.night(night) if night else None)
 
 
 @keeper.command()
 @click.pass_obj
-def where(desk: Desk) -> None:
+def where(named: NamedKeeper) -> None:
     """Tell in which folder the keeper is."""
     # As the system spells it, text or not: a script goes there.
-    folder = os.fspath(desk.folder)
+    folder = os.fspath(named.folder)
     click.echo(folder if folder.isprintable() else os.fsencode(folder))
-    if not desk.begun:
+    if not named.begun:
         telling.aside("Nothing is kept there yet.")
 
 
@@ -234,40 +234,40 @@ def where(desk: Desk) -> None:
 @click.option("--month", metavar="YEAR-MONTH", type=MONTH, help="Which month (this one).")
 @click.option("--none", "unasked", is_flag=True, help="Ask nothing that month.")
 @click.pass_obj
-def ask(desk: Desk, question: tuple[str, ...], month: str | None, unasked: bool) -> None:
+def ask(named: NamedKeeper, question: tuple[str, ...], month: str | None, unasked: bool) -> None:
     """Show the question of a month, or set it to QUESTION."""
     if question and unasked:
         raise click.UsageError("Give a question or --none, not both.")
-    wanted = desk.month(month)
-    before = desk.question(wanted)
+    wanted = named.month(month)
+    before = named.question(wanted)
     if not question and not unasked:
         click.echo(shown.wrapped(before or f"No question is set for {written.month_and_year(wanted)}."))
         return
-    desk.ask(wanted, " ".join(question))
-    telling.done(shown.asked_sentence(wanted, desk.question(wanted), before))
+    named.ask(wanted, " ".join(question))
+    telling.done(shown.asked_sentence(wanted, named.question(wanted), before))
 
 
 @keeper.command(short_help="Let a night's lines, a span of nights or a person rest.")
 @resting.asked
 @click.pass_obj
-def rest(desk: Desk, **wanted: str | None) -> None:
+def rest(named: NamedKeeper, **wanted: str | None) -> None:
     """Let a night's lines rest: never brought up unasked, still found.
 
     Or all nights of a span (--from, --until), or whatever speaks of a person
     (--person); a name that was not marked before is marked.
     """
-    telling.done(resting.rest(desk, resting.Asked(**wanted)))
+    telling.done(resting.rest(named, resting.Asked(**wanted)))
 
 
 @keeper.command(short_help="Let what rests be brought up again.")
 @resting.asked
 @click.pass_obj
-def wake(desk: Desk, **wanted: str | None) -> None:
+def wake(named: NamedKeeper, **wanted: str | None) -> None:
     """Let a night's resting lines, a span or a person be brought up again.
 
     A span is woken by the same ends with which it was let rest.
     """
-    telling.done(resting.wake(desk, resting.Asked(**wanted)))
+    telling.done(resting.wake(named, resting.Asked(**wanted)))
 
 
 @keeper.command(short_help="Make a year into a book (PDF), or a month into a page.")
@@ -282,7 +282,7 @@ def wake(desk: Desk, **wanted: str | None) -> None:
 @click.option("--small-photo", is_flag=True, help="On a month\u2019s page, set the photo at 50 x 76 mm.")
 @click.option("--replace", is_flag=True, help="Replace the file that is there.")
 @click.pass_obj
-def book(desk: Desk, when: str, to: Path | None, replace: bool, small_photo: bool, without: tuple[str, ...],
+def book(named: NamedKeeper, when: str, to: Path | None, replace: bool, small_photo: bool, without: tuple[str, ...],
          with_resting: bool, lines: str | None, **told: str) -> None:  # fmt: skip
     """Make a year into a typeset book, or a month into a single page to print.
 
@@ -291,11 +291,11 @@ def book(desk: Desk, when: str, to: Path | None, replace: bool, small_photo: boo
     """
     left_out = dict.fromkeys((making_books.PARTS[part] for part in without), False)
     parts = {**told, **left_out, "resting": with_resting, "lines": lines or ("chosen" if "-" in when else "all")}
-    making_books.make(desk, making_books.Wanted(when, to, replace, small_photo, parts))
+    making_books.make(named, making_books.Wanted(when, to, replace, small_photo, parts))
 
 
-def _open(desk: Desk, night: date | None) -> int:
-    desk.let_go()
-    if desk.begin:
-        desk.must_be_begun(now=True)
-    return desk.open_window(desk.folder, night=night, demo=desk.demo)
+def _open(named: NamedKeeper, night: date | None) -> int:
+    named.let_go()
+    if named.begin:
+        named.must_be_begun(now=True)
+    return named.open_window(named.folder, night=night, demo=named.demo)

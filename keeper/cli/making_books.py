@@ -10,7 +10,7 @@ import click
 
 from keeper import written
 from keeper.cli import shown, telling
-from keeper.cli.desk import Desk
+from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.taking import heeding_interrupts
 from keeper.errors import AlreadyKept, UnreadableDate
 
@@ -35,22 +35,22 @@ class Wanted:
     parts: dict[str, object]
 
 
-def make(desk: Desk, wanted: Wanted) -> None:
+def make(named: NamedKeeper, wanted: Wanted) -> None:
     """Make the book of a year or the page of a month, and tell what came of it.
 
     Raises UnreadableDate, AlreadyKept, UnknownThing, CannotWrite.
     """
     month = wanted.when.count("-") == 1
-    first = desk.month(wanted.when if month else f"{_year(wanted.when)}-01")
+    first = named.month(wanted.when if month else f"{_year(wanted.when)}-01")
     target = (wanted.to or Path(f"keeper-{wanted.when}.pdf")).absolute()
     if target.exists() and not wanted.replace:
         raise AlreadyKept(f"There is a file {target.name} already. To replace it, say --replace.")
     with heeding_interrupts() as stopped:
         progress = _progress if sys.stderr.isatty() else lambda *_: None
         if month:
-            made = desk.make_sheet(first, target, wanted.parts, wanted.small_photo, progress, stopped)
+            made = named.make_sheet(first, target, wanted.parts, wanted.small_photo, progress, stopped)
         else:
-            made = desk.make_book(first.year, target, wanted.parts, progress, stopped)
+            made = named.make_book(first.year, target, wanted.parts, progress, stopped)
     for sentence in made.left_out:
         telling.aside(shown.wrapped(sentence))
     telling.done(shown.wrapped(f"{written.counted(made.pages, 'page')} in {made.path}."))

@@ -7,7 +7,7 @@ import click
 
 from keeper import written
 from keeper.cli import shown
-from keeper.cli.desk import Desk
+from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, WORDS
 
 
@@ -44,24 +44,24 @@ def asked(command: Callable) -> Callable:
     return command
 
 
-def rest(desk: Desk, wanted: Asked) -> str:
+def rest(named: NamedKeeper, wanted: Asked) -> str:
     """Let it rest, and the sentence that says so. Raises UnknownThing, UnreadableDate."""
-    return f"Resting: {_done(desk, wanted, desk.rest, desk.rest_span, desk.rest_person)}"
+    return f"Resting: {_done(named, wanted, named.rest, named.rest_span, named.rest_person)}"
 
 
-def wake(desk: Desk, wanted: Asked) -> str:
+def wake(named: NamedKeeper, wanted: Asked) -> str:
     """Let it be brought up again, and the sentence that says so. Raises UnknownThing, UnreadableDate."""
-    return f"Awake: {_done(desk, wanted, desk.wake, desk.wake_span, desk.wake_person)}"
+    return f"Awake: {_done(named, wanted, named.wake, named.wake_span, named.wake_person)}"
 
 
-def _done(desk: Desk, wanted: Asked, to_lines: Callable, to_span: Callable, to_person: Callable) -> str:
+def _done(named: NamedKeeper, wanted: Asked, to_lines: Callable, to_span: Callable, to_person: Callable) -> str:
     if wanted.person is not None:
         person, lines = to_person(wanted.person)
         return shown.wrapped(f"{person.name} ({written.counted(lines, 'line')}).")
     if wanted.night is None:
-        first, last = desk.span(wanted.first, wanted.last)
+        first, last = named.span(wanted.first, wanted.last)
         to_span(first, last)
         return f"{written.long_date(first)} to {written.long_date(last)}."
-    night = desk.night(wanted.night)
+    night = named.night(wanted.night)
     to_lines(night, wanted.kind)
     return f"{written.long_date(night)}."

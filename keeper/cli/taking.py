@@ -11,13 +11,13 @@ from pathlib import Path
 import click
 
 from keeper.cli import shown, telling
-from keeper.cli.desk import Desk
+from keeper.cli.named_keeper import NamedKeeper
 from keeper.errors import CannotWrite, CutOffPhoto, UnreadablePhoto, shown_name
 
 _ANYWAY = "Say --anyway to take what there is of it."
 
 
-def take_in(desk: Desk, files: Sequence[Path], night: date | None, cut_off: bool) -> bool:
+def take_in(named: NamedKeeper, files: Sequence[Path], night: date | None, cut_off: bool) -> bool:
     """Take in photos one by one and tell what was guessed of each; whether all could be.
 
     Raises CannotWrite, with how many are left: they could not be kept either.
@@ -25,7 +25,7 @@ def take_in(desk: Desk, files: Sequence[Path], night: date | None, cut_off: bool
     went_well = True
     for number, file in enumerate(files):
         try:
-            taken = desk.take_in(file, night, cut_off)
+            taken = named.take_in(file, night, cut_off)
         except UnreadablePhoto as error:
             went_well = False
             telling.aside(f"{error} {_ANYWAY}" if isinstance(error, CutOffPhoto) else str(error))
@@ -42,11 +42,11 @@ def _left(rest: int, count: int) -> str:
     return f"{rest} of {count} {'was' if rest == 1 else 'were'} not taken in."
 
 
-def take_in_folders(desk: Desk, folders: Sequence[Path], cut_off: bool) -> bool:
+def take_in_folders(named: NamedKeeper, folders: Sequence[Path], cut_off: bool) -> bool:
     """Take in the photos of folders and tell what became of them; whether all were looked at."""
     with heeding_interrupts() as stopped:
         progress = _progress if sys.stderr.isatty() else lambda *_: None
-        summary = desk.take_in_folders(folders, progress, stopped, cut_off)
+        summary = named.take_in_folders(folders, progress, stopped, cut_off)
     for left in summary.left_out:
         more = f" {_ANYWAY}" if left.cut_off else ""
         telling.aside(f"{shown_name(left.path)} in {shown_name(left.path.parent)} {left.why}.{more}")

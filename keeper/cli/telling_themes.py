@@ -9,15 +9,15 @@ import click
 
 from keeper import written
 from keeper.cli import shown, telling
-from keeper.cli.desk import Desk
+from keeper.cli.named_keeper import NamedKeeper
 
 if TYPE_CHECKING:
     from keeper.review.themes import ThemesView, Thread
 
 
-def look_and_tell(desk: Desk, again: bool) -> bool:
+def look_and_tell(named: NamedKeeper, again: bool) -> bool:
     """Look for the themes if need be, and tell them; whether there are any."""
-    view = desk.themes(again, _progress if sys.stderr.isatty() else lambda *_: None)
+    view = named.themes(again, _progress if sys.stderr.isatty() else lambda *_: None)
     if not view.threads:
         telling.aside(_why_none(view))
         return False

@@ -8,7 +8,7 @@ from keeper.actions.writing import is_kind
 from keeper.errors import UnknownThing, UnreadableText
 
 
-class Words(click.ParamType):
+class WordsParam(click.ParamType):
     """Words to keep or to look for."""
 
     name = "text"
@@ -23,13 +23,13 @@ class Words(click.ParamType):
         return value
 
 
-class Date(Words):
+class DateParam(WordsParam):
     """A date, still as typed: what "tonight" is, the keeper's own settings say."""
 
     name = "date"
 
 
-class Kind(click.ParamType):
+class KindParam(click.ParamType):
     """A kind of line, or how its name begins."""
 
     name = "kind"
@@ -42,7 +42,7 @@ class Kind(click.ParamType):
             self.fail(str(error), param, ctx)
 
 
-WORDS, DATE, MONTH, KIND = Words(), Date(), Date(), Kind()
+WORDS, DATE, MONTH, KIND = WordsParam(), DateParam(), DateParam(), KindParam()
 
 
 def came_by_pipe() -> bool:

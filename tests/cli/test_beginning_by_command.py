@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from keeper.actions import opening, reading
-from keeper.cli import desk as desks
+from keeper.cli import named_keeper
 from keeper.cli.command import DONE, WRONG, main
 
 NIGHT = date(2026, 11, 14)
@@ -16,7 +16,7 @@ NIGHT = date(2026, 11, 14)
 
 @pytest.fixture(autouse=True)
 def _clock_stands(clock, monkeypatch):
-    monkeypatch.setattr(desks, "Clock", lambda: clock)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
 
 
 @pytest.fixture

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from keeper.actions import opening, writing
-from keeper.cli import desk as desks
+from keeper.cli import named_keeper
 from keeper.cli.command import DONE, MISUSED, WRONG, main
 
 
@@ -13,7 +13,7 @@ from keeper.cli.command import DONE, MISUSED, WRONG, main
 def _at_home(folder, store, clock, monkeypatch, tmp_path):
     monkeypatch.setenv(opening.WHERE, str(folder))
     monkeypatch.setenv("COLUMNS", "200")
-    monkeypatch.setattr(desks, "Clock", lambda: clock)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
     monkeypatch.chdir(tmp_path)
     writing.write_line(store, date(2026, 3, 1), "memory", "The kettle sang.", clock)
 

@@ -13,8 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from keeper.actions import finding, opening, reading, writing
-from keeper.cli import desk as desks
-from keeper.cli import shown
+from keeper.cli import named_keeper, shown
 from keeper.cli.command import DONE, MISUSED, WRONG, main
 from keeper.clock import StoppedClock
 
@@ -26,7 +25,7 @@ def _at_home(folder, clock, monkeypatch):
     """The person's keeper is the test's, and the clock stands."""
     monkeypatch.setenv(opening.WHERE, str(folder))
     monkeypatch.setenv("COLUMNS", "72")
-    monkeypatch.setattr(desks, "Clock", lambda: clock)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
 
 
 @pytest.fixture
@@ -168,7 +167,7 @@ def test_every_verb_explains_itself(run, verb):
 
 def test_after_midnight_it_says_which_night_it_is(run, monkeypatch, kept):
     late = StoppedClock(datetime(2026, 11, 15, 0, 30, tzinfo=ZoneInfo("Europe/Riga")), "Europe/Riga")
-    monkeypatch.setattr(desks, "Clock", lambda: late)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: late)
     told = run("write", "Late.")[1]
     assert told == "Kept: gratitude, Saturday 14 November 2026. A night ends at 4:00, so\nthis belongs to the evening before.\n"
     assert kept().line("gratitude").text == "Late."
@@ -178,7 +177,7 @@ def test_the_rollover_hour_is_the_keepers_own(run, folder, monkeypatch, kept):
     with opening.open_or_begin(folder) as store:
         opening.change_settings(store, {"rollover": "0"})
     late = StoppedClock(datetime(2026, 11, 15, 0, 30, tzinfo=ZoneInfo("Europe/Riga")), "Europe/Riga")
-    monkeypatch.setattr(desks, "Clock", lambda: late)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: late)
     assert run("write", "Late.")[1] == "Kept: gratitude, Sunday 15 November 2026.\n"
 
 

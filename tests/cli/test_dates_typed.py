@@ -6,7 +6,7 @@ import pytest
 
 from keeper.actions import opening, reading, resting
 from keeper.actions.writing import write_line
-from keeper.cli import desk as desks
+from keeper.cli import named_keeper
 from keeper.cli.command import DONE, WRONG, main
 from keeper.cli.own_spelling import own_spelling
 
@@ -15,7 +15,7 @@ from keeper.cli.own_spelling import own_spelling
 def _at_home(folder, store, clock, monkeypatch):
     monkeypatch.setenv(opening.WHERE, str(folder))
     monkeypatch.setenv("COLUMNS", "90")
-    monkeypatch.setattr(desks, "Clock", lambda: clock)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
     write_line(store, date(2026, 11, 13), "memory", "Fog on the quay", clock)
     write_line(store, date(2019, 6, 3), "memory", "Fog in June", clock)
 

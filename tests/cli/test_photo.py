@@ -10,7 +10,7 @@ from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
 from keeper.actions import opening
 from keeper.actions.photos import kept as photos
-from keeper.cli import desk as desks
+from keeper.cli import named_keeper
 from keeper.cli.command import DONE, MISUSED, WRONG, main
 
 NIGHT = date(2026, 11, 14)
@@ -22,7 +22,7 @@ def _at_home(folder, clock, monkeypatch):
     """The person's keeper is the test's, and the clock stands."""
     monkeypatch.setenv(opening.WHERE, str(folder))
     monkeypatch.setenv("COLUMNS", "100")
-    monkeypatch.setattr(desks, "Clock", lambda: clock)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
 
 
 @pytest.fixture
@@ -178,7 +178,7 @@ def test_what_is_not_there_or_still_to_come_begins_no_keeper(run, taken, folder)
 def test_an_interrupt_keeps_what_has_come_and_says_so(run, taken, folder, monkeypatch):
     for number in range(40):
         taken(f"{number:02}.jpg", f"2026:10:{number % 28 + 1:02} 12:00:{number:02}")
-    begun = desks.Desk.take_in_folders
+    begun = named_keeper.NamedKeeper.take_in_folders
 
     def interrupted(self, folders, progress, stopped, cut_off):
         def heard(share, words):
@@ -187,7 +187,7 @@ def test_an_interrupt_keeps_what_has_come_and_says_so(run, taken, folder, monkey
 
         return begun(self, folders, heard, stopped, cut_off)
 
-    monkeypatch.setattr(desks.Desk, "take_in_folders", interrupted)
+    monkeypatch.setattr(named_keeper.NamedKeeper, "take_in_folders", interrupted)
     status, told, _ = run("photo", taken("a.jpg").parent)
     assert status == WRONG
     assert "Stopped before the end. The other" in told

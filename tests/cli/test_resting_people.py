@@ -6,7 +6,7 @@ import pytest
 
 from keeper.actions import opening, people, resting
 from keeper.actions.writing import write_line
-from keeper.cli import desk as desks
+from keeper.cli import named_keeper
 from keeper.cli.command import DONE, MISUSED, WRONG, main
 
 
@@ -14,7 +14,7 @@ from keeper.cli.command import DONE, MISUSED, WRONG, main
 def _at_home(folder, store, clock, monkeypatch):
     monkeypatch.setenv(opening.WHERE, str(folder))
     monkeypatch.setenv("COLUMNS", "90")
-    monkeypatch.setattr(desks, "Clock", lambda: clock)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
     write_line(store, date(2026, 5, 1), "memory", "Tea with Ilze", clock)
 
 

@@ -6,8 +6,8 @@ import pytest
 
 from keeper import written
 from keeper.actions import opening
-from keeper.cli import command, system
-from keeper.cli import desk as desks
+from keeper.cli import command, named_keeper
+from keeper.cli import habits as own_habits
 from keeper.written import Habits
 
 GERMAN = {"thousands_sep": ".", "decimal_point": ","}
@@ -26,27 +26,27 @@ AMERICAN = {"thousands_sep": ",", "decimal_point": "."}
     ],
 )
 def test_habits_follow_what_the_system_tells(signs, short, whole, habits):
-    assert system.told(signs, short, whole) == habits
+    assert own_habits.told(signs, short, whole) == habits
 
 
 def test_asking_changes_nothing_for_others():
-    system.habits.cache_clear()
+    own_habits.habits.cache_clear()
     before = locale.setlocale(locale.LC_ALL)
-    system.habits()
+    own_habits.habits()
     assert locale.setlocale(locale.LC_ALL) == before
 
 
 def test_a_locale_that_is_not_installed_is_no_trouble(monkeypatch):
-    system.habits.cache_clear()
+    own_habits.habits.cache_clear()
     monkeypatch.setenv("LC_ALL", "xx_XX.UTF-8")
-    assert system.habits() == Habits()
-    system.habits.cache_clear()
+    assert own_habits.habits() == Habits()
+    own_habits.habits.cache_clear()
 
 
 def test_the_sentences_of_the_command_follow_it(monkeypatch, folder, clock, capsys):
     monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setattr(desks, "Clock", lambda: clock)
-    monkeypatch.setattr(system, "habits", lambda: Habits(".", ",", 4, month_first=True))
+    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+    monkeypatch.setattr(own_habits, "habits", lambda: Habits(".", ",", 4, month_first=True))
     try:
         command.main(["write", "--night", "2026-11-12", "The", "felt", "is", "dry."], None)
     finally:

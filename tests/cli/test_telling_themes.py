@@ -9,7 +9,7 @@ from theme_keeper import fill
 
 from keeper.actions import opening, writing
 from keeper.actions.themes import asking as themes
-from keeper.cli import desk as desks
+from keeper.cli import named_keeper
 from keeper.cli.command import DONE, WRONG, main
 from keeper.clock import Clock
 
@@ -19,7 +19,7 @@ def _at_home(folder, clock, monkeypatch):
     """The person's keeper is the test's, and the clock stands."""
     monkeypatch.setenv(opening.WHERE, str(folder))
     monkeypatch.setenv("COLUMNS", "72")
-    monkeypatch.setattr(desks, "Clock", lambda: clock)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ import pytest
 
 from keeper.actions import opening, reading
 from keeper.actions.places import known as places
-from keeper.cli import desk as desks
+from keeper.cli import named_keeper
 from keeper.cli.command import DONE, WRONG, main
 from keeper.clock import StoppedClock
 
@@ -19,7 +19,7 @@ def at_home(folder, clock, monkeypatch):
     """The person's keeper is the test's, and the clock stands."""
     monkeypatch.setenv(opening.WHERE, str(folder))
     monkeypatch.setenv("COLUMNS", "100")
-    monkeypatch.setattr(desks, "Clock", lambda: clock)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
 
 
 @pytest.fixture
@@ -94,7 +94,7 @@ def test_what_was_not_carried_on_over_a_zone_is_said(run, where, folder, monkeyp
     with opening.open_kept(folder) as store:
         places.set_coordinates(store, reading.place_named(store, "Lisbon").id, "38.7, -9.1")
     tokyo = StoppedClock(datetime(2026, 11, 14, 22, tzinfo=ZoneInfo("Asia/Tokyo")), "Asia/Tokyo")
-    monkeypatch.setattr(desks, "Clock", lambda: tokyo)
+    monkeypatch.setattr(named_keeper, "Clock", lambda: tokyo)
     told = run("write", "A vending machine hummed.")[1]
     assert " ".join(told.split()).endswith("Lisbon, in another time zone, was not carried on; --place says where you are.")
     assert where(NIGHT) == ""

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from keeper.typed_dates import Understood
 
 
-class Desk:
+class NamedKeeper:
     """The folder that was named, its keeper, and the clock that goes with it.
 
     ``open_window`` is what opens the window: it lies above this room. ``begin``
@@ -57,7 +57,7 @@ class Desk:
         """The computer's clock, or the demo's."""
         return opening.demo_clock(self.store) if self.demo else Clock()
 
-    def __enter__(self) -> "Desk":
+    def __enter__(self) -> "NamedKeeper":
         return self
 
     def __exit__(self, *_: object) -> None:
@@ -186,9 +186,9 @@ class Desk:
         return themes.themes_view(self.store)
 
     def _theme(self, name: str) -> int:
-        from keeper.actions.themes.asking import named
+        from keeper.actions.themes import asking
 
-        return named(self.store, name)
+        return asking.named(self.store, name)
 
     def sought(self, words: tuple[str, ...], *, kind: str | None, place: str | None, theme: str | None, first: str | None,
                last: str | None, best: bool) -> finding.Sought:  # fmt: skip
