@@ -37,7 +37,7 @@ FIRSTS_FIRST = 8
 NOTHING = "Nothing is kept of this month."
 
 
-class MonthSheet(Leading, AsksAgain, Paper):
+class MonthOverview(Leading, AsksAgain, Paper):
     """One month. ``asked`` comes with the name of what is asked for beside it."""
 
     asked = Signal(str)

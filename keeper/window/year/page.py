@@ -47,7 +47,7 @@ class YearOverview(Leading, AsksAgain, Paper):
         self.year = desk.tonight().year
         self.review: YearReview | None = None
         self._errand = Errand(desk.reader)
-        self._coming: list[parts.Section] = []
+        self._coming: list[parts.YearPart] = []
         self._next = once_after(self, 0, self._show_one)
         self._build()
         desk.changed.connect(self.refresh)
