@@ -134,6 +134,16 @@ def has_properties(module: str, name: str) -> bool:
     return isinstance(thing, type) and issubclass(thing, QObject)
 
 
+def test_one_name_is_one_thing():
+    """But a page of the window that is named as what it shows: the rooms part those."""
+    where: dict[str, set[str]] = {}
+    for path in (ROOT / "keeper").rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                where.setdefault(node.name, set()).add(path.relative_to(ROOT).as_posix())
+    assert {name for name, paths in where.items() if len(paths) > 1} <= {"MonthPage", "YearPage"}
+
+
 def test_no_property_is_named_in_a_constructor_of_qt():
     # PySide makes the setter's name by the C library's capitals; under a Turkish locale "i" has another one.
     named = {str(path.relative_to(ROOT)): properties_in_constructors(path.read_text("utf-8")) for path in modules()}
