@@ -13,7 +13,7 @@ from keeper.store import Store, lines, people
 from keeper.store.ids import new_id
 from keeper.store.themes import decisions as theme_decisions
 from keeper.store.themes import found as themes
-from keeper.store.themes import keeping as theme_keeping
+from keeper.store.themes import keeping
 from keeper.store.themes.found import Build, KeptTheme, Outcome
 from keeper.study.language.words import LANGUAGES, guess_language
 from keeper.study.themes import fitted as theme_model
@@ -141,7 +141,7 @@ def _keep(store, asked: _Asked, found: Themes, clock: Clock, speech: str, again:
     """Keep what was found; first lay over it what the person decided in the meantime."""
     while True:
         outcome = _outcome(asked, found, clock, speech, anew)
-        if theme_keeping.keep(store, outcome, lambda mark=asked.mark: mark_of(theme_decisions.standing(store)) == mark):
+        if keeping.keep(store, outcome, lambda mark=asked.mark: mark_of(theme_decisions.standing(store)) == mark):
             return outcome.build
         standing = theme_decisions.standing(store)
         number = max(themes.next_number(store), found.next_number)
