@@ -47,6 +47,9 @@ class MissingLibrary(KeeperError):
 class Stopped(KeeperError):
     """The person asked for the work to be broken off."""
 
+    def __init__(self, told: str = "Stopped.") -> None:
+        super().__init__(told)
+
 
 class UnreadablePhoto(KeeperError):
     """The file is no picture that can be read: broken, cut short, too large, or something else."""

@@ -1,7 +1,7 @@
 """Who may import whom, and that only the store speaks SQL."""
 
 import ast
-import importlib
+import importlib.util
 import os
 import re
 import shutil
@@ -198,6 +198,31 @@ def has_properties(module: str, name: str) -> bool:
         return False
     thing = getattr(importlib.import_module(module), name)
     return isinstance(thing, type) and issubclass(thing, QObject)
+
+
+def test_scripts_beside_the_program_find_what_they_import():
+    paths = [*(ROOT / "resources").rglob("*.py"), *(ROOT / "demo_db").glob("*.py")]
+    wanted = {
+        (path.name, node.module, alias.name)
+        for path in paths
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ImportFrom) and (node.module or "").partition(".")[0] == "keeper"
+        for alias in node.names
+    }
+    assert wanted
+    for script, module, name in wanted:
+        room = importlib.import_module(module)
+        assert hasattr(room, name) or importlib.util.find_spec(f"{module}.{name}"), (script, module, name)
+
+
+def test_one_name_is_one_thing():
+    """But a page of the window that is named as what it shows: the rooms part those."""
+    where: dict[str, set[str]] = {}
+    for path in (ROOT / "keeper").rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                where.setdefault(node.name, set()).add(path.relative_to(ROOT).as_posix())
+    assert {name for name, paths in where.items() if len(paths) > 1} <= {"MonthPage", "YearPage"}
 
 
 def test_no_property_is_named_in_a_constructor_of_qt():

@@ -109,7 +109,7 @@ def _heard_out(news: SimpleQueue, progress: Progress, stopped: Callable[[], bool
         begun = True
         if what == _HEARD:
             progress(*told)
-    raise Stopped("Stopped.")
+    raise Stopped
 
 
 def work() -> None:

@@ -25,7 +25,7 @@ def tidy(folder: Path, stopped: Callable[[], bool] = lambda: False) -> None:
     for part in (PHOTOS, THUMBNAILS, BACKUPS, PASSING):
         for file in _below(folder / part):
             if stopped():
-                raise Stopped("Stopped.")
+                raise Stopped
             if photo_files.is_left_behind(folder, file):
                 with suppress(OSError):
                     file.unlink()

@@ -22,7 +22,8 @@ from collections import Counter
 from math import pi
 from pathlib import Path
 
-from keeper.store.places.cells import cell_of, cells_around, metres_between
+from keeper.earth import rank_by_distance
+from keeper.store.places.cells import cell_of, cells_around
 from keeper.store.places.towns import index_words
 from keeper.town import fold
 
@@ -168,7 +169,7 @@ def cities_of(ordered, codes):
 
 def _city(point, crowded, cities):
     near = (city for cell in cells_around(*point, 0.5) for city in cities.get(cell, ()) if city[2])
-    shares = ((metres_between(point, at) / reach(people, crowded), number) for number, at, people in near)
+    shares = ((rank_by_distance(point, at) / reach(people, crowded), number) for number, at, people in near)
     share, number = min(shares, default=(2.0, 0))
     return number if share <= 1 else None
 

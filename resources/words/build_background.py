@@ -29,9 +29,9 @@ from pathlib import Path
 import numpy as np
 from scipy.sparse import csr_matrix, diags, hstack
 
+from keeper.study.language.words import content_words, stem
 from keeper.study.themes import background as theme_background
 from keeper.study.themes import counts as theme_words
-from keeper.study.language.words import content_words, stem
 
 FILES = {"n": "data.noun", "v": "data.verb", "a": "data.adj", "r": "data.adv"}
 KIND_OF = ("@", "@i")

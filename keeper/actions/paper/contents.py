@@ -5,13 +5,13 @@ from datetime import date
 
 from keeper import settings
 from keeper.actions.months.shown import month_page, plain_pages
-from keeper.actions.places import known as place_actions
+from keeper.actions.places import known as places
 from keeper.actions.years.material import YearMaterial
 from keeper.book.laying_out import sizes
 from keeper.days import first_of_month
 from keeper.errors import UnknownThing
 from keeper.model import Person, Photo
-from keeper.review import year_choices as choices
+from keeper.review import year_choices as choosing
 from keeper.review.book import Book, BookClosing, BookMap, BookMonth, BookParts, MonthSheet
 from keeper.review.book_making import Language, book_month, guesser, people_index, place_index
 from keeper.review.book_map import book_map, chart_of
@@ -20,8 +20,7 @@ from keeper.review.places import PlacesView, Travels
 from keeper.review.year_words import spoken
 from keeper.settings import INKS
 from keeper.shipped import resource
-from keeper.store import Store
-from keeper.store import people as marked
+from keeper.store import Store, people
 from keeper.store import settings as kept_settings
 from keeper.study.outline import outline_for, read_outline
 
@@ -88,14 +87,14 @@ def _month(of: YearMaterial, view: MonthView, parts: BookParts, language: Langua
 
 def _photo(of: YearMaterial, view: MonthView, proposed: Photo | None) -> Photo | None:
     # What the sitting decided comes first, then the month's own page.
-    if choices.choices(of.decided, view.month.month, "photo"):
+    if choosing.choices(of.decided, view.month.month, "photo"):
         return proposed
     return view.photo or proposed
 
 
 def _whereabouts(of: YearMaterial, parts: BookParts) -> tuple[PlacesView, Travels]:
     if parts.resting:
-        return place_actions.places_view(of.store, of.year), place_actions.travels(of.store, of.year)
+        return places.places_view(of.store, of.year), places.travels(of.store, of.year)
     awake = of.whereabouts()
     return awake["places"], awake["travels"]
 
@@ -116,11 +115,11 @@ def _place_index(where: PlacesView, made: Sequence[BookMonth]):
 
 
 def _people(store: Store, parts: BookParts) -> list[Person]:
-    return [one for one in marked.every(store) if parts.resting or not one.resting]
+    return [one for one in people.every(store) if parts.resting or not one.resting]
 
 
 def _closing(of: YearMaterial, parts: BookParts) -> tuple[BookClosing, ...]:
-    answers = choices.answered(of.decided) if parts.resting else of.answers
+    answers = choosing.answered(of.decided) if parts.resting else of.answers
     return tuple(BookClosing(one.question, one.answer) for one in answers if one.answer.strip())
 
 

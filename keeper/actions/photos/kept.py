@@ -220,7 +220,7 @@ def damaged(store: Store, stopped: Callable[[], bool] = lambda: False) -> tuple[
     sentences = []
     for photo in photos.every(store):
         if stopped():
-            raise Stopped("Stopped.")
+            raise Stopped
         try:
             photos.check(store, photo)
         except DamagedPhoto as problem:

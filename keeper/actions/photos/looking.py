@@ -65,7 +65,7 @@ def look_through(
     files = list(files_of(sources, store.folder, lambda path, why: look.left_out.append(LeftOut(path, why))))
     for done, file in enumerate(files, 1):
         if stopped():
-            raise Stopped("Stopped.")
+            raise Stopped
         look.at(file)
         progress(done / len(files), f"{done:,} of {len(files):,}")
     return look.done(nearest_town)

@@ -117,7 +117,7 @@ def take_in_many(
                 run.take(outcome)
                 progress(done / len(files), f"{written.number(done)} of {written.number(len(files))}")
                 if stopped():
-                    raise Stopped("Stopped.")
+                    raise Stopped
             run.keep()
         except (Stopped, CannotWrite) as error:
             return run.ended(error, len(files) + unread)

@@ -10,7 +10,7 @@ from keeper.model import Place, PlaceMerge
 from keeper.review.places import MergedInto
 from keeper.store import Store, nights, resting
 from keeper.store.folding import bare
-from keeper.store.places import merges as place_merges
+from keeper.store.places import merges
 from keeper.store.places import named as places
 
 _PARTS = {
@@ -36,7 +36,7 @@ def merge(store: Store, gone_id: str, kept_id: str, clock: Clock) -> Place:
         if gone.resting and not kept.resting:
             resting.rest(store, "place", kept_id)
             gave["rest"] = resting.id_of(store, "place", kept_id)
-        place_merges.merge(store, gone_id, kept_id, clock.now().date(), gave)
+        merges.merge(store, gone_id, kept_id, clock.now().date(), gave)
         places.change(store, filled)
         return places.by_id(store, kept_id)
 
@@ -51,11 +51,11 @@ def take_apart(store: Store, merge_id: str) -> tuple[Place, str]:
     Raises UnknownThing.
     """
     with store.writing():
-        merge_ = place_merges.by_id(store, merge_id)
+        merge_ = merges.by_id(store, merge_id)
         if merge_ is None:
             raise UnknownThing("These two places were taken apart already.")
         kept, later = _remaining(store, merge_), _later(store, merge_)
-        place_merges.take_apart(store, merge_)
+        merges.take_apart(store, merge_)
         for part in _PARTS:
             kept = _taken_back(store, kept, merge_, later, part)
         places.change(store, kept)
@@ -66,13 +66,13 @@ def take_apart(store: Store, merge_id: str) -> tuple[Place, str]:
 
 def merged_into(store: Store, place_id: str) -> tuple[MergedInto, ...]:
     """What was merged into a place and can be taken apart, latest first."""
-    found = reversed(place_merges.into(store, place_id))
+    found = reversed(merges.into(store, place_id))
     return tuple(MergedInto(one.id, one.name, one.on, _within(store, one)) for one in found)
 
 
 def _within(store: Store, merge_: PlaceMerge) -> tuple[str, ...]:
     names: list[str] = []
-    for one in place_merges.into(store, merge_.gone["id"]):
+    for one in merges.into(store, merge_.gone["id"]):
         names += [one.name, *_within(store, one)]
     return tuple(names)
 
@@ -81,13 +81,13 @@ def _remaining(store: Store, merge_: PlaceMerge) -> Place:
     kept = places.by_id(store, merge_.into_id)
     if kept is not None:
         return kept
-    since = place_merges.of(store, merge_.into_id)
+    since = merges.of(store, merge_.into_id)
     name = f"\u201c{since.name}\u201d" if since else "The other place"
     raise UnknownThing(f"{name} was itself merged into another place since. Take that apart first.")
 
 
 def _later(store: Store, merge_: PlaceMerge) -> list[PlaceMerge]:
-    every = list(place_merges.into(store, merge_.into_id))
+    every = list(merges.into(store, merge_.into_id))
     return every[every.index(merge_) + 1 :]
 
 
@@ -110,7 +110,7 @@ def _taken_back(store: Store, kept: Place, merge_: PlaceMerge, later: list[Place
     for index, heir in enumerate(later):
         filled = _filled(bare_of_it, _gone(heir))
         if _values(filled, part) != before:
-            later[index] = place_merges.set_gave(store, heir, {**heir.gave, part: before})
+            later[index] = merges.set_gave(store, heir, {**heir.gave, part: before})
             return _with(kept, part, _values(filled, part))
     return bare_of_it
 
@@ -124,7 +124,7 @@ def _wake_again(store: Store, merge_: PlaceMerge, later: list[PlaceMerge]) -> No
     if heir is None:
         resting.wake(store, "place", merge_.into_id)
     else:
-        place_merges.set_gave(store, heir, {**heir.gave, "rest": rest})
+        merges.set_gave(store, heir, {**heir.gave, "rest": rest})
 
 
 def _gone(merge_: PlaceMerge) -> Place:

@@ -10,7 +10,7 @@ from keeper.errors import UnknownThing, UnreadableDate
 from keeper.model import Place
 from keeper.store import Store, nights
 from keeper.store.moments import utc_text
-from keeper.store.places import merges as place_merges
+from keeper.store.places import merges
 from keeper.store.places import named as places
 from keeper.town import Town
 
@@ -95,9 +95,9 @@ def say_between(
         place = place_of(store, chosen)
         if place is None:
             raise UnknownThing("Say which place it was.")
-        merges = place_merges.nights_between(store, first, last)
+        merged = merges.nights_between(store, first, last)
         was = {
-            night: Before(night, at, source, merges.get(night, ()))
+            night: Before(night, at, source, merged.get(night, ()))
             for night, at, source in nights.where_between(store, first, last)
         }
         changed, kept, there = [], [], 0
@@ -123,7 +123,7 @@ def take_back(store: Store, said: SpanSaid, clock: Clock) -> int:
         back = [one for one in said.changed if now.get(one.night) == said.place.id]
         for one in back:
             nights.set_place(store, one.night, one.place_id, one.source, begun_at)
-            place_merges.put_back(store, one.night, one.merges)
+            merges.put_back(store, one.night, one.merges)
         if said.begun:
             places.remove_unused(store, said.place.id)
     return len(back)

@@ -1,6 +1,6 @@
-"""The person's word on themes: each decision is kept at once, and can be undone (``theme_undoing``).
+"""The person's word on themes: each decision is kept at once, and can be undone (``undoing``).
 
-``theme_making.look_again`` then lays the decisions over the themes; until that
+``making.look_again`` then lays the decisions over the themes; until that
 is done only names and pins are seen.
 """
 

@@ -9,12 +9,11 @@ from functools import partial
 from keeper.actions.themes.decided import decided_so_far, left_out, lines_named, mark_of
 from keeper.actions.themes.placing import fitted_of, place_new
 from keeper.clock import Clock
-from keeper.errors import Stopped
 from keeper.store import Store, lines, people
 from keeper.store.ids import new_id
 from keeper.store.themes import decisions as theme_decisions
 from keeper.store.themes import found as themes
-from keeper.store.themes import keeping as theme_keeping
+from keeper.store.themes import keeping
 from keeper.store.themes.found import Build, KeptTheme, Outcome
 from keeper.study.language.words import LANGUAGES, guess_language
 from keeper.study.themes import fitted as theme_model
@@ -87,15 +86,12 @@ def rebuild_themes(
     asked = _asked(store)
     languages = _languages(asked.lines)
     step = {"progress": progress, "stopped": stopped}
-    try:
-        found = study.rebuild(
-            asked.lines, previous=asked.base, next_number=asked.number, fitted_before=fitted_of(store, themes.build(store)),
-            decisions=asked.decisions, leave_out=asked.words, names=asked.names, languages=languages, **step,
-        )  # fmt: skip
-        speech = _speech(asked.words, asked.names)
-        return _keep(store, asked, found, clock, speech, partial(_redrawn, found, **step), anew=True)
-    except study.Stopped as error:
-        raise Stopped("Stopped.") from error
+    found = study.rebuild(
+        asked.lines, previous=asked.base, next_number=asked.number, fitted_before=fitted_of(store, themes.build(store)),
+        decisions=asked.decisions, leave_out=asked.words, names=asked.names, languages=languages, **step,
+    )  # fmt: skip
+    speech = _speech(asked.words, asked.names)
+    return _keep(store, asked, found, clock, speech, partial(_redrawn, found, **step), anew=True)
 
 
 def redraw_themes(
@@ -113,10 +109,7 @@ def redraw_themes(
     asked = _asked(store)
     before = Themes(True, build.sure, (), themes.loose_in_base(store), asked.base, asked.number, fitted)
     again = partial(_redrawn, before, progress=progress, stopped=stopped)
-    try:
-        return _keep(store, asked, again(asked), clock, build.speech, again, anew=False)
-    except study.Stopped as error:
-        raise Stopped("Stopped.") from error
+    return _keep(store, asked, again(asked), clock, build.speech, again, anew=False)
 
 
 def _redrawn(before: Themes, asked: _Asked, **step: Callable | None) -> Themes:
@@ -148,7 +141,7 @@ def _keep(store, asked: _Asked, found: Themes, clock: Clock, speech: str, again:
     """Keep what was found; first lay over it what the person decided in the meantime."""
     while True:
         outcome = _outcome(asked, found, clock, speech, anew)
-        if theme_keeping.keep(store, outcome, lambda mark=asked.mark: mark_of(theme_decisions.standing(store)) == mark):
+        if keeping.keep(store, outcome, lambda mark=asked.mark: mark_of(theme_decisions.standing(store)) == mark):
             return outcome.build
         standing = theme_decisions.standing(store)
         number = max(themes.next_number(store), found.next_number)

@@ -14,7 +14,7 @@ from keeper.study.themes.rebuilding import Pin
 
 
 @dataclass(frozen=True, slots=True)
-class Decided:
+class DecisionTold:
     """A decision in a few words, such as "lines moved to Bread", and the day on which it was made."""
 
     id: str
@@ -22,12 +22,12 @@ class Decided:
     day: date
 
 
-def decisions(store: Store, clock: Clock) -> tuple[Decided, ...]:
+def decisions(store: Store, clock: Clock) -> tuple[DecisionTold, ...]:
     """All decisions that stand, latest first; what was decided in one go is one."""
     offset = timedelta(minutes=clock.moment().offset_minutes)
-    found: dict[str, Decided] = {}
+    found: dict[str, DecisionTold] = {}
     for kept in theme_decisions.standing(store):
-        found.setdefault(kept.detail.get("_group", kept.id), Decided(kept.id, _told(kept), (kept.at + offset).date()))
+        found.setdefault(kept.detail.get("_group", kept.id), DecisionTold(kept.id, _told(kept), (kept.at + offset).date()))
     return tuple(reversed(found.values()))
 
 

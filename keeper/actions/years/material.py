@@ -12,7 +12,7 @@ from keeper.actions.places.known import joined_up
 from keeper.actions.themes.decided import left_out
 from keeper.model import Line, Photo, Tracker, YearAnswer, YearPage
 from keeper.review import year_choices as choosing
-from keeper.review import year_sums as sums
+from keeper.review import year_sums
 from keeper.review.month import page_awake
 from keeper.review.places import places_view, travels
 from keeper.review.year import Counts, YearMonth, YearReadings
@@ -120,7 +120,7 @@ class YearMaterial:
 
     def counts(self, year: int) -> Counts:
         photos = year_pages.photo_count(self.store, date(year, 1, 1), date(year, 12, 31))
-        return sums.counts([line for line in self.lines if line.night.year == year], photos)
+        return year_sums.counts([line for line in self.lines if line.night.year == year], photos)
 
     def theme_of(self) -> dict[str, tuple[int, str]]:
         found = year_pages.theme_lines(self.store, date(self.year, 1, 1), date(self.year, 12, 31))
@@ -147,7 +147,7 @@ class YearMaterial:
         noted = [one for one in trackers.readings(self.store, first, last) if self.rule.night(one.night)]
         kept = {night for night in {line.night for line in self.lines} | {one.night for one in noted} if self.rule.night(night)}
         shown = self._trackers()
-        return sums.readings_by_month(self.year, shown, noted, kept, highest_noted(self.store, shown) if noted else {})
+        return year_sums.readings_by_month(self.year, shown, noted, kept, highest_noted(self.store, shown) if noted else {})
 
 
 def _parted(lines: Sequence[Line], by: Callable[[Line], int]) -> dict[int, tuple[Line, ...]]:

@@ -61,7 +61,7 @@ def _sentence(folder: Path, error: sqlite3.DatabaseError) -> Exception:
         done = "written" if code in (sqlite3.SQLITE_FULL, sqlite3.SQLITE_READONLY) else "used"
         return CannotWrite(f"The keeper in {folder} cannot be {done}: {_CANNOT_WRITE[code]}.")
     if code == sqlite3.SQLITE_INTERRUPT:
-        return Stopped("Stopped.")
+        return Stopped()
     if isinstance(error, sqlite3.OperationalError):
         return NotAKeeper(f"The keeper in {folder} does not answer as it should ({error}). It may be damaged.")
     return error

@@ -11,7 +11,7 @@ from keeper.model import Photo
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import day, local_time, number, utc_text, words
-from keeper.store.photos import files as photo_files
+from keeper.store.photos import files
 
 COLUMNS = (
     "photo.id, photo.sha256, photo.ending, photo.bytes, photo.width, photo.height, photo.orientation, "
@@ -58,9 +58,9 @@ def place_file(store: Store, path: Path, ending: str = "") -> tuple[str, int]:
     file's own is taken. Raises UnreadablePhoto or CannotWrite; then nothing
     is left behind.
     """
-    coming = photo_files.receive(store.folder, path)
-    photo_files.settle(store.folder, coming, ending or path.suffix.lstrip(".").lower() or "bin")
-    photo_files.make_names_last(store.folder, [coming.sha256])
+    coming = files.receive(store.folder, path)
+    files.settle(store.folder, coming, ending or path.suffix.lstrip(".").lower() or "bin")
+    files.make_names_last(store.folder, [coming.sha256])
     return coming.sha256, coming.bytes
 
 
@@ -219,17 +219,17 @@ def drop(store: Store, photo_id: str) -> None:
         connection.execute("DELETE FROM resting WHERE what = 'photo' AND ref = ?", (photo_id,))
         connection.execute("DELETE FROM photo WHERE id = ?", (photo_id,))
     # Last: a file without a row is harmless, a row without its file is not.
-    photo_files.take_away(store.folder, photo.sha256, photo.ending)
+    files.take_away(store.folder, photo.sha256, photo.ending)
 
 
 def file_of(store: Store, photo: Photo) -> Path:
     """Where the photo's file lies, be it there or not."""
-    return store.folder / photo_files.PHOTOS / photo_files.relative_file(photo.sha256, photo.ending)
+    return store.folder / files.PHOTOS / files.relative_file(photo.sha256, photo.ending)
 
 
 def check(store: Store, photo: Photo) -> None:
     """Raise DamagedPhoto when the file is gone, or no longer has its SHA-256."""
-    photo_files.check_file(file_of(store, photo), photo)
+    files.check_file(file_of(store, photo), photo)
 
 
 def _must_be_there(store: Store, photo_id: str) -> Photo:

@@ -9,7 +9,7 @@ from pathlib import Path
 from keeper.store import nights
 from keeper.store.file.opening import Store
 from keeper.store.moments import day, utc_instant, utc_text
-from keeper.store.photos import known as photos
+from keeper.store.photos import known
 
 _HELD = (
     "EXISTS (SELECT 1 FROM night_photo WHERE night_photo.photo_id = lot_photo.photo_id) "
@@ -87,7 +87,7 @@ def take_back(store: Store, number: int, at: datetime) -> None:
     """
     with store.writing() as connection:
         for night, photo_id in _photos(store, number):
-            photos.detach(store, night, photo_id)
+            known.detach(store, night, photo_id)
         connection.execute(
             "UPDATE night SET place_id = was_id, place_source = was_source FROM lot_place WHERE lot = ? "
             "AND lot_place.night = date AND night.place_id = lot_place.place_id AND place_source = 'photo'",
@@ -100,7 +100,7 @@ def put_back(store: Store, number: int, begun_at: str) -> None:
     """Put the photos of a lot that was taken back with their nights again, and its places."""
     with store.writing() as connection:
         for night, photo_id in _photos(store, number):
-            photos.attach(store, night, photo_id, begun_at)
+            known.attach(store, night, photo_id, begun_at)
         connection.execute(
             "UPDATE night SET place_id = lot_place.place_id, place_source = 'photo' FROM lot_place "
             "WHERE lot = ? AND lot_place.night = date AND night.place_id IS was_id AND place_source = was_source",

@@ -6,10 +6,6 @@ from dataclasses import dataclass
 from datetime import date
 
 
-class Stopped(Exception):
-    """A rebuild was asked to stop; nothing has changed."""
-
-
 @dataclass(frozen=True)
 class ThemeLine:
     """A line to be grouped; `id` is the id of the kept line, `night` the night it belongs to."""

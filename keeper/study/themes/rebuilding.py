@@ -13,6 +13,7 @@ from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from keeper.errors import Stopped
 from keeper.study.language.words import Word, standing_names
 from keeper.study.themes import background as theme_background
 from keeper.study.themes import clusters as theme_clusters
@@ -37,7 +38,6 @@ from keeper.study.themes.nouns import (
     Rename,
     Split,
     Start,
-    Stopped,
     TakeOut,
     ThemeLine,
 )

@@ -41,7 +41,7 @@ class Task:
     def progress(self, share: float, words: str = "") -> None:
         """Tell the window how far the work is, 0 to 1. Raises Stopped."""
         if self.stopped():
-            raise Stopped("Stopped.")
+            raise Stopped
         self._tell(self, share, words)
 
 
@@ -116,7 +116,7 @@ class Lane(QObject):
 
     def _do(self, store: Any, task: Task) -> tuple[Any, KeeperError | None]:
         if task.stopped():
-            return None, Stopped("Stopped.")
+            return None, Stopped()
         task._store = store
         try:
             return task.work(store, task), None

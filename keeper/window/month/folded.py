@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from keeper.model import Line
 from keeper.review.month import MonthTheme, MonthView
 from keeper.window.desk.desk import Desk
-from keeper.window.month import sections as month_parts
+from keeper.window.month import sections
 from keeper.window.month.sections import ANSWERS_AT_ONCE, Section
 from keeper.window.parts.piecemeal import Pieces, few_at_a_time
 from keeper.window.parts.small import emptied, quiet_button
@@ -48,7 +48,7 @@ class AnswersBox(QWidget):
             self.setVisible(bool(shown))
 
         def add(line: Line) -> None:
-            self.rows.addLayout(month_parts.dated_line(self._desk, line))
+            self.rows.addLayout(sections.dated_line(self._desk, line))
 
         return [begin, *few_at_a_time(ANSWERS_AT_ONCE, add, shown)]
 
@@ -86,6 +86,6 @@ class ThemesBox(Section):
         def add(number: int, one: MonthTheme) -> None:
             # One by one to either side, so that they are read across.
             column = self.columns[number % 2]
-            column.insertLayout(column.count() - 1, month_parts.theme(self.desk, one, view.kept, self._opened))
+            column.insertLayout(column.count() - 1, sections.theme(self.desk, one, view.kept, self._opened))
 
         return [begin, *(lambda n=n, one=one: add(n, one) for n, one in enumerate(shown))]

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.keys import ON_A_MONTH
-from keeper.window.month.sheet import MonthSheet
+from keeper.window.month.sheet import MonthOverview
 from keeper.window.month.turning.offer import TURN
 from keeper.window.parts.page_stack import PageStack
 
@@ -19,7 +19,7 @@ class MonthPages(PageStack):
     """A month's sheet; beside it, when asked for, other months, its words, and the sitting that turns it."""
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__(desk, sheet := MonthSheet(desk))
+        super().__init__(desk, sheet := MonthOverview(desk))
         self.sheet = sheet
         self.sheet.asked.connect(self._open)
         self.others: dict[str, QWidget] = {}

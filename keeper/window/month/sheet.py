@@ -12,7 +12,7 @@ from keeper.days import first_of_month, last_month, last_of_month, next_month
 from keeper.review.month import MonthTheme, MonthView
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.month import sections as month_parts
+from keeper.window.month import sections
 from keeper.window.month import wording as month_wording
 from keeper.window.month.folded import AnswersBox, ThemesBox
 from keeper.window.month.goals import GoalsBox
@@ -37,7 +37,7 @@ FIRSTS_FIRST = 8
 NOTHING = "Nothing is kept of this month."
 
 
-class MonthSheet(BasicPage, AsksAgain, Paper):
+class MonthOverview(BasicPage, AsksAgain, Paper):
     """One month. ``asked`` comes with the name of what is asked for beside it."""
 
     asked = Signal(str)
@@ -225,16 +225,16 @@ class MonthSheet(BasicPage, AsksAgain, Paper):
         self.readings.setVisible(bool(view.series))
 
     def _show_places(self, view: MonthView) -> None:
-        self.places.show_parts(month_parts.places(self.desk, view))
+        self.places.show_parts(sections.places(self.desk, view))
 
     def _show_told(self, view: MonthView) -> None:
         self._show_firsts(view)
-        self.apart.show_parts(month_parts.apart(self.desk, view, self._find))
+        self.apart.show_parts(sections.apart(self.desk, view, self._find))
 
     def _show_firsts(self, view: MonthView) -> None:
         # In a keeper's first month, all is for the first time.
         shown = view.firsts[:FIRSTS_FIRST] if self._folded else view.firsts
-        parts = month_parts.firsts(self.desk, shown)
+        parts = sections.firsts(self.desk, shown)
         if len(shown) < len(view.firsts):
             rest = f"and {len(view.firsts) - len(shown)} more"
             parts.append(quiet_button(rest, lambda: self._unfold([lambda: self._show_firsts(view)]), "Show all of these"))

@@ -8,7 +8,7 @@ from PySide6.QtCore import QStandardPaths, QStringListModel, Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QDialog, QFileDialog, QListView, QProgressBar, QVBoxLayout, QWidget
 
-from keeper.actions.photos import lots as photo_lots
+from keeper.actions.photos import lots
 from keeper.actions.photos.kept import LeftOut, Summary, take_in_many
 from keeper.actions.photos.looking import Looked, look_through, take_in_looked
 from keeper.actions.photos.nearest_town import nearest
@@ -17,7 +17,7 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.small import label, plain_button, row
-from keeper.window.photos import many_wording as bring_wording
+from keeper.window.photos import many_wording
 from keeper.window.photos.nights_to_come import NightsToCome
 
 ASKING, LOOKING, LOOKED, WORKING, ENDED = range(5)
@@ -35,7 +35,7 @@ class BringPhotos(QDialog):
         self.state = ASKING
         self.looked: Looked | None = None
         self.summary: Summary | None = None
-        self.lot: photo_lots.Lot | None = None
+        self.lot: lots.Lot | None = None
         self.sources: list[Path] = []
         self._halt = threading.Event()
         self._looking = Errand(desk.worker)
@@ -45,7 +45,7 @@ class BringPhotos(QDialog):
         desk.ending.connect(self._halt.set)
 
     def _build(self) -> None:
-        self.told = label(bring_wording.HOW)
+        self.told = label(many_wording.HOW)
         self.bar = QProgressBar()
         self.bar.setTextVisible(False)
         self.bar.setRange(0, 1000)
@@ -116,7 +116,7 @@ class BringPhotos(QDialog):
     def _say_lot(self) -> None:
         if self.lot:
             self.undo.setText("Redo" if self.lot.taken_back else "Undo")
-            self.undo.setToolTip(bring_wording.lot_told(self.lot))
+            self.undo.setToolTip(many_wording.lot_told(self.lot))
         if self.state == ENDED and self.summary:
             cut = len(self.summary.cut_off())
             self.anyway.setText(f"Take {cut:,} cut short anyway")
@@ -141,7 +141,7 @@ class BringPhotos(QDialog):
         """Show the window; with sources it looks through these."""
         if self.state not in (LOOKING, WORKING):
             self.sources, self.summary, self.looked = list(sources), None, None
-            self._show_state(ASKING, bring_wording.HOW)
+            self._show_state(ASKING, many_wording.HOW)
             self._ask_for_lot()
         self.show()
         self.raise_()
@@ -151,12 +151,12 @@ class BringPhotos(QDialog):
             self.look(sources)
 
     def _ask_for_lot(self) -> None:
-        self.desk.reader.run(lambda store, task: photo_lots.latest_lot(store), self._on_lot)
+        self.desk.reader.run(lambda store, task: lots.latest_lot(store), self._on_lot)
 
-    def _on_lot(self, lot: photo_lots.Lot | None) -> None:
+    def _on_lot(self, lot: lots.Lot | None) -> None:
         self.lot = lot if lot and lot.photos else None
         if self.state == ASKING:
-            words = [bring_wording.HOW] + ([bring_wording.lot_told(lot)] if self.lot else [])
+            words = [many_wording.HOW] + ([many_wording.lot_told(lot)] if self.lot else [])
             self._show_state(ASKING, "\n\n".join(words))
 
     # looking through
@@ -180,7 +180,7 @@ class BringPhotos(QDialog):
     def _on_looked(self, looked: Looked) -> None:
         self.looked = looked
         self.nights.show_nights(looked)
-        self._show_state(LOOKED, bring_wording.looked_told(looked, self.sources))
+        self._show_state(LOOKED, many_wording.looked_told(looked, self.sources))
         (self.nights if looked.nights else self.choose).setFocus(Qt.FocusReason.OtherFocusReason)
 
     # taking in
@@ -203,7 +203,7 @@ class BringPhotos(QDialog):
         self._begin_progress(WORKING)
         clock, rollover, halted = self.desk.clock, self.desk.rollover(), self._halt.is_set
         self.desk.worker.run(
-            lambda store, task: (*take(store, clock, rollover, task.progress, halted), photo_lots.latest_lot(store)),
+            lambda store, task: (*take(store, clock, rollover, task.progress, halted), lots.latest_lot(store)),
             self._on_done, self._on_failed, self._on_heard,
         )  # fmt: skip
 
@@ -211,7 +211,7 @@ class BringPhotos(QDialog):
         self._halt.clear()
         self.bar.setValue(0)
         self.far.setText("Looking through it\u2026" if state == LOOKING else "")
-        self._show_state(state, bring_wording.named(self.sources))
+        self._show_state(state, many_wording.named(self.sources))
         self.halt.setFocus()
 
     def stop(self) -> None:
@@ -221,14 +221,14 @@ class BringPhotos(QDialog):
         self.far.setText("Stopping\u2026")
         if self.state == LOOKING:
             self._looking.stop()
-            self._end(ASKING, bring_wording.HOW)
+            self._end(ASKING, many_wording.HOW)
 
     def _on_heard(self, share: float, words: str) -> None:
         if not self._halt.is_set():
             self.bar.setValue(round(share * 1000))
             self.far.setText(words)
 
-    def _on_done(self, outcome: tuple[Summary, int, photo_lots.Lot | None]) -> None:
+    def _on_done(self, outcome: tuple[Summary, int, lots.Lot | None]) -> None:
         self.summary, said, lot = outcome
         self.lot = lot if self.summary.lot else None
         places = f" The place of {wording.counted(said, 'night')} was noted." if said else ""
@@ -248,12 +248,12 @@ class BringPhotos(QDialog):
 
     def _undo_or_redo(self) -> None:
         lot, clock = self.lot, self.desk.clock
-        act: Callable = photo_lots.put_lot_back if lot.taken_back else photo_lots.take_lot_back
+        act: Callable = lots.put_lot_back if lot.taken_back else lots.take_lot_back
         self.desk.write(lambda store: act(store, lot.number, clock), self._on_undone, self._on_failed)
 
-    def _on_undone(self, lot: photo_lots.Lot) -> None:
+    def _on_undone(self, lot: lots.Lot) -> None:
         self.lot, self.summary = lot, None
-        self._show_state(ENDED, bring_wording.undone_told(lot))
+        self._show_state(ENDED, many_wording.undone_told(lot))
         self.desk.changed.emit()
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QListWidgetItem, QWidget
 
 from keeper.actions import reading
-from keeper.actions.themes.undoing import Decided
+from keeper.actions.themes.undoing import DecisionTold
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.typing.asking import Asking
@@ -63,7 +63,7 @@ class ThemeDialog(Asking):
 class DecisionDialog(Asking):
     """One of several decisions, latest first; ``decision`` is the id of the one to undo."""
 
-    def __init__(self, desk: Desk, decisions: Sequence[Decided], parent: QWidget) -> None:
+    def __init__(self, desk: Desk, decisions: Sequence[DecisionTold], parent: QWidget) -> None:
         super().__init__(desk, "Undo a decision about themes", "Type to narrow", "Undo", "Decisions", parent)
         self.decision: str | None = None
         self._all = [(one.id, f"{one.told} \u00b7 {wording.short_date(one.day)}") for one in decisions]

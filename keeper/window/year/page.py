@@ -20,7 +20,7 @@ from keeper.window.parts.flow import Flow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.page_stack import PageStack
 from keeper.window.parts.small import Paper, headed, label, quiet_button
-from keeper.window.year import sections as parts
+from keeper.window.year import sections
 from keeper.window.year import wording as year_wording
 from keeper.window.year.sitting.offer import SIT
 
@@ -48,7 +48,7 @@ class YearOverview(BasicPage, AsksAgain, Paper):
         self.year = desk.tonight().year
         self.review: YearReview | None = None
         self._errand = Errand(desk.reader)
-        self._coming: list[parts.Section] = []
+        self._coming: list[sections.YearPart] = []
         self._next = once_after(self, 0, self._show_one)
         self._build()
         desk.changed.connect(self.refresh)
@@ -66,12 +66,12 @@ class YearOverview(BasicPage, AsksAgain, Paper):
         self.book = quiet_button("Make the book\u2026", self._want_book, "Make the book of the year")
         self.ways = Flow(self.desk.look, self.sit, self.picture, self.book, gap=1.2)
         self.ways.hide()
-        self.lines = parts.LinesPart(self.desk, self._another, self._leave_out, self._propose_again)
-        kept = [parts.KeptPart(self.desk, month) for month in range(1, 13)]
+        self.lines = sections.LinesPart(self.desk, self._another, self._leave_out, self._propose_again)
+        kept = [sections.KeptPart(self.desk, month) for month in range(1, 13)]
         self.sections = [
-            parts.PhotosPart(self.desk), self.lines, *kept, parts.AnswersPart(self.desk),
-            parts.FlowPart(self.desk, self.theme_wanted.emit), parts.PlacesPart(self.desk, self.place_wanted.emit),
-            parts.ReadingsPart(self.desk), parts.WordsPart(self.desk),
+            sections.PhotosPart(self.desk), self.lines, *kept, sections.AnswersPart(self.desk),
+            sections.FlowPart(self.desk, self.theme_wanted.emit), sections.PlacesPart(self.desk, self.place_wanted.emit),
+            sections.ReadingsPart(self.desk), sections.WordsPart(self.desk),
         ]  # fmt: skip
         self.body.addLayout(headed(self.heading, self.years, self.before, self.after))
         self.body.addWidget(self.counted)

@@ -39,7 +39,7 @@ class _PageMap(MapView):
         return super().event(event)
 
 
-class PlaceNights(QWidget):
+class PlaceNames(QWidget):
     """Places with their marks and nights, in two columns."""
 
     def __init__(self, look: Look) -> None:
@@ -106,7 +106,7 @@ class YearPlaces(QWidget):
         self._supply = MapSupply(desk, self.map)
         self.journeys = Journeys(desk, self.map)
         self.map.picked.connect(open_place)
-        self.names = PlaceNights(desk.look)
+        self.names = PlaceNames(desk.look)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(desk.look.px(0.5))

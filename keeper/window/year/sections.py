@@ -16,7 +16,7 @@ MANY_READINGS = 12
 """Trackers drawn at most; a page is no ledger."""
 
 
-class Section(QWidget):
+class YearPart(QWidget):
     """A part of the page under a small heading; hidden when there is nothing to tell."""
 
     title = ""
@@ -68,7 +68,7 @@ class Section(QWidget):
         self._shown = ...
 
 
-class PhotosPart(Section):
+class PhotosPart(YearPart):
     """The months, each with its photo."""
 
     def build(self) -> None:
@@ -88,7 +88,7 @@ class PhotosPart(Section):
         self.none.setVisible(not any_photo)
 
 
-class LinesPart(Section):
+class LinesPart(YearPart):
     """The lines that stand for the year."""
 
     title = "Lines that stand for the year"
@@ -117,7 +117,7 @@ class LinesPart(Section):
         self.more.setVisible(len(review.lines) < LINES_OF_THE_YEAR)
 
 
-class KeptPart(Section):
+class KeptPart(YearPart):
     """What the person kept of a month, gone through in the sitting; each month is a part of its own."""
 
     def __init__(self, desk: Desk, month: int) -> None:
@@ -146,7 +146,7 @@ class KeptPart(Section):
         self.rows.show_lines(lines)
 
 
-class FlowPart(Section):
+class FlowPart(YearPart):
     """The themes through the months."""
 
     title = "What it was about"
@@ -172,7 +172,7 @@ class FlowPart(Section):
         self.scale.setText(year_wording.scale_of_flow(self.view.most()))
 
 
-class PlacesPart(Section):
+class PlacesPart(YearPart):
     """Where the nights were spent."""
 
     title = "Where"
@@ -202,7 +202,7 @@ class PlacesPart(Section):
             self.places.dress()
 
 
-class ReadingsPart(Section):
+class ReadingsPart(YearPart):
     """The readings month by month, against the year before."""
 
     title = "Readings, month by month"
@@ -229,7 +229,7 @@ class ReadingsPart(Section):
             self.strips.addWidget(ReadingStrip(self.desk.look, of, review.year))
 
 
-class WordsPart(Section):
+class WordsPart(YearPart):
     """The words that rose and fell."""
 
     title = "Words"
@@ -252,7 +252,7 @@ class WordsPart(Section):
         self.fell.setVisible(bool(fell))
 
 
-class AnswersPart(Section):
+class AnswersPart(YearPart):
     """The closing questions that were answered."""
 
     title = "At the end of the year"

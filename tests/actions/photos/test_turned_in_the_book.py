@@ -35,8 +35,8 @@ def test_the_book_has_it_upright(store, turned, clock, tmp_path):
     made = book_of(store, 2026, BookParts())
     assert (made.photos[0].width, made.photos[0].height) == (600, 900)
     (tmp_path / "book").mkdir()
-    draft = book.draft_book(store, 2026, BookParts(themes=False), tmp_path / "book", clock)
-    laid = draft.laid.photos[turned.id]
+    proof = book.proof_book(store, 2026, BookParts(themes=False), tmp_path / "book", clock)
+    laid = proof.laid.photos[turned.id]
     assert laid["height"] > laid["width"]
     assert first_corner(tmp_path / "book" / laid["file"]) == (0, 1)
 

@@ -15,7 +15,7 @@ from theme_keeper import fill, fill_with_themes
 
 from keeper.actions import writing
 from keeper.actions.themes import asking as themes
-from keeper.actions.themes.undoing import Decided
+from keeper.actions.themes.undoing import DecisionTold
 from keeper.review.themes import Course
 from keeper.window.themes import dialogs as theme_dialogs
 from keeper.window.themes import wording as theme_wording
@@ -418,7 +418,7 @@ def test_an_earlier_decision_is_undone_by_itself(qtbot, monkeypatch, store, them
 
 
 def test_the_dialog_of_decisions_tells_the_latest_first_and_narrows(qtbot, frame):
-    made = [Decided("b", "\u201cTea\u201d pinned", date(2026, 11, 14)), Decided("a", "a theme started", date(2024, 1, 2))]
+    made = [DecisionTold("b", "\u201cTea\u201d pinned", date(2026, 11, 14)), DecisionTold("a", "a theme started", date(2024, 1, 2))]
     dialog = theme_dialogs.DecisionDialog(frame.desk, made, frame)
     assert [dialog.list.item(row).text() for row in range(2)] == [
         "\u201cTea\u201d pinned \u00b7 Sat 14 Nov 2026", "a theme started \u00b7 Tue 2 Jan 2024",
