@@ -201,3 +201,14 @@ def test_shift_is_let_go_by_an_arrow_or_escape(qtbot, frame, asked):
 def test_everything_in_it_has_a_name(dialog):
     for part in (dialog.place, dialog.first, dialog.last, dialog.over, dialog.act, dialog.leave, dialog.back):
         assert part.accessibleName() or part.text()
+
+
+def test_a_date_can_be_read_whole(qtbot, frame):
+    night = date(2026, 9, 28)
+    made = SpanDialog(frame.desk, frame, first=night, last=night)
+    qtbot.addWidget(made)
+    made.show()
+    for edit in (made.first, made.last):
+        assert edit.text() == "28 September 2026"
+        # Cut at its beginning it would be the eighth.
+        assert edit.fontMetrics().horizontalAdvance(edit.text()) < edit.width() - 4

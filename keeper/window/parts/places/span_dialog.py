@@ -19,6 +19,8 @@ from keeper.window.parts.places.town_search import TownSearch
 from keeper.window.parts.small import label, plain_button, row
 from keeper.window.parts.typing.date_edit import SUCH_AS, DateEdit
 
+_LONGEST = "30 September 2026"
+
 
 class SpanDialog(QDialog):
     """Asks for a place and two nights; ``place``, ``first`` and ``last`` are what it begins with."""
@@ -72,10 +74,14 @@ class SpanDialog(QDialog):
         self.told.ensurePolished()
         self.told.setMinimumHeight(self.told.fontMetrics().lineSpacing() * 3)
         self.told.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
-        self.setMinimumWidth(px(30))
+        for edit in (self.first, self.last):
+            # Cut at its beginning, the 28th would be read as the 8th.
+            edit.ensurePolished()
+            edit.setMinimumWidth(edit.fontMetrics().horizontalAdvance(_LONGEST) + px(1))
+        self.setMinimumWidth(max(px(30), self.minimumSizeHint().width()))
 
     def sizeHint(self) -> QSize:
-        wide = self.desk.look.px(34)
+        wide = max(self.desk.look.px(34), super().sizeHint().width())
         return QSize(wide, max(super().sizeHint().height(), self.layout().totalHeightForWidth(wide)))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
