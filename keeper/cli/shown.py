@@ -15,6 +15,9 @@ WIDEST = 100
 
 _INDENT = " " * 12
 
+_NOTHING = {False: "Nothing is kept of this night.", True: "Nothing else is kept of this night."}
+"""What is said of a night without lines and photos: without a place, and with one."""
+
 
 def wrapped(text: str, first: str = "", others: str = "") -> str:
     """The text in rows that fit the terminal; its own line breaks are kept."""
@@ -34,7 +37,9 @@ def night_text(page: NightPage, earlier: Iterable[Wording] = ()) -> str:
     rows += [_line(line) for line in page.night.lines]
     rows += [_draft(draft) for draft in page.drafts]
     rows += [_wording(wording) for wording in earlier]
-    return "\n".join(rows if page.night.lines or page.drafts else [*rows, "Nothing is kept of this night."])
+    photos = page.night.photo_count
+    rows += [f"{'Photos':12}{photos:,}"] if photos else []
+    return "\n".join(rows if photos or page.night.lines or page.drafts else [*rows, _NOTHING[bool(page.night.place)]])
 
 
 def _heading(night: Night) -> str:

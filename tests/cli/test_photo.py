@@ -193,3 +193,15 @@ def test_an_interrupt_keeps_what_has_come_and_says_so(run, taken, folder, monkey
     assert "Stopped before the end. The other" in told
     with opening.open_kept(folder) as store:
         assert 0 < len(photos.every(store)) < 40
+
+
+def test_a_night_of_photos_alone_is_not_said_to_be_empty(run, tmp_path):
+    photo = tmp_path / "quay.jpg"
+    photo.write_bytes(PLAIN)
+    assert run("--begin", "photo", photo, "--night", "yesterday")[0] == DONE
+    assert run("show", "yesterday") == (DONE, "Friday 13 November 2026\nPhotos      1\n", "")
+
+
+def test_a_night_with_a_place_alone_is_told_so(run):
+    assert run("--begin", "at", "Riga", "--from", "yesterday", "--to", "yesterday")[0] == DONE
+    assert run("show", "yesterday") == (DONE, "Friday 13 November 2026, Riga\nNothing else is kept of this night.\n", "")

@@ -1,10 +1,14 @@
 """The lock that lets a keeper have one window, and the name under which that window listens."""
 
 import os
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
 from PySide6.QtCore import QCryptographicHash, QLockFile
+
+_JUST_MADE = 2
+"""Seconds."""
 
 
 def address(folder: Path) -> str:
@@ -27,9 +31,27 @@ def lock(folder: Path) -> QLockFile | None:
         made.setStaleLockTime(0)
         if made.tryLock(0):
             return made
-        if made.error() == QLockFile.LockError.LockFailedError:
+        if made.error() == QLockFile.LockError.LockFailedError and not _left_behind(file):
             return None
     return made
+
+
+def _left_behind(file: str) -> bool:
+    """Whether the lock is that of a window that was killed, on a disk from which Qt cannot take it, or empty.
+
+    Whoever is alive holds the file by the system too, which lets go at death.
+    """
+    try:
+        import fcntl
+
+        with open(file, "rb") as there:
+            # Between making it and holding it there is a moment.
+            if time.time() - os.fstat(there.fileno()).st_mtime < _JUST_MADE:
+                return False
+            fcntl.flock(there, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            return True
+    except (ImportError, OSError):
+        return False
 
 
 def _files(folder: Path) -> Iterator[str]:

@@ -79,6 +79,38 @@ def test_a_keeper_that_lies_where_no_lock_can_is_locked_all_the_same(small_disk)
     assert lock(folder).isLocked()
 
 
+def left_by_a_killed_window(folder) -> Path:
+    """The lock beside a keeper as a killed window leaves it, made a while ago."""
+    script = f"import os; from keeper.window.frame.lock import lock; held = lock({str(folder)!r}); os._exit(9)"
+    subprocess.run([sys.executable, "-c", script], check=False, timeout=60)
+    left = folder.parent / f".{folder.name}.lock"
+    os.utime(left, (1, 1))
+    return left
+
+
+@pytest.mark.parametrize("disk", ["full", "closed"])
+def test_a_window_that_was_killed_holds_no_keeper_on_a_disk_that_takes_nothing(small_disk, disk):
+    folder = small_disk.path / "keeper"
+    create_store(folder).close()
+    left_by_a_killed_window(folder)
+    small_disk.fill() if disk == "full" else small_disk.close_to_writing()
+    held = lock(folder)
+    assert held and held.isLocked()
+    assert lock(folder) is None
+    held.unlock()
+
+
+def test_an_empty_lock_left_by_a_power_cut_holds_no_keeper(tmp_path):
+    folder = tmp_path / "keeper"
+    create_store(folder).close()
+    left_by_a_killed_window(folder).write_bytes(b"")
+    os.utime(tmp_path / ".keeper.lock", (1, 1))
+    held = lock(folder)
+    assert held and held.isLocked()
+    assert lock(folder) is None
+    held.unlock()
+
+
 def test_windows_of_two_keepers_are_told_apart(tmp_path):
     (tmp_path / "link").symlink_to(tmp_path / "one")
     assert address(tmp_path / "one") == address(tmp_path / "link") != address(tmp_path / "two")
