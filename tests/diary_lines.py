@@ -3,7 +3,7 @@
 import random
 from datetime import date, timedelta
 
-from keeper.study.themes.rebuilding import ThemeLine
+from keeper.study.themes.nouns import ThemeLine
 
 SUBJECTS = {
     "bread": ["bread", "flour", "oven", "baked", "loaf", "dough", "rye", "butter", "kitchen", "crust", "baker", "cake", "soup"],

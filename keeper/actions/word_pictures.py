@@ -8,7 +8,9 @@ from keeper.actions.awake import awake
 from keeper.actions.months.words import counted_words
 from keeper.days import first_of_month, last_of_month
 from keeper.model import Line
-from keeper.store import Store, lines, months
+from keeper.store import Store, lines
+from keeper.store.places import named as places
+from keeper.store.themes import lines as theme_lines
 from keeper.study.word_picture import HEIGHT, WIDTH, Placed, as_svg, layout
 
 __all__ = [
@@ -37,12 +39,12 @@ def picture_of_year(store: Store, year: int) -> WordPicture:
 
 def picture_of_place(store: Store, place_id: str) -> WordPicture:
     """The words of a place's nights. Raises MissingLibrary."""
-    return _picture(store, months.lines_of_place(store, place_id), asked_for_place=True)
+    return _picture(store, places.lines_of(store, place_id), asked_for_place=True)
 
 
 def picture_of_theme(store: Store, number: int) -> WordPicture:
     """The words of a theme's lines. Raises MissingLibrary."""
-    return _picture(store, months.lines_of_theme(store, number))
+    return _picture(store, theme_lines.every_line_of(store, number))
 
 
 def _picture(store: Store, found: Iterable[Line], asked_for_place: bool = False) -> WordPicture:

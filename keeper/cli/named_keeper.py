@@ -185,19 +185,16 @@ class NamedKeeper:
             act(self.store, self.clock, progress)
         return themes.themes_view(self.store)
 
-    def _theme(self, name: str) -> int:
-        from keeper.actions.themes import asking
-
-        return asking.named(self.store, name)
-
     def sought(self, words: tuple[str, ...], *, kind: str | None, place: str | None, theme: str | None, first: str | None,
                last: str | None, best: bool) -> finding.Sought:  # fmt: skip
         """What is looked for. Raises UnknownThing for a place or theme that is not known."""
+        if theme:
+            from keeper.actions.themes.asking import named
         return finding.Sought(
             typed=" ".join(_exactly(word) for word in words),
             kind=kind or "",
             place_id=self._place(place).id if place else "",
-            theme=self._theme(theme) if theme else None,
+            theme=named(self.store, theme) if theme else None,
             first=self._understood(first).first if first else None,
             last=self._understood(last).last if last else None,
             best_first=best,

@@ -57,6 +57,12 @@ def one(store: Store, night: date, kind: str) -> Line | None:
     return next(iter(lines_from(store, [row] if row else [])), None)
 
 
+def any_between(store: Store, first: date, last: date) -> bool:
+    """Whether any night of a span, both ends included, has a line."""
+    numbers = line_number(first, KINDS[0]), line_number(last, KINDS[-1])
+    return store.row("SELECT 1 FROM line WHERE number BETWEEN ? AND ? LIMIT 1", numbers) is not None
+
+
 def between(store: Store, first: date, last: date) -> tuple[Line, ...]:
     """The lines of a span of nights, both ends included, oldest first."""
     ends = (line_number(first, KINDS[0]), line_number(last, KINDS[-1]))

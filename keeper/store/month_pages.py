@@ -5,7 +5,7 @@ from datetime import date
 from keeper.model import Goal, MonthPage
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
-from keeper.store.moments import words
+from keeper.store.moments import day, words
 
 
 def one(store: Store, month: date) -> MonthPage:
@@ -31,6 +31,12 @@ def set_question(store: Store, month: date, question: str) -> None:
             "ON CONFLICT DO UPDATE SET question = excluded.question",
             (_key(month), question.strip()),
         )
+
+
+def questions(store: Store) -> tuple[tuple[date, str], ...]:
+    """Every month's question that was asked, oldest first."""
+    rows = store.rows("SELECT month || '-01', question FROM month_page WHERE question <> '' ORDER BY month")
+    return store.made(lambda row: (day(row[0]), words(row[1])), rows)
 
 
 def keep(store: Store, page: MonthPage) -> None:

@@ -64,3 +64,8 @@ def readings(store: Store, first: date, last: date) -> tuple[Reading, ...]:
         (first.isoformat(), last.isoformat()),
     )
     return store.made(_reading, rows)
+
+
+def highest(store: Store, tracker_id: str) -> float:
+    """The highest value ever noted, or 0."""
+    return store.row("SELECT coalesce(max(value), 0) FROM reading WHERE tracker_id = ?", (tracker_id,))[0]

@@ -7,10 +7,10 @@ import pytest
 from sklearn.metrics import adjusted_mutual_info_score
 
 from keeper.study.language.words import stem
+from keeper.study.themes import group_lines
 from keeper.study.themes.counts import count_matrix, unit, weigh
 from keeper.study.themes.grain import log_evidence
 from keeper.study.themes.guard import recurring_pairs
-from keeper.study.themes.rebuilding import group_lines
 from keeper.study.trend import wilson
 
 DATA = Path(__file__).parent.parent / "data" / "wordnet_glosses.tsv"

@@ -6,7 +6,9 @@ from keeper.actions.awake import Awake
 from keeper.days import last_of_month
 from keeper.model import Person
 from keeper.review.month import MonthView
-from keeper.store import Store, lines, months, people, trackers
+from keeper.store import Store, lines, people, trackers
+from keeper.store.places import named as places
+from keeper.store.themes import lines as theme_lines
 from keeper.study import distinctive
 from keeper.study.firsts import PERSON, PLACE, THEME, TRACKER, First, earliest, firsts_between
 from keeper.study.people import mentions_any
@@ -16,7 +18,7 @@ def themes_apart(store: Store, view: MonthView) -> tuple[str, ...]:
     """The themes that set a month apart from the person's other months, by name."""
     if not view.themes:
         return ()
-    totals = months.theme_totals(store)
+    totals = theme_lines.totals(store)
     counted = [
         distinctive.Counted(one.name, one.lines, one.nights, totals.get(one.number, one.lines)) for one in view.themes
     ]
@@ -35,14 +37,14 @@ def firsts(store: Store, view: MonthView, rule: Awake) -> tuple[First, ...]:
 
 
 def _first_places(store: Store, view: MonthView) -> list[First]:
-    before = months.places_before(store, [one.place.id for one in view.places], view.month)
+    before = places.known_before(store, [one.place.id for one in view.places], view.month)
     return [First(one.nights[0], PLACE, one.place.name) for one in view.places if one.place.id not in before]
 
 
 def _first_themes(store: Store, view: MonthView) -> list[First]:
     shown = {one.number: one.name for one in view.themes}
-    new = shown.keys() - months.themes_before(store, shown, view.month)
-    placed = months.theme_lines(store, view.month, last_of_month(view.month))
+    new = shown.keys() - theme_lines.known_before(store, shown, view.month)
+    placed = theme_lines.named_between(store, view.month, last_of_month(view.month))
     nights_of = {line.id: line.night for line in view.lines}
     seen = earliest((nights_of[line_id], shown[number]) for line_id, number, _, _ in placed
                     if line_id in nights_of and number in new)  # fmt: skip

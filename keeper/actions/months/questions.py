@@ -6,7 +6,7 @@ from datetime import date
 from functools import cache
 
 from keeper.shipped import resource
-from keeper.store import Store, months
+from keeper.store import Store, month_pages
 from keeper.store.folding import bare
 
 
@@ -22,7 +22,7 @@ class ShelfQuestion:
 def shelf(store: Store) -> tuple[ShelfQuestion, ...]:
     """All questions of the shelf, in its order, those asked already marked."""
     asked: dict[str, list[date]] = {}
-    for month, question in months.questions(store):
+    for month, question in month_pages.questions(store):
         asked.setdefault(_same(question), []).append(month)
     return tuple(ShelfQuestion(text, about, tuple(asked.get(_same(text), ()))) for text, about in _ours())
 

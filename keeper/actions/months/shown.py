@@ -21,8 +21,9 @@ from keeper.model import Photo
 from keeper.review import month as review
 from keeper.review.month import MonthView
 from keeper.review.month_series import Series, month_series
-from keeper.store import Store, lines, month_pages, months, nights, trackers
+from keeper.store import Store, lines, month_pages, nights, trackers
 from keeper.store.photos import known as photos
+from keeper.store.themes import lines as theme_lines
 from keeper.study.firsts import earliest
 
 __all__ = [
@@ -74,7 +75,7 @@ def kept_months(store: Store) -> tuple[date, ...]:
     ends = lines.span(store)
     found, month = [], first_of_month(ends[1]) if ends else date.min
     while ends and month >= first_of_month(ends[0]):
-        if months.has_lines(store, month, last_of_month(month)):
+        if lines.any_between(store, month, last_of_month(month)):
             found.append(month)
         month = last_month(month)
     return tuple(found)
@@ -84,7 +85,7 @@ def to_turn(store: Store, tonight: date) -> date | None:
     """The month just gone, if it has lines and these are the first evenings after it."""
     gone = last_month(tonight)
     early = tonight.day <= FIRST_EVENINGS
-    return gone if early and months.has_lines(store, gone, last_of_month(gone)) else None
+    return gone if early and lines.any_between(store, gone, last_of_month(gone)) else None
 
 
 def same_months(store: Store, month: date) -> tuple[date, ...]:
@@ -94,7 +95,7 @@ def same_months(store: Store, month: date) -> tuple[date, ...]:
         return ()
     years = range(ends[1].year, ends[0].year - 1, -1)
     same = (date(year, month.month, 1) for year in years)
-    return tuple(one for one in same if months.has_lines(store, one, last_of_month(one)))
+    return tuple(one for one in same if lines.any_between(store, one, last_of_month(one)))
 
 
 def same_month_every_year(store: Store, month: date) -> tuple[MonthView, ...]:
@@ -121,7 +122,7 @@ def photos_to_choose(store: Store, month: date) -> tuple[tuple[Photo, date], ...
     """The photos of a month's nights that may be brought up, each with its first such night."""
     first, last = first_of_month(month), last_of_month(month)
     rule = _rule(store, month)
-    seen = earliest((night, photo_id) for photo_id, night in months.photo_nights(store, first, last) if rule.night(night))
+    seen = earliest((night, photo_id) for photo_id, night in photos.nights_between(store, first, last) if rule.night(night))
     return tuple((one, seen[one.id]) for one in photos.of_month(store, month) if one.id in seen and rule.photo(one))
 
 
@@ -157,7 +158,7 @@ def _bare_page(store: Store, month: date, with_resting: bool = False) -> MonthVi
         series=_series(store, first, last, {night.date for night in kept if night.lines}, asked),
         rests=rests | ({"photo"} if photo_rests else frozenset()),
     )  # fmt: skip
-    placed = months.theme_lines(store, first, last)
+    placed = theme_lines.named_between(store, first, last)
     told = ((line_id, number, asked.theme_name(name), near) for line_id, number, name, near in placed)
     return replace(view, themes=review.month_themes([one for one in told if one[2]], view.lines))
 

@@ -7,7 +7,7 @@ from datetime import date
 
 from keeper.model import Line
 from keeper.review.month import MonthView, MonthWord
-from keeper.store import Store, months, people
+from keeper.store import Store, people, word_index
 from keeper.store.folding import bare
 from keeper.store.themes import decisions as theme_decisions
 from keeper.study import distinctive
@@ -86,7 +86,7 @@ def words_apart(store: Store, view: MonthView) -> tuple[MonthWord, ...]:
     all_here = sum(len(words(line.text)) for line in view.lines)
     judged = [distinctive.Counted(one.stem, one.times, one.nights, totals[one.stem]) for one in likely]
     found = distinctive.set_apart(
-        judged, all_here, months.words_in_all(store), view.kept, distinctive.WORDS_OF_MONTH_PRIOR,
+        judged, all_here, word_index.words_in_all(store), view.kept, distinctive.WORDS_OF_MONTH_PRIOR,
         nights_of_each=needed,
     )  # fmt: skip
     by_stem = {one.stem: one for one in likely}
@@ -99,13 +99,13 @@ def _totals(store: Store, likely: Iterable[WordCount], languages: Iterable[str])
     """How often each stem stands in all lines, all its endings together."""
     wanted = {bare(one.stem): one for one in likely}
     stems: Counter[str] = Counter()
-    for word, times in months.words_beginning(store, {_beginning(key) for key in wanted} - {""}).items():
+    for word, times in word_index.words_beginning(store, {_beginning(key) for key in wanted} - {""}).items():
         for key in {bare(stem(word, language)) for language in languages} & wanted.keys():
             stems[key] += times
     # The index parts names of several words, Chinese and Japanese, into pieces: those
     # it does not know as a word are counted by the lines that have them.
     return {
-        one.stem: stems[key] if stems[key] >= one.times else max(one.times, months.lines_with(store, one.sought if bends(one.word) else one.word))
+        one.stem: stems[key] if stems[key] >= one.times else max(one.times, word_index.lines_with(store, one.sought if bends(one.word) else one.word))
         for key, one in wanted.items()
     }
 

@@ -8,7 +8,7 @@ from keeper.errors import KeeperError, Stopped
 from keeper.review.book import BookParts
 from keeper.store import Store, lines
 from keeper.store.themes import found as themes
-from keeper.study.themes.rebuilding import ENOUGH
+from keeper.study.themes.nouns import ENOUGH
 
 _TAKES = 0.6
 """The share of the whole work that looking for themes takes, where that is due."""

@@ -39,7 +39,7 @@ from keeper.store.folding import bare
 from keeper.store.photos import known as photos
 from keeper.store.themes import found as themes
 from keeper.store.themes import lines as theme_lines
-from keeper.study.themes.rebuilding import ENOUGH
+from keeper.study.themes.nouns import ENOUGH
 
 __all__ = [
     "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "decisions", "halves_apart", "last_decision", "leave_word_out", "let_word_in", "lines_of", "look_again",

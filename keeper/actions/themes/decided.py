@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 
 from keeper.store.themes.decisions import KeptDecision
-from keeper.study.themes.rebuilding import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
+from keeper.study.themes.nouns import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
 
 KINDS: dict[str, type] = {
     "merge": Merge, "split": Split, "move": Move, "take out": TakeOut, "pin": Pin, "start": Start, "rename": Rename,

@@ -20,7 +20,7 @@ from keeper.store.themes import found as themes
 from keeper.store.themes import lines as theme_lines
 from keeper.store.themes.found import KeptTheme
 from keeper.study.themes.naming import first_word
-from keeper.study.themes.rebuilding import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
+from keeper.study.themes.nouns import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
 
 LONGEST_NAME = 80
 """The most characters a theme's name may have."""

@@ -18,8 +18,8 @@ from keeper.store.themes.found import Build, KeptTheme, Outcome
 from keeper.study.language.words import LANGUAGES, guess_language
 from keeper.study.themes import fitted as theme_model
 from keeper.study.themes import rebuilding as study
-from keeper.study.themes.decisions import Decision
-from keeper.study.themes.rebuilding import BaseTheme, ThemeLine, Themes
+from keeper.study.themes.fitted import Speech
+from keeper.study.themes.nouns import ENOUGH, BaseTheme, Decision, Earlier, ThemeLine, Themes
 
 NOTHING, REDRAW, REBUILD = "", "redraw", "rebuild"
 
@@ -49,8 +49,8 @@ def themes_due(store: Store) -> str:
     """Whether to find themes anew (REBUILD), to lay decisions over them again (REDRAW), or NOTHING."""
     build, count = themes.build(store), lines.count(store)
     if build is None:
-        return REBUILD if count >= study.ENOUGH else NOTHING
-    if count < study.ENOUGH and not build.enough:
+        return REBUILD if count >= ENOUGH else NOTHING
+    if count < ENOUGH and not build.enough:
         return NOTHING
     standing = theme_decisions.standing(store)
     if build.form != theme_model.FORM or build.speech != _speech(left_out(standing), people.names(store)):
@@ -87,8 +87,8 @@ def rebuild_themes(
     languages = _languages(asked.lines)
     step = {"progress": progress, "stopped": stopped}
     found = study.rebuild(
-        asked.lines, previous=asked.base, next_number=asked.number, fitted_before=fitted_of(store, themes.build(store)),
-        decisions=asked.decisions, leave_out=asked.words, names=asked.names, languages=languages, **step,
+        asked.lines, Earlier(asked.base, asked.number, fitted_of(store, themes.build(store))),
+        speech=Speech(languages, asked.words, asked.names), decisions=asked.decisions, **step,
     )  # fmt: skip
     speech = _speech(asked.words, asked.names)
     return _keep(store, asked, found, clock, speech, partial(_redrawn, found, **step), anew=True)
@@ -107,7 +107,9 @@ def redraw_themes(
     if build is None or fitted is None:
         return None
     asked = _asked(store)
-    before = Themes(True, build.sure, (), themes.loose_in_base(store), asked.base, asked.number, fitted)
+    before = Themes(
+        asked.base, asked.number, fitted, enough=True, sure=build.sure, loose=themes.loose_in_base(store)
+    )
     again = partial(_redrawn, before, progress=progress, stopped=stopped)
     return _keep(store, asked, again(asked), clock, build.speech, again, anew=False)
 
@@ -119,8 +121,8 @@ def _redrawn(before: Themes, asked: _Asked, **step: Callable | None) -> Themes:
     # leave traces; unless a decision speaks of the line.
     loose = frozenset(before.loose) - lines_named(asked.decisions)
     return study.redraw(
-        before.fitted, asked.lines, base=before.base, next_number=asked.number, decisions=asked.decisions,
-        loose=loose, sure=before.sure, **step,
+        replace(before, next_number=asked.number), asked.lines, decisions=asked.decisions, loose=loose, sure=before.sure,
+        **step,
     )  # fmt: skip
 
 

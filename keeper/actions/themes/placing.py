@@ -10,7 +10,7 @@ from keeper.store.themes import found as themes
 from keeper.store.themes.found import Build
 from keeper.study.themes import fitted as theme_model
 from keeper.study.themes.decisions import Decision, decided_alone
-from keeper.study.themes.rebuilding import Fitted
+from keeper.study.themes.fitted import Fitted
 
 _PLACED_AT_ONCE = 200
 

@@ -13,7 +13,8 @@ from keeper.store.themes import found as themes
 from keeper.store.themes import lines as theme_lines
 from keeper.study.themes.fitted import Speech
 from keeper.study.themes.naming import theme_names, theme_terms
-from keeper.study.themes.rebuilding import Split, ThemeLine, propose_split
+from keeper.study.themes.nouns import Split, ThemeLine
+from keeper.study.themes.rebuilding import propose_split
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from keeper.store import Store
 from keeper.store.themes import decisions as theme_decisions
 from keeper.store.themes import found as themes
 from keeper.store.themes.decisions import KeptDecision
-from keeper.study.themes.rebuilding import Pin
+from keeper.study.themes.nouns import Pin
 
 
 @dataclass(frozen=True, slots=True)

@@ -246,3 +246,12 @@ def _one(store: Store, rest: str, *values: str) -> Photo | None:
 def _some(store: Store, rest: str, *values: str) -> tuple[Photo, ...]:
     rows: Iterable[tuple] = store.rows(f"SELECT {COLUMNS} FROM photo {rest}", values)
     return store.made(photo_from, rows)
+
+
+def nights_between(store: Store, first: date, last: date) -> tuple[tuple[str, date], ...]:
+    """The photos of a span of nights, by id, each with its night, oldest first."""
+    rows = store.rows(
+        "SELECT photo_id, night FROM night_photo WHERE night BETWEEN ? AND ? ORDER BY night, position",
+        (first.isoformat(), last.isoformat()),
+    )
+    return store.made(lambda row: (row[0], day(row[1])), rows)

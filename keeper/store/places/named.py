@@ -1,9 +1,11 @@
 """Places the person has named."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import UTC, date, datetime
 
-from keeper.model import Place
+from keeper.model import Line, Place
+from keeper.store import lines
 from keeper.store.file.opening import Store
 from keeper.store.folding import bare
 from keeper.store.ids import new_id
@@ -107,3 +109,20 @@ def photo_count(store: Store, place_id: str) -> int:
         "WHERE place_id = ?",
         (place_id,),
     )[0]
+
+
+def lines_of(store: Store, place_id: str) -> tuple[Line, ...]:
+    """All lines of a place's nights, oldest first."""
+    rows = store.rows(
+        f"SELECT {lines.COLUMNS} FROM line JOIN night ON night.date = line.night "
+        "WHERE night.place_id = ? ORDER BY line.number",
+        (place_id,),
+    )
+    return lines.lines_from(store, rows)
+
+
+def known_before(store: Store, place_ids: Iterable[str], night: date) -> frozenset[str]:
+    """Those of the places that have a night before this one."""
+    limit = night.isoformat()
+    return frozenset(one for one in place_ids if store.row(
+        "SELECT 1 FROM night WHERE place_id = ? AND date < ? LIMIT 1", (one, limit)))  # fmt: skip

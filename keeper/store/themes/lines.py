@@ -1,11 +1,12 @@
 """The lines of themes, and where and when they were written: what the pages ask for."""
 
+from collections.abc import Iterable
 from datetime import date
 
-from keeper.model import Found, Line
+from keeper.model import KINDS, Found, Line
 from keeper.store import lines
 from keeper.store.file.opening import Store
-from keeper.store.moments import day
+from keeper.store.moments import day, line_number, number, words
 from keeper.store.resting import LINE_AWAKE
 from keeper.store.search import found_from
 
@@ -97,3 +98,40 @@ def photos_of(store: Store, number: int, limit: int) -> tuple[tuple[str, date], 
         (number, limit),
     )
     return store.made(lambda row: (row[0], day(row[1])), rows)
+
+
+def every_line_of(store: Store, theme: int) -> tuple[Line, ...]:
+    """All lines of a theme, oldest first."""
+    rows = store.rows(
+        f"SELECT {lines.COLUMNS} FROM line JOIN theme_line ON theme_line.line_id = line.id "
+        "WHERE theme_line.theme = ? ORDER BY line.number",
+        (theme,),
+    )
+    return lines.lines_from(store, rows)
+
+
+def named_between(store: Store, first: date, last: date) -> tuple[tuple[str, int, str, float], ...]:
+    """The lines of a span that belong to a theme: line id, theme, its name, closeness."""
+    return store.made(_named, store.rows(
+        "SELECT line.id, theme.number, theme.name, theme_line.closeness FROM line "
+        "JOIN theme_line ON theme_line.line_id = line.id JOIN theme ON theme.number = theme_line.theme "
+        "WHERE line.number BETWEEN ? AND ? AND theme.retired_at IS NULL AND theme.name <> '' ORDER BY line.number",
+        (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
+    ))  # fmt: skip
+
+
+def _named(row: tuple) -> tuple[str, int, str, float]:
+    return row[0], row[1], words(row[2]), number(row[3], -1e9, 1e9) or 0.0
+
+
+def totals(store: Store) -> dict[int, int]:
+    """How many lines each theme has, in all years."""
+    return dict(store.rows("SELECT theme, count(*) FROM theme_line WHERE theme IS NOT NULL GROUP BY theme"))
+
+
+def known_before(store: Store, themes: Iterable[int], night: date) -> frozenset[int]:
+    """Those of the themes that have a line before a night."""
+    limit = line_number(night, KINDS[0])
+    return frozenset(theme for theme in themes if store.row(
+        "SELECT 1 FROM theme_line JOIN line ON line.id = theme_line.line_id "
+        "WHERE theme = ? AND line.number < ? LIMIT 1", (theme, limit)))  # fmt: skip

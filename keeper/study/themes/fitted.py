@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from keeper.study.language.words import Word, content_words
-from keeper.study.themes import background as theme_background
-from keeper.study.themes import compounds as theme_compounds
-from keeper.study.themes import counts as theme_words
-from keeper.study.themes import points as theme_vectors
-from keeper.study.themes import smoothing as theme_smoothing
+from keeper.study.themes import compounds
+from keeper.study.themes.background import Background, background, far_rows, topical_weight
+from keeper.study.themes.counts import count_matrix, unit
+from keeper.study.themes.points import Space, line_points
+from keeper.study.themes.smoothing import neighbour_shares
 
 if TYPE_CHECKING:
     import numpy as np
@@ -47,12 +47,15 @@ class Speech:
     @property
     def compounds(self) -> bool:
         """Whether words may be written together."""
-        return not theme_compounds.LANGUAGES.isdisjoint(self.languages)
+        return not compounds.LANGUAGES.isdisjoint(self.languages)
 
-    def table(self) -> theme_background.Background | None:
+    def table(self) -> Background | None:
         """The background table of the first of the languages that has one."""
-        tables = (theme_background.background(language) for language in self.languages)
+        tables = (background(language) for language in self.languages)
         return next((table for table in tables if table), None)
+
+
+ENGLISH = Speech()
 
 
 @dataclass(frozen=True, eq=False)
@@ -74,7 +77,7 @@ class Fitted:
     """
 
     speech: Speech
-    space: theme_vectors.Space
+    space: Space
     points: np.ndarray
     smoothed: np.ndarray
     base: Middles
@@ -93,33 +96,33 @@ class Fitted:
         import numpy as np
 
         if self.speech.compounds:
-            docs = theme_compounds.parted(docs, self.space.seen())
+            docs = compounds.parted(docs, self.space.seen())
         space, far = self._with_unknown(docs)
-        counts = theme_words.count_matrix(docs, space.stems)
-        points, _ = theme_vectors.line_points(space, counts, far)
+        counts = count_matrix(docs, space.stems)
+        points, _ = line_points(space, counts, far)
         if len(self.points) < 3:
             return points, points
         alike = points @ self.points.T
         size = min(len(self.points), 15)
         index = np.argpartition(-alike, size - 1, axis=1)[:, :size]
-        share = theme_smoothing.neighbour_shares(np.take_along_axis(alike, index, axis=1))
-        drawn = theme_words.unit(np.einsum("nm,nmd->nd", share, self.smoothed[index]))
+        share = neighbour_shares(np.take_along_axis(alike, index, axis=1))
+        drawn = unit(np.einsum("nm,nmd->nd", share, self.smoothed[index]))
         some = np.linalg.norm(points, axis=1, keepdims=True) > 0
-        return points, np.where(some, theme_words.unit(0.2 * points + 0.8 * drawn), 0).astype(np.float32)
+        return points, np.where(some, unit(0.2 * points + 0.8 * drawn), 0).astype(np.float32)
 
-    def _with_unknown(self, docs: Sequence[Sequence[str]]) -> tuple[theme_vectors.Space, np.ndarray]:
+    def _with_unknown(self, docs: Sequence[Sequence[str]]) -> tuple[Space, np.ndarray]:
         """The space of just these lines' words, those met for the first time included."""
         import numpy as np
 
         known = {stem: i for i, stem in enumerate(self.space.stems)}
         stems = tuple(sorted({stem for doc in docs for stem in doc}))
-        far, topicality = theme_background.far_rows(stems, self.speech.table())
+        far, topicality = far_rows(stems, self.speech.table())
         rows = np.array([known.get(stem, -1) for stem in stems], dtype=int)
         new = rows < 0
         idf = np.where(new, np.log(1 + self.space.count) + 1, self.space.idf[rows]) if stems else np.zeros(0)
-        weight = np.where(new, theme_background.topical_weight(topicality), self.space.weight[rows]) if stems else idf
+        weight = np.where(new, topical_weight(topicality), self.space.weight[rows]) if stems else idf
         own = np.where(new[:, None], 0, self.space.own[rows]) if stems else np.zeros((0, self.space.own.shape[1]))
-        part = theme_vectors.Space(
+        part = Space(
             stems, idf.astype(np.float32), weight.astype(np.float32), own.astype(np.float32),
             self.space.own_common, self.space.far_common, self.space.turn, self.space.far_weight, self.space.count,
         )  # fmt: skip
@@ -167,7 +170,7 @@ def _assembled(told: dict, arrays: dict[str, np.ndarray]) -> Fitted:
     import numpy as np
 
     full = {name: value.astype(np.float32) for name, value in arrays.items() if name != "told"}
-    space = theme_vectors.Space(
+    space = Space(
         tuple(told["stems"]), full["idf"], full["weight"], full["own"], full["own_common"], full["far_common"],
         full["turn"], told["far_weight"], told["count"],
     )  # fmt: skip

@@ -7,8 +7,8 @@ grouped both ways, and the way stays that makes them likelier.
 
 from __future__ import annotations
 
-from keeper.study.themes import clusters as theme_clusters
-from keeper.study.themes import smoothing as theme_smoothing
+from keeper.study.themes import clusters
+from keeper.study.themes.smoothing import smooth
 
 TRIAL = 2000  # lines on which both ways are tried
 LINES_EACH = 8
@@ -30,7 +30,7 @@ def grouped(points, rows, shared, counts, seed: int = 0):
     """
     import numpy as np
 
-    coarse = theme_clusters.group(points, rows, seed=seed)
+    coarse = clusters.group(points, rows, seed=seed)
     n = len(points)
     if n < LINES_EACH:
         return coarse, rows, False
@@ -45,12 +45,12 @@ def grouped(points, rows, shared, counts, seed: int = 0):
 
 def smoothed(points, shared, seed: int = 0):
     """(n, d) unit rows: each point drawn towards so few others that they may all be of a small theme."""
-    return theme_smoothing.smooth(points, shared, themes=fine_count(len(points)), seed=seed)
+    return smooth(points, shared, themes=fine_count(len(points)), seed=seed)
 
 
 def _fine(points, shared, seed: int):
     rows = smoothed(points, shared, seed)
-    return theme_clusters.group(points, rows, fine=fine_count(len(points)), seed=seed), rows
+    return clusters.group(points, rows, fine=fine_count(len(points)), seed=seed), rows
 
 
 def _likelier(counts, fine, coarse) -> bool:

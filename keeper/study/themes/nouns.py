@@ -2,8 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from keeper.study.themes.fitted import Fitted
+
+ENOUGH = 30
+"""Lines with content words; fewer are not grouped."""
+
+Progress = Callable[[float, str], None]
+"""Told how much is done, 0..1, and what is being done."""
 
 
 @dataclass(frozen=True)
@@ -27,6 +38,21 @@ class BaseTheme:
     terms: tuple[str, ...]
 
 
+@dataclass(frozen=True, eq=False)
+class Earlier:
+    """What a rebuild goes on from: the engine's own themes, the next free number, and what places a line.
+
+    `fitted` is None where nothing was kept; there is then no number of lines to compare with.
+    """
+
+    base: tuple[BaseTheme, ...] = ()
+    next_number: int = 1
+    fitted: Fitted | None = None
+
+
+NONE_EARLIER = Earlier()
+
+
 @dataclass(frozen=True)
 class FoundTheme:
     """A theme as it is shown, decisions applied.
@@ -44,6 +70,20 @@ class FoundTheme:
     members: tuple[tuple[str, float], ...]
     central: tuple[str, ...]
     sure: float
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Themes(Earlier):
+    """The threads among lines, as `rebuild` or `redraw` found them; handed back to the next.
+
+    `enough`: False under 30 lines with content words; then there are no themes and all lines are loose. `sure`: 0..1 for
+    the whole. `themes`: largest first.
+    """
+
+    enough: bool
+    sure: float
+    themes: tuple[FoundTheme, ...] = ()
+    loose: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from keeper.study.language.words import Word
-from keeper.study.themes import clusters as theme_clusters
-from keeper.study.themes import naming as theme_names
+from keeper.study.themes import clusters
 from keeper.study.themes.decisions import Overlay
 from keeper.study.themes.fitted import Middles
+from keeper.study.themes.naming import theme_names, theme_terms
 from keeper.study.themes.nouns import FoundTheme
 
 if TYPE_CHECKING:
@@ -19,6 +20,16 @@ LOOSE_SHARE = 0.03  # a new line further from a theme's middle than all but so f
 LOOSE_BELOW = 0.35  # and only when it is as far away as this
 
 
+@dataclass(frozen=True, eq=False)
+class Rows:
+    """The lines `ids` as themes are drawn from them: the words of each, and its (n, d) unit rows before and after smoothing."""
+
+    ids: Sequence[str]
+    words: Sequence[Sequence[Word]]
+    points: np.ndarray
+    smoothed: np.ndarray
+
+
 def floor(near: np.ndarray) -> float:
     """The least closeness of a line that belongs, from the (m,) closeness of a theme's lines, unsmoothed, to its middle."""
     import numpy as np
@@ -26,39 +37,26 @@ def floor(near: np.ndarray) -> float:
     return float(min(LOOSE_BELOW, np.quantile(near, LOOSE_SHARE)))
 
 
-def middles_of(points: np.ndarray, smoothed: np.ndarray, ids: Sequence[str], home: Mapping[str, int]) -> Middles:
-    """Middles of the themes in `home` (line -> theme), from (n, d) rows of the lines `ids`, before and after smoothing."""
+def middles_of(rows: Rows, home: Mapping[str, int]) -> Middles:
+    """Middles of the themes in `home` (line -> theme)."""
     import numpy as np
 
     themes = tuple(sorted(set(home.values())))
     at = {theme: i for i, theme in enumerate(themes)}
-    labels = np.array([at.get(home.get(line, -1), -1) for line in ids], dtype=int)
-    rows = theme_clusters.middles(smoothed, labels, len(themes))
-    floors = np.array([floor(points[labels == i] @ row) for i, row in enumerate(rows)], np.float32)
-    return Middles(themes, rows, floors)
+    labels = np.array([at.get(home.get(line, -1), -1) for line in rows.ids], dtype=int)
+    middles = clusters.middles(rows.smoothed, labels, len(themes))
+    floors = np.array([floor(rows.points[labels == i] @ middle) for i, middle in enumerate(middles)], np.float32)
+    return Middles(themes, middles, floors)
 
 
-def dressed(
-    ids: Sequence[str],
-    words: Sequence[Sequence[Word]],
-    points: np.ndarray,
-    smoothed: np.ndarray,
-    overlay: Overlay,
-    middles: Middles,
-    sure: float,
-) -> tuple[FoundTheme, ...]:
-    """Themes with names, terms and members, largest first."""
-    inside: dict[int, list[int]] = {}
-    for i, line in enumerate(ids):
-        if line in overlay.home:
-            inside.setdefault(overlay.home[line], []).append(i)
-    inside = dict(sorted(inside.items(), key=lambda item: (-len(item[1]), item[0])))
-    terms = theme_names.theme_terms(words, inside)
-    names = theme_names.theme_names(terms, overlay.names)
+def dressed(rows: Rows, overlay: Overlay, middles: Middles, sure: float) -> tuple[FoundTheme, ...]:
+    """Themes with names, terms and members, largest first; `sure`: 0..1, of the whole."""
+    inside = _inside(rows.ids, overlay.home)
+    terms = theme_terms(rows.words, inside)
+    names = theme_names(terms, overlay.names)
     found = []
     for theme, at in inside.items():
-        middle = middles.rows[middles.ids.index(theme)]
-        near = _members(ids, points, smoothed, at, middle)
+        near = _members(rows, at, middles.rows[middles.ids.index(theme)])
         own = tuple((term.spelling, round(term.weight, 4)) for term in terms[theme])
         central = tuple(line for line, _ in near[:3])
         said = theme in overlay.pinned or theme in overlay.made
@@ -71,10 +69,19 @@ def dressed(
     return tuple(found)
 
 
-def _members(ids, points, smoothed, at: Sequence[int], middle: np.ndarray) -> tuple[tuple[str, float], ...]:
-    near = (0.5 * points[at] @ middle + 0.5 * smoothed[at] @ middle).clip(0, 1)
+def _inside(ids: Sequence[str], home: Mapping[str, int]) -> dict[int, list[int]]:
+    """Theme -> positions of its lines, largest first."""
+    inside: dict[int, list[int]] = {}
+    for i, line in enumerate(ids):
+        if line in home:
+            inside.setdefault(home[line], []).append(i)
+    return dict(sorted(inside.items(), key=lambda item: (-len(item[1]), item[0])))
+
+
+def _members(rows: Rows, at: Sequence[int], middle: np.ndarray) -> tuple[tuple[str, float], ...]:
+    near = (0.5 * rows.points[at] @ middle + 0.5 * rows.smoothed[at] @ middle).clip(0, 1)
     ranked = sorted(zip(at, near.tolist(), strict=True), key=lambda pair: (-pair[1], pair[0]))
-    return tuple((ids[i], round(cosine, 4)) for i, cosine in ranked)
+    return tuple((rows.ids[i], round(cosine, 4)) for i, cosine in ranked)
 
 
 def _sure(near: Sequence[tuple[str, float]], sure: float) -> float:

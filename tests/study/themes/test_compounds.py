@@ -11,7 +11,9 @@ from lines_abroad import german_diary
 
 from keeper.study.language.words import content_words
 from keeper.study.themes.compounds import parted, parts, with_parts
-from keeper.study.themes.rebuilding import ThemeLine, rebuild, redraw
+from keeper.study.themes.fitted import Speech
+from keeper.study.themes.nouns import ThemeLine
+from keeper.study.themes.rebuilding import rebuild, redraw
 
 SEEN = {"pilz": 4, "suppe": 3, "stein": 2, "essen": 5, "hafen": 1, "konzert": 2, "brot": 6}
 
@@ -44,7 +46,7 @@ def test_parts_come_in_the_persons_spelling():
 def themes_of(rows, seed):
     lines = [ThemeLine(f"{subject} {at}", text, date(2024, 1, 1)) for at, (subject, text) in enumerate(rows)]
     random.Random(seed).shuffle(lines)
-    return lines, rebuild(lines, languages=("de", "en"))
+    return lines, rebuild(lines, speech=Speech(("de", "en")))
 
 
 @pytest.mark.parametrize("seed", [1, 2])
@@ -59,5 +61,5 @@ def test_a_new_line_of_a_word_written_together_finds_its_theme():
     lines, found = themes_of(german_diary(), 1)
     theme = next(one for one in found.themes if one.name.startswith("Pilze"))
     assert found.fitted.place("Pilzomelett mit Waldpilzen.").theme == theme.id
-    again = redraw(found.fitted, lines, base=found.base, next_number=found.next_number)
+    again = redraw(found, lines)
     assert theme.name in [one.name for one in again.themes]

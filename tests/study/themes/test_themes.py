@@ -12,9 +12,11 @@ from hypothesis import strategies as st
 from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
 
 from keeper.study.language.words import Word
+from keeper.study.themes import group_lines
+from keeper.study.themes.fitted import Fitted, Speech
 from keeper.study.themes.naming import Term, first_word, spelling_table, theme_names, theme_terms
-from keeper.study.themes.rebuilding import (
-    Fitted,
+from keeper.study.themes.nouns import (
+    Earlier,
     Merge,
     Move,
     Pin,
@@ -24,11 +26,8 @@ from keeper.study.themes.rebuilding import (
     Stopped,
     TakeOut,
     ThemeLine,
-    group_lines,
-    propose_split,
-    rebuild,
-    redraw,
 )
+from keeper.study.themes.rebuilding import propose_split, rebuild, redraw
 
 FEW = settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
 
@@ -45,9 +44,7 @@ def where(themes):
 
 
 def again(lines, before, **more):
-    return rebuild(
-        lines, previous=before.base, next_number=before.next_number, fitted_before=before.fitted, **more
-    )
+    return rebuild(lines, before, **more)
 
 
 # group_lines
@@ -243,7 +240,7 @@ def test_central_lines_lead_the_members():
 def test_names_of_people_are_whole():
     lines, _ = diary(120)
     lines = [*lines, *(ThemeLine(f"p{i}", f"Frau Petersen baked bread {i}", lines[0].night) for i in range(30))]
-    found = rebuild(lines, names=["Frau Petersen"])
+    found = rebuild(lines, speech=Speech(names=("Frau Petersen",)))
     assert any("Frau Petersen" in [word for word, _ in theme.terms] for theme in found.themes)
 
 
@@ -281,7 +278,7 @@ def test_lines_of_stray_words_are_loose():
 
 def test_words_left_out_are_in_no_name():
     lines, _, _ = built()
-    found = rebuild(lines, leave_out=["bread"])
+    found = rebuild(lines, speech=Speech(leave_out=("bread",)))
     assert not any(word == "bread" for theme in found.themes for word, _ in theme.terms)
 
 
@@ -384,7 +381,7 @@ def test_retired_numbers_are_never_used_again():
     _lines, _, before = built()
     retired = {theme.id for theme in before.base}
     other, _ = diary(200, seed=2, subjects=("garden",))
-    empty = rebuild(other, next_number=before.next_number)
+    empty = rebuild(other, Earlier(next_number=before.next_number))
     assert not {theme.id for theme in empty.base} & retired
     assert empty.next_number >= before.next_number
 
@@ -398,7 +395,7 @@ def shown(found, theme):
 
 def checked(lines, before, decisions):
     """The outcome at once, and after a rebuild with new lines."""
-    at_once = redraw(before.fitted, lines, base=before.base, next_number=before.next_number, decisions=decisions)
+    at_once = redraw(before, lines, decisions=decisions)
     later = again([*lines, *diary(25, seed=77)[0]], before, decisions=decisions)
     return at_once, later
 
@@ -469,8 +466,8 @@ def test_a_pinned_theme_of_lines_that_are_loose_by_themselves_is_there_in_a_redr
     gone = before.themes[0]
     members = tuple(line for line, _ in gone.members)
     found = redraw(
-        before.fitted, lines, base=[theme for theme in before.base if theme.id != gone.id],
-        next_number=before.next_number, decisions=[Pin(gone.id, members)], loose=frozenset(members),
+        replace(before, base=tuple(theme for theme in before.base if theme.id != gone.id)), lines,
+        decisions=[Pin(gone.id, members)], loose=frozenset(members),
     )  # fmt: skip
     assert {line for line, _ in shown(found, gone.id).members} == set(members)
     assert not found.loose
@@ -499,8 +496,8 @@ def test_undone_is_as_never_done(data):
     lines, _, before = built()
     ids = [t.id for t in before.themes]
     chosen = data.draw(st.lists(st.sampled_from(decisions_on(before)), max_size=4))
-    with_it = redraw(before.fitted, lines, base=before.base, next_number=before.next_number, decisions=chosen)
-    undone = redraw(with_it.fitted, lines, base=with_it.base, next_number=with_it.next_number)
+    with_it = redraw(before, lines, decisions=chosen)
+    undone = redraw(with_it, lines)
     assert where(undone) == where(before)
     assert [t.id for t in undone.themes] == ids
 

@@ -12,7 +12,6 @@ from keeper.actions.months import shown as months
 from keeper.actions.photos import kept as photos
 from keeper.actions.years import sitting
 from keeper.store import month_pages, nights
-from keeper.store import months as store_months
 from keeper.store.photos import known as stored_photos
 from keeper.window.parts.typing.field import DRAFT_AFTER
 from keeper.window.places.mending import RenameDialog
@@ -316,9 +315,9 @@ def test_on_a_full_disk_half_typed_words_are_rescued(qtbot, frame, page, store, 
 
 
 def test_a_focus_that_comes_and_goes_writes_nothing(qtbot, frame, page, store):
-    assert store_months.questions(store) == ()
+    assert month_pages.questions(store) == ()
     page.question.begin()
     page.place.setFocus()
     QApplication.processEvents()
     frame.desk.writer.finish()
-    assert store_months.questions(store) == () and page.question.edit.isHidden()
+    assert month_pages.questions(store) == () and page.question.edit.isHidden()
