@@ -6,7 +6,9 @@ from importlib.resources import files
 import pytest
 from geographiclib.test import test_geodesic
 
-from keeper.store.places.towns_file import open_gazetteer
+from keeper.shipped import resource
+from keeper.store.places.towns import Gazetteer
+from keeper.store.places.towns_file import unpack
 from keeper.study.journeys import metres_between
 from keeper.study.where import read_coordinates, zone_at
 
@@ -48,7 +50,7 @@ IANA = {
 
 @pytest.fixture(scope="module")
 def towns(tmp_path_factory):
-    gazetteer = open_gazetteer(tmp_path_factory.mktemp("cache"))
+    gazetteer = Gazetteer(unpack(tmp_path_factory.mktemp("cache"), resource("gazetteer")))
     yield gazetteer
     gazetteer.close()
 
