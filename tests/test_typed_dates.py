@@ -51,7 +51,8 @@ def test_only_what_could_be_two_days_is_unsure(day):
         ("3.6.2019", DMY, date(2019, 6, 3)), ("3.6.2019", MDY, date(2019, 3, 6)), ("3.6.2019", YMD, date(2019, 6, 3)),
         ("13/6/2019", MDY, date(2019, 6, 13)), ("6/13/2019", DMY, date(2019, 6, 13)),
         ("03-06-19", DMY, date(2019, 6, 3)), ("19-06-03", YMD, date(2019, 6, 3)), ("6/3/19", MDY, date(2019, 6, 3)),
-        ("3.6.", DMY, date(2026, 6, 3)), ("6/3", MDY, date(2026, 6, 3)), ("24.12.", DMY, date(2025, 12, 24)),
+        ("3.6.", DMY, date(2026, 6, 3)), ("6/13", DMY, date(2026, 6, 13)), ("1.1.27", DMY, date(2027, 1, 1)),
+        ("1.1.28", DMY, date(1928, 1, 1)), ("6/3", MDY, date(2026, 6, 3)), ("24.12.", DMY, date(2025, 12, 24)),
         ("12/24", YMD, date(2025, 12, 24)), ("29.2.", DMY, date(2024, 2, 29)), ("1.1.99", DMY, date(1999, 1, 1)),
         ("\u0663/\u0666/\u0662\u0660\u0661\u0669", DMY, date(2019, 6, 3)),
         ("2019\u5e746\u67083\u65e5", YMD, date(2019, 6, 3)), ("6\u67083\u65e5", YMD, date(2026, 6, 3)),
@@ -73,7 +74,7 @@ def test_numbers(typed, spelling, day):
         ("the day before yesterday", date(2026, 11, 12)), ("tomorrow", date(2026, 11, 15)), ("last sunday", date(2026, 11, 8)),
         ("Sunday", date(2026, 11, 8)), ("saturday", TONIGHT), ("last Saturday", date(2026, 11, 7)), ("the 3rd", date(2026, 11, 3)),
         ("20th", date(2026, 10, 20)), ("31st", date(2026, 10, 31)), ("3 days ago", date(2026, 11, 11)),
-        ("a week ago", date(2026, 11, 7)), ("5 months ago", date(2026, 6, 14)), ("2 years ago", date(2024, 11, 14)),
+        ("the 14th", TONIGHT), ("Monday 3 June", date(2024, 6, 3)), ("a week ago", date(2026, 11, 7)), ("5 months ago", date(2026, 6, 14)), ("2 years ago", date(2024, 11, 14)),
     ],
 )  # fmt: skip
 def test_names_and_words(typed, day):
@@ -87,6 +88,7 @@ def test_names_and_words(typed, day):
         ("jun 2024", date(2024, 6, 1), date(2024, 6, 30)), ("jun '24", date(2024, 6, 1), date(2024, 6, 30)),
         ("June", date(2026, 6, 1), date(2026, 6, 30)), ("December", date(2025, 12, 1), date(2025, 12, 31)),
         ("november", date(2026, 11, 1), date(2026, 11, 30)), ("last november", date(2025, 11, 1), date(2025, 11, 30)),
+        ("last june", date(2026, 6, 1), date(2026, 6, 30)), ("last year", date(2025, 1, 1), date(2025, 12, 31)),
         ("last month", date(2026, 10, 1), date(2026, 10, 31)), ("this year", date(2026, 1, 1), date(2026, 12, 31)),
         ("2019", date(2019, 1, 1), date(2019, 12, 31)), ("2019\u5e746\u6708", date(2019, 6, 1), date(2019, 6, 30)),
     ],
@@ -121,7 +123,9 @@ def test_a_day_that_does_not_exist_is_told_of(typed, told):
 
 
 @pytest.mark.parametrize("typed", ["12", "1.2", "1.2.3", "3 June 2019 ferry", "may may", "2019 2020", "123.4.2019", "3.6.201", "-", "\u0661",
-                                   "June July", "mon tue", "last 3 june", "2019-06-03-04", "3 4 5 june"])  # fmt: skip
+                                   "June July", "mon tue", "last 3 june", "2019-06-03-04", "3 4 5 june", "123 june 2019", "monday june",
+                                   "monday june 2019", "mon tue 3 june 2019", "3 f 2019", "3 oc 2019", "2019\u5e743\u65e5",
+                                   "2019\u5e746\u67083\u65e5 ferry"])  # fmt: skip
 def test_what_is_no_date_is_not_guessed_at(typed):
     if typed == "1.2":
         assert night(typed) == date(2026, 2, 1)
@@ -159,3 +163,56 @@ def test_the_order_is_told_by_a_date_that_is_shown():
 
 def test_words_are_the_same_without_accents_capitals_and_a_last_dot():
     assert same("F\u00e9vr.") == same("FEVR") and same("HAZ\u0130RAN") == same("haziran") and same("\uc6d4\uc694\uc77c") == "\uc6d4\uc694\uc77c"
+
+
+@pytest.mark.parametrize(
+    ("typed", "tonight", "day"),
+    [
+        ("the 31st", date(2026, 3, 14), date(2026, 1, 31)),
+        ("2 months ago", date(2026, 3, 31), date(2026, 1, 31)),
+        ("a month ago", date(2026, 3, 31), date(2026, 2, 28)),
+        ("Saturday 29 February", date(2020, 2, 28), date(1992, 2, 29)),
+        # No leap year in 1900: forty years from one such Thursday to the next.
+        ("Thursday 29 February", date(1912, 2, 29), date(1912, 2, 29)),
+        ("Thursday 29 February", date(1912, 2, 28), date(1872, 2, 29)),
+    ],
+)
+def test_the_latest_such_day_may_lie_far_back(typed, tonight, day):
+    assert understood(typed, tonight).first == day
+
+
+def test_weeks_from_before_the_calendar_are_told_of_as_any_others():
+    with pytest.raises(UnreadableDate, match="too early; nights begin in 1800"):
+        understood("99999 weeks ago", date(1900, 1, 1))
+
+
+SPANISH = Spelling(
+    "dmy",
+    (("enero",), ("febrero",), ("marzo", "mar"), ("abril",), ("mayo",), ("junio",), ("julio",), ("agosto",),
+     ("septiembre",), ("octubre",), ("noviembre",), ("diciembre",)),
+    (("lunes", "lun"), ("martes", "mar"), ("mi\u00e9rcoles",), ("jueves",), ("viernes",), ("s\u00e1bado",), ("domingo",)),
+    "es",
+)  # fmt: skip
+
+
+def test_a_word_that_is_a_month_and_a_weekday_is_what_the_others_leave():
+    assert night("3 mar 2019", SPANISH) == date(2019, 3, 3)
+    assert night("mar 4 junio 2019", SPANISH) == date(2019, 6, 4)
+
+
+def test_three_letters_of_a_name_are_enough():
+    assert night("3 feb 2019", SPANISH) == date(2019, 2, 3)
+    assert night("3 dic 2019", SPANISH) == date(2019, 12, 3)
+
+
+def test_a_weekday_behind_a_far_eastern_date_is_to_be_the_right_one():
+    japanese = Spelling("ymd", (), tuple((sign,) for sign in "\u6708\u706b\u6c34\u6728\u91d1\u571f\u65e5"), "ja")
+    assert night("2019\u5e746\u67083\u65e5(\u6708)", japanese) == date(2019, 6, 3)
+    with pytest.raises(UnreadableDate, match="3 June 2019 is a Monday, not a Tuesday"):
+        night("2019\u5e746\u67083\u65e5(\u706b)", japanese)
+
+
+def test_of_what_is_no_date_only_the_beginning_is_said_again():
+    with pytest.raises(UnreadableDate) as caught:
+        understood("x" * 4000, TONIGHT)
+    assert str(caught.value).startswith(f"\u201c{'x' * 40}\u201d is not a date")

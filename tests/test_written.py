@@ -48,6 +48,7 @@ def test_dates_have_the_order_of_the_system_and_english_names(as_in, habits, tol
     assert written.month_and_year(DAY) == "November 2026"
     assert written.span(DAY, DAY) == written.shorter_date(DAY)
     assert written.span(date(2025, 12, 30), DAY).count("20") == 2
+    assert written.span(date(2025, 11, 3), DAY).count("20") == 2, "the same month of another year"
 
 
 @given(st.floats(-1e12, 1e12), st.integers(0, 3))

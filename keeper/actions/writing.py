@@ -145,17 +145,6 @@ def wake_line(store: Store, line_id: str) -> None:
     resting.wake(store, "line", line_id)
 
 
-def bring_back(store: Store, wording_id: str, night: date, kind: str, clock: Clock) -> Line | None:
-    """Make an earlier wording the line again; the present one is kept aside.
-
-    Raises UnknownThing when there is no such wording.
-    """
-    earlier = next((w for w in lines.wordings(store, night, kind) if w.id == wording_id), None)
-    if earlier is None:
-        raise UnknownThing("That earlier wording is no longer in the keeper.")
-    return write_line(store, night, kind, earlier.text, clock)
-
-
 def is_kind(word: str) -> str:
     """The kind that a word or its beginning means. Raises UnknownThing."""
     matches = [kind for kind in KINDS if word and kind.startswith(word.lower())]

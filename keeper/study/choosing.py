@@ -20,7 +20,7 @@ from __future__ import annotations
 
 import heapq
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from itertools import chain
 from math import log, sqrt
 from typing import TYPE_CHECKING
@@ -99,12 +99,6 @@ def greedy(alike: np.ndarray, count: int) -> list[int]:
         gain = float(np.maximum(by_line[line] - covered, 0.0).sum())
         heapq.heappush(waiting, (max(bound, -_rounded(gain)), line, len(chosen)))
     return chosen
-
-
-def worth(alike: np.ndarray, chosen: Iterable[int]) -> float:
-    """F of a choice: how well it covers all lines."""
-    at = list(chosen)
-    return float(alike[:, at].max(axis=1).sum()) if at else 0.0
 
 
 def _postings(bags: Sequence[Bag]) -> dict[str, tuple[list[int], list[float]]]:

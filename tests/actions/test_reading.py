@@ -117,7 +117,7 @@ def test_a_resting_line_stays_asleep_when_its_wording_is_changed_or_brought_back
     write(date(2025, 11, 14), text="Otherwise.")
     write(date(2025, 11, 14), text="")
     earlier = reading.wordings(store, date(2025, 11, 14), "memory")[0]
-    writing.bring_back(store, earlier.id, date(2025, 11, 14), "memory", clock)
+    writing.write_line(store, date(2025, 11, 14), "memory", earlier.text, clock)
     assert remembering.looking_back(store, NIGHT).nights == ()
 
 

@@ -108,21 +108,16 @@ def test_any_earlier_wording_can_be_brought_back_and_none_is_lost(store, clock, 
     earlier = reading.wordings(store, NIGHT, "memory")
     if earlier:
         chosen = data.draw(st.sampled_from(earlier))
-        assert writing.bring_back(store, chosen.id, NIGHT, "memory", clock).text == chosen.text
+        assert writing.write_line(store, NIGHT, "memory", chosen.text, clock).text == chosen.text
     assert set(before) <= set(texts(store))
     assert {text for text in given_texts if text} <= set(texts(store))
-
-
-def test_a_wording_that_is_unknown_is_told_of(store, clock):
-    with pytest.raises(UnknownThing):
-        writing.bring_back(store, "nonesuch", NIGHT, "memory", clock)
 
 
 def test_an_empty_line_takes_it_out_and_it_can_be_brought_back(store, clock):
     writing.write_line(store, NIGHT, "memory", "The kettle sang.", clock)
     assert writing.write_line(store, NIGHT, "memory", "  \n", clock) is None
     (earlier,) = reading.wordings(store, NIGHT, "memory")
-    assert writing.bring_back(store, earlier.id, NIGHT, "memory", clock).text == "The kettle sang."
+    assert writing.write_line(store, NIGHT, "memory", earlier.text, clock).text == "The kettle sang."
 
 
 def test_a_line_carries_the_place_on_and_an_emptied_one_does_not(store, clock):

@@ -11,7 +11,9 @@ from time import perf_counter
 
 import pytest
 
-from keeper.store.places.towns_file import open_gazetteer
+from keeper.shipped import resource
+from keeper.store.places.towns import Gazetteer
+from keeper.store.places.towns_file import unpack
 
 TYPED = ["m", "mu", "mun", "munch", "munchen", "p", "pa", "par", "san", "san fran", "gdansk", "lynn", "new york"]
 NEAR = (54.352, 18.647)
@@ -25,7 +27,7 @@ def cache(tmp_path_factory):
 
 @pytest.fixture(scope="module")
 def towns(cache):
-    gazetteer = open_gazetteer(cache)
+    gazetteer = Gazetteer(unpack(cache, resource("gazetteer")))
     yield gazetteer
     gazetteer.close()
 
@@ -75,11 +77,13 @@ def test_memory(cache, towns):
     looked_up = f"""
 import sys
 from pathlib import Path
-from keeper.store.places.towns_file import open_gazetteer
+from keeper.shipped import resource
+from keeper.store.places.towns import Gazetteer
+from keeper.store.places.towns_file import unpack
 def held():
     return int(Path('/proc/self/statm').read_text().split()[1]) * 4096
 before = held()
-towns = open_gazetteer(Path(sys.argv[1]))
+towns = Gazetteer(unpack(Path(sys.argv[1]), resource('gazetteer')))
 for typed in {TYPED!r}:
     towns.look_up(typed, near={NEAR!r})
 for latitude in range(-90, 91, 5):

@@ -136,3 +136,20 @@ def test_the_name_that_counts_is_the_one_the_file_came_under(tmp_path):
 
 def test_offsets():
     assert [exif.read_offset(text) for text in ("Z", "+05:45", "-0330", "", "+15:00", "+01:75")] == [0, 345, -210, None, None, None]
+
+
+def test_notes_that_tell_a_day_alone_and_notes_from_before_nights_begin():
+    assert dating.dated({}, packet(photoshop__DateCreated="2019-06-03"), "") == Dated(datetime(2019, 6, 3, 12), None, "notes", True)
+    assert dating.dated({}, packet(exif__DateTimeOriginal="1800-01-02T10:00:00"), "").by == "notes"
+    assert dating.dated({}, packet(exif__DateTimeOriginal="1800-01-01T10:00:00"), "") == Dated()
+
+
+@pytest.mark.parametrize("text", ["+01:60", "-00:60", "+14:01"])
+def test_an_offset_no_clock_has_is_none(text):
+    assert exif.read_offset(text) is None
+    assert exif.read_offset("+13:59") == 839
+
+
+def test_a_longer_number_is_no_date_with_its_hour():
+    assert file_dates.taken("20190603_2215001") is None
+    assert file_dates.taken("20190603_221500") == (datetime(2019, 6, 3, 22, 15), False)

@@ -9,8 +9,9 @@ from math import e
 
 import numpy as np
 import pytest
+from covering import worth
 
-from keeper.study.choosing import greedy, likeness, worth
+from keeper.study.choosing import greedy, likeness
 
 BOUND = 1 - 1 / e
 

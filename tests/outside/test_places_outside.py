@@ -7,7 +7,9 @@ import pytest
 from geographiclib.test import test_geodesic
 
 from keeper.earth import metres_between
-from keeper.store.places.towns_file import open_gazetteer
+from keeper.shipped import resource
+from keeper.store.places.towns import Gazetteer
+from keeper.store.places.towns_file import unpack
 from keeper.study.where import read_coordinates, zone_at
 
 # Published with GeographicLib (C. F. F. Karney); carried by its Python package:
@@ -48,7 +50,7 @@ IANA = {
 
 @pytest.fixture(scope="module")
 def towns(tmp_path_factory):
-    gazetteer = open_gazetteer(tmp_path_factory.mktemp("cache"))
+    gazetteer = Gazetteer(unpack(tmp_path_factory.mktemp("cache"), resource("gazetteer")))
     yield gazetteer
     gazetteer.close()
 

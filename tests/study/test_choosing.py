@@ -2,10 +2,11 @@
 
 import numpy as np
 import pytest
+from covering import worth
 from hypothesis import given
 from hypothesis import strategies as st
 
-from keeper.study.choosing import choose, greedy, likeness, worth
+from keeper.study.choosing import choose, greedy, likeness
 
 SEA = ("sea", "swim", "cold")
 BREAD = ("bread", "oven", "rye")

@@ -5,10 +5,18 @@ from datetime import date
 import pytest
 from PySide6.QtCore import QEvent
 from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
 
 from keeper.actions import writing
 from keeper.clock import StoppedClock
 from keeper.window.frame import opening
+
+
+@pytest.fixture(autouse=True)
+def waits_as_long_as_it_takes(monkeypatch):
+    """A wait ends as soon as what it waits for is there; only what never comes takes so long, on however busy a machine."""
+    for wait in (QtBot.waitUntil, QtBot.waitSignal, QtBot.waitExposed, QtBot.waitCallback):
+        monkeypatch.setitem(wait.__kwdefaults__, "timeout", 60_000)
 
 
 @pytest.fixture

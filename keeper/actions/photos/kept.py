@@ -203,15 +203,6 @@ def to_give_away(store: Store, photo: Photo, longest_side: int | None = None) ->
     return _shown(store, photo, picture.without_whereabouts, longest_side)
 
 
-def original_file(store: Store, photo: Photo) -> Path:
-    """The photo's own file, position and all: to be given away only if the person asks.
-
-    Raises DamagedPhoto.
-    """
-    photos.check(store, photo)
-    return photos.file_of(store, photo)
-
-
 def damaged(store: Store, stopped: Callable[[], bool] = lambda: False) -> tuple[str, ...]:
     """A sentence for each photo that is gone or damaged on disk; reads every file.
 

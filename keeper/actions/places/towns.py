@@ -153,8 +153,3 @@ def place_of(store: Store, chosen: Place | Town | str) -> Place | None:
     if isinstance(chosen, str):
         return there or places.add(store, Place("", name))
     return there if there and there.on_the_way else places.add(store, replace(chosen, name=name))
-
-
-def set_place_to_town(store: Store, night: date, town: Town, clock: Clock) -> Place:
-    """Say that a night was spent in a town; the town becomes a known place."""
-    return set_where(store, night, town, clock)

@@ -7,7 +7,6 @@ fills or a power cut leaves nothing that could be taken for a photo.
 
 import hashlib
 import os
-import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -171,11 +170,6 @@ def keep_thumbnail(folder: Path, sha256: str, longest_side: int, jpeg: bytes, tu
         _gone(coming)
     # Of this name when nothing could be turned, and clear pictures lay on white.
     _gone(file.with_name(f"{sha256}-{longest_side}.jpg"))
-
-
-def drop_thumbnails(folder: Path) -> None:
-    """Forget all thumbnails; they are made again when next shown."""
-    shutil.rmtree(folder / THUMBNAILS, ignore_errors=True)
 
 
 def _copied(path: Path, target: Path) -> tuple[str, int]:

@@ -51,19 +51,6 @@ def _taken(text: str | None) -> datetime | None:
 _LARGEST = 1 << 50
 
 
-def place_file(store: Store, path: Path, ending: str = "") -> tuple[str, int]:
-    """Copy a file into the keeper; its SHA-256 in hexadecimal, and its bytes.
-
-    The same file again is the same photo. Without ``ending`` (no dot) the
-    file's own is taken. Raises UnreadablePhoto or CannotWrite; then nothing
-    is left behind.
-    """
-    coming = files.receive(store.folder, path)
-    files.settle(store.folder, coming, ending or path.suffix.lstrip(".").lower() or "bin")
-    files.make_names_last(store.folder, [coming.sha256])
-    return coming.sha256, coming.bytes
-
-
 def add(store: Store, photo: Photo, came_at: datetime | None = None) -> Photo:
     """Keep what is known of a photo whose file is in its place; returns it as kept.
 

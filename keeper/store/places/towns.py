@@ -59,7 +59,7 @@ def index_words(names: Iterable[str], latitude: float, longitude: float) -> str:
 class Gazetteer:
     """The towns, opened for reading; for one thread, as its connection is.
 
-    ``keeper.store.places.towns_file.open_gazetteer`` unpacks and opens it.
+    ``keeper.store.places.towns_file.unpack`` lays its file down.
     """
 
     def __init__(self, file: Path) -> None:

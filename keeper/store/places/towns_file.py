@@ -9,8 +9,6 @@ from pathlib import Path
 from typing import BinaryIO
 
 from keeper.errors import CannotWrite, KeeperError
-from keeper.shipped import resource
-from keeper.store.places.towns import Gazetteer
 
 _CHUNK = 1 << 20
 
@@ -19,22 +17,14 @@ class NoGazetteer(KeeperError):
     """The list of towns that came with the program is missing or damaged."""
 
 
-def open_gazetteer(cache: Path, shipped: Path | None = None) -> Gazetteer:
-    """Opens the gazetteer, unpacking it into the folder ``cache`` if need be.
+def unpack(cache: Path, shipped: Path) -> Path:
+    """The unpacked file in the folder ``cache``, made anew if it is missing or damaged.
 
     A second or two the first time, then some tens of milliseconds (the file
     is checked by its SHA-256): for a background thread. ``shipped`` is the
     folder of the packed file.
 
     Raises NoGazetteer, or CannotWrite when the cache cannot be written.
-    """
-    return Gazetteer(unpack(cache, shipped or resource("gazetteer")))
-
-
-def unpack(cache: Path, shipped: Path) -> Path:
-    """The unpacked file in ``cache``, made anew if it is missing or damaged.
-
-    Raises as ``open_gazetteer`` does.
     """
     wanted = _wanted(shipped)
     file = cache / f"towns-{wanted[:16]}.db"

@@ -143,10 +143,6 @@ class YearOverview(BasicPage, AsksAgain, Paper):
             # other's way.
             self._ask(brief=False)
 
-    def all_shown(self) -> bool:
-        """Whether the page is filled."""
-        return self.review is not None and self._settled(self.review) and not self._coming
-
     def _settled(self, review: YearReview) -> bool:
         return review.year == self.year and not review.brief
 

@@ -19,6 +19,7 @@ from keeper.clock import StoppedClock
 from keeper.errors import CannotWrite, Stopped, UnknownThing
 from keeper.model import Place, Reading, Tracker
 from keeper.store import nights, resting, trackers
+from keeper.store.photos import known as kept_photos
 from keeper.store.places import named as places
 
 YEAR = 2026
@@ -149,7 +150,7 @@ def test_a_photo_whose_file_is_gone_is_left_out_and_told(year, clock, tmp_path):
     file = tmp_path / "a.jpg"
     file.write_bytes(jpeg_bytes(quarters(90, 60)))
     photo = photos.take_in(year, file, clock, date(YEAR, 2, 2)).photo
-    photos.original_file(year, photo).unlink()
+    kept_photos.file_of(year, photo).unlink()
     made = book.make_book(year, YEAR, BookParts(), tmp_path / "b.pdf", CLOCK)
     assert len(made.left_out) == 2 and made.left_out[1].startswith("A photo was left out.")
 

@@ -153,7 +153,7 @@ def test_showing(store, clock, tmp_path):
     assert (seen.width, seen.height, len(seen.rgb)) == (48, 32, 48 * 32 * 3)
     assert photos.pixels_of(store, photo, 24).width == 24
     assert b"Exif" not in photos.to_give_away(store, photo)
-    assert photos.original_file(store, photo).read_bytes() == path.read_bytes()
+    assert kept.file_of(store, photo).read_bytes() == path.read_bytes()
     shutil.rmtree(store.folder / "thumbnails")
     small = photos.thumbnail_of(store, photo)
     assert photos.thumbnail_of(store, photo) == small
@@ -163,7 +163,7 @@ def test_a_damaged_photo_is_said_wherever_it_is_shown(store, clock, tmp_path):
     photo = photos.take_in(store, taken(tmp_path / "a.jpg"), clock, NIGHT).photo
     sound = photos.take_in(store, HEIC, clock, NIGHT).photo
     kept.file_of(store, photo).write_bytes(b"")
-    for show in (photos.pixels_of, photos.to_give_away, photos.original_file):
+    for show in (photos.pixels_of, photos.to_give_away):
         with pytest.raises(DamagedPhoto, match="a\\.jpg\u201d cannot be shown"):
             show(store, photo)
     with pytest.raises(DamagedPhoto):

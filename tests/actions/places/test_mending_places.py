@@ -120,7 +120,7 @@ def test_a_resting_place_is_not_brought_up_and_can_be_woken(store, spent, clock)
 
 
 def test_a_town_becomes_a_place_once(store, clock):
-    first = towns.set_place_to_town(store, NIGHT, RIGA, clock)
+    first = towns.set_where(store, NIGHT, RIGA, clock)
     assert (first.name, first.region, first.country, first.zone) == ("Riga", "Rīga", "LV", "Europe/Riga")
     assert (first.latitude, first.geoname_id) == (56.946, 456172)
     places.rename(store, first.id, "Home")

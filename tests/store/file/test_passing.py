@@ -116,3 +116,39 @@ def test_a_keeper_that_cannot_be_written_lays_down_elsewhere(store, folder):
     with opening.passing_folder(store) as here:
         assert folder not in Path(here).parents and Path(here).is_dir()
     assert photo_files.PHOTOS in os.listdir(folder) and "passing" not in os.listdir(folder)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="age decides there")
+def test_a_program_that_has_been_open_for_long_keeps_what_it_laid_down(store, folder):
+    room = folder / "passing" / passing.mark(folder)
+    os.utime(room, (time.time() - 2 * HOUR,) * 2)
+    passing.sweep(folder)
+    assert room.is_dir()
+
+
+def test_a_mark_about_to_be_locked_is_not_swept(store, folder):
+    coming = folder / "passing" / ".4711-abcdefabcdef"
+    coming.mkdir(parents=True)
+    passing.sweep(folder)
+    assert coming.is_dir()
+    os.utime(coming, (time.time() - 2 * HOUR,) * 2)
+    passing.sweep(folder)
+    assert not coming.exists()
+
+
+def test_a_mark_that_was_taken_away_is_made_again(store, folder):
+    first = passing.mark(folder)
+    assert passing.mark(folder) == first
+    (folder / "passing" / first).rmdir()
+    with passing.lay_down(folder) as here:
+        assert Path(here).parent == folder / "passing" / passing.mark(folder)
+    assert passing.mark(folder) != first
+
+
+def test_a_process_that_was_split_off_leaves_what_is_not_its_own(folder, tmp_path):
+    room = tmp_path / "passing" / "4711-abcdefabcdef"
+    room.mkdir(parents=True)
+    passing._Mark(room, None, os.getpid() + 1).end()
+    assert room.is_dir()
+    passing._Mark(room, None, os.getpid()).end()
+    assert not room.exists()

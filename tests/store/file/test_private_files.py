@@ -15,6 +15,7 @@ from keeper.actions.photos import kept as photos
 from keeper.actions.rescue import rescue
 from keeper.actions.trouble import note
 from keeper.store import create_store, open_store
+from keeper.store.file import beginning
 from keeper.store.file.opening import FILE, back_up
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="permissions are different there")
@@ -53,6 +54,30 @@ def test_what_is_made_is_its_owners_alone(folder, tmp_path, clock):
         names = {path.name.split(".")[-1].split("-")[0] for path in folder.rglob("*") if path.is_file()}
         assert names >= {"db", "jpg", "txt"} and (folder / f"{FILE}-wal").exists() and (folder / f"{FILE}-shm").exists()
         assert modes(folder) == {}
+
+
+def test_a_keeper_being_begun_is_its_owners_alone_before_a_byte_is_written(folder, monkeypatch):
+    connected, seen = beginning.connected, []
+
+    def looked_at(file, *more):
+        seen.append((file.stat().st_size, stat.S_IMODE(file.stat().st_mode)))
+        return connected(file, *more)
+
+    monkeypatch.setattr(beginning, "connected", looked_at)
+    create_store(folder).close()
+    assert seen == [(0, 0o600)]
+
+
+def test_a_hidden_file_beside_the_keeper_makes_its_folder_nobody_elses(folder, tmp_path, clock):
+    filled(folder, tmp_path, clock).close()
+    folder.chmod(0o755)
+    (folder / ".directory").touch(0o600)
+    open_store(folder).close()
+    assert "." not in modes(folder)
+    folder.chmod(0o755)
+    (folder / "a list.txt").touch(0o600)
+    open_store(folder).close()
+    assert modes(folder) == {".": "0o755"}
 
 
 def test_what_is_rescued_is_its_owners_alone(folder):

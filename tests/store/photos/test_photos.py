@@ -1,6 +1,7 @@
 """Photos in the keeper's folder and in its file."""
 
 import os
+import shutil
 import time
 from dataclasses import replace
 from datetime import UTC, date, datetime
@@ -17,6 +18,14 @@ from keeper.store.photos import known as photos
 NIGHT, NEXT = date(2026, 11, 14), date(2026, 11, 15)
 
 
+def place(store, path):
+    """Copy a file into the keeper, as photos that are brought are; its SHA-256 and its bytes."""
+    coming = photo_files.receive(store.folder, path)
+    photo_files.settle(store.folder, coming, "jpg")
+    photo_files.make_names_last(store.folder, [coming.sha256])
+    return coming.sha256, coming.bytes
+
+
 @pytest.fixture
 def path(tmp_path):
     return save(tmp_path / "harbour.jpg", quarters(300, 200))
@@ -24,7 +33,7 @@ def path(tmp_path):
 
 @pytest.fixture
 def photo(store, path):
-    sha256, size = photos.place_file(store, path)
+    sha256, size = place(store, path)
     taken = datetime(2026, 11, 14, 21, 5, 9)
     return photos.add(store, Photo("", sha256, "jpg", size, 300, 200, 6, taken, 345, 56.9, 24.1, path.name, "Riga"))
 
@@ -46,7 +55,7 @@ def test_a_file_is_copied_as_it_is(store, path, photo):
 
 
 def test_the_same_photo_twice_is_one(store, path, photo):
-    assert photos.place_file(store, path) == (photo.sha256, photo.bytes)
+    assert place(store, path) == (photo.sha256, photo.bytes)
     assert photos.add(store, replace(photo, id="", caption="other")) == photo
     assert photos.count(store) == 1 and len(files_in(store)) == 1
 
@@ -138,7 +147,7 @@ def test_a_photo_gone_or_damaged_is_said_and_mended_by_taking_it_in_again(store,
     file.write_bytes(bytes(data))
     with pytest.raises(DamagedPhoto, match=r"harbour\.jpg. cannot be shown: its file .* was changed"):
         photos.check(store, photo)
-    photos.place_file(store, path)
+    place(store, path)
     photos.check(store, photo)
     file.unlink()
     with pytest.raises(DamagedPhoto, match="its file is gone"):
@@ -148,7 +157,7 @@ def test_a_photo_gone_or_damaged_is_said_and_mended_by_taking_it_in_again(store,
 def test_a_file_that_cannot_be_read_leaves_nothing(store, tmp_path):
     for path in (tmp_path / "gone.jpg", tmp_path):
         with pytest.raises(UnreadablePhoto):
-            photos.place_file(store, path)
+            place(store, path)
     assert files_in(store) == []
 
 
@@ -163,7 +172,7 @@ def test_a_disk_that_fills_half_way_leaves_nothing(store, tmp_path):
     resource.setrlimit(resource.RLIMIT_FSIZE, (2 << 20, before[1]))
     try:
         with pytest.raises(CannotWrite, match=r"cannot be kept in .*"):
-            photos.place_file(store, big)
+            place(store, big)
     finally:
         resource.setrlimit(resource.RLIMIT_FSIZE, before)
     assert files_in(store) == []
@@ -173,7 +182,7 @@ def test_a_folder_that_may_not_be_written(store, path, unprivileged):
     (store.folder / "photos").chmod(0o500)
     unprivileged()
     with pytest.raises(CannotWrite):
-        photos.place_file(store, path)
+        place(store, path)
 
 
 def test_copies_broken_off_long_ago_are_swept_away(store):
@@ -193,9 +202,10 @@ def test_thumbnails_can_be_dropped_at_any_time(store, photo):
     assert photo_files.kept_thumbnail(folder, sha256, 640) is None
     photo_files.thumbnail_file(folder, sha256, 320).write_bytes(b"\xff\xd8cut")
     assert photo_files.kept_thumbnail(folder, sha256, 320) is None
-    photo_files.drop_thumbnails(folder)
-    photo_files.drop_thumbnails(folder)
-    assert not (folder / "thumbnails").exists()
+    shutil.rmtree(folder / "thumbnails")
+    assert photo_files.kept_thumbnail(folder, sha256, 320) is None
+    photo_files.keep_thumbnail(folder, sha256, 320, b"\xff\xd8small\xff\xd9")
+    assert photo_files.kept_thumbnail(folder, sha256, 320)
 
 
 def test_a_thumbnail_that_cannot_be_kept_is_let_be(store, photo):

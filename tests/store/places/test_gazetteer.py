@@ -16,7 +16,8 @@ from keeper.errors import CannotWrite, KeeperError
 from keeper.shipped import resource
 from keeper.store.places import towns_file as gazetteer_file
 from keeper.store.places.cells import cell_of, cells_around
-from keeper.store.places.towns_file import NoGazetteer, open_gazetteer, unpack
+from keeper.store.places.towns import Gazetteer
+from keeper.store.places.towns_file import NoGazetteer, unpack
 from keeper.town import ascii_of, fold
 
 GDANSK = (54.352, 18.647)
@@ -24,7 +25,7 @@ GDANSK = (54.352, 18.647)
 
 @pytest.fixture(scope="module")
 def towns(tmp_path_factory):
-    gazetteer = open_gazetteer(tmp_path_factory.mktemp("cache"))
+    gazetteer = Gazetteer(unpack(tmp_path_factory.mktemp("cache"), resource("gazetteer")))
     yield gazetteer
     gazetteer.close()
 
@@ -315,6 +316,6 @@ def test_the_packed_file_is_small_and_credited():
 
 def test_a_folder_name_with_odd_signs(tmp_path):
     odd = tmp_path / "a b#c?d%20 \u00fc"
-    gazetteer = open_gazetteer(odd)
+    gazetteer = Gazetteer(unpack(odd, resource("gazetteer")))
     assert gazetteer.look_up("gdansk")
     gazetteer.close()

@@ -37,3 +37,9 @@ def test_lines_that_have_gone_do_not_make_a_theme_another():
     assert next_number == 9
     here = {f"line{i}" for i in range(3)}
     assert likeness(old(12), here, {"organ"}, here) == pytest.approx(0.75)
+
+
+def test_lines_that_are_new_do_not_make_a_theme_another():
+    # All ten lines are together still, with ninety of which nobody knew.
+    ids, _ = matched([old(10)], [group(0, 100)], 9)
+    assert ids == [4]

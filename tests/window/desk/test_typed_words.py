@@ -302,3 +302,40 @@ def test_a_draft_offered_once_and_typed_over_is_not_offered_again_while_the_disk
     assert words.to_draft("k") == "other"
     words.typed("k", "one")
     assert words.shown("k", "one", "one two", True) == "one"
+
+
+def test_a_draft_that_comes_from_elsewhere_is_offered_the_next_time_and_not_under_ones_eyes():
+    words = Words()
+    words.shown("k", "one", None, True)
+    assert words.shown("k", "one", "one two", False) is None
+    assert words.state("k") == "kept"
+    assert words.shown("k", "one", "one two", True) == "one two"
+    assert words.state("k") == "found"
+
+
+def test_a_field_that_only_says_what_it_was_given_was_not_touched():
+    words = Words()
+    words.shown("k", "one", "one two", True)
+    words.typed("k", "one two")
+    assert words.to_send("k") is None and words.unkept() == {}
+
+
+def test_what_is_kept_goes_along_when_a_thing_is_called_otherwise():
+    words = Words()
+    words.shown("new", "", None, True)
+    words.typed("new", "one")
+    assert words.to_send("new") == "one"
+    words.was_kept("new", "one")
+    words.called("new", "its number")
+    assert words.state("its number") == "kept" and words.to_send("its number") is None
+    assert words.state("new") == ""
+
+
+def test_a_draft_that_failed_late_takes_no_newer_one_along():
+    words = Words()
+    words.shown("k", "", None, True)
+    for text in ("one", "one two"):
+        words.typed("k", text)
+        assert words.to_draft("k") == text
+    words.not_put_by("k", "one")
+    assert words.to_draft("k") is None and words.draft("k") == "one two"

@@ -73,14 +73,14 @@ def test_another_lanes_work_makes_the_pages_ask_once(qtbot, frame, clock, told, 
 
 def test_another_lanes_work_of_which_nobody_tells_is_seen(qtbot, frame, page, clock, told):
     frame.desk.worker.run(kept(clock))
-    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "Mine.", timeout=2000)
+    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "Mine.", timeout=30_000)
     qtbot.wait(WELL_AFTER)
     assert told == [1]
 
 
 def test_another_connection_is_seen(qtbot, page, write, told):
     write(NIGHT, "memory", "from elsewhere")
-    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from elsewhere", timeout=2000)
+    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from elsewhere", timeout=30_000)
     qtbot.wait(WELL_AFTER)
     assert told == [1]
 
@@ -91,7 +91,7 @@ def test_another_program_is_seen(qtbot, page, folder, told):
         assert other.stdout.readline() == "open\n"
         other.stdin.write("\n")
         other.stdin.flush()
-        qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from another program", timeout=2000)
+        qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from another program", timeout=30_000)
     qtbot.wait(WELL_AFTER)
     assert told == [1]
 
@@ -100,14 +100,14 @@ def test_another_program_beside_an_own_line_is_seen(qtbot, page, write, told):
     write(NIGHT, "memory", "from elsewhere")
     qtbot.keyClicks(page.fields["gratitude"], "Mine.")
     page.keep()
-    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from elsewhere", timeout=2000)
+    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from elsewhere", timeout=30_000)
 
 
 def test_what_was_written_before_the_first_look_is_not_missed(qtbot, frame, write):
     frame._look.stop()
     elsewhere = Elsewhere(frame.desk, frame)
     write(NIGHT, "memory", "from elsewhere")
-    with qtbot.waitSignal(frame.desk.changed, timeout=2000):
+    with qtbot.waitSignal(frame.desk.changed, timeout=30_000):
         elsewhere.look()
 
 

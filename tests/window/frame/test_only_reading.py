@@ -57,7 +57,7 @@ def test_what_is_typed_is_never_called_kept_and_put_on_another_disk_within_secon
     for more, all_of_it in (("Swam", "Swam"), (" in the cold", "Swam in the cold")):
         QTest.keyClicks(field, more)
         qtbot.waitUntil(
-            lambda all_of_it=all_of_it: file.exists() and file.read_text() == f"2026-11-14 memory: {all_of_it}\n", timeout=4000
+            lambda all_of_it=all_of_it: file.exists() and file.read_text() == f"2026-11-14 memory: {all_of_it}\n", timeout=30_000
         )
     page.commit("memory")
     qtbot.waitUntil(lambda: page.blocks["memory"].state.text() == "not kept yet")

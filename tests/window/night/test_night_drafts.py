@@ -147,7 +147,7 @@ def test_a_disk_that_fails_for_a_while_loses_nothing(qtbot, frame, page, store, 
     text = "x" * 19_000
     page.fields["memory"].put(text)
     page.commit("memory")
-    qtbot.waitUntil(lambda: page.blocks["memory"].state.text() == "not kept yet", timeout=8000)
+    qtbot.waitUntil(lambda: page.blocks["memory"].state.text() == "not kept yet", timeout=30_000)
     frame.desk.write(lambda writer: writer.row("PRAGMA max_page_count = 1000000"))
     qtbot.keyClicks(page.fields["memory"], "y")
     qtbot.waitUntil(lambda: [draft.text for draft in lines.drafts(store, tonight)] == [text + "y"])

@@ -11,6 +11,8 @@ from PySide6.QtWidgets import QApplication
 from keeper.actions import writing
 from keeper.clock import StoppedClock
 from keeper.store import lines, nights
+from keeper.window.frame import window
+from keeper.window.parts.typing.field import DRAFT_AFTER
 
 LINE = "The school upright held its pitch."
 
@@ -68,8 +70,9 @@ def test_shift_enter_begins_a_new_row_in_the_same_line(qtbot, page, store, tonig
 
 
 def test_words_being_typed_are_a_draft_within_a_second(qtbot, page, store, tonight):
+    assert DRAFT_AFTER < 1000
     qtbot.keyClicks(page.fields["memory"], "half a sent")
-    qtbot.waitUntil(lambda: bool(lines.drafts(store, tonight)), timeout=1000)
+    qtbot.waitUntil(lambda: bool(lines.drafts(store, tonight)), timeout=30_000)
     draft = lines.drafts(store, tonight)[0]
     assert (draft.kind, draft.text) == ("memory", "half a sent")
     assert kept(store, tonight, "memory") is None
@@ -264,7 +267,7 @@ def test_a_full_disk_is_said_and_loses_nothing(qtbot, frame, page, tonight, monk
     text = "x" * 19_000
     page.fields["memory"].put(text)
     page.commit("memory")
-    qtbot.waitUntil(lambda: "disk is full" in frame.said.text(), timeout=8000)
+    qtbot.waitUntil(lambda: "disk is full" in frame.said.text(), timeout=30_000)
     assert page.fields["memory"].toPlainText() == text
     assert page.blocks["memory"].state.text() == "not kept yet"
     frame.close()
@@ -277,8 +280,9 @@ def test_a_full_disk_is_said_and_loses_nothing(qtbot, frame, page, tonight, monk
 
 
 def test_what_another_program_writes_is_shown_within_two_seconds(qtbot, page, write, tonight):
+    assert window.LOOK_FOR_CHANGES <= 2000
     write(tonight, "memory", "from the terminal")
-    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from the terminal", timeout=2000)
+    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from the terminal", timeout=30_000)
 
 
 def test_what_another_program_writes_never_overwrites_what_is_being_typed(qtbot, page, write, tonight, frame):
@@ -288,14 +292,12 @@ def test_what_another_program_writes_never_overwrites_what_is_being_typed(qtbot,
     assert page.fields["memory"].toPlainText() == "mine, not yet kept"
 
 
-def test_typing_never_holds_the_window_up(qtbot, page):
-    import time
-
-    field, slowest = page.fields["memory"], 0.0
+def test_a_key_asks_nothing_of_the_keeper(qtbot, page, frame, monkeypatch):
+    field, asked = page.fields["memory"], []
     field.put("word " * 3000)
-    for letter in "a few more words at the end":
-        began = time.perf_counter()
-        qtbot.keyClicks(field, letter)
-        slowest = max(slowest, time.perf_counter() - began)
-    # Generous: this only catches work of a wrong order (bench measures).
-    assert slowest < 0.5
+    for way in ("rows", "row"):
+        monkeypatch.setattr(type(frame.desk.store), way, lambda *given: asked.append(given))
+    qtbot.keyClicks(field, "a few more words at the end")
+    monkeypatch.undo()
+    assert field.toPlainText().startswith("word ") and "at the end" in field.toPlainText()
+    assert asked == []

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 import pytest
 from PySide6.QtCore import Qt
 from theme_keeper import fill_with_themes
+from year_pages import all_shown
 
 from keeper.actions import writing
 from keeper.actions.finding import Sought
@@ -55,7 +56,7 @@ def pick(qtbot, frame, words) -> Sought:
 def year(qtbot, frame, made):
     frame.go("year", date(2024, 3, 1))
     page = frame.pages["year"]
-    qtbot.waitUntil(page.overview.all_shown, timeout=20_000)
+    qtbot.waitUntil(lambda: all_shown(page.overview), timeout=20_000)
     return page
 
 
@@ -79,7 +80,7 @@ def test_from_the_words_of_a_year_one_comes_back_to_it(qtbot, year, by_key):
 def test_an_empty_year_offers_neither_words_nor_book(qtbot, frame):
     frame.go("year", NIGHT)
     page = frame.pages["year"].overview
-    qtbot.waitUntil(page.all_shown)
+    qtbot.waitUntil(lambda: all_shown(page))
     assert not any(part.isVisible() for part in (page.sit, page.picture, page.book))
 
 

@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtWidgets import QLabel
+from year_pages import all_shown
 
 from keeper.actions import writing
 from keeper.clock import StoppedClock
@@ -24,7 +25,7 @@ from keeper.window.year.readings import ReadingStrip
 def open_year(qtbot, frame, year):
     frame.go("year", min(date(year, 12, 31), frame.desk.tonight()))
     page = frame.pages["year"].overview
-    qtbot.waitUntil(page.all_shown)
+    qtbot.waitUntil(lambda: all_shown(page))
     return page
 
 
@@ -73,9 +74,9 @@ def test_years_are_turned_by_button_and_by_choice(qtbot, frame, write, lines_of_
     assert [page.years.itemData(place) for place in range(page.years.count())] == [2026, 2025, 2024]
     assert not page.after.isEnabled()
     qtbot.mouseClick(page.before, Qt.MouseButton.LeftButton)
-    qtbot.waitUntil(lambda: page.year == 2025 and page.all_shown())
+    qtbot.waitUntil(lambda: page.year == 2025 and all_shown(page))
     page.years.setCurrentIndex(2)
-    qtbot.waitUntil(lambda: page.year == 2024 and page.all_shown())
+    qtbot.waitUntil(lambda: page.year == 2024 and all_shown(page))
     assert not page.before.isEnabled() and page.after.isEnabled()
     assert "a leap day" in seen(page)
     assert frame.night == date(2024, 12, 31)
@@ -148,7 +149,7 @@ def test_another_palette_and_size_are_taken_up(qtbot, frame, lines_of_may):
     frame.desk.change_setting("text_size", "200")
     frame.desk.change_setting("palette", "night")
     frame.dress_anew()
-    qtbot.waitUntil(page.all_shown)
+    qtbot.waitUntil(lambda: all_shown(page))
     assert "harbour" in seen(page)
 
 

@@ -4,6 +4,7 @@ from datetime import date
 
 import pytest
 from PySide6.QtCore import Qt
+from year_pages import all_shown
 
 from keeper.actions.years import shown as years
 from keeper.actions.years import sitting as year_sitting
@@ -154,7 +155,7 @@ def test_answers_are_kept_as_they_are_left_and_the_year_is_closed(qtbot, frame, 
     qtbot.mouseClick(sitting.onward, LEFT)
     overview = frame.pages["year"].overview
     qtbot.waitUntil(lambda: overview.isVisible() and overview.sit.text() == "Open the sitting again")
-    qtbot.waitUntil(overview.all_shown)
+    qtbot.waitUntil(lambda: all_shown(overview))
     assert [one.answer for one in overview.review.answers] == ["A *calm* year & more", "Oddny"]
 
 
