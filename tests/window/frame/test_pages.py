@@ -65,7 +65,7 @@ print(page.first.text(), "|", page.first.hasFocus())
 frame.dress_anew()
 press(Qt.Key.Key_Space)
 print(frame.page_shown(), frame.night, frame.keep_all())
-print("keeper.window.begun.page" in {f"keeper.window.{name}" for name in __import__("keeper.window.frame.quiet", fromlist="AHEAD").AHEAD})
+print("keeper.window.begun.page" in {f"keeper.window.{name}" for name in __import__("keeper.window.frame.start.warming", fromlist="AHEAD").AHEAD})
 frame.close()
 """
 

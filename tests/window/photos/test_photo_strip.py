@@ -367,7 +367,7 @@ def test_beyond_a_couple_of_dozen_the_full_view_has_the_rest(qtbot, three, monke
 
 def test_nothing_of_photos_is_brought_in_before_one_can_type():
     told = subprocess.run(
-        [sys.executable, "-c", "import sys; import keeper.window.frame.opening; "
+        [sys.executable, "-c", "import sys; import keeper.window.frame.opening, keeper.window.night.page; "
          "print(*sys.modules)"],
         capture_output=True, text=True, check=True,
     )  # fmt: skip
