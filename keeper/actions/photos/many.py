@@ -233,7 +233,9 @@ class _Run:
         told = "" if why is None else "Stopped before the end." if isinstance(why, Stopped) else str(why)
         rest = count - self.taken - self.already - len(self.left_out)
         if told and rest > 0:
-            told = f"{told} The other {written.number(rest)} of {written.number(count)} {'was' if rest == 1 else 'were'} not taken in."
+            which = "None" if rest == count else f"The other {written.number(rest)}"
+            was = "were" if 1 < rest < count else "was"
+            told = f"{told} {which} of {written.number(count)} {was} {'taken' if rest == count else 'not taken'} in."
         return Summary(self.taken, len(self.nights), self.already, tuple(self.left_out), told, self.lot)
 
 

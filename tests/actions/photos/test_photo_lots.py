@@ -257,7 +257,7 @@ def test_where_nothing_could_be_kept_there_is_no_lot(store, clock, card, monkeyp
     monkeypatch.setattr(lots, "note_photos", full)
     done = photos.take_in_many(store, card, clock)
     assert (done.taken, done.lot, photo_lots.latest_lot(store)) == (0, None, None)
-    assert done.sentence.endswith("The other 3 of 3 were not taken in.")
+    assert done.sentence.endswith("None of 3 was taken in.")
 
 
 def test_a_lot_has_its_moment(store, clock, card):
