@@ -17,8 +17,9 @@ os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="keeper-tests-")
 if sys.platform.startswith("linux") and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-# For tests/fifty_years.py, tests/soundness.py and others.
+# For tests/fifty_years.py, and for what several tests use.
 sys.path.insert(0, str(Path(__file__).parent))
+sys.path.insert(0, str(Path(__file__).parent / "support"))
 
 from hypothesis import HealthCheck, settings
 

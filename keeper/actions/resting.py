@@ -2,12 +2,12 @@
 
 from datetime import date
 
+from keeper.dates.spelling import ENGLISH, Spelling
+from keeper.dates.typed import understood
 from keeper.errors import UnknownThing, UnreadableDate
-from keeper.spelling import ENGLISH, Spelling
 from keeper.store import Store
 from keeper.store import resting as kept
 from keeper.store.resting import Resting
-from keeper.typed_dates import understood
 
 __all__ = ["Resting", "read_span", "rest_span", "wake", "wake_span", "what_rests"]
 

@@ -4,9 +4,9 @@ import unicodedata
 from datetime import date
 from textwrap import shorten
 
-from keeper import written
 from keeper.actions.carrying import carry_on
 from keeper.clock import Clock
+from keeper.dates import written
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.model import KINDS, Draft, Line, Place
 from keeper.store import Store, lines, month_pages, nights, resting

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from keeper.written import MONTHS, WEEKDAYS, month_and_year
+from keeper.dates.written import MONTHS, WEEKDAYS, month_and_year
 
 _OUTCOMES = {"set": "", "done": "came about", "carried on": "went on", "let go": "let be"}
 

@@ -9,11 +9,12 @@ from pathlib import Path
 
 import click
 
-from keeper import __version__, written
+from keeper import __version__
 from keeper.actions import rescue, trouble
 from keeper.cli import habits, making_books, resting, shown, taking, telling, telling_themes, whereabouts
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
+from keeper.dates import written
 from keeper.errors import CannotWrite, KeeperError
 
 DONE, WRONG, MISUSED = 0, 1, 2

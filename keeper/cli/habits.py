@@ -4,7 +4,7 @@ import locale
 from datetime import date
 from functools import cache
 
-from keeper.written import Habits
+from keeper.dates.written import Habits
 
 _SAMPLE = date(2001, 12, 27)
 

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import click
 
-from keeper import written
 from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.taking import heeding_interrupts
+from keeper.dates import written
 from keeper.errors import AlreadyKept, UnreadableDate
 
 PARTS = {

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from keeper.actions.paper.making import BookMade
     from keeper.actions.photos.kept import Summary, TakenIn
     from keeper.actions.places.where_between import SpanSaid
+    from keeper.dates.typed import Understood
     from keeper.review.themes import ThemesView
-    from keeper.typed_dates import Understood
 
 
 class NamedKeeper:
@@ -104,7 +104,7 @@ class NamedKeeper:
     def _understood(self, typed: str) -> "Understood":
         # Most commands name no date.
         from keeper.cli.own_spelling import own_spelling
-        from keeper.typed_dates import understood
+        from keeper.dates.typed import understood
 
         meant = understood(typed, self.tonight, own_spelling())
         if not meant.sure:

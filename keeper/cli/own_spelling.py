@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from datetime import date
 from functools import cache
 
-from keeper.spelling import ENGLISH, Spelling, order_of
+from keeper.dates.spelling import ENGLISH, Spelling, order_of
 
 _MONTH_FIRST = ("US", "PH", "FM", "PW", "MH")
 _YEAR_FIRST = ("sv", "ja", "zh", "ko", "hu", "lt", "mn", "fa", "eu", "dz", "si")

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 import click
 
-from keeper import written
 from keeper.cli import shown
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, WORDS
+from keeper.dates import written
 
 
 @dataclass(frozen=True)

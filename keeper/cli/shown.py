@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from datetime import date
 
 from keeper.actions.writing import readable
+from keeper.dates.written import long_date, month_and_year
 from keeper.model import Draft, Found, Line, Night, Place, Wording
 from keeper.review.night import NightPage
-from keeper.written import long_date, month_and_year
 
 WIDEST = 100
 """Longer rows than this are hard to read, however wide the terminal."""

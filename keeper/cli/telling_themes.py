@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from keeper import written
 from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
+from keeper.dates import written
 
 if TYPE_CHECKING:
     from keeper.review.themes import ThemesView, Thread

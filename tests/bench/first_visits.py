@@ -9,7 +9,7 @@ import os
 import sys
 from pathlib import Path
 
-sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[1])]
+sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[1]), str(Path(__file__).parents[1] / "support")]
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 QUIET = 8000

@@ -1,9 +1,7 @@
 """Forty kills of a real window, with nothing lost, then or later."""
 
-import sys
-from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+
 
 from window_kills import kill_windows
 

@@ -96,7 +96,7 @@ def test_memory_of_fifty_years():
     if not status.is_file():
         pytest.skip("no page of the kernel tells the peak here")
     program = (
-        "import re, sys; sys.path[:0] = ['tests', 'tests/bench']; import test_bench_themes as b;"
+        "import re, sys; sys.path[:0] = ['tests', 'tests/support', 'tests/bench']; import test_bench_themes as b;"
         "from keeper.study.themes.nouns import ThemeLine; from keeper.study.themes.rebuilding import rebuild;"
         "rebuild([ThemeLine(str(i), t, b.NIGHT) for i, t in enumerate(b.many_texts(55_000))]);"
         "print(int(re.search(r'VmHWM:\\s+(\\d+)', open('/proc/self/status').read())[1]) // 1024)"

@@ -4,11 +4,11 @@ import locale
 
 import pytest
 
-from keeper import written
 from keeper.actions import opening
 from keeper.cli import command, named_keeper
 from keeper.cli import habits as own_habits
-from keeper.written import Habits
+from keeper.dates import written
+from keeper.dates.written import Habits
 
 GERMAN = {"thousands_sep": ".", "decimal_point": ","}
 AMERICAN = {"thousands_sep": ",", "decimal_point": "."}

@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from keeper import days
+from keeper.dates.typed import understood
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.errors import UnreadableDate
-from keeper.typed_dates import understood
 
 TONIGHT = date(2026, 11, 14)
 YEARS = range(FIRST_NIGHT.year, LAST_NIGHT.year + 1)

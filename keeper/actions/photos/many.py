@@ -9,12 +9,12 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from keeper import written
 from keeper.actions.photos.bringing import Brought, bring, keep_brought
 from keeper.actions.photos.finding import files_of
 from keeper.actions.photos.lots import clear_taken_back
 from keeper.actions.photos.offers import lies_ahead, own_night
 from keeper.clock import Clock
+from keeper.dates import written
 from keeper.errors import CannotWrite, CutOffPhoto, KeeperError, Stopped, UnreadablePhoto, shown_name
 from keeper.exchange.picture import PictureFacts
 from keeper.model import Photo

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from keeper import written
 from keeper.clock import Clock
+from keeper.dates import written
 from keeper.days import night_of
 from keeper.earth import Point, metres_between, rank_by_distance
 from keeper.model import Photo, Place

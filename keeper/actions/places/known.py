@@ -4,9 +4,10 @@ from dataclasses import replace
 from datetime import date
 from itertools import islice
 
-from keeper import settings, written
+from keeper import settings
 from keeper.actions.awake import awake
 from keeper.actions.writing import check_text
+from keeper.dates import written
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import Found, Photo, Place
 from keeper.review import places as review

@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from keeper import written
 from keeper.actions.places.known import known
 from keeper.clock import Clock
+from keeper.dates import written
 from keeper.errors import UnknownThing
 from keeper.model import Place, PlaceMerge
 from keeper.review.places import MergedInto

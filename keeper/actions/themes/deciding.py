@@ -7,10 +7,10 @@ is done only names and pins are seen.
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from keeper import written
 from keeper.actions.themes.decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, as_row, left_out, mark_of
 from keeper.actions.writing import check_text
 from keeper.clock import Clock
+from keeper.dates import written
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.store import Store, lines
 from keeper.store.folding import bare

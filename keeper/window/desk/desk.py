@@ -6,9 +6,10 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
-from keeper import settings, written
+from keeper import settings
 from keeper.actions import opening, reading
 from keeper.clock import Clock
+from keeper.dates import written
 from keeper.days import FIRST_NIGHT
 from keeper.errors import KeeperError
 from keeper.window.desk import wording

@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QDate, QLocale
 
-from keeper.spelling import Spelling, order_of
+from keeper.dates.spelling import Spelling, order_of
 
 _SAID = re.compile(r"'([^']+)'")
 # What a form of Qt says as it is, such as "de" in Spanish.

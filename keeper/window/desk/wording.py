@@ -4,8 +4,8 @@ from datetime import date, datetime
 
 from PySide6.QtCore import QDate, QLocale
 
-from keeper import written
-from keeper.written import (
+from keeper.dates import written
+from keeper.dates.written import (
     Habits,
     counted,
     day_and_month,

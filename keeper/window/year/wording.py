@@ -1,11 +1,11 @@
 """The program's words for a year."""
 
+from keeper.dates.written import MONTHS
 from keeper.review.places import PlacesView, Travels
 from keeper.review.year import Counts, MonthMean, MovedWord, ThemeFlow, YearReadings, YearReview
 from keeper.window.desk import wording
 from keeper.window.desk.wording import CAUTION
 from keeper.window.parts.places import wording as place_wording
-from keeper.written import MONTHS
 
 __all__ = ["CAUTION", "MONTHS"]
 

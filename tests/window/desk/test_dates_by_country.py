@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PySide6.QtCore import QDate, QLocale
 
+from keeper.dates.typed import understood
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
-from keeper.typed_dates import understood
 from keeper.window.desk import wording
 from keeper.window.desk.own_spelling import own_spelling
 from keeper.window.frame.go_to import GoToDialog

@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtCore import QLocale, Qt
 from PySide6.QtWidgets import QLabel
 
-from keeper import written
+from keeper.dates import written
 from keeper.window.desk import wording
 from keeper.window.frame.go_to import GoToDialog
 from keeper.window.parts.places import wording as place_wording

@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.actions import writing
 from keeper.actions.places import towns
+from keeper.dates.written import full_date
 from keeper.window.parts.places.span_dialog import SUCH_AS, SpanDialog
-from keeper.written import full_date
 
 NIGHT = date(2026, 11, 14)
 

@@ -2,8 +2,8 @@
 
 from PySide6.QtWidgets import QLineEdit
 
+from keeper.dates.typed import Understood, understood
 from keeper.errors import UnreadableDate
-from keeper.typed_dates import Understood, understood
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.own_spelling import own_spelling

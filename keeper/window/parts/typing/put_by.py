@@ -41,6 +41,7 @@ class PutBy(QObject):
         self._desk, self._edit, self._what, self._at_once = desk, edit, what, at_once
         self._tell = tell or desk.said.emit
         self._ref: str | None = None
+        self._held = False
         self._showing = False
         self._typed_early = False
         self._pause = QTimer(self)
@@ -94,7 +95,16 @@ class PutBy(QObject):
         before, self._ref = self.key, ref
         self._desk.words.called(before, self.key)
         self._draft(before)
-        self._pause.start()
+        self.let_go()
+
+    def hold(self) -> None:
+        """Write nothing until it is known by which ref the thing goes: till ``call``, or ``let_go``."""
+        self._held = True
+
+    def let_go(self) -> None:
+        """Write again, what was typed meanwhile first."""
+        self._held = False
+        self.put_by()
 
     def waits(self) -> bool:
         """Whether the field holds what is not kept."""
@@ -105,6 +115,8 @@ class PutBy(QObject):
     def put_by(self) -> None:
         """Put by what is typed, if it is neither kept nor put by already."""
         self._pause.stop()
+        if self._held:
+            return
         if self._at_once and self._ref is not None:
             ref = self._ref
             self.write(lambda store, text: self._at_once(store, ref, text))

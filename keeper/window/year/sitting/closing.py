@@ -4,6 +4,7 @@ from functools import partial
 from itertools import pairwise
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
+from shiboken6 import isValid
 
 from keeper.actions.years import sitting
 from keeper.review.year import Closing
@@ -82,8 +83,13 @@ class ClosingStep(QWidget):
 
     def _reword(self, old: str, new: str) -> None:
         self.commit_all()
-        year = self.year
-        self._write(lambda store: sitting.reword_question(store, year, old, new), partial(self._call, year, old, new))
+        year, words = self.year, self._words[old]
+        # What is typed from here on is kept under the new wording, or under the old if that fails.
+        words.hold()
+        self._write(
+            lambda store: sitting.reword_question(store, year, old, new), partial(self._call, year, old, new),
+            lambda: isValid(words) and words.let_go(),
+        )  # fmt: skip
 
     def _call(self, year: int, old: str, new: str) -> None:
         # The field stays, with whatever has been typed into it since.

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from keeper.dates.spelling import Spelling, order_of, same
+from keeper.dates.typed import understood
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.errors import KeeperError, UnreadableDate
-from keeper.spelling import Spelling, order_of, same
-from keeper.typed_dates import understood
 
 TONIGHT = date(2026, 11, 14)
 """A Saturday."""

@@ -4,9 +4,9 @@ from calendar import monthrange
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from keeper.dates.spelling import ENGLISH_MONTHS, ENGLISH_WEEKDAYS
 from keeper.days import FIRST_NIGHT, LAST_NIGHT, last_of_month
 from keeper.errors import UnreadableDate
-from keeper.spelling import ENGLISH_MONTHS, ENGLISH_WEEKDAYS
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,11 @@ import re
 from calendar import monthrange
 from datetime import date, timedelta
 
-from keeper import numbered_dates as dates
+from keeper.dates import numbered as dates
+from keeper.dates.numbered import Understood
+from keeper.dates.spelling import ENGLISH, PARTED, Spelling, compounds, day_words, in_plain_figures, names, same
 from keeper.days import last_month, last_of_month
 from keeper.errors import UnreadableDate
-from keeper.numbered_dates import Understood
-from keeper.spelling import ENGLISH, PARTED, Spelling, compounds, day_words, in_plain_figures, names, same
 
 _LETTERS_SHOWN = 40
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from PIL import Image
 
-REAL = Path(__file__).parent / "data" / "photos"
+REAL = Path(__file__).parents[1] / "data" / "photos"
 HEIC = REAL / "cheers_1440x960.heic"
 FORMATS = {"jpg": "JPEG", "png": "PNG", "webp": "WEBP", "tif": "TIFF"}
 

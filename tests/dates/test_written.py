@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from keeper import written
-from keeper.written import Habits
+from keeper.dates import written
+from keeper.dates.written import Habits
 
 DAY, OTHER = date(2026, 11, 14), date(2026, 11, 3)
 ENGLISH, GERMAN, AMERICAN = Habits(), Habits(".", ",", 4), Habits(",", ".", 4, True)

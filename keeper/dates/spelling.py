@@ -5,9 +5,9 @@ import unicodedata
 from dataclasses import dataclass
 from functools import cache
 
+from keeper.dates.written import MONTHS as ENGLISH_MONTHS
+from keeper.dates.written import WEEKDAYS as ENGLISH_WEEKDAYS
 from keeper.plain_letters import without_marks
-from keeper.written import MONTHS as ENGLISH_MONTHS
-from keeper.written import WEEKDAYS as ENGLISH_WEEKDAYS
 
 # Today, yesterday, the day before: as the Unicode CLDR (relative days) has them, and the usual other spellings.
 _DAYS = {

@@ -1,0 +1,1 @@
+"""Dates: how a person types them, and how they and numbers are written where that person lives."""
