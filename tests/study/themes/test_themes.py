@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
 
+from keeper.errors import Stopped
 from keeper.study.language.words import Word
 from keeper.study.themes import group_lines
 from keeper.study.themes.fitted import Fitted, Speech
@@ -23,7 +24,6 @@ from keeper.study.themes.nouns import (
     Rename,
     Split,
     Start,
-    Stopped,
     TakeOut,
     ThemeLine,
 )

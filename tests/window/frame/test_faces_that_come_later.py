@@ -3,6 +3,7 @@
 from PySide6.QtCore import QEvent, QObject
 
 from keeper.actions import writing
+from keeper.window.frame.start.rest import Rest
 
 
 class Paintings(QObject):
@@ -25,5 +26,5 @@ def test_a_question_is_drawn_again_once_its_italic_is_there(qtbot, store, opened
     shown.installEventFilter(paintings)
     qtbot.wait(200)
     assert paintings.count == 0, "nothing else draws it"
-    frame.rest.take_in_faces()
+    Rest(frame).take_in_faces()
     qtbot.waitUntil(lambda: paintings.count > 0)
