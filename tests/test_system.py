@@ -4,7 +4,6 @@ import os
 import shutil
 import subprocess
 import sys
-import time
 
 import pytest
 
@@ -56,15 +55,19 @@ def test_a_screen_left_behind_by_a_server_that_is_gone_is_no_screen(monkeypatch,
 
 @pytest.mark.skipif(not shutil.which("Xvfb"), reason="Xvfb is not installed.")
 def test_a_screen_that_is_there_is_reached(monkeypatch):
-    server = subprocess.Popen(["Xvfb", ":986", "-noreset", "-screen", "0", "640x480x24"], stderr=subprocess.DEVNULL)
+    # The server takes a number that is free, and tells it.
+    told, tells = os.pipe()
+    server = subprocess.Popen(
+        ["Xvfb", "-displayfd", str(tells), "-noreset", "-nolisten", "tcp", "-screen", "0", "640x480x24"],
+        stderr=subprocess.DEVNULL, pass_fds=(tells,),
+    )  # fmt: skip
+    os.close(tells)
     try:
-        monkeypatch.setenv("DISPLAY", ":986")
-        until = time.monotonic() + 20
-        while not system.answers("xcb", ":986") and time.monotonic() < until:
-            time.sleep(0.1)
+        with open(told, encoding="ascii") as heard:
+            monkeypatch.setenv("DISPLAY", f":{heard.readline().strip()}")
         assert system.check_system() is None
     finally:
-        server.kill()
+        server.terminate()
         server.wait()
 
 

@@ -25,7 +25,9 @@ def wrapped(text: str, first: str = "", others: str = "") -> str:
     rows = []
     # Control codes in a file that came from elsewhere must not steer the terminal.
     for row in readable(text).split("\n"):
-        rows.append(textwrap.fill(row, width, initial_indent=others if rows else first, subsequent_indent=others))
+        # A path that is broken, at its hyphen or in its midst, can be opened by nobody.
+        rows.append(textwrap.fill(row, width, initial_indent=others if rows else first, subsequent_indent=others,
+                                  break_on_hyphens=False, break_long_words=False))  # fmt: skip
     return "\n".join(rows)
 
 

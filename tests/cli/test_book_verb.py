@@ -46,6 +46,11 @@ def test_a_month_is_a_page(run, tmp_path):
     assert run("book", "2026-03", "--small-photo")[:2] == (DONE, f"1 page in {tmp_path / 'keeper-2026-03.pdf'}.\n")
 
 
+def test_a_path_is_told_whole(run, tmp_path):
+    long = tmp_path / ("-".join(["long"] * 30) + ".pdf")
+    assert f"{long}." in run("book", "2026-03", "--to", str(long))[1].split()
+
+
 def test_size_and_parts_are_said(run):
     args = ("--size", "half-letter", "--lines", "chosen", "--without", "map", "--without", "index", "--title", "#1", "--name", "M")
     assert run("book", "2026", *args)[0] == DONE
