@@ -56,10 +56,12 @@ def _import_all_but_qt() -> None:
     import queue
     import threading
 
-    from keeper.actions import opening, reading, rescue, trouble, writing
-    from keeper.window.desk import keys, palette
+    from keeper.actions import drafts, opening, reading, rescue, trouble, writing
+    from keeper.dates import written
+    from keeper.window.desk import keys, palette, words
+    from keeper.window.night import history
 
-    del queue, threading, opening, reading, rescue, trouble, writing, keys, palette
+    del queue, threading, drafts, opening, reading, rescue, trouble, writing, written, keys, palette, words, history
 
 
 def _told(error: KeeperError) -> int:
