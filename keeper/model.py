@@ -32,6 +32,22 @@ class Moment:
 
 
 @dataclass(frozen=True)
+class Act:
+    """One thing a person did, as they would say it.
+
+    ``told`` ends the sentence "Took back: ...", for example "Lübeck for the
+    night of 3 June 2026". ``page``, ``night`` and ``thing`` are where it is
+    seen: a page of the window by its name, its night, the id of one of its
+    things.
+    """
+
+    told: str
+    page: str = "night"
+    night: date | None = None
+    thing: str = ""
+
+
+@dataclass(frozen=True)
 class Line:
     """A sentence or a few, of one kind, belonging to one night."""
 

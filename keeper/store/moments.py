@@ -11,6 +11,9 @@ _EARLIEST, _LATEST = 1800, 2999
 
 _A_DAY = 24 * 60
 
+NUMBERS_A_NIGHT = 4
+"""How many numbers of lines are reserved for each night."""
+
 
 def utc_text(instant: datetime) -> str:
     """An aware instant as ISO 8601 in UTC, to the microsecond."""
@@ -99,4 +102,4 @@ def line_number(night: date, kind: str) -> int:
     Numbers follow the nights, so the index of words is in the order of nights
     and the newest answers come first without a sort.
     """
-    return night.toordinal() * 4 + KINDS.index(kind)
+    return night.toordinal() * NUMBERS_A_NIGHT + KINDS.index(kind)

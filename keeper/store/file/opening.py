@@ -11,6 +11,7 @@ from weakref import WeakSet
 
 from keeper import private
 from keeper.errors import CannotWrite, NewerKeeper, NotAKeeper
+from keeper.model import Act
 from keeper.store.file.folder import BACKUPS, FILE, close_to_others, in_the_way, no_folder
 from keeper.store.file.sentences import ONLY_READ, earlier_copies, no_keeper, told, why_only_read, with_advice
 
@@ -103,10 +104,11 @@ class Store:
         news, self._damage_told = self.damage[self._damage_told :], len(self.damage)
         return news
 
-    def writing(self) -> AbstractContextManager[sqlite3.Connection]:
+    def writing(self, act: Act | None = None) -> AbstractContextManager[sqlite3.Connection]:
         """One transaction; on disk when the block is left, or nothing is.
 
-        May be nested: the outermost commits. Raises CannotWrite when the disk
+        May be nested: the outermost commits, and what it is told as holds for
+        all. Raises CannotWrite when the disk
         is full, read-only or held by another.
         """
         if self.only_read:

@@ -13,8 +13,9 @@ class Listed(NamedTuple):
     """A page of the window.
 
     ``name`` is how the program calls it, and what is remembered; ``title``
-    stands in the row. ``made_by`` is its class, a ``Page``, as "room.page:Class"
+    stands in the row, or in the list at its end if it is ``behind``. ``made_by`` is its class, a ``Page``, as "room.page:Class"
     below the window. Its ``key`` is Ctrl and its number, or one of its own.
+    One that is ``behind`` and has none is opened by that list alone.
     ``of_a_night``: going from night to night stays on it.
     """
 
@@ -23,6 +24,7 @@ class Listed(NamedTuple):
     made_by: str
     key: str = ""
     of_a_night: bool = False
+    behind: bool = False
 
     @property
     def module(self) -> str:
@@ -43,7 +45,7 @@ PAGES = (
     Listed("themes", "Themes", "themes.page:ThemesPage"),
     Listed("places", "Places", "places.page:PlacesPage"),
     Listed("find", "Find", "find.page:FindPage"),
-    Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,"),
+    Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
 )
 
 LISTED = {page.name: page for page in PAGES}
@@ -51,8 +53,13 @@ LISTED = {page.name: page for page in PAGES}
 NIGHT = PAGES[0].name
 """The page one writes on: the window opens on it, and what belongs to a night leads there."""
 
-NUMBERED = tuple(page.name for page in PAGES if not page.key)
+IN_ROW = tuple(page for page in PAGES if not page.behind)
+
+BEHIND = tuple(page for page in PAGES if page.behind)
+"""The pages that are gone to seldom, in their order."""
+
+NUMBERED = tuple(page.name for page in IN_ROW if not page.key)
 """The pages that the number keys open, in their order."""
 
-KEY_OF = {page.name: page.key or f"Ctrl+{NUMBERED.index(page.name) + 1}" for page in PAGES}
-"""What opens each page."""
+KEY_OF = {page.name: page.key or f"Ctrl+{NUMBERED.index(page.name) + 1}" for page in PAGES if page.key or not page.behind}
+"""What opens each page that has a key."""

@@ -5,14 +5,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QTimer
-from PySide6.QtWidgets import QButtonGroup, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from keeper.actions import reading
 from keeper.actions.rescue import rescue
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.early import CENTRED, FOCUS_BY_TAB, setting
-from keeper.window.desk.pages import KEY_OF, LISTED, NIGHT
+from keeper.window.desk.pages import BEHIND, IN_ROW, KEY_OF, LISTED, NIGHT
 from keeper.window.frame.elsewhere import Elsewhere
+from keeper.window.frame.more import More
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import label, row
 
@@ -83,17 +84,17 @@ class Frame(QWidget):
         self.setMinimumSize(min(px(36), 640), min(px(28), 480))
 
     def _names(self) -> QWidget:
-        group = QButtonGroup(self)
-        for page, key in KEY_OF.items():
-            button = QPushButton(LISTED[page].title)
+        for page in IN_ROW:
+            button = QPushButton(page.title)
             button.setProperty("page", True)
             button.setCheckable(True)
             setting(button, FOCUS_BY_TAB)
-            button.setToolTip(key)
-            button.clicked.connect(lambda _, page=page: self.desk.go(page))
-            group.addButton(button)
-            self.buttons[page] = button
-        return Flow(self.desk.look, *self.buttons.values(), gap=0.4, tight=0, apart=True)
+            button.setToolTip(KEY_OF[page.name])
+            button.clicked.connect(lambda _, name=page.name: self.desk.go(name))
+            self.buttons[page.name] = button
+        more = More(self.desk)
+        self.buttons |= dict.fromkeys((page.name for page in BEHIND), more)
+        return Flow(self.desk.look, *dict.fromkeys(self.buttons.values()), gap=0.4, tight=0, apart=True)
 
     def _connect(self) -> None:
         self.desk.set_way(self.go)
@@ -142,7 +143,8 @@ class Frame(QWidget):
         # "Tonight" in the row of pages leads back to tonight, not to the night seen last.
         self.night = night or (self.desk.tonight() if name == NIGHT else self.night)
         self.stack.setCurrentWidget(page)
-        self.buttons[name].setChecked(True)
+        for button in self.buttons.values():
+            button.setChecked(button is self.buttons[name])
         page.show_night(self.night)
         if thing is not None:
             page.show_thing(thing)

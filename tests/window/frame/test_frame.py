@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdi
 
 from keeper.clock import StoppedClock
 from keeper.store import lines, open_store
-from keeper.window.desk.pages import NUMBERED
+from keeper.window.desk.pages import BEHIND, IN_ROW, NUMBERED
 from keeper.window.frame import opening
 from keeper.window.frame.single import Listener, call_forward
 from keeper.window.frame.start.warming import Warming
@@ -220,3 +220,23 @@ def test_work_can_be_stopped_and_tells_how_far_it_is(qtbot, frame):
     assert frame.desk.worker.finish(5)
     qtbot.wait(50)
     assert done == [] and heard[0] == (0.0, "working")
+
+
+def test_at_most_seven_pages_stand_in_the_row():
+    assert len(IN_ROW) <= 7 and BEHIND
+
+
+@pytest.mark.parametrize("page", BEHIND, ids=lambda page: page.name)
+def test_each_page_behind_is_reached_by_keys_alone(qtbot, frame, page):
+    button = frame.buttons[page.name]
+    button.setFocus()
+    qtbot.keyClick(button, Qt.Key.Key_Space)
+    assert frame.page_shown() == "night" and not button.isChecked()
+    menu = QApplication.activePopupWidget()
+    for _ in range(BEHIND.index(page)):
+        qtbot.keyClick(menu, Qt.Key.Key_Down)
+    qtbot.keyClick(menu, Qt.Key.Key_Return)
+    assert frame.page_shown() == page.name and button.isChecked()
+    assert not frame.buttons["night"].isChecked()
+    frame.go("night")
+    assert frame.buttons["night"].isChecked() and not button.isChecked()
