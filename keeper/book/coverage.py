@@ -8,7 +8,7 @@ Letters = frozenset[int]
 
 @lru_cache(maxsize=1)
 def faces(folder: Path) -> tuple[Letters, ...]:
-    """The code points of each typeface below a folder; some 100 milliseconds the first time, as a book is made."""
+    """The code points of each typeface below a folder; up to half a second the first time, as a book is made."""
     return tuple(letters_of(file) for file in sorted(folder.rglob("*.ttf")))
 
 

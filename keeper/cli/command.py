@@ -165,16 +165,21 @@ def find(named: NamedKeeper, words: tuple[str, ...], limit: int, **narrowed: str
 
 @keeper.command(short_help="Say where one night was spent, or a span of them.")
 @click.argument("place", nargs=-1, required=True, type=WORDS)
+@click.option("--night", metavar="DATE", type=DATE, help="One night (default: tonight).")
 @click.option("--from", "first", metavar="DATE", type=DATE, help="The first night (default: tonight).")
 @click.option("--to", "--until", "last", metavar="DATE", type=DATE, help="The last night, or this month's end (default: tonight).")
 @click.option("--over", is_flag=True, help="Change nights that were said to be elsewhere too.")
 @click.pass_obj
-def at(named: NamedKeeper, place: tuple[str, ...], first: str | None, last: str | None, over: bool) -> None:
+def at(
+    named: NamedKeeper, place: tuple[str, ...], night: str | None, first: str | None, last: str | None, over: bool
+) -> None:
     """Say that nights were spent at PLACE; a new name is a new place.
 
     Nights said to be elsewhere stay so, and are told. No lines are needed.
     """
-    telling.done(whereabouts.said(named.say_where(" ".join(place), first, last, over)))
+    if night and (first or last):
+        raise click.UsageError("--night is for one night; --from and --to are the ends of several.")
+    telling.done(whereabouts.said(named.say_where(" ".join(place), night or first, night or last, over)))
 
 
 @keeper.command(short_help="Take in photos, and folders of them.")

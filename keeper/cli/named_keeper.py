@@ -187,16 +187,23 @@ class NamedKeeper:
 
     def sought(self, words: tuple[str, ...], *, kind: str | None, place: str | None, theme: str | None, first: str | None,
                last: str | None, best: bool) -> finding.Sought:  # fmt: skip
-        """What is looked for. Raises UnknownThing for a place or theme that is not known."""
+        """What is looked for.
+
+        Raises UnknownThing for a place or theme that is not known, UnreadableDate for an end before the beginning.
+        """
         if theme:
             from keeper.actions.themes.asking import named
+        begin = self._understood(first).first if first else None
+        end = self._understood(last).last if last else None
+        if begin and end and end < begin:
+            raise UnreadableDate(f"The last night, {end.isoformat()}, comes before the first, {begin.isoformat()}.")
         return finding.Sought(
             typed=" ".join(_exactly(word) for word in words),
             kind=kind or "",
             place_id=self._place(place).id if place else "",
             theme=named(self.store, theme) if theme else None,
-            first=self._understood(first).first if first else None,
-            last=self._understood(last).last if last else None,
+            first=begin,
+            last=end,
             best_first=best,
         )
 

@@ -70,3 +70,9 @@ def test_finding_says_how_a_date_of_two_meanings_was_read(run):
 def test_a_span_rests_as_it_is_typed(run, store):
     assert run("rest", "--from", "9 December 2024", "--until", "January 2025")[0] == DONE
     assert [(one.first, one.last) for one in resting.what_rests(store)] == [(date(2024, 12, 9), date(2025, 1, 31))]
+
+
+def test_an_end_before_the_beginning_is_said(run):
+    status, told, complained = run("find", "fog", "--from", "12.2026", "--to", "11.2026")
+    assert (status, told) == (WRONG, "")
+    assert " ".join(complained.split()) == "The last night, 2026-11-30, comes before the first, 2026-12-01."

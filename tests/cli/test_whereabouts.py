@@ -8,7 +8,7 @@ import pytest
 from keeper.actions import opening, reading
 from keeper.actions.places import known as places
 from keeper.cli import named_keeper
-from keeper.cli.command import DONE, WRONG, main
+from keeper.cli.command import DONE, MISUSED, WRONG, main
 from keeper.clock import StoppedClock
 
 NIGHT = date(2026, 11, 14)
@@ -98,3 +98,10 @@ def test_what_was_not_carried_on_over_a_zone_is_said(run, where, folder, monkeyp
     told = run("write", "A vending machine hummed.")[1]
     assert " ".join(told.split()).endswith("Lisbon, in another time zone, was not carried on; --place says where you are.")
     assert where(NIGHT) == ""
+
+
+def test_one_night_is_said_by_its_date(run, where):
+    told = run("at", "Lisbon", "--night", "2026-11-05")
+    assert told == (DONE, "At Lisbon: Thursday 5 November 2026.\n", "")
+    assert [where(NIGHT.replace(day=day)) for day in (4, 5, 6)] == ["", "Lisbon", ""]
+    assert run("at", "Lisbon", "--night", "2026-11-05", "--to", "2026-11-06")[0] == MISUSED
