@@ -19,6 +19,9 @@ from demo_db.still import Pretence, held_still
 from keeper.days import last_of_month
 from keeper.model import KINDS, Goal, Moment, MonthPage, Person, Photo, Reading
 from keeper.store import Store, create_store, lines, month_pages, nights, open_store, people, resting, trackers
+
+# Brought in late elsewhere, and only what is there can be held still.
+from keeper.store.file import beginning  # noqa: F401
 from keeper.store.file.opening import FILE
 from keeper.store.ids import shaped
 from keeper.store.moments import utc_text

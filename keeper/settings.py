@@ -15,6 +15,9 @@ INKS = {
 }
 """Inks to choose from, as they look on paper by day."""
 
+PAPERS = {"day": "#fbf8f1", "night": "#1c1915"}
+"""Papers to choose from; ink and tints are brought to a contrast with each."""
+
 
 @dataclass(frozen=True, slots=True)
 class Setting:
@@ -40,7 +43,7 @@ AS_THE_SYSTEM = "same as the system"
 
 SETTINGS = (
     Setting("palette", AS_THE_SYSTEM, "Colours", "Paper by day, dark and warm by night.",
-            (AS_THE_SYSTEM, "day", "night")),
+            (AS_THE_SYSTEM, *PAPERS)),
     Setting("ink", "blue-black", "Ink", "The one colour everything is written in.", tuple(INKS)),
     Setting("text_size", "100", "Text size", "Relative to the system\u2019s text size.", low=80, high=200, step=10, unit=" %"),
     Setting("rollover", "4", "A night ends at", "Until then it is still the night before.",

@@ -1,6 +1,6 @@
-"""Open the demo and grab every page to PNG, in both palettes, small and large.
+"""Open the demo and grab every page to PNG, in all palettes, small and large.
 
-    python tests/look.py FOLDER [--keeper KEEPER] [--sizes 1024x700,1600x1000]
+    python tests/look.py FOLDER [--keeper KEEPER] [--sizes 1024x700,1600x1000] [--pages night,year] [--papers day]
 
 Look at the pictures after every change to a page. The README's pictures are
 made with ``python tests/look.py demo_db/pictures --readme``, and among them
@@ -19,6 +19,8 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.actions import opening as keepers
 from keeper.actions.paper import making
+from keeper.settings import PAPERS
+from keeper.window.desk.pages import LISTED
 from keeper.window.frame import opening
 from keeper.window.frame.window import Frame
 
@@ -108,6 +110,8 @@ def main() -> None:
     asked.add_argument("folder", type=Path)
     asked.add_argument("--keeper", type=Path)
     asked.add_argument("--sizes", default=",".join(SIZES))
+    asked.add_argument("--pages", default=",".join(LISTED))
+    asked.add_argument("--papers", default=",".join(PAPERS))
     asked.add_argument("--readme", action="store_true")
     told = asked.parse_args()
     told.folder.mkdir(parents=True, exist_ok=True)
@@ -118,12 +122,12 @@ def main() -> None:
         else:
             keepers.lay_out_demo(copy)
         frame = opened(copy)
-        for page in frame.buttons:
+        for page in told.pages.split(","):
             sizes = [README[page]] if told.readme and page in README else told.sizes.split(",")
             if told.readme and page not in README:
                 continue
             for size in sizes:
-                for light in ("day", "night"):
+                for light in told.papers.split(","):
                     print(grab(frame, page, size, light, told.folder))
         frame.leave()
         if told.readme:

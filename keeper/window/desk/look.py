@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication
 
 from keeper import settings
-from keeper.settings import INKS
+from keeper.settings import INKS, PAPERS
 from keeper.shipped import resource
 from keeper.window.desk.palette import Palette, contrast, palette
 
@@ -46,14 +46,15 @@ class Look:
         self._dots = app.primaryScreen().logicalDotsPerInchY()
         self._was_dark = contrast(app.palette().color(QPalette.ColorRole.Window).name(), "#ffffff") > 4
         self.points = self._system_points
-        self.palette: Palette = palette(INKS["blue-black"], dark=False)
+        self.palette: Palette = palette(INKS["blue-black"], PAPERS["day"])
 
     def dress(self, kept: dict[str, str]) -> None:
         """Follow the person's settings."""
         ink = settings.read(kept, "ink")
         wanted = settings.read(kept, "palette")
-        dark = self._system_is_dark() if wanted == settings.AS_THE_SYSTEM else wanted == "night"
-        self.palette = palette(INKS.get(ink, ink), dark)
+        if wanted == settings.AS_THE_SYSTEM:
+            wanted = "night" if self._system_is_dark() else "day"
+        self.palette = palette(INKS.get(ink, ink), PAPERS[wanted])
         self.points = self._system_points * 1.1 * settings.number(kept, "text_size") / 100
         self.app.setPalette(self._qt_palette())
         self._dressed = True

@@ -1,4 +1,4 @@
-"""Paper and one ink: every colour on screen, worked out from the ink chosen.
+"""Paper and one ink: every colour on screen, worked out from the two that are chosen.
 
 Contrast is that of WCAG 2.2 (relative luminance): text at least 4.5:1, lines
 that carry meaning at least 3:1.
@@ -9,9 +9,6 @@ from dataclasses import dataclass
 TEXT_CONTRAST = 4.5
 LINE_CONTRAST = 3.0
 _INK_CONTRAST = 8.0
-
-PAPER_BY_DAY = "#fbf8f1"
-PAPER_BY_NIGHT = "#1c1915"
 
 OKABE_ITO = ("#0072b2", "#e69f00", "#009e73", "#cc79a7", "#d55e00", "#56b4e9", "#f0e442", "#999999")
 """Okabe & Ito (2008), Color Universal Design; black is left to the ink."""
@@ -36,12 +33,12 @@ class Palette:
     tints: tuple[str, ...]
 
 
-def palette(ink: str, dark: bool) -> Palette:
-    """The palette of an ink by day or by night.
+def palette(ink: str, paper: str) -> Palette:
+    """The palette of an ink on a paper, both as ``#rrggbb``.
 
     The ink is brought to a contrast of 8:1 with the paper where it falls short.
     """
-    paper = PAPER_BY_NIGHT if dark else PAPER_BY_DAY
+    dark = contrast(paper, "#ffffff") > contrast(paper, "#000000")
     readable = _brought_to(ink, paper, _INK_CONTRAST, "#f6ecdc" if dark else "#000000")
     return Palette(
         dark=dark,

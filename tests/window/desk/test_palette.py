@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from keeper.settings import INKS
+from keeper.settings import INKS, PAPERS
 from keeper.window.desk.palette import LINE_CONTRAST, TEXT_CONTRAST, contrast, palette
 
 
@@ -19,12 +19,18 @@ def check(made):
     assert len(set(made.tints)) == len(made.tints)
 
 
-@pytest.mark.parametrize("dark", [False, True])
+@pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("ink", INKS)
-def test_the_inks_to_choose_from(ink, dark):
-    check(palette(INKS[ink], dark))
+def test_the_inks_to_choose_from(ink, paper):
+    check(palette(INKS[ink], PAPERS[paper]))
 
 
-@given(st.integers(0, 0xFFFFFF), st.booleans())
-def test_any_ink_of_ones_own(colour, dark):
-    check(palette(f"#{colour:06x}", dark))
+@given(st.integers(0, 0xFFFFFF), st.sampled_from(list(PAPERS.values())))
+def test_any_ink_of_ones_own(colour, paper):
+    check(palette(f"#{colour:06x}", paper))
+
+
+def test_only_the_paper_by_night_is_dark():
+    assert {name: palette(INKS["sepia"], paper).dark for name, paper in PAPERS.items()} == {
+        "day": False, "night": True,
+    }  # fmt: skip

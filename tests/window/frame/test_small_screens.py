@@ -9,7 +9,7 @@ from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
 
-from keeper.settings import INKS
+from keeper.settings import INKS, PAPERS
 from keeper.window.desk.on_screen import TITLE, drawn_in, fitting
 from keeper.window.desk.palette import TEXT_CONTRAST, contrast, mixed
 from keeper.window.paper.book import BookDialog
@@ -131,7 +131,7 @@ def test_after_large_text_all_is_as_it_is_with_small(qtbot, opened, write):
             assert abs(found[name][0] - x) <= 4 and abs(found[name][1] - width) <= 4, (page, name, found[name], (x, width))
 
 
-@pytest.mark.parametrize("light", ["day", "night"])
+@pytest.mark.parametrize("light", PAPERS)
 @pytest.mark.parametrize("ink", INKS)
 def test_what_stands_in_an_empty_field_can_be_read(frame, ink, light):
     frame.desk.kept |= {"ink": ink, "palette": light}

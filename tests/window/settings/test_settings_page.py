@@ -3,7 +3,7 @@
 from PySide6.QtCore import Qt
 
 from keeper.actions import opening
-from keeper.settings import SETTINGS
+from keeper.settings import PAPERS, SETTINGS
 from keeper.window.desk.look import weekday_that_begins
 
 
@@ -18,6 +18,13 @@ def test_every_setting_with_a_label_has_a_control(frame):
     frame.go("settings")
     page = frame.pages["settings"]
     assert set(page.controls) == {setting.name for setting in SETTINGS if setting.label}
+
+
+def test_each_paper_can_be_chosen(frame):
+    frame.go("settings")
+    for name, paper in PAPERS.items():
+        choose(frame.pages["settings"].controls["palette"], name)
+        assert frame.desk.look.palette.paper == paper
 
 
 def test_a_change_is_in_force_and_kept(qtbot, frame, store):
