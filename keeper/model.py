@@ -128,7 +128,7 @@ class Line:
 
 @dataclass(frozen=True)
 class Wording:
-    """An earlier wording of a line, and when it was replaced."""
+    """An earlier wording of a line, and when it was replaced; ``kind_name`` as a line has it."""
 
     id: str
     night: date
@@ -136,6 +136,12 @@ class Wording:
     text: str
     written: Moment
     replaced_at: datetime
+    kind_name: str = field(default="", compare=False)
+
+    @property
+    def kind_title(self) -> str:
+        """What stood over it."""
+        return kind_title(self.kind, self.kind_name)
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 
-from keeper.errors import UnknownThing
+from keeper.errors import NotAKeeper, UnknownThing
 from keeper.model import Kind
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
@@ -15,7 +15,18 @@ _COLUMNS = "key, number, name, prompt, position, in_themes, began, ended"
 
 def every(store: Store) -> tuple[Kind, ...]:
     """All kinds, ended ones too, in the person's order."""
-    return store.made(_kind, store.rows(f"SELECT {_COLUMNS} FROM kind ORDER BY position, number"))
+    rows = store.rows(f"SELECT {_COLUMNS} FROM kind ORDER BY position, number")
+    return store.made(lambda row: _as_far_as_whole(store, row), rows)
+
+
+def _as_far_as_whole(store: Store, row: tuple) -> Kind:
+    try:
+        return _kind(row)
+    except NotAKeeper as damage:
+        # Its lines are still of this kind, and there is to be somewhere to write.
+        rest = Kind(kind(row[0]), row[1], position=row[4])
+        store.note_damage(str(damage))
+        return rest
 
 
 def _kind(row: tuple) -> Kind:

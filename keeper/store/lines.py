@@ -168,12 +168,13 @@ def drafts(store: Store, night: date | None = None) -> tuple[Draft, ...]:
 def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
     """The earlier wordings of a night's line, the latest replaced first."""
     rows = store.rows(
-        "SELECT id, night, kind, text, written_at, offset_minutes, zone, replaced_at "
+        "SELECT id, night, kind, text, written_at, offset_minutes, zone, replaced_at, "
+        "coalesce((SELECT name FROM kind WHERE kind.key = wording.kind), '') "
         "FROM wording WHERE night = ? AND kind = ? ORDER BY replaced_at DESC, rowid DESC",
         (night.isoformat(), kind),
     )
     return store.made(
-        lambda r: Wording(r[0], day(r[1]), r[2], words(r[3]), moment(*r[4:7]), utc_instant(r[7])), rows
+        lambda r: Wording(r[0], day(r[1]), r[2], words(r[3]), moment(*r[4:7]), utc_instant(r[7]), words(r[8])), rows
     )
 
 
