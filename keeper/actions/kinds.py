@@ -20,9 +20,6 @@ LONGEST_NAME = 60
 LONGEST_PROMPT = 200
 """The most characters a prompt may have."""
 
-BEGUN_WITH = tuple(Kind(key, place, position=place) for place, key in enumerate(KINDS))
-"""The kinds of a keeper that is not yet begun."""
-
 
 def every(store: Store) -> tuple[Kind, ...]:
     """All kinds, those that are left out too, in the person's order."""

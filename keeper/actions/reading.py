@@ -3,11 +3,14 @@
 from datetime import date, timedelta
 
 from keeper.actions.carrying import carried
-from keeper.model import Kind, Moment, Night, Place, Tick, Wording
+from keeper.model import KINDS, Kind, Moment, Night, Place, Tick, Wording
 from keeper.review.night import LOOKED_OVER, NightPage, kinds_asked, still_open
 from keeper.store import Store, kinds, lines, month_pages, nights, people
 from keeper.store.folding import bare
 from keeper.store.places import named as places
+
+BEGUN_WITH = tuple(Kind(key, place, position=place) for place, key in enumerate(KINDS))
+"""The kinds of line of a keeper that is not yet begun, and where nothing can be read."""
 
 
 def night_page(store: Store, night: date, tonight: date, now: Moment | None = None) -> NightPage:

@@ -128,9 +128,7 @@ class NamedKeeper:
     @property
     def kinds(self) -> tuple[Kind, ...]:
         """All kinds of line, those that are left out too; those of a new keeper before it is begun."""
-        from keeper.actions import kinds
-
-        return reading.every_kind(self.store) if self.begun or self.demo else kinds.BEGUN_WITH
+        return reading.every_kind(self.store) if self.begun or self.demo else reading.BEGUN_WITH
 
     def kind(self, word: str, night: date | None = None) -> Kind:
         """The kind that a name, or its beginning, means. Raises UnknownThing."""

@@ -50,12 +50,12 @@ class RememberedNight(QWidget):
         for place, line in enumerate(night.lines):
             grid.addWidget(self._kind(line), place, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(line_words(line.text), place, 1)
-            button = quiet_button("Let rest", lambda line=line: rest(line), f"Let the {line.kind} rest")
+            button = quiet_button("Let rest", lambda line=line: rest(line), f"Let {line.kind_in_sentence} rest")
             grid.addWidget(button, place, 2, Qt.AlignmentFlag.AlignTop)
         return grid
 
     def _kind(self, line: Line) -> QWidget:
-        made = label(wording.KIND_NAMES[line.kind], "quiet", wrap=False)
+        made = label(line.kind_title, "quiet", wrap=False)
         made.setMinimumWidth(self._desk.look.px(5.2))
         made.setContentsMargins(0, self._desk.look.px(0.35), 0, 0)
         return made
