@@ -66,7 +66,7 @@ def kind_in_sentence(key: str, name: str) -> str:
 
 
 @dataclass(frozen=True)
-class Kind:
+class LineKind:
     """A kind of line.
 
     ``number`` (0 to 63) is its own for ever. ``name`` is the person's, or "" for

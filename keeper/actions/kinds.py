@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from keeper.actions.writing import check_text
 from keeper.dates import written
 from keeper.errors import AlreadyKept, TooManyKinds, UnknownThing, UnreadableDate, UnreadableText
-from keeper.model import KINDS, MOST_KINDS, Act, Kind
+from keeper.model import KINDS, MOST_KINDS, Act, LineKind
 from keeper.review.night import kinds_asked
 from keeper.store import Store
 from keeper.store import kinds as kept
@@ -21,17 +21,17 @@ LONGEST_PROMPT = 200
 """The most characters a prompt may have."""
 
 
-def every(store: Store) -> tuple[Kind, ...]:
+def every(store: Store) -> tuple[LineKind, ...]:
     """All kinds, those that are left out too, in the person's order."""
     return kept.every(store)
 
 
-def asked_on(store: Store, night: date) -> tuple[Kind, ...]:
+def asked_on(store: Store, night: date) -> tuple[LineKind, ...]:
     """The kinds that a night asks for, in the person's order; never none."""
     return kinds_asked(kept.every(store), night)
 
 
-def meant(kinds: Sequence[Kind], word: str, night: date) -> Kind:
+def meant(kinds: Sequence[LineKind], word: str, night: date) -> LineKind:
     """The kind that a name or its beginning means, those that the night asks for before others.
 
     The program's own words for the three that a keeper begins with are
@@ -49,7 +49,7 @@ def meant(kinds: Sequence[Kind], word: str, night: date) -> Kind:
     raise UnknownThing(f"\u201c{word}\u201d is no kind of line. There are: {told}.")
 
 
-def check_asked(kind: Kind, night: date, there: bool) -> None:
+def check_asked(kind: LineKind, night: date, there: bool) -> None:
     """Raise UnknownThing, saying why, where a night neither asks for a kind nor has (``there``) a line of it."""
     if there or kind.asked_on(night):
         return
@@ -60,7 +60,7 @@ def check_asked(kind: Kind, night: date, there: bool) -> None:
     raise UnknownThing(f"{kind.title} {why}. Nothing was kept.")
 
 
-def add(store: Store, name: str, began: date, ended: date | None = None, prompt: str = "", in_themes: bool = True) -> Kind:
+def add(store: Store, name: str, began: date, ended: date | None = None, prompt: str = "", in_themes: bool = True) -> LineKind:
     """Add a kind after the others, asked for from a night on.
 
     Raises UnreadableText for an empty or overlong name or prompt, AlreadyKept
@@ -68,7 +68,7 @@ def add(store: Store, name: str, began: date, ended: date | None = None, prompt:
     TooManyKinds where a night would ask for more than MOST_KINDS.
     """
     with store.writing(Act(f"A kind of line, \u201c{' '.join(name.split())}\u201d", "settings")):
-        coming = Kind("", -1, _free(store, name), _prompt(prompt), 0, in_themes, began, ended)
+        coming = LineKind("", -1, _free(store, name), _prompt(prompt), 0, in_themes, began, ended)
         _check_span(store, coming)
         return kept.add(store, coming)
 
@@ -126,7 +126,7 @@ def set_span(store: Store, key: str, began: date | None, ended: date | None, ton
         kept.change(store, changed)
 
 
-def _check_span(store: Store, coming: Kind, left_out: bool = False) -> None:
+def _check_span(store: Store, coming: LineKind, left_out: bool = False) -> None:
     if coming.began and coming.ended and coming.ended < coming.began and not left_out:
         raise UnreadableDate("It would end before it begins.")
     all_kinds = (*_others(store, coming.key), coming)
@@ -141,11 +141,11 @@ def _check_span(store: Store, coming: Kind, left_out: bool = False) -> None:
 _EIGHT = {8: "eight"}.get(MOST_KINDS, str(MOST_KINDS))
 
 
-def _others(store: Store, key: str) -> tuple[Kind, ...]:
+def _others(store: Store, key: str) -> tuple[LineKind, ...]:
     return tuple(kind for kind in kept.every(store) if kind.key != key)
 
 
-def _known(store: Store, key: str) -> Kind:
+def _known(store: Store, key: str) -> LineKind:
     for kind in kept.every(store):
         if kind.key == key:
             return kind

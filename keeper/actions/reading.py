@@ -3,13 +3,13 @@
 from datetime import date, timedelta
 
 from keeper.actions.carrying import carried
-from keeper.model import KINDS, Kind, Moment, Night, Place, Tick, Wording
+from keeper.model import KINDS, LineKind, Moment, Night, Place, Tick, Wording
 from keeper.review.night import LOOKED_OVER, NightPage, kinds_asked, still_open
 from keeper.store import Store, kinds, lines, month_pages, nights, people
 from keeper.store.folding import bare
 from keeper.store.places import named as places
 
-BEGUN_WITH = tuple(Kind(key, place, position=place) for place, key in enumerate(KINDS))
+BEGUN_WITH = tuple(LineKind(key, place, position=place) for place, key in enumerate(KINDS))
 """The kinds of line of a keeper that is not yet begun, and where nothing can be read."""
 
 
@@ -45,7 +45,7 @@ def _question_awake(store: Store, month: date) -> str:
     return question if awake(store, month, month).text(question) else ""
 
 
-def every_kind(store: Store) -> tuple[Kind, ...]:
+def every_kind(store: Store) -> tuple[LineKind, ...]:
     """All kinds of line, those that are left out too, in the person's order."""
     return kinds.every(store)
 

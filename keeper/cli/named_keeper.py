@@ -12,7 +12,7 @@ from keeper.cli import shown, telling
 from keeper.clock import Clock
 from keeper.days import night_of
 from keeper.errors import AlreadyKept, NotAKeeper, UnknownThing, UnreadableDate, UnreadableText
-from keeper.model import Found, Kind, Line, Night, Person, Place, Wording
+from keeper.model import Found, Line, LineKind, Night, Person, Place, Wording
 from keeper.review.night import NightPage, kinds_asked
 
 if TYPE_CHECKING:
@@ -126,17 +126,17 @@ class NamedKeeper:
         return tuple(wording for kind in self.kinds for wording in reading.wordings(self.store, night, kind.key))
 
     @property
-    def kinds(self) -> tuple[Kind, ...]:
+    def kinds(self) -> tuple[LineKind, ...]:
         """All kinds of line, those that are left out too; those of a new keeper before it is begun."""
         return reading.every_kind(self.store) if self.begun or self.demo else reading.BEGUN_WITH
 
-    def kind(self, word: str, night: date | None = None) -> Kind:
+    def kind(self, word: str, night: date | None = None) -> LineKind:
         """The kind that a name, or its beginning, means. Raises UnknownThing."""
         from keeper.actions import kinds
 
         return kinds.meant(self.kinds, word, night or self.tonight)
 
-    def kind_to_write(self, key: str | None, night: date) -> Kind:
+    def kind_to_write(self, key: str | None, night: date) -> LineKind:
         """The kind with this key, or the first that the night asks for.
 
         Raises UnknownThing where the night neither asks for it nor has such a line.

@@ -7,7 +7,7 @@ from datetime import date
 
 from keeper.actions.writing import readable
 from keeper.dates.written import long_date, month_and_year
-from keeper.model import Draft, Found, Kind, Line, Night, Place, Wording
+from keeper.model import Draft, Found, Line, LineKind, Night, Place, Wording
 from keeper.review.night import NightPage
 
 WIDEST = 100
@@ -54,7 +54,7 @@ def _line(line: Line) -> str:
     return wrapped(line.text + resting, f"{line.kind_title:11} ", _INDENT)
 
 
-def _draft(draft: Draft, kind: Kind) -> str:
+def _draft(draft: Draft, kind: LineKind) -> str:
     return wrapped(f"{draft.text} (being written, not yet kept)", f"{kind.title:11} ", _INDENT)
 
 
@@ -91,7 +91,7 @@ def one_row(text: str) -> str:
     return " ".join(readable(text).replace("\t", " ").split("\n"))
 
 
-def kept_sentence(kind: Kind, night: Night, *notes: str) -> str:
+def kept_sentence(kind: LineKind, night: Night, *notes: str) -> str:
     """What was kept, and for which night; a place that was carried on is told in a sentence of its own."""
     at = f", {night.place.name}" if night.place and night.place_source != "carried" else ""
     return wrapped(" ".join(filter(None, (f"Kept: {kind.name or kind.key}, {long_date(night.date)}{at}.", *notes))))

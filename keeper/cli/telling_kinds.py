@@ -8,7 +8,7 @@ import click
 from keeper.cli import shown
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.dates import written
-from keeper.model import Kind
+from keeper.model import LineKind
 
 
 def change(named: NamedKeeper, wanted: dict[str, str | tuple[str, str] | bool | None]) -> str:
@@ -62,19 +62,19 @@ def _take_up(named: NamedKeeper, wanted: dict) -> str:
 _WAYS = {"add": _add, "rename": _rename, "leave_out": _leave_out, "take_up": _take_up}
 
 
-def told(kinds: tuple[Kind, ...], tonight: date) -> str:
+def told(kinds: tuple[LineKind, ...], tonight: date) -> str:
     """The kinds in their order: laid out in a terminal, in a pipe a row each."""
     if not sys.stdout.isatty():
         return "\n".join("\t".join(_fields(kind)) for kind in kinds)
     return "\n".join(shown.wrapped(", ".join([kind.title, *filter(None, _facts(kind, tonight))]), "", "    ") for kind in kinds)
 
 
-def _fields(kind: Kind) -> tuple[str, ...]:
+def _fields(kind: LineKind) -> tuple[str, ...]:
     ends = (one.isoformat() if one else "" for one in (kind.began, kind.ended))
     return (shown.one_row(kind.title), *ends, "" if kind.in_themes else "out of themes", shown.one_row(kind.prompt))
 
 
-def _facts(kind: Kind, tonight: date) -> tuple[str, ...]:
+def _facts(kind: LineKind, tonight: date) -> tuple[str, ...]:
     since = f"from {written.full_date(kind.began)}" if kind.began else ""
     until = f"until {written.full_date(kind.ended)}" if kind.ended and tonight <= kind.ended else ""
     out = "left out" if kind.ended and kind.ended < tonight else ""

@@ -4,7 +4,7 @@ from collections.abc import Container, Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from keeper.model import Draft, Kind, Night, Place
+from keeper.model import Draft, LineKind, Night, Place
 
 OFFERED = 5
 """How many open nights are offered at most."""
@@ -34,7 +34,7 @@ class NightPage:
     reworded: frozenset[str] = frozenset()
     latest: date | None = None
     left: Place | None = None
-    kinds: tuple[Kind, ...] = ()
+    kinds: tuple[LineKind, ...] = ()
 
 
 def still_open(tonight: date, kept: frozenset[date], begun: date | None) -> tuple[date, ...]:
@@ -48,7 +48,7 @@ def still_open(tonight: date, kept: frozenset[date], begun: date | None) -> tupl
     return tuple(night for night in back if night >= begun and night not in kept)[:OFFERED]
 
 
-def kinds_asked(kinds: Iterable[Kind], night: date, held: Container[str] = ()) -> tuple[Kind, ...]:
+def kinds_asked(kinds: Iterable[LineKind], night: date, held: Container[str] = ()) -> tuple[LineKind, ...]:
     """Those of all kinds that a night asks for, and those of which it has words (``held``, by key), in their order.
 
     Where none is in force, the first of all: there is always somewhere to write.

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date
 
 from keeper.errors import NotAKeeper, UnknownThing
-from keeper.model import Kind
+from keeper.model import LineKind
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import NUMBERS_A_NIGHT, day, kind, words
@@ -13,25 +13,25 @@ from keeper.store.moments import NUMBERS_A_NIGHT, day, kind, words
 _COLUMNS = "key, number, name, prompt, position, in_themes, began, ended"
 
 
-def every(store: Store) -> tuple[Kind, ...]:
+def every(store: Store) -> tuple[LineKind, ...]:
     """All kinds, ended ones too, in the person's order."""
     rows = store.rows(f"SELECT {_COLUMNS} FROM kind ORDER BY position, number")
     return store.made(lambda row: _as_far_as_whole(store, row), rows)
 
 
-def _as_far_as_whole(store: Store, row: tuple) -> Kind:
+def _as_far_as_whole(store: Store, row: tuple) -> LineKind:
     try:
         return _kind(row)
     except NotAKeeper as damage:
         # Its lines are still of this kind, and there is to be somewhere to write.
-        rest = Kind(kind(row[0]), row[1], position=row[4])
+        rest = LineKind(kind(row[0]), row[1], position=row[4])
         store.note_damage(str(damage))
         return rest
 
 
-def _kind(row: tuple) -> Kind:
+def _kind(row: tuple) -> LineKind:
     began, ended = (day(text) if text else None for text in row[6:])
-    return Kind(kind(row[0]), row[1], words(row[2]), words(row[3]), row[4], bool(row[5]), began, ended)
+    return LineKind(kind(row[0]), row[1], words(row[2]), words(row[3]), row[4], bool(row[5]), began, ended)
 
 
 def number(store: Store, key: str) -> int:
@@ -48,7 +48,7 @@ def name(store: Store, key: str) -> str:
     return row[0] if row else ""
 
 
-def add(store: Store, kind: Kind) -> Kind:
+def add(store: Store, kind: LineKind) -> LineKind:
     """Add a kind after the others; it is given a key, a number and a position. Returns it as kept.
 
     Raises UnknownThing where all numbers are given.
@@ -69,7 +69,7 @@ def add(store: Store, kind: Kind) -> Kind:
     return kept
 
 
-def change(store: Store, kind: Kind) -> None:
+def change(store: Store, kind: LineKind) -> None:
     """Keep a kind's name, prompt, begin and end, and whether it is in themes."""
     with store.writing() as connection:
         connection.execute(

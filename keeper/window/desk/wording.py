@@ -20,7 +20,7 @@ from keeper.dates.written import (
     span,
     weekday_and_day,
 )
-from keeper.model import Kind
+from keeper.model import LineKind
 
 __all__ = [
     "CAUTION", "counted", "day_and_month", "full_date", "habits", "how_long_ago", "long_date",
@@ -35,7 +35,7 @@ _PROMPTS = {
 }
 
 
-def prompt(kind: Kind) -> str:
+def prompt(kind: LineKind) -> str:
     """What a kind's empty field asks: the person's words, the program's, or nothing."""
     return kind.prompt or _PROMPTS.get(kind.key, "")
 

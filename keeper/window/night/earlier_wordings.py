@@ -7,7 +7,7 @@ from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from keeper.actions import reading
-from keeper.model import Kind, Wording
+from keeper.model import LineKind, Wording
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.found_list import FoundDelegate, FoundList, FoundModel
@@ -43,7 +43,7 @@ class _Delegate(FoundDelegate):
 class WordingsDialog(QDialog):
     """Lists the earlier wordings; ``chosen`` is the one to bring back."""
 
-    def __init__(self, desk: Desk, night: date, kind: Kind, parent: QWidget) -> None:
+    def __init__(self, desk: Desk, night: date, kind: LineKind, parent: QWidget) -> None:
         super().__init__(parent)
         self.chosen = ""
         self.setWindowTitle("Earlier wordings")

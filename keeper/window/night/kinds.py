@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from keeper.model import QUESTION_KIND, Kind
+from keeper.model import QUESTION_KIND, LineKind
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import label, quiet_button, row, rule
@@ -34,7 +34,7 @@ class NightField(Field):
 class KindBlock(QWidget):
     """One kind's heading, field and what can be done with its line."""
 
-    def __init__(self, desk: Desk, kind: Kind) -> None:
+    def __init__(self, desk: Desk, kind: LineKind) -> None:
         super().__init__()
         self.kind = kind
         self._question = ""
@@ -56,7 +56,7 @@ class KindBlock(QWidget):
         layout.addWidget(rule())
         self.call(kind)
 
-    def call(self, kind: Kind) -> None:
+    def call(self, kind: LineKind) -> None:
         """Take up the kind's name and prompt."""
         self.kind = kind
         self.title.setText(kind.title)
@@ -101,7 +101,7 @@ class KindBlocks(QWidget):
         """Take up the text size in force."""
         self._column.setSpacing(self._desk.look.px(0.5))
 
-    def show_kinds(self, kinds: Iterable[Kind]) -> bool:
+    def show_kinds(self, kinds: Iterable[LineKind]) -> bool:
         """Show these; whether they are others, or in another order, than before."""
         before, wanted = list(self.shown), list(kinds)
         for kind in wanted:
@@ -119,7 +119,7 @@ class KindBlocks(QWidget):
             block.setVisible(key in self.shown)
         return True
 
-    def _make(self, kind: Kind) -> None:
+    def _make(self, kind: LineKind) -> None:
         block = self.every[kind.key] = KindBlock(self._desk, kind)
         if kind.key == QUESTION_KIND:
             block.hold(self._question)

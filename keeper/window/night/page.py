@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 from keeper.actions import reading, writing
 from keeper.actions.reading import BEGUN_WITH
 from keeper.errors import KeeperError
-from keeper.model import QUESTION_KIND, Kind, Moment, Place
+from keeper.model import QUESTION_KIND, LineKind, Moment, Place
 from keeper.review.night import NightPage
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -236,7 +236,7 @@ class NightPageView(BasicPage, Paper):
             self._ask_other_years()
         return True
 
-    def _kinds_of(self, page: NightPage, anew: bool) -> list[Kind]:
+    def _kinds_of(self, page: NightPage, anew: bool) -> list[LineKind]:
         """The kinds of the night; those too that have words here, and while the page is seen those that had."""
         night, kinds, here = page.night.date, list(page.kinds), {kind.key for kind in page.kinds}
         for key, block in self.kinds.every.items():
@@ -248,7 +248,7 @@ class NightPageView(BasicPage, Paper):
                 self.history.forget(night, key)
         return sorted(kinds, key=lambda kind: (kind.position, kind.number))
 
-    def _show_kinds(self, kinds: Iterable[Kind]) -> None:
+    def _show_kinds(self, kinds: Iterable[LineKind]) -> None:
         if not self.kinds.show_kinds(kinds):
             return
         self.blocks = dict(self.kinds.shown)
@@ -348,12 +348,15 @@ class NightPageView(BasicPage, Paper):
     # writing
 
     def _on_typed(self, kind: str) -> None:
-        if not self.texts.handing:
+        if not self.texts.handing and kind in self.fields:
             self.words.typed((self.night, kind), self.fields[kind].words())
             self._say_state(kind)
 
     def commit(self, kind: str) -> None:
         """Keep a field's line; on disk when its state says kept."""
+        if kind not in self.fields:
+            # It goes out of sight with the focus, and was kept before that.
+            return
         key, field = (self.night, kind), self.fields[kind]
         field.put(writing.readable(field.words()))
         field.settle()
