@@ -9,7 +9,7 @@ from keeper.model import Line, Night, Photo
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.photos.thumbnail import Thumbnail
-from keeper.window.parts.small import label, quiet_button, row
+from keeper.window.parts.small import label, name_within, quiet_button, row
 from keeper.window.parts.words_shown import line_words
 
 PHOTO_HEIGHT = 7.5
@@ -55,7 +55,7 @@ class RememberedNight(QWidget):
         return grid
 
     def _kind(self, line: Line) -> QWidget:
-        made = label(line.kind_title, "quiet", wrap=False)
-        made.setMinimumWidth(self._desk.look.px(5.2))
+        made = label("", "quiet")
+        name_within(made, line.kind_title, self._desk.look.px(8), self._desk.look.px(5.2))
         made.setContentsMargins(0, self._desk.look.px(0.35), 0, 0)
         return made

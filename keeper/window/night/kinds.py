@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from keeper.model import QUESTION_KIND, LineKind
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.parts.small import label, quiet_button, row, rule
+from keeper.window.parts.small import label, name_within, quiet_button, row, rule
 from keeper.window.parts.typing.field import Field
 from keeper.window.parts.typing.question import QuestionRow
 
@@ -36,7 +36,7 @@ class KindBlock(QWidget):
 
     def __init__(self, desk: Desk, kind: LineKind) -> None:
         super().__init__()
-        self.kind = kind
+        self._desk, self.kind = desk, kind
         self._question = ""
         self.title = label("", "quiet", wrap=False)
         # As tall as a button beside it, so that nothing below moves when one comes.
@@ -59,11 +59,15 @@ class KindBlock(QWidget):
     def call(self, kind: LineKind) -> None:
         """Take up the kind's name and prompt."""
         self.kind = kind
-        self.title.setText(kind.title)
+        self.fit()
         for button, told in ((self.kept, "Show the kept wording of"), (self.earlier, "Earlier wordings of")):
             button.setAccessibleName(f"{told} {kind.in_sentence}")
         self.rest.setAccessibleName(f"Let {kind.in_sentence} rest")
         self.ask(self._question)
+
+    def fit(self) -> None:
+        """Take up the text size in force."""
+        name_within(self.title, self.kind.title, self._desk.look.px(14))
 
     def hold(self, question: QuestionRow) -> None:
         """Take in the month's question, between the heading and the field that answers it."""
@@ -100,6 +104,8 @@ class KindBlocks(QWidget):
     def fit(self) -> None:
         """Take up the text size in force."""
         self._column.setSpacing(self._desk.look.px(0.5))
+        for block in self.every.values():
+            block.fit()
 
     def show_kinds(self, kinds: Iterable[LineKind]) -> bool:
         """Show these; whether they are others, or in another order, than before."""
