@@ -36,6 +36,10 @@ class UnknownThing(KeeperError):
     """What was asked for is not in the keeper."""
 
 
+class TooManyKinds(KeeperError):
+    """A night would ask for more kinds of line than it has room for."""
+
+
 class BadSetting(KeeperError):
     """A setting has a value it cannot have."""
 

@@ -8,7 +8,15 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta, timezone
 
 KINDS = ("gratitude", "memory", "reflection")
-"""The kinds of a line, in the order in which they are written."""
+"""The kinds of line that a keeper begins with, in the order in which they are written; the person may have others."""
+
+QUESTION_KIND = "reflection"
+"""The kind that answers the month's question, whatever the person calls it."""
+
+MOST_KINDS = 8
+"""How many kinds of line a night may ask for."""
+
+_KIND_NAMES = {"gratitude": "Gratitude", "memory": "Memory", "reflection": "Reflection"}
 
 FORMS = ("scale", "hours", "count", "amount", "mark")
 """The forms of a tracker."""
@@ -47,9 +55,57 @@ class Act:
     thing: str = ""
 
 
+def kind_title(key: str, name: str) -> str:
+    """What stands over a kind: the person's ``name`` for it as written, or else the program's."""
+    return name or _KIND_NAMES.get(key, "Line")
+
+
+def kind_in_sentence(key: str, name: str) -> str:
+    """A kind in the midst of a sentence: \u201ca dream\u201d, or the gratitude."""
+    return f"\u201c{name}\u201d" if name else f"the {_KIND_NAMES.get(key, 'line').lower()}"
+
+
+@dataclass(frozen=True)
+class LineKind:
+    """A kind of line.
+
+    ``number`` (0 to 63) is its own for ever. ``name`` is the person's, or "" for
+    one of the three that a keeper begins with and that bears the program's;
+    ``prompt`` stands in its empty field, "" for the program's or none.
+    ``began`` and ``ended`` are the first and last night that ask for it, None
+    for no such bound. Lines of one that is not ``in_themes`` belong to no theme.
+    """
+
+    key: str
+    number: int
+    name: str = ""
+    prompt: str = ""
+    position: int = 0
+    in_themes: bool = True
+    began: date | None = None
+    ended: date | None = None
+
+    @property
+    def title(self) -> str:
+        """What stands over it."""
+        return kind_title(self.key, self.name)
+
+    @property
+    def in_sentence(self) -> str:
+        """How it is told of."""
+        return kind_in_sentence(self.key, self.name)
+
+    def asked_on(self, night: date) -> bool:
+        """Whether it is in force on a night."""
+        return (self.began is None or self.began <= night) and (self.ended is None or night <= self.ended)
+
+
 @dataclass(frozen=True)
 class Line:
-    """A sentence or a few, of one kind, belonging to one night."""
+    """A sentence or a few, of one kind, belonging to one night.
+
+    ``kind`` is a kind's key, ``kind_name`` the person's name for it, or "".
+    """
 
     id: str
     night: date
@@ -57,11 +113,22 @@ class Line:
     text: str
     written: Moment
     resting: bool = False
+    kind_name: str = field(default="", compare=False)
+
+    @property
+    def kind_title(self) -> str:
+        """What stands over it."""
+        return kind_title(self.kind, self.kind_name)
+
+    @property
+    def kind_in_sentence(self) -> str:
+        """How its kind is told of."""
+        return kind_in_sentence(self.kind, self.kind_name)
 
 
 @dataclass(frozen=True)
 class Wording:
-    """An earlier wording of a line, and when it was replaced."""
+    """An earlier wording of a line, and when it was replaced; ``kind_name`` as a line has it."""
 
     id: str
     night: date
@@ -69,6 +136,12 @@ class Wording:
     text: str
     written: Moment
     replaced_at: datetime
+    kind_name: str = field(default="", compare=False)
+
+    @property
+    def kind_title(self) -> str:
+        """What stood over it."""
+        return kind_title(self.kind, self.kind_name)
 
 
 @dataclass(frozen=True)

@@ -105,7 +105,7 @@ def named(store: Store, name: str) -> Person | None:
 
 def suggestions(store: Store, most: int = 8) -> tuple[Suggestion, ...]:
     """Names that recur in the latest lines and are neither marked nor places, those of most lines first."""
-    texts = [text for _, text, _ in themes.plain_lines(store)[-RECENT:]]
+    texts = [text for _, text, _ in themes.plain_lines(store, of_all_kinds=True)[-RECENT:]]
     known = {*kept.names(store), *(place.name for place in places.every(store))}
     found = suggested(texts, known, spoken(texts), most)
     told = (replace(one, lines=lines_naming(store, Person("", one.name))) for one in found)

@@ -3,11 +3,14 @@
 from datetime import date, timedelta
 
 from keeper.actions.carrying import carried
-from keeper.model import Moment, Night, Place, Tick, Wording
-from keeper.review.night import LOOKED_OVER, NightPage, still_open
-from keeper.store import Store, lines, month_pages, nights, people
+from keeper.model import KINDS, LineKind, Moment, Night, Place, Tick, Wording
+from keeper.review.night import LOOKED_OVER, NightPage, kinds_asked, still_open
+from keeper.store import Store, kinds, lines, month_pages, nights, people
 from keeper.store.folding import bare
 from keeper.store.places import named as places
+
+BEGUN_WITH = tuple(LineKind(key, place, position=place) for place, key in enumerate(KINDS))
+"""The kinds of line of a keeper that is not yet begun, and where nothing can be read."""
 
 
 def night_page(store: Store, night: date, tonight: date, now: Moment | None = None) -> NightPage:
@@ -15,16 +18,19 @@ def night_page(store: Store, night: date, tonight: date, now: Moment | None = No
     kept = nights.one(store, night)
     going_on, left = (None, None) if kept.place or kept.place_source else carried(store, night, now)
     ends = lines.span(store)
+    drafts = lines.drafts(store, night)
+    held = {one.kind for one in (*kept.lines, *drafts)}
     recent = nights.with_lines(store, tonight - timedelta(days=LOOKED_OVER), tonight)
     return NightPage(
         night=kept,
         question=_question_awake(store, night),
-        drafts=lines.drafts(store, night),
+        drafts=drafts,
         carried=going_on,
         left=left,
         still_open=still_open(tonight, recent, ends[0] if ends else None),
         reworded=lines.reworded(store, night),
         latest=ends[1] if ends else None,
+        kinds=kinds_asked(kinds.every(store), night, held),
     )
 
 
@@ -37,6 +43,11 @@ def _question_awake(store: Store, month: date) -> str:
     from keeper.actions.awake import awake
 
     return question if awake(store, month, month).text(question) else ""
+
+
+def every_kind(store: Store) -> tuple[LineKind, ...]:
+    """All kinds of line, those that are left out too, in the person's order."""
+    return kinds.every(store)
 
 
 def one_night(store: Store, night: date) -> Night:

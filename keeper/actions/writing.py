@@ -8,8 +8,8 @@ from keeper.actions.carrying import carry_on
 from keeper.clock import Clock
 from keeper.dates import written
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
-from keeper.model import KINDS, Draft, Line, Place
-from keeper.store import Store, lines, month_pages, nights, resting
+from keeper.model import Draft, Line, Place
+from keeper.store import Store, kinds, lines, month_pages, nights, resting
 from keeper.store.moments import utc_text
 from keeper.store.places import named as places
 
@@ -49,7 +49,9 @@ def write_once(store: Store, night: date, kind: str, text: str, clock: Clock, ho
     with store.writing():
         there = _words_there(store, night, kind)
         if there and not how and there != text.strip():
-            raise AlreadyKept(f"There is a {kind} of {night.isoformat()} already: \u201c{shorten(there, 200)}\u201d.")
+            name = kinds.name(store, kind)
+            called = f"\u201c{name}\u201d" if name else f"a {kind}"
+            raise AlreadyKept(f"There is {called} of {night.isoformat()} already: \u201c{shorten(there, 200)}\u201d.")
         if there:
             lines.keep(store, night, kind, there, clock.moment())
         return write_line(store, night, kind, f"{there} {text.strip()}" if there and how == "add" else text, clock)
@@ -143,11 +145,3 @@ def rest_line(store: Store, line_id: str) -> None:
 def wake_line(store: Store, line_id: str) -> None:
     """Let this line be brought up again."""
     resting.wake(store, "line", line_id)
-
-
-def is_kind(word: str) -> str:
-    """The kind that a word or its beginning means. Raises UnknownThing."""
-    matches = [kind for kind in KINDS if word and kind.startswith(word.lower())]
-    if len(matches) != 1:
-        raise UnknownThing(f"\u201c{word}\u201d is no kind of line. There are: {', '.join(KINDS)}.")
-    return matches[0]

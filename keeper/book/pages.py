@@ -88,7 +88,7 @@ def _night(night: BookNight, letters: Compositor) -> Data:
         "lines": [
             {
                 "kind": line.kind,
-                "head": wording.KINDS.get(line.kind, ""),
+                "head": letters.plain(line.head),
                 "words": letters.paragraphs(line.text, line.language),
             }
             for line in night.lines

@@ -6,9 +6,6 @@ from keeper.dates.written import MONTHS, WEEKDAYS, month_and_year
 
 _OUTCOMES = {"set": "", "done": "came about", "carried on": "went on", "let go": "let be"}
 
-KINDS = {"gratitude": "Gratitude", "memory": "Memory", "reflection": "Reflection"}
-"""The word at the head of a line, by its kind."""
-
 HEADINGS = {
     "map": "Where", "question": "The month\u2019s question", "words": "In a few words",
     "answers": "Answers to the question", "closing": "At the year\u2019s end", "index": "Index", "places": "Places",

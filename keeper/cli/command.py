@@ -11,7 +11,7 @@ import click
 
 from keeper import __version__
 from keeper.actions import rescue, trouble
-from keeper.cli import habits, making_books, resting, shown, taking, telling, telling_themes, whereabouts
+from keeper.cli import habits, making_books, resting, shown, taking, telling, telling_kinds, telling_themes, whereabouts
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.dates import written
@@ -94,12 +94,12 @@ def keeper(context: click.Context, folder: Path | None, begin: bool, demo: bool)
 @keeper.command(short_help="Keep a line, for tonight or another night.")
 @click.argument("text", nargs=-1, type=WORDS)
 @click.option("--night", metavar="DATE", type=DATE, help="The night it belongs to (default: tonight).")
-@click.option("--kind", type=KIND, default="gratitude", help="gratitude, memory or reflection; g, m, r will do.")
+@click.option("--kind", type=KIND, help="Its kind, or how that begins: gratitude, g (default: the first of the night).")
 @click.option("--place", metavar="NAME", type=WORDS, help="Where you spent the night; a new name is a new place.")
 @click.option("--add", "how", flag_value="add", help="Add to the line that is there.")
 @click.option("--replace", "how", flag_value="replace", help="Replace the line that is there.")
 @click.pass_obj
-def write(named: NamedKeeper, text: tuple[str, ...], night: str | None, kind: str, place: str | None, how: str | None) -> None:
+def write(named: NamedKeeper, text: tuple[str, ...], night: str | None, kind: str | None, place: str | None, how: str | None) -> None:
     """Keep a line: TEXT, or what comes in by the pipe when there is none (or "-").
 
     A night has one line of a kind. Where there is one, say --add or
@@ -108,14 +108,15 @@ def write(named: NamedKeeper, text: tuple[str, ...], night: str | None, kind: st
     # Whatever can be found wrong before it is found before somebody types.
     named.must_be_begun()
     wanted, from_here = named.night(night, to_write=True), text not in ((), ("-",))
+    asked = named.kind_to_write(kind, wanted)
     words = " ".join(text) if from_here else from_outside()
     try:
-        kept = named.write(words, wanted, kind, place, how)
+        kept = named.write(words, wanted, asked.key, place, how)
     except KeeperError as error:
         if isinstance(error, CannotWrite) or not (from_here or came_by_pipe()):
-            raise _with_copy(error, rescue.rescue({(wanted, kind): words}, named.folder, wanted)) from error
+            raise _with_copy(error, rescue.rescue({(wanted, asked.name or asked.key): words}, named.folder, wanted)) from error
         raise
-    telling.done(shown.kept_sentence(kind, kept, named.where_from(kept), named.why_still(night)))
+    telling.done(shown.kept_sentence(asked, kept, named.where_from(kept), named.why_still(night)))
 
 
 def _with_copy(error: KeeperError, path: Path | None) -> KeeperError:
@@ -214,6 +215,24 @@ def themes(named: NamedKeeper, again: bool) -> int:
     growing or fading, with tabs between. Returns 1 when there are none.
     """
     return DONE if telling_themes.look_and_tell(named, again) else WRONG
+
+
+@keeper.command(short_help="List the kinds of line; add, rename or leave out one.")
+@click.option("--add", metavar="NAME", type=WORDS, help="Add a kind of your own, asked for from tonight on.")
+@click.option("--prompt", metavar="TEXT", type=WORDS, help="With --add: what its empty field asks.")
+@click.option("--out-of-themes", is_flag=True, help="With --add: its lines belong to no theme.")
+@click.option("--rename", nargs=2, metavar="NAME NEW", type=WORDS, help="Call a kind something else.")
+@click.option("--leave-out", metavar="NAME", type=WORDS, help="Ask for a kind no more; its lines stay.")
+@click.option("--take-up", metavar="NAME", type=WORDS, help="Ask again for one that was left out.")
+@click.pass_obj
+def kinds(named: NamedKeeper, **wanted: str | tuple[str, str] | bool | None) -> None:
+    """List the kinds of line, in your order; how a NAME begins will do.
+
+    In a pipe each is one row: name, first and last night, whether it is out of
+    themes, and what it asks, with tabs between.
+    """
+    done = telling_kinds.change(named, wanted)
+    telling.done(done) if done else click.echo(telling_kinds.told(named.kinds, named.tonight))
 
 
 @keeper.command("open", short_help="Open the window on a night.")

@@ -12,8 +12,8 @@ from keeper.cli import shown, telling
 from keeper.clock import Clock
 from keeper.days import night_of
 from keeper.errors import AlreadyKept, NotAKeeper, UnknownThing, UnreadableDate, UnreadableText
-from keeper.model import KINDS, Found, Line, Night, Person, Place, Wording
-from keeper.review.night import NightPage
+from keeper.model import Found, Line, LineKind, Night, Person, Place, Wording
+from keeper.review.night import NightPage, kinds_asked
 
 if TYPE_CHECKING:
     from keeper.actions.paper.making import BookMade
@@ -123,7 +123,32 @@ class NamedKeeper:
 
     def wordings(self, night: date) -> tuple[Wording, ...]:
         """Earlier wordings of all the night's lines."""
-        return tuple(wording for kind in KINDS for wording in reading.wordings(self.store, night, kind))
+        return tuple(wording for kind in self.kinds for wording in reading.wordings(self.store, night, kind.key))
+
+    @property
+    def kinds(self) -> tuple[LineKind, ...]:
+        """All kinds of line, those that are left out too; those of a new keeper before it is begun."""
+        return reading.every_kind(self.store) if self.begun or self.demo else reading.BEGUN_WITH
+
+    def kind(self, word: str, night: date | None = None) -> LineKind:
+        """The kind that a name, or its beginning, means. Raises UnknownThing."""
+        from keeper.actions import kinds
+
+        return kinds.meant(self.kinds, word, night or self.tonight)
+
+    def kind_to_write(self, key: str | None, night: date) -> LineKind:
+        """The kind with this key, or the first that the night asks for.
+
+        Raises UnknownThing where the night neither asks for it nor has such a line.
+        """
+        from keeper.actions import kinds
+
+        if key is None:
+            return kinds_asked(self.kinds, night)[0]
+        kind = next(one for one in self.kinds if one.key == key)
+        there = self.begun and reading.one_night(self.store, night).line(key) is not None
+        kinds.check_asked(kind, night, there)
+        return kind
 
     def write(self, text: str, night: date, kind: str, place: str | None, how: str | None) -> Night:
         """Keep a line, and where the night was spent if that is said.
@@ -316,7 +341,8 @@ class NamedKeeper:
         kept = reading.one_night(self.store, night).lines
         lines = tuple(line for line in kept if kind in (None, line.kind))
         if not lines:
-            raise UnknownThing(f"There is no {kind or 'line'} on {night.isoformat()}.")
+            word = next((one.name or one.key for one in self.kinds if one.key == kind), "line")
+            raise UnknownThing(f"There is no {word} on {night.isoformat()}.")
         return lines
 
 

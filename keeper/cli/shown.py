@@ -7,7 +7,7 @@ from datetime import date
 
 from keeper.actions.writing import readable
 from keeper.dates.written import long_date, month_and_year
-from keeper.model import Draft, Found, Line, Night, Place, Wording
+from keeper.model import Draft, Found, Line, LineKind, Night, Place, Wording
 from keeper.review.night import NightPage
 
 WIDEST = 100
@@ -33,11 +33,12 @@ def wrapped(text: str, first: str = "", others: str = "") -> str:
 
 def night_text(page: NightPage, earlier: Iterable[Wording] = ()) -> str:
     """A night: its date and place, its lines, and what waits to become one."""
+    of_key = {kind.key: kind for kind in page.kinds}
     rows = [_heading(page.night)]
     if page.question:
         rows.append(wrapped(page.question, "Question".ljust(12), _INDENT))
     rows += [_line(line) for line in page.night.lines]
-    rows += [_draft(draft) for draft in page.drafts]
+    rows += [_draft(draft, of_key[draft.kind]) for draft in page.drafts if draft.kind in of_key]
     rows += [_wording(wording) for wording in earlier]
     photos = page.night.photo_count
     rows += [f"{'Photos':12}{photos:,}"] if photos else []
@@ -50,16 +51,21 @@ def _heading(night: Night) -> str:
 
 def _line(line: Line) -> str:
     resting = " (resting)" if line.resting else ""
-    return wrapped(line.text + resting, line.kind.capitalize().ljust(12), _INDENT)
+    return wrapped(line.text + resting, f"{line.kind_title:11} ", _INDENT)
 
 
-def _draft(draft: Draft) -> str:
-    return wrapped(f"{draft.text} (being written, not yet kept)", draft.kind.capitalize().ljust(12), _INDENT)
+def _draft(draft: Draft, kind: LineKind) -> str:
+    return wrapped(f"{draft.text} (being written, not yet kept)", f"{kind.title:11} ", _INDENT)
 
 
 def _wording(wording: Wording) -> str:
     then = wording.written.here()
-    return wrapped(f"{wording.text} ({wording.kind}, written {then:%Y-%m-%d %H:%M})", "Earlier".ljust(12), _INDENT)
+    return wrapped(f"{wording.text} ({_kind(wording)}, written {then:%Y-%m-%d %H:%M})", "Earlier".ljust(12), _INDENT)
+
+
+def _kind(line: Line | Wording) -> str:
+    # As a person named it; the program's words are those that --kind has always taken.
+    return line.kind_name or line.kind
 
 
 def found_text(found: Iterable[Found]) -> str:
@@ -68,14 +74,14 @@ def found_text(found: Iterable[Found]) -> str:
 
 
 def _whence(found: Found) -> str:
-    parts = (found.line.night.isoformat(), found.line.kind, found.place_name, "resting" * found.line.resting)
+    parts = (found.line.night.isoformat(), _kind(found.line), found.place_name, "resting" * found.line.resting)
     return wrapped(", ".join(part for part in parts if part))
 
 
 def found_rows(found: Iterable[Found]) -> str:
     """Lines found, one row each, with tabs between night, kind, place and text."""
     return "\n".join(
-        "\t".join(one_row(part) for part in (f.line.night.isoformat(), f.line.kind, f.place_name, f.line.text))
+        "\t".join(one_row(part) for part in (f.line.night.isoformat(), _kind(f.line), f.place_name, f.line.text))
         for f in found
     )
 
@@ -85,10 +91,10 @@ def one_row(text: str) -> str:
     return " ".join(readable(text).replace("\t", " ").split("\n"))
 
 
-def kept_sentence(kind: str, night: Night, *notes: str) -> str:
+def kept_sentence(kind: LineKind, night: Night, *notes: str) -> str:
     """What was kept, and for which night; a place that was carried on is told in a sentence of its own."""
     at = f", {night.place.name}" if night.place and night.place_source != "carried" else ""
-    return wrapped(" ".join(filter(None, (f"Kept: {kind}, {long_date(night.date)}{at}.", *notes))))
+    return wrapped(" ".join(filter(None, (f"Kept: {kind.name or kind.key}, {long_date(night.date)}{at}.", *notes))))
 
 
 def carried_sentence(night: Night, since: date | None, tonight: date) -> str:

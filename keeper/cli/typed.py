@@ -4,7 +4,7 @@ import sys
 
 import click
 
-from keeper.actions.writing import is_kind
+from keeper.cli.named_keeper import NamedKeeper
 from keeper.errors import UnknownThing, UnreadableText
 
 
@@ -35,9 +35,10 @@ class KindParam(click.ParamType):
     name = "kind"
 
     def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        """The kind's full name."""
+        """The kind's key. Where the keeper cannot be opened, that is told."""
+        named = ctx and ctx.find_object(NamedKeeper)
         try:
-            return is_kind(value)
+            return named.kind(value).key if named else value
         except UnknownThing as error:
             self.fail(str(error), param, ctx)
 

@@ -52,12 +52,13 @@ class BookPhoto:
 
 @dataclass(frozen=True, slots=True)
 class BookLine:
-    """A line as it is set; ``language`` (ISO 639-1, or "") is for parting words."""
+    """A line as it is set; ``language`` (ISO 639-1, or "") is for parting words, ``head`` stands beside it."""
 
     night: date
     kind: str
     text: str
     language: str = ""
+    head: str = ""
 
 
 @dataclass(frozen=True, slots=True)

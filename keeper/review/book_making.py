@@ -89,7 +89,7 @@ def _nights(view: MonthView, lines: Sequence[Line], language: Language) -> tuple
 
 
 def _line(line: Line, language: Language) -> BookLine:
-    return BookLine(line.night, line.kind, line.text, language(line.text))
+    return BookLine(line.night, line.kind, line.text, language(line.text), line.kind_title)
 
 
 def guesser(languages: Sequence[str]) -> Language:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from keeper.model import Line, MonthPage, Night, Photo, Place
+from keeper.model import QUESTION_KIND, Line, MonthPage, Night, Photo, Place
 from keeper.review.month_series import Series
 from keeper.study.awake import Awake
 from keeper.study.firsts import First
@@ -93,7 +93,7 @@ class MonthView:
         """What was written under the month's question."""
         if not self.page.question:
             return ()
-        return tuple(line for night in self.nights for line in night.lines if line.kind == "reflection")
+        return tuple(line for night in self.nights for line in night.lines if line.kind == QUESTION_KIND)
 
     @property
     def kept(self) -> int:

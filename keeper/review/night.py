@@ -1,9 +1,10 @@
 """A night's page: what is kept, what is asked, what stayed open."""
 
+from collections.abc import Container, Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from keeper.model import Draft, Night, Place
+from keeper.model import Draft, LineKind, Night, Place
 
 OFFERED = 5
 """How many open nights are offered at most."""
@@ -21,6 +22,8 @@ class NightPage:
     is in another time zone. ``still_open`` are earlier nights without a line, newest first.
     ``drafts`` are words typed but never kept; ``reworded`` are the kinds that
     have earlier wordings. ``latest`` is the last night that has a line.
+    ``kinds`` are those that the night asks for or has words of, in the
+    person's order.
     """
 
     night: Night
@@ -31,6 +34,7 @@ class NightPage:
     reworded: frozenset[str] = frozenset()
     latest: date | None = None
     left: Place | None = None
+    kinds: tuple[LineKind, ...] = ()
 
 
 def still_open(tonight: date, kept: frozenset[date], begun: date | None) -> tuple[date, ...]:
@@ -42,3 +46,13 @@ def still_open(tonight: date, kept: frozenset[date], begun: date | None) -> tupl
         return ()
     back = (tonight - timedelta(days=n) for n in range(1, LOOKED_OVER + 1))
     return tuple(night for night in back if night >= begun and night not in kept)[:OFFERED]
+
+
+def kinds_asked(kinds: Iterable[LineKind], night: date, held: Container[str] = ()) -> tuple[LineKind, ...]:
+    """Those of all kinds that a night asks for, and those of which it has words (``held``, by key), in their order.
+
+    Where none is in force, the first of all: there is always somewhere to write.
+    """
+    known = tuple(kinds)
+    asked = tuple(kind for kind in known if kind.asked_on(night) or kind.key in held)
+    return asked or known[:1]

@@ -4,21 +4,26 @@ from collections.abc import Iterable
 from datetime import UTC, date, datetime, time
 
 from keeper.errors import NotAKeeper
-from keeper.model import KINDS, Draft, Line, Moment, Wording
+from keeper.model import Draft, Line, Moment, Wording
+from keeper.store import kinds
 from keeper.store.file.opening import Store
 from keeper.store.folding import folded_or_none
 from keeper.store.ids import new_id
-from keeper.store.moments import day, kind, line_number, moment, utc_instant, utc_text, words
+from keeper.store.moments import day, kind, line_number, line_numbers, moment, utc_instant, utc_text, words
 
 COLUMNS = (
     "line.id, line.night, line.kind, line.text, line.written_at, line.offset_minutes, line.zone, "
-    "EXISTS (SELECT 1 FROM resting WHERE what = 'line' AND ref = line.id)"
+    "EXISTS (SELECT 1 FROM resting WHERE what = 'line' AND ref = line.id), "
+    "coalesce((SELECT name FROM kind WHERE kind.key = line.kind), '')"
 )
+
+IN_ORDER = "line.night, (SELECT position FROM kind WHERE kind.key = line.kind), line.number"
+"""For rows of line: oldest first, those of a night in the person's order of the kinds."""
 
 
 def line_from(row: tuple) -> Line:
     """A line from the values of COLUMNS. Raises NotAKeeper for a damaged one."""
-    return Line(words(row[0]), day(row[1]), kind(row[2]), words(row[3]), moment(*row[4:7]), bool(row[7]))
+    return Line(words(row[0]), day(row[1]), kind(row[2]), words(row[3]), moment(*row[4:7]), bool(row[7]), words(row[8]))
 
 
 def lines_from(store: Store, rows: Iterable[tuple]) -> tuple[Line, ...]:
@@ -33,7 +38,7 @@ def _as_far_as_whole(store: Store, row: tuple) -> Line:
         night = day(row[1])
         # The night itself, where it is no longer known when its words were written.
         written = Moment(datetime.combine(night, time(12), UTC), 0, "")
-        line = Line(words(row[0]), night, kind(row[2]), words(row[3]), written, bool(row[7]))
+        line = Line(words(row[0]), night, kind(row[2]), words(row[3]), written, bool(row[7]), words(row[8]))
         store.note_damage(f"{damage} The words of {night.isoformat()} are whole.")
         return line
 
@@ -47,26 +52,26 @@ def of_nights(store: Store, nights: Iterable[date]) -> tuple[Line, ...]:
     """The lines of several nights, oldest first."""
     wanted = [night.isoformat() for night in nights]
     marks = ", ".join("?" * len(wanted))
-    rows = store.rows(f"SELECT {COLUMNS} FROM line WHERE night IN ({marks}) ORDER BY number", wanted)
+    rows = store.rows(f"SELECT {COLUMNS} FROM line WHERE night IN ({marks}) ORDER BY {IN_ORDER}", wanted)
     return lines_from(store, rows)
 
 
 def one(store: Store, night: date, kind: str) -> Line | None:
     """The night's line of a kind."""
-    row = store.row(f"SELECT {COLUMNS} FROM line WHERE number = ?", (line_number(night, kind),))
+    row = store.row(f"SELECT {COLUMNS} FROM line WHERE number = ?", (_number(store, night, kind),))
     return next(iter(lines_from(store, [row] if row else [])), None)
 
 
 def any_between(store: Store, first: date, last: date) -> bool:
     """Whether any night of a span, both ends included, has a line."""
-    numbers = line_number(first, KINDS[0]), line_number(last, KINDS[-1])
+    numbers = line_numbers(first, last)
     return store.row("SELECT 1 FROM line WHERE number BETWEEN ? AND ? LIMIT 1", numbers) is not None
 
 
 def between(store: Store, first: date, last: date) -> tuple[Line, ...]:
     """The lines of a span of nights, both ends included, oldest first."""
-    ends = (line_number(first, KINDS[0]), line_number(last, KINDS[-1]))
-    rows = store.rows(f"SELECT {COLUMNS} FROM line WHERE number BETWEEN ? AND ? ORDER BY number", ends)
+    ends = line_numbers(first, last)
+    rows = store.rows(f"SELECT {COLUMNS} FROM line WHERE number BETWEEN ? AND ? ORDER BY {IN_ORDER}", ends)
     return lines_from(store, rows)
 
 
@@ -84,7 +89,7 @@ def keep(store: Store, night: date, kind: str, text: str, written: Moment, known
     writer knows, any other becomes an earlier wording.
     """
     with store.writing() as connection:
-        number = line_number(night, kind)
+        number = _number(store, night, kind)
         if _set_aside(store, night, kind, known, text, written):
             connection.execute("DELETE FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
         if not text.strip():
@@ -106,6 +111,10 @@ def keep(store: Store, night: date, kind: str, text: str, written: Moment, known
         )  # fmt: skip
 
 
+def _number(store: Store, night: date, kind: str) -> int:
+    return line_number(night, kinds.number(store, kind))
+
+
 def _set_aside(store: Store, night: date, kind: str, known: str, coming: str, now: Moment) -> bool:
     """Make a draft of others, not ``known`` and no beginning of what is ``coming``, an earlier wording.
 
@@ -113,7 +122,7 @@ def _set_aside(store: Store, night: date, kind: str, known: str, coming: str, no
     """
     draft = store.row("SELECT text, typed_at FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
     if draft and draft[0] != known and not coming.strip().startswith(draft[0].strip()):
-        number, line_id = line_number(night, kind), new_id()
+        number, line_id = _number(store, night, kind), new_id()
         store.connection.execute(
             "INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone) VALUES (coalesce("
             "(SELECT id FROM line WHERE number = ?), "
@@ -133,7 +142,7 @@ def keep_draft(store: Store, draft: Draft, now: Moment, known: str = "") -> None
     with store.writing() as connection:
         _set_aside(store, draft.night, draft.kind, known, draft.text, now)
         connection.execute(
-            "INSERT INTO draft VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
+            "INSERT INTO draft (night, kind, text, typed_at) VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
             "text = excluded.text, typed_at = excluded.typed_at",
             (draft.night.isoformat(), draft.kind, draft.text, utc_text(draft.typed_at)),
         )
@@ -151,19 +160,21 @@ def drop_draft(store: Store, night: date, kind: str, known: str | None = None) -
 def drafts(store: Store, night: date | None = None) -> tuple[Draft, ...]:
     """Words put aside that never became lines: of one night, or all."""
     only, values = ("WHERE night = ?", (night.isoformat(),)) if night else ("", ())
-    rows = store.rows(f"SELECT night, kind, text, typed_at FROM draft {only} ORDER BY night, kind", values)
+    order = "night, (SELECT position FROM kind WHERE kind.key = draft.kind), kind"
+    rows = store.rows(f"SELECT night, kind, text, typed_at FROM draft {only} ORDER BY {order}", values)
     return store.made(lambda r: Draft(day(r[0]), kind(r[1]), words(r[2]), utc_instant(r[3])), rows)
 
 
 def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
     """The earlier wordings of a night's line, the latest replaced first."""
     rows = store.rows(
-        "SELECT id, night, kind, text, written_at, offset_minutes, zone, replaced_at "
+        "SELECT id, night, kind, text, written_at, offset_minutes, zone, replaced_at, "
+        "coalesce((SELECT name FROM kind WHERE kind.key = wording.kind), '') "
         "FROM wording WHERE night = ? AND kind = ? ORDER BY replaced_at DESC, rowid DESC",
         (night.isoformat(), kind),
     )
     return store.made(
-        lambda r: Wording(r[0], day(r[1]), r[2], words(r[3]), moment(*r[4:7]), utc_instant(r[7])), rows
+        lambda r: Wording(r[0], day(r[1]), r[2], words(r[3]), moment(*r[4:7]), utc_instant(r[7]), words(r[8])), rows
     )
 
 

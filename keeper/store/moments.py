@@ -11,8 +11,11 @@ _EARLIEST, _LATEST = 1800, 2999
 
 _A_DAY = 24 * 60
 
-NUMBERS_A_NIGHT = 4
+NUMBERS_A_NIGHT = 64
 """How many numbers of lines are reserved for each night."""
+
+
+_LENGTH_OF_AN_ID = 36
 
 
 def utc_text(instant: datetime) -> str:
@@ -65,8 +68,8 @@ def words(text: object) -> str:
 
 
 def kind(text: str) -> str:
-    """The kind of a line, if there is such a kind. Raises NotAKeeper."""
-    if text not in KINDS:
+    """The key of a kind of line, if it can be one. Raises NotAKeeper."""
+    if text not in KINDS and not (isinstance(text, str) and len(text) == _LENGTH_OF_AN_ID):
         raise damaged(text, "a kind of line")
     return text
 
@@ -96,10 +99,15 @@ def damaged(value: object, what: str) -> NotAKeeper:
     return NotAKeeper(f"The keeper is damaged: it has {plain} for {what}.")
 
 
-def line_number(night: date, kind: str) -> int:
-    """The one number of a night's line of a kind.
+def line_number(night: date, number: int) -> int:
+    """The one number of a night's line of the kind with this number.
 
     Numbers follow the nights, so the index of words is in the order of nights
     and the newest answers come first without a sort.
     """
-    return night.toordinal() * NUMBERS_A_NIGHT + KINDS.index(kind)
+    return night.toordinal() * NUMBERS_A_NIGHT + number
+
+
+def line_numbers(first: date, last: date) -> tuple[int, int]:
+    """The least and the greatest number that a line of these nights can have, both ends included."""
+    return line_number(first, 0), line_number(last, NUMBERS_A_NIGHT - 1)

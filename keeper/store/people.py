@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 
-from keeper.model import KINDS, Person
+from keeper.model import Person
 from keeper.store.file.opening import Store
 from keeper.store.folding import phrase
 from keeper.store.ids import new_id
@@ -64,7 +64,7 @@ def texts_naming(store: Store, spellings: Sequence[str], before: date | None = N
     looks at each text. Asked for a few at a time, since one may be enough.
     """
     match = " OR ".join(phrase(name) for name in spellings)
-    after, limit, many = -1, line_number(before or date.max, KINDS[0]), _AT_FIRST
+    after, limit, many = -1, line_number(before or date.max, 0), _AT_FIRST
     while match:
         rows = store.rows(
             "SELECT number, text FROM line_words JOIN line ON number = line_words.rowid "

@@ -25,7 +25,7 @@ class Resting:
     span. ``first`` and ``last`` are the ends of a span, or the night of a line
     or photo (None: a photo of no night). ``told`` are its words: a line's
     text, a photo's caption or file name, a name; "" for a span. ``kind`` is a
-    line's.
+    line's, ``kind_name`` the person's name for that.
     """
 
     what: str
@@ -34,6 +34,7 @@ class Resting:
     first: date | None = None
     last: date | None = None
     kind: str = ""
+    kind_name: str = ""
 
 
 def rest(store: Store, what: str, ref: str) -> None:
@@ -97,13 +98,14 @@ def every(store: Store) -> tuple[Resting, ...]:
         "WHEN 'person' THEN (SELECT name FROM person WHERE person.id = ref) ELSE '' END AS told, "
         "CASE what WHEN 'line' THEN (SELECT night FROM line WHERE line.id = ref) "
         "WHEN 'photo' THEN (SELECT min(night) FROM night_photo WHERE photo_id = ref) ELSE first END AS night, "
-        "last, (SELECT kind FROM line WHERE what = 'line' AND line.id = ref) FROM resting) WHERE told IS NOT NULL "
+        "last, (SELECT kind FROM line WHERE what = 'line' AND line.id = ref), (SELECT name FROM line "
+        "JOIN kind ON kind.key = line.kind WHERE what = 'line' AND line.id = ref) FROM resting) WHERE told IS NOT NULL "
         "ORDER BY instr('span person place photo line', what), night DESC, told"
     )
     return store.made(_resting, rows)
 
 
 def _resting(row: tuple) -> Resting:
-    what, ref, told, night, last, kind = row
+    what, ref, told, night, last, kind, kind_name = row
     first = day(night) if night else None
-    return Resting(what, ref, words(told), first, day(last) if last else first, kind or "")
+    return Resting(what, ref, words(told), first, day(last) if last else first, kind or "", kind_name or "")

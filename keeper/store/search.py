@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from keeper.model import KINDS, Found
+from keeper.model import Found
 from keeper.store import lines
 from keeper.store.file.opening import Store
 from keeper.store.folding import bare, folded
-from keeper.store.moments import day, line_number
+from keeper.store.moments import NUMBERS_A_NIGHT, day, line_numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,7 @@ def find(store: Store, sought: Sought, limit: int = 50, skip: int = 0) -> tuple[
 def found_from(store: Store, rows: Sequence[tuple]) -> tuple[Found, ...]:
     """What was found, from the values of the lines' COLUMNS and the name of the night's place."""
     told = (lines.lines_from(store, [row]) for row in rows)
-    return tuple(Found(line, str(row[8])) for found, row in zip(told, rows, strict=True) for line in found)
+    return tuple(Found(line, str(row[-1])) for found, row in zip(told, rows, strict=True) for line in found)
 
 
 def count(store: Store, sought: Sought) -> int:
@@ -81,8 +81,7 @@ def nights(store: Store, sought: Sought) -> frozenset[date]:
 def _asked(sought: Sought) -> tuple[str, list[str], dict]:
     match, scanned = _pieces(sought.typed)
     number = "line_words.rowid" if match else "line.number"
-    first = line_number(sought.first or date.min, KINDS[0])
-    last = line_number(sought.last or date.max, KINDS[-1])
+    first, last = line_numbers(sought.first or date.min, sought.last or date.max)
     conditions, values = [f"{number} BETWEEN :first AND :last"], {"first": first, "last": last}
     if match:
         conditions.append("line_words MATCH :match")
@@ -97,8 +96,8 @@ def _asked(sought: Sought) -> tuple[str, list[str], dict]:
 
 def _narrow(sought: Sought, number: str, conditions: list[str], values: dict) -> None:
     if sought.kind:
-        conditions.append(f"{number} % 4 = :kind")
-        values["kind"] = KINDS.index(sought.kind)
+        conditions.append(f"{number} % {NUMBERS_A_NIGHT} = (SELECT kind.number FROM kind WHERE kind.key = :kind)")
+        values["kind"] = sought.kind
     if sought.place_id:
         conditions.append("night.place_id = :place")
         values["place"] = sought.place_id

@@ -6,10 +6,10 @@ from dataclasses import replace
 from datetime import UTC, date, datetime
 
 from keeper.errors import UnknownThing
-from keeper.model import KINDS, Line, Photo, YearAnswer, YearChoice, YearPage
+from keeper.model import Line, Photo, YearAnswer, YearChoice, YearPage
 from keeper.store import lines
 from keeper.store.file.opening import Store
-from keeper.store.moments import day, line_number, utc_text, words
+from keeper.store.moments import day, line_numbers, utc_text, words
 from keeper.store.photos import known as photos
 from keeper.store.resting import LINE_AWAKE, NIGHT_AWAKE
 
@@ -116,11 +116,11 @@ def lines_between(store: Store, first: date, last: date) -> tuple[Line, ...]:
     """
     rows = store.rows(
         f"SELECT {lines.COLUMNS}, {LINE_AWAKE} FROM line JOIN night ON night.date = line.night "
-        "WHERE number BETWEEN ? AND ? ORDER BY number",
-        (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
+        f"WHERE number BETWEEN ? AND ? ORDER BY {lines.IN_ORDER}",
+        line_numbers(first, last),
     )
     told = (lines.lines_from(store, [row]) for row in rows)
-    return tuple(_resting(line, not row[8]) for found, row in zip(told, rows, strict=True) for line in found)
+    return tuple(_resting(line, not row[-1]) for found, row in zip(told, rows, strict=True) for line in found)
 
 
 def _resting(line: Line, resting: bool) -> Line:
@@ -199,7 +199,7 @@ def theme_lines(store: Store, first: date, last: date) -> tuple[tuple[str, int, 
         "SELECT line.id, theme.number, theme.name FROM line JOIN theme_line ON theme_line.line_id = line.id "
         "JOIN theme ON theme.number = theme_line.theme "
         "WHERE line.number BETWEEN ? AND ? AND theme.retired_at IS NULL",
-        (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
+        line_numbers(first, last),
     )
     return store.made(lambda row: (row[0], row[1], words(row[2])), rows)
 

@@ -11,7 +11,6 @@ from soundness import emptied, whole
 from keeper.actions import reading, writing
 from keeper.clock import StoppedClock
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
-from keeper.model import KINDS
 from keeper.store import lines
 
 NIGHT = date(2026, 11, 14)
@@ -155,17 +154,6 @@ def test_resting_and_waking(store, clock):
     assert not reading.one_night(store, NIGHT).line("memory").resting
     with pytest.raises(UnknownThing):
         writing.rest_line(store, "nonesuch")
-
-
-@pytest.mark.parametrize("kind", KINDS)
-def test_a_kind_is_known_by_its_beginning(kind):
-    assert writing.is_kind(kind) == writing.is_kind(kind[0]) == writing.is_kind(kind[:4].upper()) == kind
-
-
-@pytest.mark.parametrize("word", ["", "x", "gratitudes", "memory "])
-def test_no_kind_is_told_of_with_those_there_are(word):
-    with pytest.raises(UnknownThing, match="gratitude, memory, reflection"):
-        writing.is_kind(word)
 
 
 def test_writing_once_refuses_unless_told_what_becomes_of_the_line(store, clock):

@@ -1,6 +1,5 @@
 """Lines, drafts and earlier wordings in the file."""
 
-import sqlite3
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -8,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from soundness import emptied, whole
 
+from keeper.errors import UnknownThing
 from keeper.model import KINDS, Draft, Moment
 from keeper.store import lines, resting
 
@@ -100,7 +100,7 @@ def test_kinds_stand_in_their_order_and_nights_too(store):
 
 
 def test_a_kind_that_is_none_is_no_line(store):
-    with pytest.raises((sqlite3.IntegrityError, ValueError)):
+    with pytest.raises(UnknownThing, match="no such kind"):
         lines.keep(store, NIGHT, "complaint", "No.", moment())
     assert lines.count(store) == 0
     assert lines.span(store) is None

@@ -9,7 +9,7 @@ from functools import partial
 from keeper.actions.themes.decided import decided_so_far, left_out, lines_named, mark_of
 from keeper.actions.themes.placing import fitted_of, place_new
 from keeper.clock import Clock
-from keeper.store import Store, lines, people
+from keeper.store import Store, people
 from keeper.store.ids import new_id
 from keeper.store.themes import decisions as theme_decisions
 from keeper.store.themes import found as themes
@@ -47,7 +47,7 @@ class _Asked:
 
 def themes_due(store: Store) -> str:
     """Whether to find themes anew (REBUILD), to lay decisions over them again (REDRAW), or NOTHING."""
-    build, count = themes.build(store), lines.count(store)
+    build, count = themes.build(store), themes.line_count(store)
     if build is None:
         return REBUILD if count >= ENOUGH else NOTHING
     if count < ENOUGH and not build.enough:

@@ -2,6 +2,8 @@
 
 from sqlite_utils import Database, Migrations
 
+from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
+
 migrations = Migrations("keeper")
 
 
@@ -48,6 +50,13 @@ def m005_photos(db: Database) -> None:
 def m006_places_keep_their_mark(db: Database) -> None:
     """A place's colour and shape, once given; and places that are on the way."""
     for statement in _MARKS:
+        db.execute(statement)
+
+
+@migrations()
+def m007_kinds_as_rows(db: Database) -> None:
+    """Kinds of lines that the person may name, order, leave out and add; more numbers for each night's lines."""
+    for statement in KINDS_AS_ROWS:
         db.execute(statement)
 
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 MARK = 0x4B656570
 """The file's application id: the letters "Keep"."""
 
-SCHEMA = 6
+SCHEMA = 7
 """The number of the last migration this version knows; the file's user_version."""
 
 BUSY_MILLISECONDS = 5000
@@ -287,7 +287,7 @@ def upgrade(store: Store) -> None:
     """Bring a keeper to today's shape, from an older one after a verified copy, or from nothing."""
     from keeper.store.file.migrations import migrations
 
-    with store.writing() as connection:
+    with _references_unchecked(store.connection), store.writing() as connection:
         # Another program may have done it while this one waited.
         version, mark = (store.row(f"PRAGMA {name}")[0] for name in ("user_version", "application_id"))
         if version >= SCHEMA:
@@ -298,6 +298,16 @@ def upgrade(store: Store) -> None:
         connection.execute(f"PRAGMA application_id = {MARK}")
         connection.execute(f"PRAGMA user_version = {SCHEMA}")
     store.connection.execute("PRAGMA journal_mode = WAL")
+
+
+@contextmanager
+def _references_unchecked(connection: sqlite3.Connection) -> Iterator[None]:
+    # A table that is made anew would take along what refers to it. Only possible outside of a transaction.
+    connection.execute("PRAGMA foreign_keys = OFF")
+    try:
+        yield
+    finally:
+        connection.execute("PRAGMA foreign_keys = ON")
 
 
 def _back_up_beside(store: Store, name: str) -> None:

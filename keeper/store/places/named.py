@@ -115,7 +115,7 @@ def lines_of(store: Store, place_id: str) -> tuple[Line, ...]:
     """All lines of a place's nights, oldest first."""
     rows = store.rows(
         f"SELECT {lines.COLUMNS} FROM line JOIN night ON night.date = line.night "
-        "WHERE night.place_id = ? ORDER BY line.number",
+        f"WHERE night.place_id = ? ORDER BY {lines.IN_ORDER}",
         (place_id,),
     )
     return lines.lines_from(store, rows)

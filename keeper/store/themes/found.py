@@ -120,10 +120,20 @@ def pin(store: Store, number: int, pinned: bool) -> None:
 # what a rebuild reads
 
 
-def plain_lines(store: Store) -> list[tuple[str, str, date]]:
-    """Every line as id, text and night, oldest first."""
-    rows = store.rows("SELECT id, text, night FROM line ORDER BY number")
+OUT_OF_THEMES = "(SELECT key FROM kind WHERE NOT in_themes)"
+"""The kinds whose lines belong to no theme, and look for none."""
+
+
+def plain_lines(store: Store, of_all_kinds: bool = False) -> list[tuple[str, str, date]]:
+    """Every line whose kind is in themes (or every line at all) as id, text and night, oldest first."""
+    only = "" if of_all_kinds else f"WHERE kind NOT IN {OUT_OF_THEMES} "
+    rows = store.rows(f"SELECT id, text, night FROM line {only}ORDER BY number")
     return list(store.made(lambda row: (row[0], words(row[1]), day(row[2])), rows))
+
+
+def line_count(store: Store) -> int:
+    """How many lines have a kind that is in themes."""
+    return store.row(f"SELECT count(*) FROM line WHERE kind NOT IN {OUT_OF_THEMES}")[0]
 
 
 def base(store: Store) -> dict[int, tuple[tuple[str, ...], tuple[str, ...]]]:
@@ -157,14 +167,16 @@ def arrays(store: Store) -> bytes:
 
 def new_count(store: Store) -> int:
     """How many lines the last rebuild has not seen as they are now."""
-    return store.row("SELECT count(*) FROM line WHERE id NOT IN (SELECT line_id FROM theme_base)")[0]
+    return store.row(
+        f"SELECT count(*) FROM line WHERE id NOT IN (SELECT line_id FROM theme_base) AND kind NOT IN {OUT_OF_THEMES}"
+    )[0]
 
 
 def unplaced(store: Store, limit: int) -> list[tuple[str, str, int | None]]:
     """Lines that have not yet looked for a theme, latest first: id, text, and the theme where it was at home."""
     return store.rows(
         "SELECT id, text, theme_base.theme FROM line LEFT JOIN theme_base ON theme_base.line_id = id "
-        "WHERE id NOT IN (SELECT line_id FROM theme_line) ORDER BY number DESC LIMIT ?",
+        f"WHERE id NOT IN (SELECT line_id FROM theme_line) AND kind NOT IN {OUT_OF_THEMES} ORDER BY number DESC LIMIT ?",
         (limit,),
     )
 
@@ -176,9 +188,16 @@ def put(store: Store, members: Sequence[Membership]) -> None:
     """Say where some lines belong; those taken out in the meantime are passed over."""
     with store.writing() as connection:
         connection.executemany(
-            "INSERT OR REPLACE INTO theme_line SELECT id, ?, ? FROM line WHERE id = ?",
+            f"INSERT OR REPLACE INTO theme_line SELECT id, ?, ? FROM line WHERE id = ? AND kind NOT IN {OUT_OF_THEMES}",
             [(theme, closeness, line_id) for line_id, theme, closeness in members],
         )
+
+
+def let_go_of_kind(store: Store, key: str) -> None:
+    """Take the lines of a kind out of all themes; what the person decided of them waits for their return."""
+    with store.writing() as connection:
+        for layer in ("theme_line", "theme_base"):
+            connection.execute(f"DELETE FROM {layer} WHERE line_id IN (SELECT id FROM line WHERE kind = ?)", (key,))
 
 
 def keep_build(store: Store, build: Build, arrays: bytes | None = None) -> None:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import utc_text
-from keeper.store.themes.found import Outcome, keep_build
+from keeper.store.themes.found import OUT_OF_THEMES, Outcome, keep_build
 
 if TYPE_CHECKING:
     from sqlite3 import Connection
@@ -32,6 +32,9 @@ _LEFT_FOR_LATER = (
     "DELETE FROM found WHERE line_id NOT IN (SELECT id FROM line JOIN found_in AS f ON f.line_id = id WHERE line.text = f.text)",
     "DELETE FROM found_base WHERE line_id IN "
     "(SELECT id FROM line LEFT JOIN found_in AS f ON f.line_id = id WHERE line.text IS NOT f.text)",
+    # Of a kind that was put out of themes meanwhile.
+    f"DELETE FROM found WHERE line_id IN (SELECT id FROM line WHERE kind IN {OUT_OF_THEMES})",
+    f"DELETE FROM found_base WHERE line_id IN (SELECT id FROM line WHERE kind IN {OUT_OF_THEMES})",
 )
 _COMPARED = {
     "gone": "SELECT line_id FROM theme_line EXCEPT SELECT line_id FROM found",

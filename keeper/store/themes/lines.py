@@ -3,10 +3,10 @@
 from collections.abc import Iterable
 from datetime import date
 
-from keeper.model import KINDS, Found, Line
+from keeper.model import Found, Line
 from keeper.store import lines
 from keeper.store.file.opening import Store
-from keeper.store.moments import day, line_number, number, words
+from keeper.store.moments import day, line_number, line_numbers, number, words
 from keeper.store.resting import LINE_AWAKE
 from keeper.store.search import found_from
 
@@ -116,7 +116,7 @@ def named_between(store: Store, first: date, last: date) -> tuple[tuple[str, int
         "SELECT line.id, theme.number, theme.name, theme_line.closeness FROM line "
         "JOIN theme_line ON theme_line.line_id = line.id JOIN theme ON theme.number = theme_line.theme "
         "WHERE line.number BETWEEN ? AND ? AND theme.retired_at IS NULL AND theme.name <> '' ORDER BY line.number",
-        (line_number(first, KINDS[0]), line_number(last, KINDS[-1])),
+        line_numbers(first, last),
     ))  # fmt: skip
 
 
@@ -131,7 +131,7 @@ def totals(store: Store) -> dict[int, int]:
 
 def known_before(store: Store, themes: Iterable[int], night: date) -> frozenset[int]:
     """Those of the themes that have a line before a night."""
-    limit = line_number(night, KINDS[0])
+    limit = line_number(night, 0)
     return frozenset(theme for theme in themes if store.row(
         "SELECT 1 FROM theme_line JOIN line ON line.id = theme_line.line_id "
         "WHERE theme = ? AND line.number < ? LIMIT 1", (theme, limit)))  # fmt: skip

@@ -43,6 +43,7 @@ IN_PARTS = (
     Key("Shift+Left, Shift+Right", "on the ribbon: several nights; Enter says where you were"),
     Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, remove it"),
     Key("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
+    Key("Alt+\u2191, Alt+\u2193", "in the settings, in the name of a kind of line: before the others, or after"),
     Key("+, -, arrows, Home", "on the map of places: closer, farther, move it, all of it"),
 )
 

@@ -20,20 +20,25 @@ from keeper.dates.written import (
     span,
     weekday_and_day,
 )
+from keeper.model import LineKind
 
 __all__ = [
-    "CAUTION", "KIND_NAMES", "PLACEHOLDERS", "counted", "day_and_month", "full_date", "habits", "how_long_ago", "long_date",
-    "month_and_year", "month_letter", "number", "percent", "qdate", "short_date", "shorter_date", "shortest", "span",
+    "CAUTION", "counted", "day_and_month", "full_date", "habits", "how_long_ago", "long_date",
+    "month_and_year", "month_letter", "number", "percent", "prompt", "qdate", "short_date", "shorter_date", "shortest", "span",
     "weekday_and_day",
 ]  # fmt: skip
 
-KIND_NAMES = {"gratitude": "Gratitude", "memory": "Memory", "reflection": "Reflection"}
-
-PLACEHOLDERS = {
+_PROMPTS = {
     "gratitude": "What are you grateful for?",
     "memory": "What do you want to remember of this day?",
     "reflection": "A thought about the day",
 }
+
+
+def prompt(kind: LineKind) -> str:
+    """What a kind's empty field asks: the person's words, the program's, or nothing."""
+    return kind.prompt or _PROMPTS.get(kind.key, "")
+
 
 CAUTION = (
     "A record, not a diagnosis. What goes together in it need not be cause and effect. "

@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QLineEdit, QListView, QPushButton, QVBoxLayout, QW
 from keeper.actions import finding, reading
 from keeper.actions.finding import Sought
 from keeper.days import last_of_month
-from keeper.model import KINDS
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.timers import once_after
@@ -58,7 +57,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.typed.setPlaceholderText("Words, beginnings of words, \u201cexact words\u201d")
         self.typed.setAccessibleName("Words to find")
         self.typed.setProperty("sought", True)
-        self.kind = self._choice("Kind", "any kind", [(wording.KIND_NAMES[kind], kind) for kind in KINDS])
+        self.kind = self._choice("Kind", "any kind", [])
         self.place = self._choice("Place", "any place", [])
         self.theme = self._choice("Theme", "any theme", [])
         self.first = self._date("from")
@@ -103,7 +102,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.column.setMaximumWidth(px(52))
         self.body.setContentsMargins(px(1.5), px(1.6), px(1.5), 0)
         self.body.setSpacing(px(0.6))
-        for choice in (self.place, self.theme):
+        for choice in (self.kind, self.place, self.theme):
             choice.setMaximumWidth(px(14))
         for edit in (self.first, self.last):
             edit.setFixedSize(px(8.5), self.kind.sizeHint().height())
@@ -111,6 +110,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
 
     def show_night(self, night: date) -> None:
         """Bring the controls up to date and be ready to type."""
+        self._fill_kinds()
         self._fill_places()
         self._fill_themes()
         self.typed.selectAll()
@@ -201,6 +201,9 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         told = span_told(self.first, self.last, "from", "until")
         self.dates_told.setText(told)
         self.dates_told.setVisible(bool(told))
+
+    def _fill_kinds(self) -> None:
+        _fill(self.kind, [(kind.title, kind.key) for kind in reading.every_kind(self.desk.store)])
 
     def _fill_places(self) -> None:
         known = sorted(reading.known_places(self.desk.store), key=lambda p: reading.same_letters(p.name))

@@ -9,7 +9,7 @@ from keeper.model import Line, Night, Photo
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.photos.thumbnail import Thumbnail
-from keeper.window.parts.small import label, quiet_button, row
+from keeper.window.parts.small import label, name_within, quiet_button, row
 from keeper.window.parts.words_shown import line_words
 
 PHOTO_HEIGHT = 7.5
@@ -50,12 +50,12 @@ class RememberedNight(QWidget):
         for place, line in enumerate(night.lines):
             grid.addWidget(self._kind(line), place, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(line_words(line.text), place, 1)
-            button = quiet_button("Let rest", lambda line=line: rest(line), f"Let the {line.kind} rest")
+            button = quiet_button("Let rest", lambda line=line: rest(line), f"Let {line.kind_in_sentence} rest")
             grid.addWidget(button, place, 2, Qt.AlignmentFlag.AlignTop)
         return grid
 
     def _kind(self, line: Line) -> QWidget:
-        made = label(wording.KIND_NAMES[line.kind], "quiet", wrap=False)
-        made.setMinimumWidth(self._desk.look.px(5.2))
+        made = label("", "quiet")
+        name_within(made, line.kind_title, self._desk.look.px(8), self._desk.look.px(5.2))
         made.setContentsMargins(0, self._desk.look.px(0.35), 0, 0)
         return made

@@ -7,7 +7,7 @@ from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from keeper.actions import reading
-from keeper.model import Wording
+from keeper.model import LineKind, Wording
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.found_list import FoundDelegate, FoundList, FoundModel
@@ -43,16 +43,16 @@ class _Delegate(FoundDelegate):
 class WordingsDialog(QDialog):
     """Lists the earlier wordings; ``chosen`` is the one to bring back."""
 
-    def __init__(self, desk: Desk, night: date, kind: str, parent: QWidget) -> None:
+    def __init__(self, desk: Desk, night: date, kind: LineKind, parent: QWidget) -> None:
         super().__init__(parent)
         self.chosen = ""
         self.setWindowTitle("Earlier wordings")
         self.setMinimumSize(desk.look.px(36), desk.look.px(20))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(*[desk.look.px(1.2)] * 4)
-        layout.addWidget(label(f"{wording.KIND_NAMES[kind]}, {wording.long_date(night)}", "quiet"))
+        layout.addWidget(label(f"{kind.title}, {wording.long_date(night)}", "quiet"))
         self._rows = _Model(lambda: None)
-        self._rows.show(tuple(map(_Row, reading.wordings(desk.store, night, kind))), "", False)
+        self._rows.show(tuple(map(_Row, reading.wordings(desk.store, night, kind.key))), "", False)
         self.list = FoundList(desk.look, self._rows, "Earlier wordings", _Delegate)
         self.list.setCurrentIndex(self._rows.index(0))
         self.list.activated.connect(lambda _: self._bring_back())

@@ -1,13 +1,15 @@
-"""The three kinds of line on the page of a night: heading, field, and what can be done with the line."""
+"""The kinds of line on the page of a night: heading, field, and what can be done with the line."""
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from keeper.model import QUESTION_KIND, LineKind
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.parts.small import label, quiet_button, row, rule
+from keeper.window.parts.small import label, name_within, quiet_button, row, rule
 from keeper.window.parts.typing.field import Field
 from keeper.window.parts.typing.question import QuestionRow
 
@@ -32,18 +34,19 @@ class NightField(Field):
 class KindBlock(QWidget):
     """One kind's heading, field and what can be done with its line."""
 
-    def __init__(self, desk: Desk, kind: str) -> None:
+    def __init__(self, desk: Desk, kind: LineKind) -> None:
         super().__init__()
-        self.kind = kind
-        self.title = label(wording.KIND_NAMES[kind], "quiet", wrap=False)
+        self._desk, self.kind = desk, kind
+        self._question = ""
+        self.title = label("", "quiet", wrap=False)
         # As tall as a button beside it, so that nothing below moves when one comes.
         self.title.setProperty("acts", True)
         self.title.setIndent(0)
         self.state = label("", "quiet", wrap=False)
         self.field = NightField()
-        self.kept = quiet_button("Show the kept wording", lambda: None, f"Show the kept wording of the {kind}")
-        self.earlier = quiet_button("Earlier wordings", lambda: None, f"Earlier wordings of {kind}")
-        self.rest = quiet_button("Let rest", lambda: None, f"Let the {kind} rest")
+        self.kept = quiet_button("Show the kept wording", lambda: None)
+        self.earlier = quiet_button("Earlier wordings", lambda: None)
+        self.rest = quiet_button("Let rest", lambda: None)
         self.head = row(self.title, self.state, None, self.kept, self.earlier, self.rest, gap=desk.look.px(0.8))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, desk.look.px(0.6), 0, 0)
@@ -51,7 +54,20 @@ class KindBlock(QWidget):
         layout.addLayout(self.head)
         layout.addWidget(self.field)
         layout.addWidget(rule())
-        self.ask("")
+        self.call(kind)
+
+    def call(self, kind: LineKind) -> None:
+        """Take up the kind's name and prompt."""
+        self.kind = kind
+        self.fit()
+        for button, told in ((self.kept, "Show the kept wording of"), (self.earlier, "Earlier wordings of")):
+            button.setAccessibleName(f"{told} {kind.in_sentence}")
+        self.rest.setAccessibleName(f"Let {kind.in_sentence} rest")
+        self.ask(self._question)
+
+    def fit(self) -> None:
+        """Take up the text size in force."""
+        name_within(self.title, self.kind.title, self._desk.look.px(14))
 
     def hold(self, question: QuestionRow) -> None:
         """Take in the month's question, between the heading and the field that answers it."""
@@ -61,7 +77,57 @@ class KindBlock(QWidget):
 
     def ask(self, question: str) -> None:
         """Let the field ask this, or "" what it asks by itself."""
-        name = wording.KIND_NAMES[self.kind]
+        self._question, name = question, self.kind.title
         self.field.setAccessibleName(f"{name}. {question}" if question else name)
         # The question stands over the field, also when there is something in it.
-        self.field.setPlaceholderText("" if question else wording.PLACEHOLDERS[self.kind])
+        self.field.setPlaceholderText("" if question else wording.prompt(self.kind))
+
+
+class KindBlocks(QWidget):
+    """The blocks of the kinds that a night asks for, in the person's order.
+
+    A block once made stays, hidden, for the nights that ask for it. ``made``
+    comes with each new one; ``shown`` are those seen, by their kind's key.
+    """
+
+    made = Signal(object)
+
+    def __init__(self, desk: Desk, question: QuestionRow) -> None:
+        super().__init__()
+        self._desk, self._question = desk, question
+        self.every: dict[str, KindBlock] = {}
+        self.shown: dict[str, KindBlock] = {}
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(0)
+
+    def fit(self) -> None:
+        """Take up the text size in force."""
+        self._column.setSpacing(self._desk.look.px(0.5))
+        for block in self.every.values():
+            block.fit()
+
+    def show_kinds(self, kinds: Iterable[LineKind]) -> bool:
+        """Show these; whether they are others, or in another order, than before."""
+        before, wanted = list(self.shown), list(kinds)
+        for kind in wanted:
+            if kind.key not in self.every:
+                self._make(kind)
+            elif self.every[kind.key].kind != kind:
+                self.every[kind.key].call(kind)
+        self.shown = {kind.key: self.every[kind.key] for kind in wanted}
+        if list(self.shown) == before:
+            return False
+        for place, block in enumerate(self.shown.values()):
+            self._column.removeWidget(block)
+            self._column.insertWidget(place, block)
+        for key, block in self.every.items():
+            block.setVisible(key in self.shown)
+        return True
+
+    def _make(self, kind: LineKind) -> None:
+        block = self.every[kind.key] = KindBlock(self._desk, kind)
+        if kind.key == QUESTION_KIND:
+            block.hold(self._question)
+        self._column.addWidget(block)
+        self.made.emit(block)

@@ -1,6 +1,6 @@
 """The page of a night: write a line, say where, go on to other nights."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date
 from functools import partial
 from itertools import pairwise
@@ -10,14 +10,15 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from keeper.actions import reading, writing
+from keeper.actions.reading import BEGUN_WITH
 from keeper.errors import KeeperError
-from keeper.model import KINDS, Moment, Place
+from keeper.model import QUESTION_KIND, LineKind, Moment, Place
 from keeper.review.night import NightPage
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.early import FOCUS_BY_TAB, NO_FOCUS, setting
 from keeper.window.night.history import Decided, NightHistory, Step, Typed
-from keeper.window.night.kinds import KindBlock
+from keeper.window.night.kinds import KindBlock, KindBlocks
 from keeper.window.night.line_keeping import LineKeeping
 from keeper.window.night.texts import NightTexts
 from keeper.window.parts.kept_room import KeptRoom
@@ -38,6 +39,9 @@ if TYPE_CHECKING:
 
         def keep(self) -> None:
             """Keep what is being typed."""
+
+        def set_tab_order(self) -> None:
+            """Take up the places that are the photos' among the texts and buttons of the night."""
 
 
 YEARS_NAMED = 6
@@ -61,6 +65,7 @@ class NightPageView(BasicPage, Paper):
         self.history = NightHistory()
         self.texts = NightTexts(self.history, self)
         self._both_ways = self._clock_read = self._looks_back = False
+        self._at: Field | None = None
         self._build()
         self.lines.failed.connect(lambda key: self._say_state(key[1]))
         self.dress()
@@ -74,7 +79,7 @@ class NightPageView(BasicPage, Paper):
         self.place = PlaceField(lambda: reading.known_places(self.desk.store), self._towns)
         self.place.chosen.connect(self._set_place)
         self.place.refused.connect(self.desk.said)
-        self.place.settled.connect(lambda: self.fields["gratitude"].setFocus())
+        self.place.settled.connect(lambda: self._leading.setFocus())
         self.place.span_wanted.connect(self._say_where_between)
         self.place_said = label("", "quiet", wrap=False)
         self.place_words = PutBy(self.desk, self.place, "place")
@@ -83,10 +88,10 @@ class NightPageView(BasicPage, Paper):
         self.also.setToolTip("Ctrl+Enter in the place")
         self.question = QuestionRow(self.desk, "Change the question")
         self.question.asked.connect(self._ask)
-        self.blocks = {kind: KindBlock(self.desk, kind) for kind in KINDS}
-        self.blocks["reflection"].hold(self.question)
-        self.fields = {kind: block.field for kind, block in self.blocks.items()}
-        self._at = self.fields["gratitude"]
+        self.kinds = KindBlocks(self.desk, self.question)
+        self.kinds.made.connect(self._take_in)
+        self.blocks: dict[str, KindBlock] = {}
+        self.fields: dict[str, Field] = {}
         self.photos: Hung | None = None
         self.photo_room = KeptRoom(self.desk.look)
         self.open_nights = QHBoxLayout()
@@ -94,8 +99,8 @@ class NightPageView(BasicPage, Paper):
         self.on_this_day = quiet_button("", lambda: self.desk.go("looking back", self.night))
         self.on_this_day.hide()
         self._lay_out()
-        for kind, block in self.blocks.items():
-            self._connect(kind, block)
+        # Where nothing can be read there is somewhere to write.
+        self._show_kinds(BEGUN_WITH)
 
     def _lay_out(self) -> None:
         add = self.body
@@ -107,27 +112,34 @@ class NightPageView(BasicPage, Paper):
         at.setBuddy(self.place)
         setting(self.also, NO_FOCUS)
         add.addLayout(row(at, self.place, self.place_said, self.also, None, gap=self.desk.look.px(0.6)))
-        for block in self.blocks.values():
-            add.addWidget(block)
+        add.addWidget(self.kinds)
         add.addLayout(self.photo_room)
         add.addSpacing(self.desk.look.px(1))
         add.addLayout(self.open_nights)
         add.addWidget(self.on_this_day)
         add.addStretch(1)
-        self.lead_with(self.fields["gratitude"])
-        self._order()
 
     def _order(self) -> None:
         # From text to text; what is pressed comes after.
         texts = [self.place, *self.fields.values()]
-        texts.insert(texts.index(self.fields["reflection"]), self.question.edit)
+        if answer := self.fields.get(QUESTION_KIND):
+            texts.insert(texts.index(answer), self.question.edit)
         pressed = [self.before, self.after, self.question.change]
         for block in self.blocks.values():
             pressed += [block.kept, block.earlier, block.rest]
         self.first_button: QPushButton = pressed[0]
         self.last_button: QPushButton = pressed[-1]
+        self.last_field: Field = texts[-1]
         for one, other in pairwise([*texts, *pressed, self.on_this_day]):
             QWidget.setTabOrder(one, other)
+        if self.photos:
+            self.photos.set_tab_order()
+
+    def _take_in(self, block: KindBlock) -> None:
+        self._connect(block.kind.key, block)
+        self._fit_field(block.field)
+        if self._both_ways:
+            block.field.read_both_ways()
 
     def _connect(self, kind: str, block: KindBlock) -> None:
         field = block.field
@@ -149,17 +161,21 @@ class NightPageView(BasicPage, Paper):
         look = self.desk.look
         self.fit()
         self.place.setMinimumWidth(look.px(14))
-        for field in self.fields.values():
-            field.ensurePolished()
-            field.document().setDefaultFont(field.font())
-            self.texts.dress(field.font())
-            field.fit()
+        self.kinds.fit()
+        for block in self.kinds.every.values():
+            self._fit_field(block.field)
+
+    def _fit_field(self, field: Field) -> None:
+        field.ensurePolished()
+        field.document().setDefaultFont(field.font())
+        self.texts.dress(field.font())
+        field.fit()
 
     def read_both_ways(self) -> None:
         """From now on, right-to-left words set themselves from the right."""
         self._both_ways = True
-        for field in self.fields.values():
-            field.read_both_ways()
+        for block in self.kinds.every.values():
+            block.field.read_both_ways()
 
     def read_clock(self) -> None:
         """From now on, see whether the clock is in another time zone than the place carried on."""
@@ -187,7 +203,7 @@ class NightPageView(BasicPage, Paper):
         """Keep what is being written, then show another night."""
         if self.page is not None:
             self.keep()
-        if self._load(night):
+        if self._load(night, anew=True):
             self.night_changed.emit(night)
 
     def refresh(self) -> None:
@@ -195,7 +211,7 @@ class NightPageView(BasicPage, Paper):
         if self.page is not None:
             self._load(self.night)
 
-    def _load(self, night: date) -> bool:
+    def _load(self, night: date, anew: bool = False) -> bool:
         try:
             page = reading.night_page(self.desk.store, night, self.desk.tonight(), self._now())
         except KeeperError as error:
@@ -206,13 +222,42 @@ class NightPageView(BasicPage, Paper):
         self.page, self.night = page, night
         self._show_head(page)
         self.question.show_question(night, page.question)
-        for kind in KINDS:
-            self._show_kind(page, kind, another)
+        before = () if another else tuple(self.fields)
+        self._show_kinds(self._kinds_of(page, anew))
+        for kind in self.fields:
+            self._show_kind(page, kind, kind not in before)
+        if another:
+            # A field that is not seen holds on to no text that may be forgotten.
+            for kind in self.kinds.every.keys() - self.fields.keys():
+                self.texts.hand((night, kind), self.kinds.every[kind].field, self._both_ways)
         self.photo_room.keep_for(page.night.photo_count)
         self._show_open_nights(page)
         if self._looks_back:
             self._ask_other_years()
         return True
+
+    def _kinds_of(self, page: NightPage, anew: bool) -> list[LineKind]:
+        """The kinds of the night; those too that have words here, and while the page is seen those that had."""
+        night, kinds, here = page.night.date, list(page.kinds), {kind.key for kind in page.kinds}
+        for key, block in self.kinds.every.items():
+            if key in here:
+                continue
+            if (night, key) in self.words.unkept() or (not anew and self.texts.touched((night, key))):
+                kinds.append(block.kind)
+            elif anew:
+                self.history.forget(night, key)
+        return sorted(kinds, key=lambda kind: (kind.position, kind.number))
+
+    def _show_kinds(self, kinds: Iterable[LineKind]) -> None:
+        if not self.kinds.show_kinds(kinds):
+            return
+        self.blocks = dict(self.kinds.shown)
+        self.fields = {kind: block.field for kind, block in self.blocks.items()}
+        first = next(iter(self.fields.values()))
+        self.lead_with(first)
+        if self._at not in self.fields.values():
+            self._at = first
+        self._order()
 
     def _show_head(self, page: NightPage) -> None:
         tonight = self.desk.tonight()
@@ -238,7 +283,7 @@ class NightPageView(BasicPage, Paper):
         return "carried on" if place and (page.carried or page.night.place_source == "carried") else ""
 
     def _ask(self, question: str) -> None:
-        self.blocks["reflection"].ask(question)
+        self.kinds.every[QUESTION_KIND].ask(question)
 
     def _show_kind(self, page: NightPage, kind: str, another: bool) -> None:
         key, line = (self.night, kind), page.night.line(kind)
@@ -303,12 +348,15 @@ class NightPageView(BasicPage, Paper):
     # writing
 
     def _on_typed(self, kind: str) -> None:
-        if not self.texts.handing:
+        if not self.texts.handing and kind in self.fields:
             self.words.typed((self.night, kind), self.fields[kind].words())
             self._say_state(kind)
 
     def commit(self, kind: str) -> None:
         """Keep a field's line; on disk when its state says kept."""
+        if kind not in self.fields:
+            # It goes out of sight with the focus, and was kept before that.
+            return
         key, field = (self.night, kind), self.fields[kind]
         field.put(writing.readable(field.words()))
         field.settle()
@@ -318,7 +366,7 @@ class NightPageView(BasicPage, Paper):
         """Send every field of the night shown to be kept."""
         self.place.settle()
         self.question.keep()
-        for kind in KINDS:
+        for kind in self.fields:
             self.commit(kind)
         if self.photos:
             self.photos.keep()
@@ -330,11 +378,12 @@ class NightPageView(BasicPage, Paper):
     @property
     def failing(self) -> bool:
         """Whether a line of this night could not be kept."""
-        return any(self.words.state((self.night, kind)) == "failing" for kind in KINDS)
+        return any(self.words.state((self.night, kind)) == "failing" for kind in self.fields)
 
     def unkept(self) -> dict[tuple[date, str], str]:
         """What is typed but not on disk, by night and kind."""
-        return self.words.unkept()
+        called = {key: block.kind.name or key for key, block in self.kinds.every.items()}
+        return {(night, called.get(kind, kind)): text for (night, kind), text in self.words.unkept().items()}
 
     def _show_kept(self, kind: str) -> None:
         """Have the kept wording back in place of a draft; the draft becomes an earlier wording."""
@@ -406,6 +455,8 @@ class NightPageView(BasicPage, Paper):
         if step.night != self.night:
             # It cannot be read now.
             return True
+        if isinstance(step, Typed) and step.kind not in self.fields:
+            return False
         part = self.fields.get(step.kind if isinstance(step, Typed) else step.part, self.place)
         part.setFocus()
         self.ensureWidgetVisible(part)
@@ -441,7 +492,7 @@ class NightPageView(BasicPage, Paper):
         # A draft that waits is to be among them.
         self.words.meant((self.night, kind))
         self.commit(kind)
-        dialog = WordingsDialog(self.desk, self.night, kind, self)
+        dialog = WordingsDialog(self.desk, self.night, self.blocks[kind].kind, self)
         if dialog.exec():
             self.fields[kind].put(dialog.chosen)
             self.commit(kind)
@@ -450,10 +501,11 @@ class NightPageView(BasicPage, Paper):
     # moving
 
     def _move(self, kind: str, by: int) -> None:
-        place = KINDS.index(kind) + by
-        if 0 <= place < len(KINDS):
-            self.fields[KINDS[place]].setFocus()
-            self.ensureWidgetVisible(self.fields[KINDS[place]])
+        fields = list(self.fields.values())
+        place = fields.index(self.fields[kind]) + by
+        if 0 <= place < len(fields):
+            fields[place].setFocus()
+            self.ensureWidgetVisible(fields[place])
 
     def _step(self, days: int) -> None:
         self.desk.go("night", self.desk.shifted(self.night, days))

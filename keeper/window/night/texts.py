@@ -8,7 +8,7 @@ from keeper.window.night.history import NightHistory, Typed
 from keeper.window.night.line_keeping import Key
 from keeper.window.parts.typing.field import Field
 
-REMEMBERED = 60
+REMEMBERED = 160
 """For how many fields, left behind, what was typed can still be undone."""
 
 
@@ -53,6 +53,11 @@ class NightTexts(QObject):
         """Take up a typeface."""
         for text in self._texts.values():
             text.setDefaultFont(font)
+
+    def touched(self, key: Key) -> bool:
+        """Whether anything was typed, here and since, that can be taken back or done again."""
+        text = self._texts.get(key)
+        return text is not None and (text.isUndoAvailable() or text.isRedoAvailable())
 
     def is_due(self, step: Typed, by: int) -> bool:
         """Whether a step can be taken back (-1) or done again (1); the field's own menu may have done so."""

@@ -66,7 +66,7 @@ class FoundModel(QAbstractListModel):
 
 
 def _head(found: Found) -> str:
-    parts = [wording.short_date(found.line.night), found.place_name, wording.KIND_NAMES[found.line.kind]]
+    parts = [wording.short_date(found.line.night), found.place_name, found.line.kind_title]
     parts.append("resting" if found.line.resting else "")
     return " \u00b7 ".join(part for part in parts if part)
 

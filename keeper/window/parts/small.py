@@ -24,6 +24,16 @@ def label(text: str = "", voice: str = "", *, wrap: bool = True) -> QLabel:
     return made
 
 
+def name_within(made: QLabel, name: str, widest: int, least: int = 0) -> None:
+    """Show a person's name for something in a label that stands beside others: in one row, or within ``widest`` dots in several."""
+    made.setWordWrap(True)
+    made.setText(breakable(name))
+    made.ensurePolished()
+    # Qt gives a row of words its width to the dot, and parts it all the same.
+    wide = made.fontMetrics().horizontalAdvance(name) + 4
+    made.setFixedWidth(max(min(wide, widest), least))
+
+
 def quiet_button(text: str, pressed: Callable[[], None], told: str = "") -> QPushButton:
     """An action in small words, reachable by Tab, Enter and Space."""
     made = QPushButton(text)

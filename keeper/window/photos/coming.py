@@ -106,6 +106,11 @@ class Arrivals(QObject):
             # Else a photo that falls on it leaves its file's name there.
             field.setAcceptDrops(False)
 
+    def watch(self, words: QWidget) -> None:
+        """Watch over another field for words."""
+        self._words.append(words)
+        words.installEventFilter(self)
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         kind = event.type()
         if kind in (QEvent.Type.DragEnter, QEvent.Type.DragMove, QEvent.Type.Drop):

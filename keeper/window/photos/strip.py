@@ -75,7 +75,8 @@ class PhotoStrip(QWidget):
         layout.addLayout(self._below)
 
     def _listen(self, page: "OfANight") -> None:
-        self._arrivals = Arrivals(page, list(page.fields.values()))
+        self._arrivals = Arrivals(page, [block.field for block in page.kinds.every.values()])
+        page.kinds.made.connect(lambda block: self._arrivals.watch(block.field))
         self._arrivals.came.connect(self.take)
         self._arrivals.hovering.connect(
             lambda over: self.told.setText("Drop to add to this night" if over else "")
@@ -119,16 +120,17 @@ class PhotoStrip(QWidget):
         self.row.lay_out(self.photos[:SHOWN], marked=len(self.photos) > 1)
         self.more.setText(f"{len(self.photos) - SHOWN} more")
         self.more.setVisible(len(self.photos) > SHOWN)
-        self._set_tab_order()
+        self.set_tab_order()
         if had is not None:
             self._focus(had)
 
-    def _set_tab_order(self) -> None:
+    def set_tab_order(self) -> None:
+        """Captions after the lines, photos after their buttons."""
         # Qt puts last what is made last. Captions come after the lines, as words do; a letter acts on a
         # photo, so photos come after the lines' buttons.
         captions = [cell.caption for cell in self.row.cells]
         pictures = [cell.thumbnail for cell in self.row.cells]
-        after_lines = [self.page.fields["reflection"], *captions, self.page.first_button]
+        after_lines = [self.page.last_field, *captions, self.page.first_button]
         after_buttons = [self.page.last_button, *pictures, *self.offers.buttons, self.more, self.add, self.many]
         for one, other in (*pairwise(after_lines), *pairwise(after_buttons)):
             QWidget.setTabOrder(one, other)
@@ -222,7 +224,7 @@ class PhotoStrip(QWidget):
         def then(was_first: bool) -> None:
             if night == self.page.night:
                 self.offers.after_taking_out(night, photo, was_first)
-                self._set_tab_order()
+                self.set_tab_order()
             self.desk.said.emit("Removed from this night. The photo stays in the keeper, and can be added again.")
 
         self._acts.take_out(night, photo, then)
@@ -246,4 +248,4 @@ class PhotoStrip(QWidget):
     def _on_taken(self, batch: Batch) -> None:
         if batch.night == self.page.night:
             self.offers.after(batch)
-            self._set_tab_order()
+            self.set_tab_order()

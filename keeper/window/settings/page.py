@@ -16,6 +16,7 @@ from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, label
 
 if TYPE_CHECKING:
+    from keeper.window.settings.kinds import KindsBox
     from keeper.window.settings.people import PeopleBox
     from keeper.window.settings.resting import RestingBox
 
@@ -29,6 +30,7 @@ class SettingsPage(BasicPage, Paper):
         super().__init__(desk.look)
         self.desk = desk
         self.controls: dict[str, QWidget] = {}
+        self.kinds: KindsBox | None = None
         self.people: PeopleBox | None = None
         self.resting: RestingBox | None = None
         self.body.addWidget(label("Settings", "head"))
@@ -65,12 +67,14 @@ class SettingsPage(BasicPage, Paper):
     def _add_later(self) -> None:
         if self.people is not None:
             return
+        from keeper.window.settings.kinds import KindsBox
         from keeper.window.settings.people import PeopleBox
         from keeper.window.settings.resting import RestingBox
 
         last = list(self.controls.values())[-1]
-        self.people, self.resting = PeopleBox(self.desk, last), RestingBox(self.desk)
-        for box in (self.people, self.resting):
+        self.kinds = KindsBox(self.desk, last)
+        self.people, self.resting = PeopleBox(self.desk, self.kinds.more), RestingBox(self.desk)
+        for box in (self.kinds, self.people, self.resting):
             self.later.addWidget(box)
         self.later.addSpacing(self.desk.look.px(0.6))
 

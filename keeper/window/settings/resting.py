@@ -38,10 +38,11 @@ class RestingRow(QWidget):
         self._told = told(one)
         self.hides = one.what in ("line", "photo") and bool(one.told)
         name = _when(one) if self.hides else self._told
-        what = f"a line, {one.kind}" if one.kind else _WHAT[one.what]
+        kind = f"\u201c{one.kind_name}\u201d" if one.kind_name else one.kind
+        what = f"a line, {kind}" if kind else _WHAT[one.what]
         self.name, self.words = label(name, "spoken"), label("", "spoken")
         self.look = quiet_button("", self._turn)
-        self._of = f"{_WHAT[one.what]} of {name}, {one.kind}" if one.kind else f"{what}, {name}"
+        self._of = f"{_WHAT[one.what]} of {name}, {kind}" if kind else f"{what}, {name}"
         self.wake = quiet_button("Wake", lambda: wake(one), f"Wake {self._of}")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)

@@ -77,6 +77,6 @@ class LineRows(QWidget):
 
     def _acts(self, line: Line):
         if self._another:
-            yield "Another", f"Put another line in the place of the {line.kind}", self._another
+            yield "Another", f"Put another line in the place of {line.kind_in_sentence}", self._another
         if self._leave_out:
-            yield "Remove", f"Remove the {line.kind}", self._leave_out
+            yield "Remove", f"Remove {line.kind_in_sentence}", self._leave_out

@@ -13,7 +13,7 @@ import pytest
 
 from keeper.actions import finding, opening, reading, writing
 from keeper.errors import CannotWrite, NewerKeeper, NotAKeeper
-from keeper.store import create_store, lines, open_store
+from keeper.store import create_store, open_store
 from keeper.store.file.migrations import migrations
 from keeper.store.file.opening import FILE, MARK, SCHEMA
 
@@ -134,7 +134,7 @@ def older(small_disk) -> Path:
     old.execute("PRAGMA journal_mode = WAL")
     migrations.apply(old, stop_before="m002_place_merges")
     old.execute(f"INSERT INTO night (date, begun_at) VALUES ('{NIGHT}', '2026-11-14T20:00:00.000000Z')")
-    number = lines.line_number(NIGHT, "memory")
+    number = NIGHT.toordinal() * 4 + 1
     old.execute(f"INSERT INTO line VALUES ({number}, 'l', '{NIGHT}', 'memory', 'The kettle sang.', NULL, "
                 "'2026-11-14T20:00:00.000000Z', 0, '')")  # fmt: skip
     old.execute(f"PRAGMA application_id = {MARK}")

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 
 from keeper.actions import writing
 from keeper.clock import StoppedClock
+from keeper.model import LineKind
 from keeper.window.night.earlier_wordings import WordingsDialog
 
 # When it is evening in Honolulu, in Riga it is the next morning.
@@ -20,7 +21,7 @@ def dialog(qtbot, frame, page, store, tonight, clock):
     writing.write_line(store, tonight, "memory", "first wording", HONOLULU)
     writing.write_line(store, tonight, "memory", "second wording", clock)
     writing.write_line(store, tonight, "memory", "third wording", clock)
-    made = WordingsDialog(frame.desk, tonight, "memory", page)
+    made = WordingsDialog(frame.desk, tonight, LineKind("memory", 1), page)
     qtbot.addWidget(made)
     made.show()
     return made
