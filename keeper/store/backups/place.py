@@ -15,6 +15,7 @@ from pathlib import Path
 from keeper import private
 from keeper.errors import CannotWrite, HeldElsewhere, KeeperError, NotAKeeper, Stopped
 from keeper.store.file import passing
+from keeper.store.file.opening import Store
 from keeper.store.file.sentences import FULL, ONLY_READ, is_full
 
 COMING = ".coming-"
@@ -121,3 +122,10 @@ def _by_absence(place: Path) -> str:
 
 def _code(error: sqlite3.Error) -> int:
     return getattr(error, "sqlite_errorcode", 0) & 0xFF
+
+
+def name_for(store: Store) -> str:
+    """What a keeper's folder of backups is called on a disk of others: two keepers may have theirs on one stick."""
+    row = store.row("SELECT value FROM about WHERE name = 'id'")
+    # The end of an id is chance; its beginning is the time.
+    return f"keeper-backups-{row[0][-8:] if row else 'old'}"
