@@ -79,7 +79,7 @@ def back_up_now(
 ) -> Made:
     """Make a backup because it is asked for. Raises CannotWrite, HeldElsewhere, NotAKeeper, Stopped."""
     now = clock.now()
-    made = making.make(store, place, _name(now), now.date(), progress, stopped)
+    made = making.make(store, place, name_of_moment(now), now.date(), progress, stopped)
     thin_out(store, place)
     return made
 
@@ -89,10 +89,11 @@ def keep_aside(
 ) -> Made:
     """Keep the keeper as it is now among its backups, for as long as nobody takes it away. Raises as ``back_up_now``."""
     now = clock.now()
-    return making.make(store, own_place(store), f"{_name(now)} {ASIDE}", now.date(), progress, stopped)
+    return making.make(store, own_place(store), f"{name_of_moment(now)} {ASIDE}", now.date(), progress, stopped)
 
 
-def _name(now: datetime) -> str:
+def name_of_moment(now: datetime) -> str:
+    """What a backup made at a moment is called."""
     # No colons: not every disk takes them.
     return f"{now:%Y-%m-%d %H.%M.%S}"
 
