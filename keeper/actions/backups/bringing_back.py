@@ -46,7 +46,7 @@ def bring_back_into(
 ) -> BroughtBack:
     """The same for a folder whose keeper is gone or cannot be opened; its file is kept aside as it is, byte by byte."""
     _must_be_sound(backup)
-    aside = f"{name_of_moment(clock.now())} unreadable"
+    aside = name_of_moment(folder / BACKUPS, clock.now(), "unreadable")
     there = (folder / FILE).exists()
     lacking = bringing_back.into_empty_place(folder, backup, aside, progress, stopped)
     return BroughtBack(folder / BACKUPS / aside if there else None, len(lacking))

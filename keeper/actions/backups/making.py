@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from keeper.actions.backups.thinning import kept
@@ -79,7 +79,7 @@ def back_up_now(
 ) -> Made:
     """Make a backup because it is asked for. Raises CannotWrite, HeldElsewhere, NotAKeeper, Stopped."""
     now = clock.now()
-    made = making.make(store, place, name_of_moment(now), now.date(), progress, stopped)
+    made = making.make(store, place, name_of_moment(place, now), now.date(), progress, stopped)
     thin_out(store, place)
     return made
 
@@ -88,14 +88,15 @@ def keep_aside(
     store: Store, clock: Clock, progress: Progress = lambda *_: None, stopped: Callable[[], bool] = lambda: False
 ) -> Made:
     """Keep the keeper as it is now among its backups, for as long as nobody takes it away. Raises as ``back_up_now``."""
-    now = clock.now()
-    return making.make(store, own_place(store), f"{name_of_moment(now)} {ASIDE}", now.date(), progress, stopped)
+    place, now = own_place(store), clock.now()
+    return making.make(store, place, name_of_moment(place, now, ASIDE), now.date(), progress, stopped)
 
 
-def name_of_moment(now: datetime) -> str:
-    """What a backup made at a moment is called."""
+def name_of_moment(place: Path, now: datetime, kind: str = "") -> str:
+    """What a backup made at a moment is called, or a second later if there is one of that name."""
     # No colons: not every disk takes them.
-    return f"{now:%Y-%m-%d %H.%M.%S}"
+    name = f"{now:%Y-%m-%d %H.%M.%S} {kind}".rstrip()
+    return name_of_moment(place, now + timedelta(seconds=1), kind) if (place / name).exists() else name
 
 
 def thin_out(store: Store, place: Path) -> None:

@@ -9,7 +9,7 @@ from kept_things import NIGHT, fill
 from soundness import whole
 from sqlite_utils import Database
 
-from keeper.actions import opening, writing
+from keeper.actions import writing
 from keeper.actions.backups import bringing_back, listed, making
 from keeper.actions.backups.listing import listed_in
 from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper, UnknownThing
@@ -78,7 +78,7 @@ def test_whoever_has_it_open_goes_on_with_what_was_brought_back(filled, backup, 
 def test_and_back_again(filled, backup, clock, folder):
     before = words(filled)
     bringing_back.bring_back(filled, backup, clock)
-    bringing_back.bring_back(filled, listed(folder)[0], opening.StoppedClock(clock.at.replace(hour=23), clock.zone_name))
+    bringing_back.bring_back(filled, listed(folder)[0], clock)
     assert words(filled) == before
 
 
@@ -165,9 +165,8 @@ def test_a_damaged_one_is_refused(filled, backup, clock):
 def test_while_another_program_writes_it_waits_and_then_says_so(filled, backup, clock, folder, monkeypatch):
     monkeypatch.setattr("keeper.store.backups.bringing_back.BUSY_MILLISECONDS", 200)
     filled.connection.execute("PRAGMA busy_timeout = 50")
-    with open_store(folder) as other, other.writing():
-        with pytest.raises(CannotWrite, match=r"Another program is writing"):
-            into_place(filled, backup, ())
+    with open_store(folder) as other, other.writing(), pytest.raises(CannotWrite, match=r"Another program is writing"):
+        into_place(filled, backup, ())
     assert words(filled)[NIGHT, "memory"] == "The kettle was silent."
 
 

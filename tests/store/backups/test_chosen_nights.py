@@ -13,7 +13,7 @@ from keeper.actions import writing
 from keeper.actions.backups import inside, listed, making
 from keeper.errors import UnknownThing
 from keeper.model import KINDS, Reading
-from keeper.store import lines, nights, resting, trackers
+from keeper.store import lines, nights, trackers
 from keeper.store.photos import known
 
 TENTH = NIGHT.replace(day=10)
