@@ -20,6 +20,10 @@ class CannotWrite(KeeperError):
     """The disk is full or read-only, or another program holds the keeper."""
 
 
+class HeldElsewhere(CannotWrite):
+    """Another program is at the same work just now."""
+
+
 class UnreadableText(KeeperError):
     """The text cannot be kept as it is: too long, or not text."""
 

@@ -56,6 +56,12 @@ SETTINGS = (
     Setting("night", ""),
     Setting("left_on", ""),
     Setting("turn", ""),
+    # Folders for backups besides the keeper's own, when each last held what the keeper holds, and when that was last spoken of.
+    Setting("second_folder", ""),
+    Setting("third_folder", ""),
+    Setting("second_caught_up", ""),
+    Setting("third_caught_up", ""),
+    Setting("backups_spoken", ""),
 )  # fmt: skip
 
 BY_NAME = {setting.name: setting for setting in SETTINGS}

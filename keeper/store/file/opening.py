@@ -317,24 +317,23 @@ def _back_up_beside(store: Store, name: str) -> None:
 
 
 def back_up(store: Store, target: Path) -> None:
-    """Copy the whole file as it is now, and prove the copy sound.
+    """Copy the whole file as it is now, and prove the copy sound before it has its name.
 
     Raises CannotWrite when there is no room for it, NotAKeeper when the copy
     does not pass SQLite's own check.
     """
+    from keeper.store.file import passing
+    from keeper.store.file.copies import copy_file, force_folder
+
     with told(store.folder):
         private.make_folder(target.parent)
-        private.make_file(target)
-        private.close(target)
-        copy = sqlite3.connect(target)
+        coming = target.with_name(f".coming-{passing.mark(store.folder)}-{os.urandom(6).hex()}")
         try:
-            store.connection.backup(copy)
-            verdict = copy.execute("PRAGMA integrity_check").fetchone()[0]
-        except BaseException:
-            # Half a copy must not be taken for one.
-            target.unlink(missing_ok=True)
-            raise
+            copy_file(store.connection, coming)
+            coming.replace(target)
+            force_folder(target.parent)
+        except NotAKeeper as error:
+            raise NotAKeeper(f"The keeper in {store.folder} cannot be copied; nothing was changed: {error}.") from error
         finally:
-            copy.close()
-    if verdict != "ok":
-        raise NotAKeeper(f"The keeper in {store.folder} is damaged; nothing was changed. SQLite says: {verdict}.")
+            # Half a copy must not be taken for one.
+            coming.unlink(missing_ok=True)

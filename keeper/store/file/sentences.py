@@ -91,12 +91,13 @@ def why_only_read(folder: Path, cause: BaseException | None) -> str:
         return FULL if cause.errno == errno.ENOSPC else ""
     code = _code(cause)
     # A disk without any room does not always call itself full.
-    if code == sqlite3.SQLITE_FULL or (code in (sqlite3.SQLITE_IOERR, *_NO_WAY_IN) and _is_full(folder)):
+    if code == sqlite3.SQLITE_FULL or (code in (sqlite3.SQLITE_IOERR, *_NO_WAY_IN) and is_full(folder)):
         return FULL
     return ONLY_READ if code in _NO_WAY_IN else ""
 
 
-def _is_full(folder: Path) -> bool:
+def is_full(folder: Path) -> bool:
+    """Whether nothing more can be written on the disk a folder lies on."""
     try:
         return hasattr(os, "statvfs") and os.statvfs(folder).f_bavail == 0
     except OSError:

@@ -2,7 +2,7 @@
 
 import time
 
-from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer
+from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer, Signal
 from PySide6.QtWidgets import QApplication, QWidget
 
 from keeper.window.desk.desk import Desk
@@ -19,6 +19,9 @@ TIDY_AFTER = 3_000
 
 class Quiet(QObject):
     """Knows how long nobody has typed or clicked in a window."""
+
+    stirred = Signal()
+    """Somebody typed or clicked."""
 
     def __init__(self, window: QWidget) -> None:
         super().__init__(window)
@@ -45,6 +48,7 @@ class Quiet(QObject):
         if event.type() in _ACTS:
             self._since.restart()
             self._at = time.time()
+            self.stirred.emit()
         return False
 
 

@@ -97,6 +97,7 @@ class Rest(QObject):
     def _use_the_quiet(self) -> None:
         from keeper.window.frame.night_turn import NightTurn
         from keeper.window.frame.quiet import DueThemes, Quiet, Tidying
+        from keeper.window.frame.start.backing_up import BackingUp
         from keeper.window.frame.start.warming import Warming
 
         quiet = Quiet(self._frame)
@@ -105,6 +106,7 @@ class Rest(QObject):
         if not self._desk.store.only_read:
             DueThemes(quiet, self._desk)
             Tidying(quiet, self._desk)
+            BackingUp(quiet, self._desk)
 
     def _hang_photos(self) -> None:
         from keeper.window.photos.strip import PhotoStrip

@@ -1,0 +1,5 @@
+"""Backups: made unasked, listed, looked into, and brought back from."""
+
+from keeper.actions.backups.listing import Backup, listed
+
+__all__ = ["Backup", "listed"]

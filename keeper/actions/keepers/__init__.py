@@ -1,0 +1,1 @@
+"""Other keepers: the list of those known, and moving one to another folder."""

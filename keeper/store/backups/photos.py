@@ -1,0 +1,130 @@
+"""Photos copied by content, each once: into a folder of backups, and back from there."""
+
+import errno
+import hashlib
+import os
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import suppress
+from itertools import islice
+from pathlib import Path
+
+from keeper import private
+from keeper.errors import Stopped
+from keeper.store.file.copies import force, force_folder
+from keeper.store.file.folder import PHOTOS
+from keeper.store.photos.files import relative_file, sha256_of
+
+Wanted = tuple[str, str, int]
+"""The SHA-256 of a photo, the ending of its file and how many bytes that has."""
+
+TOGETHER = 32
+"""So many are forced to the disk at once, and only then given their names."""
+
+_CHUNK = 1 << 20
+_FORGET = getattr(os, "POSIX_FADV_DONTNEED", None)
+
+
+def bring(
+    source: Path, target: Path, wanted: Iterable[Wanted], coming: Callable[[], str],
+    done: Callable[[Wanted], None] = lambda _: None, stopped: Callable[[], bool] = lambda: False,
+) -> tuple[str, ...]:  # fmt: skip
+    """Copy those photos that are not there from one folder with ``photos/`` to another; the SHA-256 of those that could not be read.
+
+    What was written is read again: it has its name only with its own SHA-256
+    and on the disk. ``coming`` gives passing names, ``done`` is told of each.
+    Raises OSError where it cannot be written, Stopped.
+    """
+    lacking: list[str] = []
+    waiting = iter(wanted)
+    while some := list(islice(waiting, TOGETHER)):
+        _bring_some(source / PHOTOS, target / PHOTOS, some, lacking, coming, done, stopped)
+    return tuple(lacking)
+
+
+def _bring_some(
+    source: Path, target: Path, some: list[Wanted], lacking: list[str], coming: Callable[[], str],
+    done: Callable[[Wanted], None], stopped: Callable[[], bool],
+) -> None:  # fmt: skip
+    written: dict[Path, Path] = {}
+    try:
+        for one in some:
+            if stopped():
+                raise Stopped
+            name = relative_file(*one[:2])
+            if not _is_there(target / name, one[2]):
+                passing = target / coming()
+                written[passing] = target / name
+                if not _copied(source / name, passing, one[0]):
+                    lacking.append(one[0])
+                    passing.unlink(missing_ok=True)
+                    del written[passing]
+            done(one)
+        _settle(target, written)
+    finally:
+        for passing in written:
+            with suppress(OSError):
+                passing.unlink(missing_ok=True)
+
+
+def _is_there(file: Path, size: int) -> bool:
+    try:
+        return file.stat().st_size == size
+    except OSError:
+        return False
+
+
+def _copied(source: Path, target: Path, sha256: str) -> bool:
+    """Whether the file had the SHA-256 it should have; then it is copied. Raises OSError where it cannot be written."""
+    digest = hashlib.sha256()
+    private.make_folder(target.parent)
+    with open(target, "xb", opener=private.opener) as out:
+        for chunk in _read(source):
+            digest.update(chunk)
+            out.write(chunk)
+    return digest.hexdigest() == sha256
+
+
+def _read(file: Path) -> Iterator[bytes]:
+    # One that cannot be read has another SHA-256 than its own; a full disk is told of by itself.
+    with suppress(OSError), file.open("rb") as source:
+        while chunk := source.read(_CHUNK):
+            yield chunk
+
+
+def _settle(target: Path, written: dict[Path, Path]) -> None:
+    _force_all(list(written))
+    folders = {target} if written else set()
+    for passing, named in list(written.items()):
+        # Its file name is its SHA-256.
+        if _read_again(passing) != named.stem:
+            raise OSError(errno.EIO, "what was written there cannot be read again")
+        private.make_folder(named.parent)
+        passing.replace(named)
+        folders.add(named.parent)
+        del written[passing]
+    for folder in folders:
+        force_folder(folder)
+
+
+def _force_all(files: list[Path]) -> None:
+    # Each by itself takes as long as all of them together.
+    if len(files) > 1 and hasattr(os, "sync"):
+        os.sync()
+        return
+    for file in files:
+        force(file)
+
+
+def _read_again(file: Path) -> str:
+    if _FORGET is not None:
+        with file.open("rb") as opened, suppress(OSError):
+            # From the disk, not from what the system remembers of the writing.
+            os.posix_fadvise(opened.fileno(), 0, 0, _FORGET)
+    return sha256_of(file)
+
+
+def take_away_others(place: Path, wanted: frozenset[str]) -> None:
+    """Delete the photos of a folder of backups that none of them has. Raises OSError."""
+    for file in (place / PHOTOS).glob("??/*"):
+        if len(file.stem) == 64 and file.stem not in wanted:
+            file.unlink(missing_ok=True)

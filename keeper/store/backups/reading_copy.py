@@ -1,0 +1,151 @@
+"""The copy of the words that needs no program: one text file for each year, and a README.
+
+Markdown in UTF-8 (CommonMark). Every row of the person's words begins with
+"> ", no other row does, so that whatever they wrote can be told from what
+stands round it. In its dates it follows nobody's system: a stranger is to
+read them.
+"""
+
+import os
+from collections.abc import Iterable, Iterator
+from datetime import date
+from pathlib import Path
+
+from keeper import private
+from keeper.dates.written import MONTHS, WEEKDAYS
+from keeper.days import last_of_month
+from keeper.model import MonthPage, Night, Photo, Place, Tracker, YearPage
+from keeper.store import lines, month_pages, nights, trackers, year_pages
+from keeper.store.file.folder import PHOTOS
+from keeper.store.file.opening import Store
+from keeper.store.moments import day
+from keeper.store.photos.files import relative_file
+from keeper.store.photos.known import COLUMNS, photo_from
+
+README = "README.md"
+
+
+def write(store: Store, folder: Path, made_on: date) -> None:
+    """Write the words of a keeper into a folder, each file forced to the disk. Raises OSError."""
+    years = _years(store)
+    for year in years:
+        _put(folder / f"{year:04d}.md", _year(store, year))
+    _put(folder / README, [_readme(store, made_on)])
+
+
+def _put(file: Path, rows: Iterable[str]) -> None:
+    with open(file, "x", encoding="utf-8", errors="replace", newline="\n", opener=private.opener) as out:
+        out.writelines(f"{row}\n" for row in rows)
+        out.flush()
+        os.fsync(out.fileno())
+
+
+def _readme(store: Store, made_on: date) -> str:
+    ends = lines.span(store)
+    span = f", from {_date(ends[0])} to {_date(ends[1])}" if ends else ""
+    return (
+        f"These are the words of a diary kept night by night{span}, copied on {_date(made_on)}: a file of plain text for each "
+        "year, in which each night stands under its date and the place where it was spent, and rows that begin with \u201c>\u201d "
+        "are the words of whoever kept it. "
+        "All else that was kept is in keeper.db, a database in the open format SQLite 3, and the photos lie in the folder "
+        "photos beside this one, where each file is named by its SHA-256."
+    )
+
+
+def _years(store: Store) -> list[int]:
+    rows = store.rows(
+        "SELECT DISTINCT CAST(substr(date, 1, 4) AS INTEGER) FROM night "
+        "UNION SELECT CAST(substr(month, 1, 4) AS INTEGER) FROM month_page UNION SELECT year FROM year_page ORDER BY 1"
+    )
+    return [year for (year,) in rows]
+
+
+def _year(store: Store, year: int) -> Iterator[str]:
+    yield f"# {year}"
+    yield from _of_the_year(year_pages.one(store, year))
+    known = {one.id: one for one in trackers.every(store)}
+    for month in range(1, 13):
+        yield from _month(store, date(year, month, 1), known)
+
+
+def _of_the_year(page: YearPage) -> Iterator[str]:
+    for answer in page.answers:
+        yield from ("", "Asked at the year\u2019s end:", "", *_said(answer.question), "", "Answered:", "", *_said(answer.answer))
+
+
+def _month(store: Store, first: date, known: dict[str, Tracker]) -> Iterator[str]:
+    last = last_of_month(first)
+    rows = store.rows("SELECT date FROM night WHERE date BETWEEN ? AND ? ORDER BY date", (first.isoformat(), last.isoformat()))
+    told = list(_of_the_month(month_pages.one(store, first)))
+    if rows or told:
+        yield from ("", f"## {MONTHS[first.month - 1]} {first.year}", *told)
+    wanted = store.made(lambda row: day(row[0]), rows)
+    pictures, readings = _photos(store, first, last), _readings(store, first, last, known)
+    for night in nights.some(store, wanted):
+        yield from _night(night, pictures.get(night.date, []), readings.get(night.date, []))
+
+
+def _of_the_month(page: MonthPage) -> Iterator[str]:
+    if page.question:
+        yield from ("", "The question of the month:", "", *_said(page.question))
+    if page.words:
+        yield from ("", "Words of the month:", "", *_said(page.words))
+    for goal in page.goals:
+        word = ("", "Of it was said:", "", *_said(goal.word)) if goal.word else ()
+        yield from ("", f"A goal of the month ({goal.outcome}):", "", *_said(goal.text), *word)
+
+
+def _night(night: Night, pictures: list[Photo], readings: list[str]) -> Iterator[str]:
+    yield from ("", f"### {_date(night.date)}{_where(night.place)}")
+    for line in night.lines:
+        yield from ("", f"{line.kind.capitalize()}:", "", *_said(line.text))
+    if readings:
+        yield from ("", f"Noted: {'; '.join(readings)}.")
+    for photo in pictures:
+        caption = ("", *_said(photo.caption)) if photo.caption else ()
+        yield from ("", f"Photo: {PHOTOS}/{relative_file(photo.sha256, photo.ending).as_posix()}", *caption)
+
+
+def _where(place: Place | None) -> str:
+    if place is None:
+        return ""
+    return f", {_in_a_row(', '.join(part for part in (place.name, place.country) if part))}"
+
+
+def _in_a_row(words: str) -> str:
+    return " ".join(words.split())
+
+
+def _said(words: str) -> Iterator[str]:
+    return (f"> {row}" for row in words.split("\n"))
+
+
+def _date(night: date) -> str:
+    return f"{WEEKDAYS[night.weekday()]} {night.day} {MONTHS[night.month - 1]} {night.year}"
+
+
+def _photos(store: Store, first: date, last: date) -> dict[date, list[Photo]]:
+    rows = store.rows(
+        f"SELECT night, {COLUMNS} FROM night_photo JOIN photo ON photo.id = photo_id WHERE night BETWEEN ? AND ? "
+        "ORDER BY night, position",
+        (first.isoformat(), last.isoformat()),
+    )
+    found: dict[date, list[Photo]] = {}
+    for night, photo in store.made(lambda row: (day(row[0]), photo_from(row[1:])), rows):
+        found.setdefault(night, []).append(photo)
+    return found
+
+
+def _readings(store: Store, first: date, last: date, known: dict[str, Tracker]) -> dict[date, list[str]]:
+    found: dict[date, list[str]] = {}
+    for one in trackers.readings(store, first, last):
+        if one.tracker_id in known:
+            found.setdefault(one.night, []).append(_reading(known[one.tracker_id], one.value))
+    return found
+
+
+def _reading(tracker: Tracker, value: float) -> str:
+    if tracker.form == "mark":
+        return f"{_in_a_row(tracker.name)}, {'yes' if value else 'no'}"
+    unit = tracker.unit or ("hours" if tracker.form == "hours" else "")
+    return f"{_in_a_row(tracker.name)} {value:g}{f' {_in_a_row(unit)}' if unit else ''}"

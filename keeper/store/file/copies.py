@@ -1,0 +1,117 @@
+"""A copy of a keeper's file by SQLite's online backup, proved sound before anybody can take it for one.
+
+("SQLite Backup API"; a question that is open on the source holds it as it was
+at that moment, so that what others write meanwhile begins nothing anew.)
+"""
+
+import os
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from keeper import private
+from keeper.errors import NotAKeeper, Stopped
+
+PAGES_AT_ONCE = 512
+"""How much is copied before it is asked whether to stop: 2 MB."""
+
+_COUNTED = ("night", "line")
+
+
+def copy_file(source: sqlite3.Connection, target: Path, stopped: Callable[[], bool] = lambda: False) -> None:
+    """Copy the whole file as it is now to a new one, its owner's alone, forced to the disk.
+
+    The copy is checked by SQLite and against the source. It needs no log
+    beside it. Raises sqlite3.Error, OSError, NotAKeeper for a source that is
+    damaged, Stopped; then half a copy is left for the caller to take away.
+    """
+    private.make_file(target)
+    private.close(target)
+    with _held(source):
+        _copy(source, target, stopped)
+        # A file with a log, once opened, has another file beside it that must
+        # go where it goes; this one stands alone.
+        _ask(target, "PRAGMA journal_mode = DELETE")
+        with connected_copy(target) as copy:
+            _check(source, copy)
+    force(target)
+
+
+@contextmanager
+def _held(source: sqlite3.Connection) -> Iterator[None]:
+    if source.in_transaction:
+        yield
+        return
+    source.execute("BEGIN")
+    try:
+        source.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        yield
+    finally:
+        if source.in_transaction:
+            source.execute("ROLLBACK")
+
+
+def _copy(source: sqlite3.Connection, target: Path, stopped: Callable[[], bool]) -> None:
+    def go_on(status: int, remaining: int, total: int) -> None:
+        if stopped():
+            raise Stopped
+
+    copy = sqlite3.connect(target, isolation_level=None)
+    try:
+        source.backup(copy, pages=PAGES_AT_ONCE, progress=go_on)
+    finally:
+        copy.close()
+
+
+def _ask(file: Path, question: str) -> None:
+    asked = sqlite3.connect(file, isolation_level=None)
+    try:
+        asked.execute(question).fetchone()
+    finally:
+        asked.close()
+
+
+@contextmanager
+def connected_copy(file: Path) -> Iterator[sqlite3.Connection]:
+    """A connection that reads a file nobody writes, and lays nothing beside it. Raises sqlite3.Error."""
+    connection = sqlite3.connect(f"{file.absolute().as_uri()}?immutable=1", uri=True, isolation_level=None)
+    try:
+        yield connection
+    finally:
+        connection.close()
+
+
+def _check(source: sqlite3.Connection, copy: sqlite3.Connection) -> None:
+    verdict = copy.execute("PRAGMA integrity_check").fetchone()[0]
+    if verdict != "ok":
+        raise NotAKeeper(f"the keeper is damaged. SQLite says: {verdict}")
+    # What the keeper itself has no copy can be without.
+    astray = "PRAGMA foreign_key_check"
+    if (lost := copy.execute(astray).fetchall()) and lost != source.execute(astray).fetchall():
+        raise NotAKeeper("in the copy something is missing that something else belongs to")
+    if counts(source) != counts(copy):
+        raise NotAKeeper("the copy does not hold as many nights and lines as the keeper")
+
+
+def counts(connection: sqlite3.Connection) -> dict[str, int]:
+    """How many nights and lines a file holds; a very old one may have no such tables."""
+    there = {name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+    return {name: connection.execute(f"SELECT count(*) FROM {name}").fetchone()[0] for name in _COUNTED if name in there}
+
+
+def force(file: Path) -> None:
+    """Force a file's bytes to the disk. Raises OSError."""
+    with file.open("rb+") as written:
+        os.fsync(written.fileno())
+
+
+def force_folder(folder: Path) -> None:
+    """Force the names in a folder to the disk. Raises OSError."""
+    # Only POSIX can force a folder; elsewhere the file system sees to it.
+    if os.name == "posix":
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
