@@ -1,0 +1,80 @@
+"""What moves with the season, with months or with the day of the week only, told as such."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from keeper.study.patterns.chance import freed
+from keeper.study.patterns.pattern import DRIFT, SEASON, WEEKDAY
+from keeper.study.patterns.within import Parts
+
+YEAR = 365.2425
+NIGHTS_OF_A_YEAR = 330
+"""A record shorter than this cannot tell a season from a drift."""
+
+SURE_OF_RHYTHM = 0.01
+MOST = 0.5
+"""The share of what two columns have in common that must come from a rhythm, to be put down to it."""
+
+
+@dataclass(frozen=True)
+class Rhythms:
+    """Of each column: whether it has a yearly wave, and whether it has a weekly one."""
+
+    yearly: np.ndarray
+    weekly: np.ndarray
+
+
+def rhythms(parts: Parts) -> Rhythms:
+    """Which columns have waves, by F-tests on the course freed of its likeness to the nights before."""
+    nights = np.arange(parts.whole.shape[1])
+    turn = 2 * np.pi * nights / YEAR
+    wave, days = np.stack([np.cos(turn), np.sin(turn)]), np.stack([nights % 7 == day for day in range(6)]).astype(float)
+    long_enough = len(nights) >= NIGHTS_OF_A_YEAR
+    count = len(parts.whole)
+    yearly = [long_enough and _explains(wave, parts.whole[i], parts, i) for i in range(count)]
+    weekly = [_explains(days, parts.whole[i] - parts.slow[i], parts, i) for i in range(count)]
+    return Rhythms(np.array(yearly, bool), np.array(weekly, bool))
+
+
+def _explains(terms: np.ndarray, column: np.ndarray, parts: Parts, i: int) -> bool:
+    from scipy.special import fdtrc
+
+    rows = np.vstack([np.ones_like(column), terms, column])
+    noted = np.broadcast_to(parts.noted[i], rows.shape)
+    *known, of = freed(rows, noted, parts.likeness[i])
+    more, free = len(terms), int(parts.noted[i].sum()) - len(terms) - 1
+    if free < 20:
+        return False
+    without, with_terms = _left_over(np.array(known[:1]), of), _left_over(np.array(known), of)
+    gain = max(without - with_terms, 0) / more
+    return bool(fdtrc(more, free, gain / max(with_terms / free, 1e-300)) < SURE_OF_RHYTHM)
+
+
+def _left_over(known: np.ndarray, of: np.ndarray) -> float:
+    """The sum of squares that the known ones leave."""
+    factors = np.linalg.lstsq(known.T, of, rcond=None)[0]
+    return float(((of - factors @ known) ** 2).sum())
+
+
+def common(parts: Parts, lag: int) -> tuple[np.ndarray, np.ndarray]:
+    """Which share of what each pair has in common at a lag is drift, and which is the day of the week."""
+    whole, slow, weekday = (_covariances(one, parts.noted, lag) for one in (parts.whole, parts.slow, parts.weekday))
+    whole = np.where(np.abs(whole) < 1e-12, np.inf, whole)
+    return slow / whole, weekday / whole
+
+
+def _covariances(rows: np.ndarray, noted: np.ndarray, lag: int) -> np.ndarray:
+    nights = rows.shape[1]
+    first, second, of_first, of_second = rows[:, : nights - lag], rows[:, lag:], noted[:, : nights - lag], noted[:, lag:]
+    n = np.maximum(of_first @ of_second.T, 1)
+    return first @ second.T / n - (first @ of_second.T / n) * (of_first @ second.T / n)
+
+
+def word(slow: float, weekday: float, yearly: bool, weekly: bool) -> str:
+    """What moves a pair together: its shares of drift and weekday, and whether both have a yearly, a weekly wave."""
+    if slow >= MOST:
+        return SEASON if yearly else DRIFT
+    return WEEKDAY if weekday >= MOST and weekly else ""
