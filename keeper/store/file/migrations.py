@@ -2,6 +2,8 @@
 
 from sqlite_utils import Database, Migrations
 
+from keeper.store.file.shapes.sums import add_sums
+
 migrations = Migrations("keeper")
 
 
@@ -49,6 +51,12 @@ def m006_places_keep_their_mark(db: Database) -> None:
     """A place's colour and shape, once given; and places that are on the way."""
     for statement in _MARKS:
         db.execute(statement)
+
+
+@migrations()
+def m008_sums(db: Database) -> None:
+    """A sum with each line and each earlier wording, by which damage is known."""
+    add_sums(db)
 
 
 _NIGHT_SHAPE = "CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND date(date) IS date)"
