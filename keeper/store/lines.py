@@ -7,6 +7,7 @@ from keeper.errors import NotAKeeper
 from keeper.model import Draft, Line, Moment, Wording
 from keeper.store import kinds
 from keeper.store.file.opening import Store
+from keeper.store.file.sums import line_sum
 from keeper.store.folding import folded_or_none
 from keeper.store.ids import new_id
 from keeper.store.moments import day, kind, line_number, line_numbers, moment, utc_instant, utc_text, words
@@ -98,17 +99,27 @@ def keep(store: Store, night: date, kind: str, text: str, written: Moment, known
         connection.execute(
             "INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (night.isoformat(), utc_text(written.utc))
         )
+        # A line written anew after it was taken out is the same line: it keeps
+        # its rest and its place in themes.
+        line_id = _known_id(store, number, night, kind) or new_id()
+        row = (line_id, night.isoformat(), kind, text, utc_text(written.utc), written.offset_minutes, written.zone)
         connection.execute(
-            "INSERT INTO line (number, id, night, kind, text, folded, written_at, offset_minutes, zone) "
-            # A line written anew after it was taken out is the same line: it
-            # keeps its rest and its place in themes.
-            "VALUES (?, coalesce((SELECT line_id FROM wording WHERE night = ? AND kind = ? LIMIT 1), ?), "
-            "?, ?, ?, ?, ?, ?, ?) ON CONFLICT (number) DO UPDATE SET "
+            "INSERT INTO line (number, folded, id, night, kind, text, written_at, offset_minutes, zone, sum) "
+            "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (number) DO UPDATE SET "
             "text = excluded.text, folded = excluded.folded, written_at = excluded.written_at, "
-            "offset_minutes = excluded.offset_minutes, zone = excluded.zone WHERE text <> excluded.text",
-            (number, night.isoformat(), kind, new_id(), night.isoformat(), kind, text, folded_or_none(text),
-             utc_text(written.utc), written.offset_minutes, written.zone),
-        )  # fmt: skip
+            "offset_minutes = excluded.offset_minutes, zone = excluded.zone, sum = excluded.sum "
+            "WHERE text <> excluded.text",
+            (number, folded_or_none(text), *row, line_sum(*row)),
+        )
+
+
+def _known_id(store: Store, number: int, night: date, kind: str) -> str | None:
+    """The id of the night's line of a kind, be it there or taken out; None where there was none."""
+    return store.row(
+        "SELECT coalesce((SELECT id FROM line WHERE number = ?), "
+        "(SELECT line_id FROM wording WHERE night = ? AND kind = ? LIMIT 1))",
+        (number, night.isoformat(), kind),
+    )[0]
 
 
 def _number(store: Store, night: date, kind: str) -> int:
@@ -122,14 +133,13 @@ def _set_aside(store: Store, night: date, kind: str, known: str, coming: str, no
     """
     draft = store.row("SELECT text, typed_at FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
     if draft and draft[0] != known and not coming.strip().startswith(draft[0].strip()):
-        number, line_id = _number(store, night, kind), new_id()
+        line_id = _known_id(store, _number(store, night, kind), night, kind) or new_id()
+        row = (line_id, night.isoformat(), kind, draft[0].strip(), draft[1], now.offset_minutes, now.zone)
         store.connection.execute(
-            "INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone) VALUES (coalesce("
-            "(SELECT id FROM line WHERE number = ?), "
-            "(SELECT line_id FROM wording WHERE night = ? AND kind = ? LIMIT 1), ?), ?, ?, ?, ?, ?, ?)",
-            (number, night.isoformat(), kind, line_id, night.isoformat(), kind, draft[0].strip(), draft[1],
-             now.offset_minutes, now.zone),
-        )  # fmt: skip
+            "INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone, sum) "
+            "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            (*row, line_sum(*row)),
+        )
     return draft is not None
 
 

@@ -3,6 +3,7 @@
 from sqlite_utils import Database, Migrations
 
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
+from keeper.store.file.shapes.sums import add_sums
 
 migrations = Migrations("keeper")
 
@@ -58,6 +59,12 @@ def m007_kinds_as_rows(db: Database) -> None:
     """Kinds of lines that the person may name, order, leave out and add; more numbers for each night's lines."""
     for statement in KINDS_AS_ROWS:
         db.execute(statement)
+
+
+@migrations()
+def m008_sums(db: Database) -> None:
+    """A sum with each line and each earlier wording, by which damage is known."""
+    add_sums(db)
 
 
 _NIGHT_SHAPE = "CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND date(date) IS date)"

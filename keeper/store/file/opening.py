@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 MARK = 0x4B656570
 """The file's application id: the letters "Keep"."""
 
-SCHEMA = 7
+SCHEMA = 8
 """The number of the last migration this version knows; the file's user_version."""
 
 BUSY_MILLISECONDS = 5000
@@ -200,6 +200,8 @@ def connected(file: Path) -> sqlite3.Connection:
     connection = sqlite3.connect(file, timeout=BUSY_MILLISECONDS / 1000, isolation_level=None)
     connection.execute("PRAGMA foreign_keys = ON")
     connection.execute("PRAGMA synchronous = FULL")
+    # What was taken out is not to be found in the file's free pages.
+    connection.execute("PRAGMA secure_delete = ON")
     return connection
 
 

@@ -47,7 +47,7 @@ def test_a_line_kept_in_a_keeper_begun_meanwhile_stays(folder, clock, links):
         store.connection.execute("BEGIN IMMEDIATE")
         store.connection.execute("INSERT INTO night (date, begun_at) VALUES ('2026-11-14', '2026-11-14T20:00:00Z')")
         store.connection.execute(
-            "INSERT INTO line VALUES (1, 'l', '2026-11-14', 'memory', 'Acknowledged.', NULL, '2026-11-14T20:00:00Z', 0, '')"
+            "INSERT INTO line (number, id, night, kind, text, folded, written_at, offset_minutes, zone) VALUES (1, 'l', '2026-11-14', 'memory', 'Acknowledged.', NULL, '2026-11-14T20:00:00Z', 0, '')"
         )
         store.connection.execute("COMMIT")
     told, _ = slow.communicate("go\n", timeout=30)
