@@ -36,6 +36,10 @@ class UnknownThing(KeeperError):
     """What was asked for is not in the keeper."""
 
 
+class CannotTurn(KeeperError):
+    """What was done cannot be taken back, or not be done again: something done since leans on it."""
+
+
 class BadSetting(KeeperError):
     """A setting has a value it cannot have."""
 

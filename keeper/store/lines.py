@@ -133,7 +133,7 @@ def keep_draft(store: Store, draft: Draft, now: Moment, known: str = "") -> None
     with store.writing() as connection:
         _set_aside(store, draft.night, draft.kind, known, draft.text, now)
         connection.execute(
-            "INSERT INTO draft VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
+            "INSERT INTO draft (night, kind, text, typed_at) VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
             "text = excluded.text, typed_at = excluded.typed_at",
             (draft.night.isoformat(), draft.kind, draft.text, utc_text(draft.typed_at)),
         )

@@ -2,6 +2,8 @@
 
 from sqlite_utils import Database, Migrations
 
+from keeper.store.file.shapes.history import HISTORY
+
 migrations = Migrations("keeper")
 
 
@@ -48,6 +50,13 @@ def m005_photos(db: Database) -> None:
 def m006_places_keep_their_mark(db: Database) -> None:
     """A place's colour and shape, once given; and places that are on the way."""
     for statement in _MARKS:
+        db.execute(statement)
+
+
+@migrations()
+def m009_history(db: Database) -> None:
+    """What a person did, and what undoes it; the window's own state apart from the person's settings."""
+    for statement in HISTORY:
         db.execute(statement)
 
 

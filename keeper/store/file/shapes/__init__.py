@@ -1,0 +1,1 @@
+"""The statements of the migrations, one module a shape."""
