@@ -21,7 +21,7 @@ def latest(store: Store, limit: int, before: int | None = None, sought: str = ""
     rows = store.rows(
         f"SELECT {_COLUMNS} FROM act WHERE (:before IS NULL OR number < :before) AND NOT EXISTS "
         "(SELECT 1 FROM json_each(:wanted) WHERE instr(lower(told), value) = 0 AND NOT EXISTS (SELECT 1 FROM act_part "
-        "JOIN change ON seq BETWEEN first AND last WHERE act = number AND turn = turns AND instr(lower(old), value))) "
+        "JOIN change ON seq BETWEEN begins AND ends WHERE act = number AND turn = turns AND instr(lower(old), value))) "
         "ORDER BY number DESC LIMIT :limit",
         {"before": before, "wanted": wanted, "limit": limit},
     )
@@ -31,7 +31,7 @@ def latest(store: Store, limit: int, before: int | None = None, sought: str = ""
 def of_row(store: Store, table: str, key: str) -> int | None:
     """The act that stands and put a row there, by its key; None when that is no longer known."""
     row = store.row(
-        "SELECT number FROM change JOIN act_part ON seq BETWEEN first AND last JOIN act ON number = act AND turn = turns "
+        "SELECT number FROM change JOIN act_part ON seq BETWEEN begins AND ends JOIN act ON number = act AND turn = turns "
         "WHERE what = ? AND kind = 'i' AND key = json_array(?) AND turns % 2 = 0 ORDER BY seq DESC LIMIT 1",
         (table, key),
     )

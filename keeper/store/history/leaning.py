@@ -6,19 +6,20 @@ from typing import TYPE_CHECKING, NamedTuple
 if TYPE_CHECKING:
     from sqlite3 import Connection
 
+_BEFORE = "SELECT number FROM act WHERE first <= ? ORDER BY number DESC LIMIT 1"
 _SINCE = (
     # Of what was taken back and done again an even number of times nothing is left.
-    "SELECT number, told FROM act WHERE latest > :first AND number <> :act AND "
-    "(SELECT count(DISTINCT turn) FROM act_part WHERE act = number AND act_part.first > :first) % 2 = 1 "
-    "ORDER BY latest DESC"
+    "SELECT number, told FROM act WHERE (number > :before OR latest > :first) AND number <> :act AND "
+    "(SELECT count(DISTINCT turn) FROM act_part WHERE act = number AND act_part.begins > :first) % 2 = 1 "
+    "ORDER BY coalesce(latest, first) DESC"
 )
-_FIRST = "SELECT min(first) FROM act_part JOIN act ON number = act AND turn = turns WHERE act = ?"
+_FIRST = "SELECT min(begins) FROM act_part JOIN act ON number = act AND turn = turns WHERE act = ?"
 _ROWS = (
-    "SELECT what, key FROM act_part JOIN act ON number = act AND turn = turns JOIN change ON seq BETWEEN first AND last "
+    "SELECT what, key FROM act_part JOIN act ON number = act AND turn = turns JOIN change ON seq BETWEEN begins AND ends "
     "WHERE act = ?"
 )
 _WHO = (
-    "SELECT told FROM change JOIN act_part ON seq BETWEEN first AND last JOIN act ON number = act AND turn = turns "
+    "SELECT told FROM change JOIN act_part ON seq BETWEEN begins AND ends JOIN act ON number = act AND turn = turns "
     "WHERE what = ? AND key = ? AND turns % 2 = 0 ORDER BY seq DESC LIMIT 1"
 )
 
@@ -35,7 +36,8 @@ def hindered_by(connection: "Connection", number: int) -> str:
     """The last thing done since an act that changed the same rows, in its words; "" when there is none."""
     (first,) = connection.execute(_FIRST, (number,)).fetchone()
     rows = set(connection.execute(_ROWS, (number,)))
-    for since, told in connection.execute(_SINCE, {"first": first, "act": number}).fetchall():
+    (before,) = connection.execute(_BEFORE, (first,)).fetchone() or (0,)
+    for since, told in connection.execute(_SINCE, {"first": first, "before": before, "act": number}).fetchall():
         if not rows.isdisjoint(connection.execute(_ROWS, (since,))):
             return told
     return ""

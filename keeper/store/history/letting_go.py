@@ -26,7 +26,7 @@ _AT_ONCE = 1000
 
 _CHANGES = (
     "SELECT what, kind, old, turns % 2 FROM act JOIN act_part ON act = number AND turn = turns "
-    "JOIN change ON seq BETWEEN first AND last WHERE number = ? AND what IN ('line', 'wording', 'photo') AND old IS NOT NULL"
+    "JOIN change ON seq BETWEEN begins AND ends WHERE number = ? AND what IN ('line', 'wording', 'photo') AND old IS NOT NULL"
 )
 
 
@@ -60,7 +60,7 @@ def let_go(connection: "Connection", numbers: Iterable[int]) -> list[tuple[str, 
                 photos.append((row["sha256"], row["ending"]))
             elif undone and what != "photo" and "text" in row:
                 _keep_words(connection, row)
-        for first, last in connection.execute("SELECT first, last FROM act_part WHERE act = ?", (number,)).fetchall():
+        for first, last in connection.execute("SELECT begins, ends FROM act_part WHERE act = ?", (number,)).fetchall():
             connection.execute("DELETE FROM change WHERE seq BETWEEN ? AND ?", (first, last))
         connection.execute("DELETE FROM act WHERE number = ?", (number,))
     return list(_left_over(connection, photos))

@@ -49,15 +49,12 @@ def note(store: "Store", before: int, act: Act | None) -> None:
         return
     # What was undone and is now overtaken stays, but is no longer next in turn.
     connection.execute("UPDATE act SET set_aside = 1 WHERE turns % 2 = 1 AND set_aside = 0")
-    number = _gone_on(connection, one.number, before + 1) if one and one.number else None
+    number = _gone_on(connection, one.number, before + 1, last) if one and one.number else None
     if number is None:
-        number = _begun(connection, (one.act if one else act) or unnamed(), store.done_from, before + 1)
+        number = _begun(connection, (one.act if one else act) or unnamed(), store.done_from, before + 1, last)
     store.act_noted = number
     if one:
         one.number = number
-    connection.execute(
-        "INSERT INTO act_part (act, turn, first, last) VALUES (?, 0, ?, ?)", (number, before + 1, last)
-    )
 
 
 def unnamed() -> Act:
@@ -65,15 +62,18 @@ def unnamed() -> Act:
     return Act("A change")
 
 
-def _gone_on(connection: "Connection", number: int, first: int) -> int | None:
-    """The act to go on with, unless it was undone meanwhile, or never came to be."""
-    gone_on = connection.execute("UPDATE act SET latest = ? WHERE number = ? AND turns = 0", (first, number)).rowcount
-    return number if gone_on else None
+def _gone_on(connection: "Connection", number: int, first: int, last: int) -> int | None:
+    """The act gone on with, unless it was undone meanwhile, or never came to be."""
+    if not connection.execute("UPDATE act SET latest = ? WHERE number = ? AND turns = 0", (first, number)).rowcount:
+        return None
+    connection.execute("INSERT INTO act_more (act, turn, first, last) VALUES (?, 0, ?, ?)", (number, first, last))
+    return number
 
 
-def _begun(connection: "Connection", act: Act, done_from: str, first: int) -> int:
+def _begun(connection: "Connection", act: Act, done_from: str, first: int, last: int) -> int:
+    # One row and no index: every line kept waits for it.
     return connection.execute(
-        "INSERT INTO act (at, told, page, night, thing, done_from, latest) VALUES (?, ?, ?, ?, ?, ?, ?)",
+        "INSERT INTO act (at, told, page, night, thing, done_from, first, last) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         (utc_text(datetime.now(UTC)), act.told, act.page, act.night.isoformat() if act.night else None, act.thing,
-         done_from, first),
+         done_from, first, last),
     ).lastrowid  # fmt: skip

@@ -21,7 +21,7 @@ def watch(connection: "Connection") -> None:
     """
     before = as_noted(connection)
     # What moving rows about made the triggers of an earlier version note is no act.
-    connection.execute("DELETE FROM change WHERE seq > (SELECT coalesce(max(last), 0) FROM act_part)")
+    connection.execute("DELETE FROM change WHERE seq > (SELECT coalesce(max(ends), 0) FROM act_part)")
     now = {table.name: (list(table.columns), list(table.key)) for table in watched(connection)}
     changed = [name for name, shape in before.items() if now.get(name) != shape]
     last = connection.execute(
@@ -33,7 +33,7 @@ def watch(connection: "Connection") -> None:
 
 
 def _let_go_until(connection: "Connection", change: int) -> None:
-    numbers = connection.execute("SELECT DISTINCT act FROM act_part WHERE first <= ?", (change,)).fetchall()
+    numbers = connection.execute("SELECT DISTINCT act FROM act_part WHERE begins <= ?", (change,)).fetchall()
     let_go(connection, [number for (number,) in numbers])
     connection.execute(
         "INSERT INTO let_go (one, until, why) VALUES (1, ?, 'shape') "

@@ -30,16 +30,14 @@ class _Change(NamedTuple):
 
 def next_undone(store: "Store") -> int | None:
     """The act that was done last and stands."""
-    return _first(store, "turns % 2 = 0")
+    once = store.row("SELECT first, number FROM act WHERE latest IS NULL ORDER BY number DESC LIMIT 1")
+    again = store.row("SELECT latest, number FROM act WHERE latest IS NOT NULL AND turns % 2 = 0 ORDER BY latest DESC LIMIT 1")
+    return max(once or (0, None), again or (0, None))[1] if once or again else None
 
 
 def next_redone(store: "Store") -> int | None:
     """The act that was taken back last, unless something was done since."""
-    return _first(store, "turns % 2 = 1 AND set_aside = 0")
-
-
-def _first(store: "Store", which: str) -> int | None:
-    row = store.row(f"SELECT number FROM act WHERE {which} ORDER BY latest DESC LIMIT 1")
+    row = store.row("SELECT number FROM act WHERE turns % 2 = 1 AND set_aside = 0 ORDER BY latest DESC LIMIT 1")
     return row[0] if row else None
 
 
@@ -73,8 +71,7 @@ def _telling() -> Iterator[None]:
 
 def _is_last(store: "Store", number: int) -> bool:
     """Whether nothing can have been done to the same rows since: it was done last, and at one go."""
-    parts = store.row("SELECT count(*) FROM act_part WHERE act = ?", (number,))[0]
-    return parts == 1 and number == next_undone(store)
+    return number == next_undone(store) and not store.row("SELECT 1 FROM act_more WHERE act = ?", (number,))
 
 
 def _leans(later: str) -> str:
@@ -84,7 +81,7 @@ def _leans(later: str) -> str:
 def _turned(connection: sqlite3.Connection, number: int, turns: int) -> list[_Change]:
     before, tables = last_change(connection), as_noted(connection)
     rows = connection.execute(
-        "SELECT what, kind, key, old FROM act_part JOIN change ON seq BETWEEN first AND last "
+        "SELECT what, kind, key, old FROM act_part JOIN change ON seq BETWEEN begins AND ends "
         "WHERE act = ? AND turn = ? ORDER BY seq DESC",
         (number, turns),
     ).fetchall()
@@ -98,11 +95,11 @@ def _turned(connection: sqlite3.Connection, number: int, turns: int) -> list[_Ch
 
 
 def _note_turn(connection: sqlite3.Connection, number: int, turns: int, before: int) -> None:
-    parts = "SELECT first, last FROM act_part WHERE act = ? AND turn = ?"
+    parts = "SELECT begins, ends FROM act_part WHERE act = ? AND turn = ?"
     for first, last in connection.execute(parts, (number, turns)).fetchall():
         connection.execute("DELETE FROM change WHERE seq BETWEEN ? AND ?", (first, last))
     connection.execute(
-        "INSERT INTO act_part (act, turn, first, last) VALUES (?, ?, ?, ?)",
+        "INSERT INTO act_more (act, turn, first, last) VALUES (?, ?, ?, ?)",
         (number, turns + 1, before + 1, last_change(connection)),
     )
     connection.execute(

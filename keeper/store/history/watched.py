@@ -17,7 +17,7 @@ NOT_WATCHED = {
     "theme_model": "found anew",
     "window_state": "where the window was left",
     "act": "the history itself",
-    "act_part": "the history itself",
+    "act_more": "the history itself",
     "change": "the history itself",
     "undoing": "the history itself",
     "watched": "the history itself",

@@ -17,8 +17,10 @@ HISTORY = (
         key TEXT NOT NULL,
         old TEXT
     ) STRICT""",
-    # turns: how often it was taken back or done again; so an odd one is undone.
-    # latest: the first change of what it did last.
+    # first and last: its changes, in the order of the acts; all of them where it
+    # was done at one go and never turned, as nearly all are. turns: how often it
+    # was taken back or done again; so an odd one is undone. latest: the first
+    # change of what it did last, where that is not "first".
     """CREATE TABLE act (
         number INTEGER PRIMARY KEY,
         at TEXT NOT NULL,
@@ -27,21 +29,25 @@ HISTORY = (
         night TEXT,
         thing TEXT NOT NULL,
         done_from TEXT NOT NULL,
-        latest INTEGER NOT NULL,
+        first INTEGER NOT NULL,
+        last INTEGER NOT NULL,
+        latest INTEGER,
         turns INTEGER NOT NULL DEFAULT 0,
         set_aside INTEGER NOT NULL DEFAULT 0 CHECK (set_aside IN (0, 1))
     ) STRICT""",
-    "CREATE INDEX act_latest ON act (latest)",
+    "CREATE INDEX act_latest ON act (latest) WHERE latest IS NOT NULL",
     "CREATE INDEX act_undone ON act (latest) WHERE turns % 2 = 1 AND set_aside = 0",
-    # The changes of each turn, one part a transaction. Those of earlier turns
-    # are gone; that they were is still known, to tell what came after what.
-    """CREATE TABLE act_part (
+    # What it did in further transactions, and at each turn. The changes of earlier
+    # turns are gone; that they were is still known, to tell what came after what.
+    """CREATE TABLE act_more (
         act INTEGER NOT NULL REFERENCES act (number) ON DELETE CASCADE,
         turn INTEGER NOT NULL,
         first INTEGER NOT NULL,
         last INTEGER NOT NULL,
         PRIMARY KEY (act, turn, first)
     ) STRICT, WITHOUT ROWID""",
+    "CREATE VIEW act_part AS SELECT number AS act, 0 AS turn, first AS begins, last AS ends FROM act "
+    "UNION ALL SELECT act, turn, first, last FROM act_more",
     # Has a row only while something is undone, within one transaction.
     "CREATE TABLE undoing (yes INTEGER PRIMARY KEY) STRICT",
     # The columns in the order in which change.old has them, and the key's.
