@@ -2,21 +2,24 @@
 
 from dataclasses import dataclass
 
-from keeper.actions.themes.undoing import show_decided
 from keeper.errors import UnknownThing
 from keeper.model import ActDone
 from keeper.store import Store
 from keeper.store.history import acts, turning
 
-DECISIONS = "theme_decision"
+DECISIONS, SETTINGS = "theme_decision", "setting"
 
 
 @dataclass(frozen=True, slots=True)
 class Turned:
-    """What was taken back, or done again; ``themes`` says that the themes are to be looked at anew."""
+    """What was taken back, or done again.
+
+    ``themes`` says that the themes are to be looked at anew, ``settings`` that others are in force.
+    """
 
     done: ActDone
     themes: bool
+    settings: bool
 
     @property
     def sentence(self) -> str:
@@ -45,11 +48,14 @@ def turn(store: Store, number: int) -> Turned:
     with store.unnoted():
         changed = turning.turn(store, number)
         if DECISIONS in changed:
+            # Only now: most that is taken back is no theme's.
+            from keeper.actions.themes.undoing import show_decided
+
             show_decided(store)
     done = acts.one(store, number)
     if done is None:
         raise UnknownThing("That is no longer known.")
-    return Turned(done, DECISIONS in changed)
+    return Turned(done, DECISIONS in changed, SETTINGS in changed)
 
 
 def one(store: Store, number: int) -> ActDone | None:

@@ -122,7 +122,7 @@ class Store:
             raise CannotWrite(f"The keeper in {self.folder} cannot be written: {with_advice(self.only_read)}.")
         return self._noted(act)
 
-    def going_on(self, act: Act, number: int | None = None) -> "AbstractContextManager[OneAct]":
+    def going_on(self, act: Act | None, number: int | None = None) -> "AbstractContextManager[OneAct]":
         """Let all that is written within the block be one act, in however many transactions; of ``number``, part of that one."""
         from keeper.store.history.noting import going_on
 

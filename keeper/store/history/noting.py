@@ -17,14 +17,14 @@ if TYPE_CHECKING:
 
 @dataclass
 class OneAct:
-    """An act of several transactions, under way; ``number`` is None until the first of them."""
+    """An act of several transactions, under way; ``number`` is None until the first of them, ``act`` is its if None."""
 
-    act: Act
+    act: Act | None
     number: int | None = None
 
 
 @contextmanager
-def going_on(store: "Store", act: Act, number: int | None) -> Iterator[OneAct]:
+def going_on(store: "Store", act: Act | None, number: int | None) -> Iterator[OneAct]:
     """Let all that is written within the block be one act; within another such block, be part of that."""
     if store.at_one_go:
         yield store.at_one_go
@@ -51,7 +51,7 @@ def note(store: "Store", before: int, act: Act | None) -> None:
     connection.execute("UPDATE act SET set_aside = 1 WHERE turns % 2 = 1 AND set_aside = 0")
     number = _gone_on(connection, one.number, before + 1, last) if one and one.number else None
     if number is None:
-        number = _begun(connection, (one.act if one else act) or unnamed(), store.done_from, before + 1, last)
+        number = _begun(connection, (one.act if one and one.act else act) or unnamed(), store.done_from, before + 1, last)
     store.act_noted = number
     if one:
         one.number = number
