@@ -44,6 +44,10 @@ class TooManyKinds(KeeperError):
     """A night would ask for more kinds of line than it has room for."""
 
 
+class CannotTurn(KeeperError):
+    """What was done cannot be taken back, or not be done again: something done since leans on it."""
+
+
 class BadSetting(KeeperError):
     """A setting has a value it cannot have."""
 

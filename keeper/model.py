@@ -101,6 +101,22 @@ class LineKind:
 
 
 @dataclass(frozen=True)
+class ActDone:
+    """An act as it was noted: when (aware, UTC), and whether in the window or by the command line.
+
+    One that is ``undone`` may be ``overtaken``: something was done since, and
+    it is no longer the next to be done again.
+    """
+
+    number: int
+    act: Act
+    at: datetime
+    done_from: str
+    undone: bool = False
+    overtaken: bool = False
+
+
+@dataclass(frozen=True)
 class Line:
     """A sentence or a few, of one kind, belonging to one night.
 

@@ -25,7 +25,8 @@ class Setting:
 
     ``choices`` are the values it may have, or empty; otherwise it is a whole
     number from ``low`` to ``high``, or (with neither) a free text. Settings
-    without a ``label`` are remembered, not shown.
+    without a ``label`` are remembered, not shown; those ``of_window`` are how
+    the window was left, which is nothing that a person did.
     """
 
     name: str
@@ -37,6 +38,7 @@ class Setting:
     high: int | None = None
     step: int = 1
     unit: str = ""
+    of_window: bool = False
 
 
 AS_THE_SYSTEM = "same as the system"
@@ -51,20 +53,22 @@ SETTINGS = (
     Setting("week_begins", AS_THE_SYSTEM, "The week begins on", "In calendars.",
             (AS_THE_SYSTEM, "Monday", "Saturday", "Sunday")),
     Setting("open_nights", "left open", choices=("left open", "joined up")),
-    Setting("window", ""),
-    Setting("page", ""),
-    Setting("night", ""),
-    Setting("left_on", ""),
-    Setting("turn", ""),
+    Setting("window", "", of_window=True),
+    Setting("page", "", of_window=True),
+    Setting("night", "", of_window=True),
+    Setting("left_on", "", of_window=True),
+    Setting("turn", "", of_window=True),
     # Folders for backups besides the keeper's own, when each last held what the keeper holds, and when that was last spoken of.
     Setting("second_folder", ""),
     Setting("third_folder", ""),
-    Setting("second_caught_up", ""),
-    Setting("third_caught_up", ""),
-    Setting("backups_spoken", ""),
+    Setting("second_caught_up", "", of_window=True),
+    Setting("third_caught_up", "", of_window=True),
+    Setting("backups_spoken", "", of_window=True),
 )  # fmt: skip
 
 BY_NAME = {setting.name: setting for setting in SETTINGS}
+
+OF_WINDOW = frozenset(setting.name for setting in SETTINGS if setting.of_window)
 
 _COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
 
@@ -98,6 +102,12 @@ def read(kept: Mapping[str, str], name: str) -> str:
 def number(kept: Mapping[str, str], name: str) -> int:
     """A whole-number setting's value."""
     return int(read(kept, name))
+
+
+def told(name: str, value: str) -> str:
+    """A setting in a few words, such as "Text size 120 %"."""
+    setting = BY_NAME[name]
+    return f"{setting.label or 'Open nights'} {value}{setting.unit}"
 
 
 def _within(setting: Setting, value: str) -> bool:

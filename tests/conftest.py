@@ -40,6 +40,14 @@ settings.register_profile(
 settings.load_profile("keeper")
 
 
+@pytest.fixture(autouse=True)
+def every_action_is_an_act(monkeypatch):
+    """Whatever an action changes of what is watched has a name, or the test that did it fails, whatever it tests."""
+    from acts_named import must_be_named
+
+    monkeypatch.setattr("keeper.store.history.noting.unnamed", must_be_named)
+
+
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch) -> Path:
     """Where the test's keeper is, or will be: the usual folder of somebody whose data lies in the test's own."""

@@ -1,13 +1,10 @@
 """Words being typed that are no line: put by, kept with what they become, or forgotten."""
 
 from collections.abc import Callable
-from typing import TypeVar
 
 from keeper.actions.writing import readable
 from keeper.clock import Clock
 from keeper.store import Store, drafts_of
-
-Outcome = TypeVar("Outcome")
 
 
 def put_by(store: Store, what: str, ref: str, text: str, clock: Clock) -> None:
@@ -25,9 +22,14 @@ def forget(store: Store, what: str, ref: str) -> None:
     drafts_of.drop(store, what, ref)
 
 
-def keeping(store: Store, what: str, ref: str, work: Callable[[], Outcome]) -> Outcome:
-    """Do ``work``, which keeps the words, and forget their draft: both or neither. Raises what ``work`` raises."""
-    with store.writing():
-        outcome = work()
-        drafts_of.drop(store, what, ref)
-    return outcome
+def keeping(store: Store, what: str, ref: str, work: Callable[[], object], goes_on: int | None = None) -> int | None:
+    """Do ``work``, which keeps the words, and forget their draft: both or neither. Raises what ``work`` raises.
+
+    Words kept more than once as they are typed are one act: ``goes_on`` is its
+    number, which is returned; None when nothing was changed.
+    """
+    with store.going_on(None, goes_on) as one:
+        with store.writing():
+            work()
+            drafts_of.drop(store, what, ref)
+        return one.number

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from keeper import settings
 from keeper.clock import Clock, StoppedClock
 from keeper.errors import CannotWrite, UnknownThing
+from keeper.model import Act
 from keeper.shipped import demo_keeper
 from keeper.store import Store, create_store, is_keeper, lines, open_store
 from keeper.store import settings as kept_settings
@@ -92,6 +93,7 @@ def tidy(store: Store, stopped: Callable[[], bool] = lambda: False) -> None:
     if not store.only_read:
         from keeper.store import tidying
 
+        tidying.let_go_old(store)
         tidying.tidy(store.folder, stopped)
 
 
@@ -153,4 +155,7 @@ def read_settings(store: Store) -> dict[str, str]:
 
 def change_settings(store: Store, changed: dict[str, str]) -> None:
     """Keep settings after checking each. Raises BadSetting."""
-    kept_settings.write(store, {name: settings.checked(name, value) for name, value in changed.items()})
+    whole = {name: settings.checked(name, value) for name, value in changed.items()}
+    told = ", ".join(settings.told(name, value) for name, value in whole.items() if not settings.BY_NAME[name].of_window)
+    with store.writing(Act(told, "settings")):
+        kept_settings.write(store, whole)

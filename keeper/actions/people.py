@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from keeper.actions import told_as
 from keeper.actions.writing import check_text
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.model import Person
@@ -50,29 +51,32 @@ def add(store: Store, name: str) -> Person:
 
     Raises UnreadableText for no name at all, AlreadyKept for one that is marked.
     """
-    with store.writing():
+    with store.writing(told_as.of_settings(f"{told_as.quoted(name.strip())} marked")):
         return kept.add(store, Person("", _free(store, name)))
 
 
 def rename(store: Store, person_id: str, name: str) -> None:
     """Write a name anew. Raises UnknownThing; else as ``add``."""
-    with store.writing():
+    with store.writing(told_as.of_settings(f"The name {told_as.quoted(name.strip())}")):
         kept.rename(store, _known(store, person_id).id, _free(store, name, person_id))
 
 
 def take_out(store: Store, person_id: str) -> None:
     """Mark someone no more, and let them rest no more; no line is changed."""
-    kept.take_out(store, person_id)
+    with store.writing(told_as.of_settings(f"{_called(store, person_id)} no longer marked")):
+        kept.take_out(store, person_id)
 
 
 def rest(store: Store, person_id: str) -> None:
     """Never bring up unasked what speaks of someone. Raises UnknownThing."""
-    resting.rest(store, "person", _known(store, person_id).id)
+    with store.writing(told_as.of_settings(f"Rest for {_called(store, person_id)}")):
+        resting.rest(store, "person", _known(store, person_id).id)
 
 
 def wake(store: Store, person_id: str) -> None:
     """Let what speaks of someone be brought up again."""
-    resting.wake(store, "person", person_id)
+    with store.writing(told_as.of_settings(f"No rest for {_called(store, person_id)}")):
+        resting.wake(store, "person", person_id)
 
 
 def rest_by_name(store: Store, name: str) -> Person:
@@ -80,7 +84,7 @@ def rest_by_name(store: Store, name: str) -> Person:
 
     Raises UnknownThing for a name that is neither marked nor in any line, and as ``add``.
     """
-    with store.writing():
+    with store.writing(told_as.of_settings(f"Rest for {told_as.quoted(name.strip())}")):
         person = named(store, name)
         if person is None and not lines_naming(store, Person("", name)):
             raise UnknownThing(f"No line names \u201c{name}\u201d, and the name is not marked.")
@@ -125,6 +129,11 @@ def _free(store: Store, name: str, but: str = "") -> str:
         if has and has.id != but:
             raise AlreadyKept(f"\u201c{spelling}\u201d is marked already.")
     return plain
+
+
+def _called(store: Store, person_id: str) -> str:
+    person = kept.by_id(store, person_id)
+    return told_as.quoted(person.names[0]) if person and person.names else "someone"
 
 
 def _known(store: Store, person_id: str) -> Person:

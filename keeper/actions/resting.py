@@ -2,9 +2,12 @@
 
 from datetime import date
 
+from keeper.actions import told_as
+from keeper.dates import written
 from keeper.dates.spelling import ENGLISH, Spelling
 from keeper.dates.typed import understood
 from keeper.errors import UnknownThing, UnreadableDate
+from keeper.model import Act
 from keeper.store import Store
 from keeper.store import resting as kept
 from keeper.store.resting import Resting
@@ -35,7 +38,7 @@ def rest_span(store: Store, first: date, last: date) -> None:
     The same span again changes nothing. Raises UnreadableDate for ends the wrong way round.
     """
     _check_order(first, last)
-    with store.writing():
+    with store.writing(_of_span("Rest", first, last)):
         if (first, last) not in _spans(store):
             kept.rest_span(store, first, last)
 
@@ -46,15 +49,23 @@ def wake_span(store: Store, first: date, last: date) -> None:
     if (first, last) not in spans:
         told = "; ".join(f"{begin.isoformat()} to {end.isoformat()}" for begin, end in spans)
         raise UnknownThing(f"That span does not rest. {f'These do: {told}.' if told else 'No span does.'}")
-    kept.wake_span(store, first, last)
+    with store.writing(_of_span("No rest", first, last)):
+        kept.wake_span(store, first, last)
 
 
 def wake(store: Store, one: Resting) -> None:
     """Let something be brought up again, whatever it is."""
     if one.what == "span":
-        kept.wake_span(store, one.first, one.last)
-    else:
+        with store.writing(_of_span("No rest", one.first, one.last)):
+            kept.wake_span(store, one.first, one.last)
+        return
+    what = f"the {one.kind or one.what}" if one.what in ("line", "photo") else told_as.quoted(one.told)
+    with store.writing(told_as.of_settings(f"No rest for {what}")):
         kept.wake(store, one.what, one.ref)
+
+
+def _of_span(what: str, first: date, last: date) -> Act:
+    return told_as.of_settings(f"{what} for the nights of {written.span(first, last)}")
 
 
 def _check_order(first: date, last: date) -> None:

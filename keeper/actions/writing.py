@@ -4,6 +4,7 @@ import unicodedata
 from datetime import date
 from textwrap import shorten
 
+from keeper.actions import told_as
 from keeper.actions.carrying import carry_on
 from keeper.clock import Clock
 from keeper.dates import written
@@ -30,7 +31,7 @@ def write_line(store: Store, night: date, kind: str, text: str, clock: Clock, kn
     """
     check_text(text)
     moment = clock.moment()
-    with store.writing():
+    with store.writing(told_as.of_line(kind, night, text)):
         if text.strip():
             carry_on(store, night, moment)
         lines.keep(store, night, kind, text.strip(), moment, readable(known))
@@ -46,7 +47,7 @@ def write_once(store: Store, night: date, kind: str, text: str, clock: Clock, ho
     words are there; else as ``write_line``.
     """
     check_text(text)
-    with store.writing():
+    with store.writing(told_as.of_line(kind, night, text)):
         there = _words_there(store, night, kind)
         if there and not how and there != text.strip():
             name = kinds.name(store, kind)
@@ -98,7 +99,8 @@ def keep_draft(store: Store, night: date, kind: str, text: str, clock: Clock, kn
     earlier wording.
     """
     moment = clock.moment()
-    lines.keep_draft(store, Draft(night, kind, readable(text), moment.utc), moment, readable(known))
+    with store.writing(told_as.of_night(f"Other words typed as {kind}, put by", night, kind)):
+        lines.keep_draft(store, Draft(night, kind, readable(text), moment.utc), moment, readable(known))
 
 
 def drop_draft(store: Store, night: date, kind: str, known: str | None = None) -> None:
@@ -109,7 +111,7 @@ def drop_draft(store: Store, night: date, kind: str, known: str | None = None) -
 def set_draft_aside(store: Store, night: date, kind: str, text: str, clock: Clock) -> Line | None:
     """Have the kept line back where a draft stands in its place; the draft's words become an earlier wording."""
     line = lines.one(store, night, kind)
-    with store.writing():
+    with store.writing(told_as.of_night(f"{kind.capitalize()} as it was kept", night, kind)):
         if text.strip():
             write_line(store, night, kind, text, clock, text)
         return write_line(store, night, kind, line.text if line else "", clock)
@@ -123,7 +125,7 @@ def set_place(store: Store, night: date, name: str, clock: Clock) -> Place | Non
     check_text(name)
     name = " ".join(name.split())
     begun_at = utc_text(clock.moment().utc)
-    with store.writing():
+    with store.writing(told_as.of_night(name or "No place", night)):
         place = (places.named(store, name) or places.add(store, Place("", name))) if name else None
         nights.set_place(store, night, place.id if place else None, "said", begun_at)
     return place
@@ -132,16 +134,22 @@ def set_place(store: Store, night: date, name: str, clock: Clock) -> Place | Non
 def ask_question(store: Store, month: date, question: str) -> None:
     """Set the question of a month; "" takes it back. Raises UnreadableText."""
     check_text(question)
-    month_pages.set_question(store, month, " ".join(question.split()))
+    with store.writing(told_as.of_month("The question" if question.strip() else "No question", month)):
+        month_pages.set_question(store, month, " ".join(question.split()))
 
 
 def rest_line(store: Store, line_id: str) -> None:
     """Never bring this line up unasked. Raises UnknownThing."""
-    if lines.by_id(store, line_id) is None:
+    line = lines.by_id(store, line_id)
+    if line is None:
         raise UnknownThing("That line is no longer in the keeper.")
-    resting.rest(store, "line", line_id)
+    with store.writing(told_as.of_night(f"Rest for the {line.kind}", line.night, line.kind)):
+        resting.rest(store, "line", line_id)
 
 
 def wake_line(store: Store, line_id: str) -> None:
     """Let this line be brought up again."""
-    resting.wake(store, "line", line_id)
+    line = lines.by_id(store, line_id)
+    act = told_as.of_night(f"No rest for the {line.kind}", line.night, line.kind) if line else told_as.of_settings("No rest for a line")
+    with store.writing(act):
+        resting.wake(store, "line", line_id)

@@ -13,7 +13,7 @@ def keep(store: Store, what: str, ref: str, text: str, typed_at: datetime) -> No
     """Put words aside as they are being typed."""
     with store.writing() as connection:
         connection.execute(
-            "INSERT INTO draft_of VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
+            "INSERT INTO draft_of (what, ref, text, typed_at) VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
             "text = excluded.text, typed_at = excluded.typed_at",
             (what, ref, text, utc_text(typed_at)),
         )

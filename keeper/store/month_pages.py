@@ -1,5 +1,6 @@
 """Month pages: question, words, photo and goals."""
 
+import json
 from datetime import date
 
 from keeper.model import Goal, MonthPage
@@ -44,13 +45,19 @@ def keep(store: Store, page: MonthPage) -> None:
     key = _key(page.month)
     with store.writing() as connection:
         connection.execute(
-            "INSERT INTO month_page VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
+            "INSERT INTO month_page (month, question, words, photo_id) VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
             "question = excluded.question, words = excluded.words, photo_id = excluded.photo_id",
             (key, page.question, page.words, page.photo_id),
         )
-        connection.execute("DELETE FROM goal WHERE month = ?", (key,))
+        # Those that stay as they are are not touched: what was done to another one is no act of this one's.
+        stays = json.dumps([goal.id for goal in page.goals])
+        connection.execute(
+            "DELETE FROM goal WHERE month = ? AND id NOT IN (SELECT value FROM json_each(?))", (key, stays)
+        )
         connection.executemany(
-            "INSERT INTO goal (id, month, text, outcome, word, carried_from, position) VALUES (?, ?, ?, ?, ?, ?, ?)",
+            "INSERT INTO goal (id, month, text, outcome, word, carried_from, position) VALUES (?, ?, ?, ?, ?, ?, ?) "
+            "ON CONFLICT (id) DO UPDATE SET month = excluded.month, text = excluded.text, outcome = excluded.outcome, "
+            "word = excluded.word, carried_from = excluded.carried_from, position = excluded.position",
             [(g.id or new_id(), key, g.text, g.outcome, g.word, g.carried_from, place)
              for place, g in enumerate(page.goals)],
         )

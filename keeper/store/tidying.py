@@ -12,7 +12,15 @@ from keeper import private
 from keeper.errors import Stopped
 from keeper.store.file import passing
 from keeper.store.file.folder import BACKUPS, FILE, PASSING, PHOTOS, THUMBNAILS
+from keeper.store.file.opening import Store
+from keeper.store.history import letting_go
 from keeper.store.photos import files as photo_files
+
+
+def let_go_old(store: Store) -> None:
+    """Let go of acts too old to be taken back, and of the photos that only they could have brought back."""
+    for sha256, ending in letting_go.let_go_old(store):
+        photo_files.take_away(store.folder, sha256, ending)
 
 
 def tidy(folder: Path, stopped: Callable[[], bool] = lambda: False) -> None:

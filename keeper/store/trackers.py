@@ -39,7 +39,7 @@ def add(store: Store, tracker: Tracker) -> str:
     tracker_id = tracker.id or new_id()
     with store.writing() as connection:
         connection.execute(
-            "INSERT INTO tracker SELECT ?, ?, ?, ?, ?, ?, ?, ?, ?, count(*) FROM tracker",
+            "INSERT INTO tracker (id, name, form, low, high, unit, better, began, ended, position) SELECT ?, ?, ?, ?, ?, ?, ?, ?, ?, count(*) FROM tracker",
             (tracker_id, tracker.name, tracker.form, tracker.low, tracker.high, tracker.unit, tracker.better,
              tracker.began.isoformat(), tracker.ended.isoformat() if tracker.ended else None),
         )  # fmt: skip
@@ -54,7 +54,12 @@ def note(store: Store, readings: Iterable[Reading]) -> None:
         connection.executemany(
             "INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", [(row[0], now) for row in rows]
         )
-        connection.executemany("INSERT OR REPLACE INTO reading VALUES (?, ?, ?, ?)", rows)
+        connection.executemany(
+            "INSERT INTO reading (night, tracker_id, value, noted_at) VALUES (?, ?, ?, ?) "
+            "ON CONFLICT (tracker_id, night) DO UPDATE SET value = excluded.value, noted_at = excluded.noted_at "
+            "WHERE value <> excluded.value",
+            rows,
+        )
 
 
 def readings(store: Store, first: date, last: date) -> tuple[Reading, ...]:

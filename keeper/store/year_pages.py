@@ -53,7 +53,7 @@ def settle(store: Store, year: int, month: int) -> None:
     """Say that a month was gone through."""
     with store.writing() as connection:
         begin(store, year)
-        connection.execute("INSERT OR IGNORE INTO year_month VALUES (?, ?)", (year, month))
+        connection.execute("INSERT OR IGNORE INTO year_month (year, month) VALUES (?, ?)", (year, month))
 
 
 def close(store: Store, year: int) -> None:
@@ -74,8 +74,17 @@ def choose(store: Store, year: int, month: int, what: str, choices: Iterable[Yea
             for place, one in enumerate(choices) if one.what == what]  # fmt: skip
     with store.writing() as connection:
         begin(store, year)
-        connection.execute("DELETE FROM year_choice WHERE year = ? AND month = ? AND what = ?", (year, month, what))
-        connection.executemany("INSERT INTO year_choice VALUES (?, ?, ?, ?, ?, ?, ?)", rows)
+        connection.execute(
+            "DELETE FROM year_choice WHERE year = ? AND month = ? AND what = ? "
+            "AND ref NOT IN (SELECT value FROM json_each(?))",
+            (year, month, what, json.dumps([row[3] for row in rows])),
+        )
+        connection.executemany(
+            "INSERT INTO year_choice (year, month, what, ref, position, decision, decided_at) VALUES (?, ?, ?, ?, ?, ?, ?) "
+            "ON CONFLICT DO UPDATE SET position = excluded.position, decision = excluded.decision, "
+            "decided_at = excluded.decided_at WHERE (position, decision) IS NOT (excluded.position, excluded.decision)",
+            rows,
+        )
 
 
 def answer(store: Store, year: int, question: str, words: str) -> None:
@@ -86,9 +95,10 @@ def answer(store: Store, year: int, question: str, words: str) -> None:
             connection.execute("DELETE FROM year_answer WHERE year = ? AND question = ?", (year, question))
             return
         connection.execute(
-            "INSERT INTO year_answer SELECT :year, :question, :answer, coalesce(max(position) + 1, 0), :now "
-            "FROM year_answer WHERE year = :year "
-            "ON CONFLICT DO UPDATE SET answer = excluded.answer, answered_at = excluded.answered_at",
+            "INSERT INTO year_answer (year, question, answer, position, answered_at) "
+            "SELECT :year, :question, :answer, coalesce(max(position) + 1, 0), :now FROM year_answer WHERE year = :year "
+            "ON CONFLICT DO UPDATE SET answer = excluded.answer, answered_at = excluded.answered_at "
+            "WHERE answer <> excluded.answer",
             {"year": year, "question": question, "answer": words, "now": _now()},
         )
 

@@ -4,10 +4,11 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 
+from keeper.actions import told_as
 from keeper.actions.writing import check_text
 from keeper.days import next_month
 from keeper.errors import UnknownThing, UnreadableText
-from keeper.model import Goal
+from keeper.model import Act, Goal
 from keeper.store import Store, month_pages
 
 OUTCOMES = ("set", "done", "carried on", "let go")
@@ -19,7 +20,7 @@ def add_goal(store: Store, month: date, text: str) -> Goal:
     goal = Goal("", _plain(text), "set")
     if not goal.text:
         raise UnreadableText("A goal needs a few words.")
-    with store.writing():
+    with store.writing(told_as.of_month(f"The goal {told_as.quoted(goal.text)}", month)):
         _write(store, month, lambda goals: (*goals, goal))
         return month_pages.one(store, month).goals[-1]
 
@@ -30,7 +31,7 @@ def change_goal(store: Store, month: date, goal_id: str, text: str) -> None:
     if not plain:
         take_out_goal(store, month, goal_id)
         return
-    with store.writing():
+    with store.writing(told_as.of_month(f"The goal {told_as.quoted(plain)}", month)):
         goal = _known(store, month, goal_id)
         _write(store, month, lambda goals: tuple(replace(g, text=plain) if g.id == goal.id else g for g in goals))
 
@@ -45,7 +46,7 @@ def close_goal(store: Store, month: date, goal_id: str, outcome: str, word: str 
     if outcome not in OUTCOMES:
         raise UnknownThing(f"A goal can be {', '.join(OUTCOMES)}; not \u201c{outcome}\u201d.")
     plain = _plain(word)
-    with store.writing():
+    with store.writing(), store.writing(_of(store, month, goal_id, f", {outcome}")):
         goal = _known(store, month, goal_id)
         closed = replace(goal, outcome=outcome, word=plain)
         _write(store, month, lambda goals: tuple(closed if g.id == goal.id else g for g in goals))
@@ -57,9 +58,13 @@ def close_goal(store: Store, month: date, goal_id: str, outcome: str, word: str 
 
 def take_out_goal(store: Store, month: date, goal_id: str) -> None:
     """Take a goal out of a month. Raises UnknownThing."""
-    with store.writing():
+    with store.writing(), store.writing(_of(store, month, goal_id, " taken out")):
         goal = _known(store, month, goal_id)
         _write(store, month, lambda goals: tuple(g for g in goals if g.id != goal.id))
+
+
+def _of(store: Store, month: date, goal_id: str, what: str) -> Act:
+    return told_as.of_month(f"The goal {told_as.quoted(_known(store, month, goal_id).text)}{what}", month)
 
 
 def _carry(store: Store, month: date, goal: Goal) -> None:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
+from keeper.actions import told_as
 from keeper.actions.awake import Awake, awake
 from keeper.actions.months.firsts import firsts, themes_apart
 from keeper.actions.months.goals import add_goal, change_goal, close_goal, take_out_goal
@@ -113,8 +114,9 @@ def bring_photo(store: Store, month: date, path: Path, clock: Clock, rollover: i
 
     Raises UnreadablePhoto (of it CutOffPhoto) or CannotWrite; then nothing is changed.
     """
-    photo = take_in(store, path, clock, None, rollover, cut_off=cut_off).photo
-    photo_of_month(store, month, photo.id)
+    with store.going_on(told_as.of_month("A photo taken in", month)):
+        photo = take_in(store, path, clock, None, rollover, cut_off=cut_off).photo
+        photo_of_month(store, month, photo.id)
     return photo
 
 
@@ -129,7 +131,7 @@ def photos_to_choose(store: Store, month: date) -> tuple[tuple[Photo, date], ...
 def write_words(store: Store, month: date, words: str) -> None:
     """Keep a few words about a month; "" takes them out. Raises UnreadableText."""
     check_text(words)
-    with store.writing():
+    with store.writing(told_as.of_month("A few words" if words.strip() else "No words", month)):
         month_pages.keep(store, replace(month_pages.one(store, month), words=words.strip()))
 
 

@@ -12,7 +12,7 @@ from keeper.clock import Clock
 from keeper.errors import CannotWrite, UnreadablePhoto, shown_name
 from keeper.exchange.picture import PictureFacts, read_with_thumbnail
 from keeper.exchange.picture_file import media_type
-from keeper.model import Photo
+from keeper.model import Act, Photo
 from keeper.store import Store
 from keeper.store.moments import utc_text
 from keeper.store.photos import files as photo_files
@@ -77,19 +77,17 @@ def keep_brought(
     brought: Sequence[tuple[Brought, date | None]],
     clock: Clock,
     rollover: int,
-    note: Callable[[list[Photo]], None] = lambda kept: None,
+    act: Act,
 ) -> list[Photo]:
     """Keep what is known of brought photos, each with the night given or its own.
 
-    ``note`` may write more of them. All or none: on CannotWrite the files that
+    ``act`` is what that is told as. All or none: on CannotWrite the files that
     came are taken away again.
     """
     try:
         photo_files.make_names_last(store.folder, [one.sha256 for one, _ in brought])
-        with store.writing():
-            kept = [_kept(store, one, night, clock, rollover) for one, night in brought]
-            note(kept)
-        return kept
+        with store.writing(act):
+            return [_kept(store, one, night, clock, rollover) for one, night in brought]
     except BaseException:
         take_back(store.folder, [one for one, _ in brought])
         raise

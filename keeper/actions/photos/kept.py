@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from keeper.actions import told_as
 from keeper.actions.photos.bringing import THUMBNAIL, bring, keep_brought
 from keeper.actions.photos.many import LeftOut, Summary, take_in_many
 from keeper.actions.photos.offers import (
@@ -19,11 +20,11 @@ from keeper.actions.photos.offers import (
 )
 from keeper.actions.writing import check_text
 from keeper.clock import Clock
-from keeper.errors import DamagedPhoto, Stopped, UnknownThing, UnreadablePhoto
+from keeper.errors import DamagedPhoto, Stopped, UnknownThing, UnreadablePhoto, shown_name
 from keeper.exchange import picture
 from keeper.exchange.picture_file import media_type
 from keeper.exchange.picture_kinds import ENDINGS, KINDS
-from keeper.model import Photo, Place
+from keeper.model import Act, Photo, Place
 from keeper.store import Store, month_pages, nights, resting
 from keeper.store.moments import utc_text
 from keeper.store.photos import files as photo_files
@@ -80,7 +81,8 @@ def take_in(
     would be taken with ``cut_off``) or CannotWrite; then nothing was taken in.
     """
     brought = bring(store.folder, path, lambda sha256: _ending_of(store, sha256), cut_off=cut_off)
-    photo = keep_brought(store, [(brought, night)], clock, rollover)[0]
+    act = told_as.of_night("A photo", night) if night else Act(f"The photo {shown_name(path)}")
+    photo = keep_brought(store, [(brought, night)], clock, rollover, act)[0]
     own = own_night(photo, rollover, clock)
     offer = offer_place(store, photo, nearest_town)
     words = ("" if brought.facts else "This photo was in the keeper already.", night_words(photo, night or own, own),
@@ -100,7 +102,7 @@ def check_kind(path: Path) -> None:
 
 def accept_place(store: Store, night: date, offer: PlaceOffer, clock: Clock) -> Place:
     """Say that a night was spent where a photo was taken; a town becomes a known place."""
-    with store.writing():
+    with store.writing(told_as.of_night(offer.place.name, night)):
         place = place_of(store, offer)
         nights.set_place(store, night, place.id, "photo", utc_text(clock.moment().utc))
     return place
@@ -128,22 +130,25 @@ def photo_of_night(store: Store, night: date) -> Photo | None:
 
 def put_with(store: Store, night: date, photo_id: str, clock: Clock) -> None:
     """Put a photo that is in the keeper with a night too. Raises UnknownThing."""
-    photos.attach(store, night, photo_id, utc_text(clock.moment().utc))
+    with store.writing(told_as.of_night("A photo", night)):
+        photos.attach(store, night, photo_id, utc_text(clock.moment().utc))
 
 
 def take_from(store: Store, night: date, photo_id: str) -> None:
     """Take a photo from a night; it stays in the keeper."""
-    photos.detach(store, night, photo_id)
+    with store.writing(told_as.of_night("A photo taken away", night)):
+        photos.detach(store, night, photo_id)
 
 
 def choose_for_night(store: Store, night: date, photo_id: str | None, clock: Clock) -> None:
     """Choose the one photo of a night; None takes it back. Raises UnknownThing."""
-    photos.set_photo_of_night(store, night, photo_id, utc_text(clock.moment().utc))
+    with store.writing(told_as.of_night("The photo" if photo_id else "No photo chosen", night)):
+        photos.set_photo_of_night(store, night, photo_id, utc_text(clock.moment().utc))
 
 
 def photo_of_month(store: Store, month: date, photo_id: str | None) -> None:
     """Choose the photo of a month, from any night; None takes it back. Raises UnknownThing."""
-    with store.writing():
+    with store.writing(told_as.of_month("The photo" if photo_id else "No photo", month)):
         if photo_id and photos.by_id(store, photo_id) is None:
             raise UnknownThing("That photo is no longer in the keeper.")
         month_pages.keep(store, replace(month_pages.one(store, month), photo_id=photo_id))
@@ -152,7 +157,8 @@ def photo_of_month(store: Store, month: date, photo_id: str | None) -> None:
 def write_caption(store: Store, photo_id: str, words: str) -> None:
     """Write what a photo shows; "" takes it out. Raises UnreadableText, UnknownThing."""
     check_text(words)
-    photos.caption(store, photo_id, words.strip())
+    with store.writing(_of(store, "The caption of a photo" if words.strip() else "No caption of a photo", photo_id)):
+        photos.caption(store, photo_id, words.strip())
 
 
 def turn(store: Store, photo_id: str, quarters: int) -> Photo:
@@ -160,24 +166,34 @@ def turn(store: Store, photo_id: str, quarters: int) -> Photo:
 
     Its file is not touched. Returns it as it is now. Raises UnknownThing.
     """
-    return photos.turn(store, photo_id, quarters)
+    with store.writing(_of(store, "A photo turned", photo_id)):
+        return photos.turn(store, photo_id, quarters)
 
 
 def rest_photo(store: Store, photo_id: str) -> None:
     """Never bring this photo up unasked. Raises UnknownThing."""
     if photos.by_id(store, photo_id) is None:
         raise UnknownThing("That photo is no longer in the keeper.")
-    resting.rest(store, "photo", photo_id)
+    with store.writing(_of(store, "Rest for a photo", photo_id)):
+        resting.rest(store, "photo", photo_id)
 
 
 def wake_photo(store: Store, photo_id: str) -> None:
     """Let this photo be brought up again."""
-    resting.wake(store, "photo", photo_id)
+    with store.writing(_of(store, "No rest for a photo", photo_id)):
+        resting.wake(store, "photo", photo_id)
 
 
 def take_out(store: Store, photo_id: str) -> None:
-    """Take a photo out of the keeper for good, its file too. Raises UnknownThing."""
-    photos.drop(store, photo_id)
+    """Take a photo out of the keeper. Its file stays as long as this can be taken back. Raises UnknownThing."""
+    with store.writing(_of(store, "A photo taken out", photo_id)):
+        photos.drop(store, photo_id)
+
+
+def _of(store: Store, what: str, photo_id: str) -> Act:
+    """What was done with a photo, seen on its first night if it has one."""
+    its = photos.nights_of(store, photo_id)
+    return told_as.of_night(what, its[0]) if its else Act(what)
 
 
 def thumbnail_of(store: Store, photo: Photo, longest_side: int = THUMBNAIL) -> bytes:

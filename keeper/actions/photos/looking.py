@@ -1,16 +1,17 @@
 """Looking through many photos before they are taken in: which night each would go to."""
 
+import os
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
+from keeper.actions import told_as
 from keeper.actions.photos.bringing import photo_of
 from keeper.actions.photos.finding import files_of
-from keeper.actions.photos.lots import say_places
 from keeper.actions.photos.many import LeftOut, Summary, take_in_many, why_not, why_unwanted
-from keeper.actions.photos.offers import NearestTown, PlaceOffer, offer_place, own_night
+from keeper.actions.photos.offers import NearestTown, PlaceOffer, offer_place, own_night, say_places
 from keeper.clock import Clock
 from keeper.errors import Stopped, UnreadablePhoto
 from keeper.exchange.picture import look_at, thumbnail
@@ -18,7 +19,6 @@ from keeper.model import Photo
 from keeper.store import Store, nights
 from keeper.store.photos import files as photo_files
 from keeper.store.photos import known as photos
-from keeper.store.photos import lots
 
 SMALL = 160
 """Pixels of the longer side of a picture that is only looked at."""
@@ -87,9 +87,10 @@ def take_in_looked(
     Otherwise as ``take_in_many``.
     """
     files = [file for night in chosen for file in night.files]
-    done = take_in_many(store, files, clock, rollover, progress, stopped)
-    offers = {night.night: night.offer for night in chosen if night.offer} if with_places else {}
-    said = say_places(store, done.lot, offers, clock) if done.lot else 0
+    with store.going_on(told_as.of_photos([Path(os.path.commonpath([file.parent for file in files]))] if files else [])):
+        done = take_in_many(store, files, clock, rollover, progress, stopped)
+        came = {night for night in chosen if with_places and night.offer and done.act and photos.of_night(store, night.night)}
+        said = say_places(store, {night.night: night.offer for night in came}, clock) if came else 0
     left_out = (*looked.left_out, *done.left_out)
     return replace(done, already=looked.already + done.already, left_out=left_out), said
 
@@ -102,7 +103,7 @@ def small_picture(file: Path) -> bytes:
 class _Look:
     def __init__(self, store: Store, clock: Clock, rollover: int) -> None:
         self._store, self._clock, self._rollover = store, clock, rollover
-        back = {sha256 for sha256, _ in lots.without_night(store).values()}
+        back = photos.taken_back_before(store)
         self._kept = {size: its - back for size, its in photos.by_bytes(store).items()}
         self._found: dict[date, list[tuple[Photo, Path]]] = {}
         self.left_out: list[LeftOut] = []

@@ -9,19 +9,18 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from keeper.actions import told_as
 from keeper.actions.photos.bringing import Brought, bring, keep_brought
 from keeper.actions.photos.finding import files_of
-from keeper.actions.photos.lots import clear_taken_back
 from keeper.actions.photos.offers import lies_ahead, own_night
 from keeper.clock import Clock
 from keeper.dates import written
 from keeper.errors import CannotWrite, CutOffPhoto, KeeperError, Stopped, UnreadablePhoto, shown_name
 from keeper.exchange.picture import PictureFacts
-from keeper.model import Photo
+from keeper.model import Act, Photo
 from keeper.store import Store
 from keeper.store.photos import files as photo_files
 from keeper.store.photos import known as photos
-from keeper.store.photos import lots
 
 if TYPE_CHECKING:
     from concurrent.futures import Future, ThreadPoolExecutor
@@ -51,7 +50,7 @@ class Summary:
 
     ``taken`` and ``already`` count photos, ``nights`` those that got one.
     ``ended_early`` is a sentence saying why not all were looked at, or "".
-    ``lot`` is the number by which all can be taken back, None when none came.
+    ``act`` is the number by which all can be taken back, None when none came.
     """
 
     taken: int
@@ -59,7 +58,7 @@ class Summary:
     already: int
     left_out: tuple[LeftOut, ...]
     ended_early: str = ""
-    lot: int | None = None
+    act: int | None = None
 
     def reasons(self) -> tuple[tuple[str, int], ...]:
         """Why files were left out, and how many for each reason, the most first."""
@@ -90,7 +89,7 @@ def take_in_many(
     stopped: Callable[[], bool] = lambda: False,
     workers: int | None = None,
     cut_off: bool = False,
-    lot: int | None = None,
+    goes_on: int | None = None,
 ) -> Summary:
     """Take in the photos of folders and files, each with the night of its own date.
 
@@ -99,17 +98,17 @@ def take_in_many(
     with ``cut_off`` one whose end is missing is taken as far as it goes.
     ``progress`` hears a share of 0 to 1; when it raises Stopped, or
     ``stopped`` says so, or the disk is full, what has come so far stays and
-    the summary says why it ended. With ``lot`` they come to one that was begun
-    before, to be taken back with it. Memory does not grow with the number of
+    the summary says why it ended. All are one act; with ``goes_on`` they are
+    part of that one, to be taken back with it. Memory does not grow with the number of
     photos but for the list of their names.
     """
     # Only now: it costs the start of the program more than this whole module.
     from concurrent.futures import ThreadPoolExecutor
 
     photo_files.sweep(store.folder)
-    clear_taken_back(store)
-    run = _Run(store, clock, rollover, cut_off, lot)
-    files = list(run.found([sources] if isinstance(sources, Path) else sources))
+    told = [sources] if isinstance(sources, Path) else list(sources)
+    run = _Run(store, clock, rollover, told_as.of_photos(told), cut_off, goes_on)
+    files = list(run.found(told))
     unread = len(run.left_out)
     with ThreadPoolExecutor(workers or os.cpu_count() or 1, "photos") as pool:
         try:
@@ -133,8 +132,9 @@ class _Run:
     store: Store
     clock: Clock
     rollover: int
+    act: Act
     cut_off: bool = False
-    lot: int | None = None
+    number: int | None = None
     known: dict[str, str] = field(default_factory=dict)
     waiting: list[Brought] = field(default_factory=list)
     under_way: deque["Future"] = field(default_factory=deque)
@@ -145,8 +145,8 @@ class _Run:
 
     def __post_init__(self) -> None:
         self.known = photos.endings(self.store)
-        # What was taken back may be brought again, though its file is here.
-        self.taken_back = {sha256 for sha256, _ in lots.without_night(self.store).values()}
+        # They may be brought again, though they are here.
+        self.taken_back = photos.taken_back_before(self.store)
 
     def found(self, sources: Iterable[Path]) -> Iterator[Path]:
         """The files to look at; folders that cannot be read are left out."""
@@ -194,21 +194,12 @@ class _Run:
         batch, self.waiting = self.waiting, []
         if not batch:
             return
-        noted: list[int] = []
-        kept = keep_brought(
-            self.store, [(one, None) for one in batch], self.clock, self.rollover,
-            lambda kept: noted.append(self._note(kept, batch)),
-        )  # fmt: skip
-        # Only now: until it is on the disk, there is no lot.
-        self.lot = noted[0]
+        with self.store.going_on(self.act, self.number) as one:
+            kept = keep_brought(self.store, [(come, None) for come in batch], self.clock, self.rollover, self.act)
+            # Only now: until it is on the disk, there is no act.
+            self.number = one.number
         self.taken += len(kept)
         self.nights.update(self._night(photo) for photo in kept)
-
-    def _note(self, kept: list[Photo], batch: list[Brought]) -> int:
-        lot = self.lot or lots.begin(self.store, self.clock.moment().utc)
-        came = ((photo.id, self._night(photo), one.path) for photo, one in zip(kept, batch, strict=True))
-        lots.note_photos(self.store, lot, came)
-        return lot
 
     def _night(self, photo: Photo) -> date:
         return own_night(photo, self.rollover, self.clock)
@@ -236,7 +227,7 @@ class _Run:
             which = "None" if rest == count else f"The other {written.number(rest)}"
             was = "were" if 1 < rest < count else "was"
             told = f"{told} {which} of {written.number(count)} {was} {'taken' if rest == count else 'not taken'} in."
-        return Summary(self.taken, len(self.nights), self.already, tuple(self.left_out), told, self.lot)
+        return Summary(self.taken, len(self.nights), self.already, tuple(self.left_out), told, self.number)
 
 
 def why_not(file: Path, problem: UnreadablePhoto) -> str:

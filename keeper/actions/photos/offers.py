@@ -1,6 +1,6 @@
 """What a photo's own date and position suggest, said in whole sentences."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
@@ -8,8 +8,9 @@ from keeper.clock import Clock
 from keeper.dates import written
 from keeper.days import night_of
 from keeper.earth import Point, metres_between, rank_by_distance
-from keeper.model import Photo, Place
-from keeper.store import Store
+from keeper.model import Act, Photo, Place
+from keeper.store import Store, nights
+from keeper.store.moments import utc_text
 from keeper.store.places import named as places
 from keeper.study.taken import taken_there
 from keeper.town import Town
@@ -72,6 +73,20 @@ def place_of(store: Store, offer: PlaceOffer) -> Place:
     if offer.known:
         return offer.place
     return places.by_geoname(store, offer.place.geoname_id) or places.add(store, offer.place)
+
+
+def say_places(store: Store, offers: Mapping[date, PlaceOffer], clock: Clock) -> int:
+    """Say of nights that they were spent where their photos were taken; of how many.
+
+    Nights of which the person said where they were spent stay as they are.
+    """
+    begun_at, said = utc_text(clock.moment().utc), 0
+    with store.writing(Act("Places by photos")):
+        for night, offer in offers.items():
+            if nights.one(store, night).place_source != "said":
+                nights.set_place(store, night, place_of(store, offer).id, "photo", begun_at)
+                said += 1
+    return said
 
 
 def _nearest_known(store: Store, here: Point) -> PlaceOffer | None:

@@ -5,11 +5,12 @@ from datetime import date
 from itertools import islice
 
 from keeper import settings
+from keeper.actions import told_as
 from keeper.actions.awake import awake
 from keeper.actions.writing import check_text
 from keeper.dates import written
 from keeper.errors import UnknownThing, UnreadableText
-from keeper.model import Found, Photo, Place
+from keeper.model import Act, Found, Photo, Place
 from keeper.review import places as review
 from keeper.review.places import PlacesView, PlaceView, Travels
 from keeper.store import Store, nights, resting, search
@@ -44,7 +45,9 @@ def joined_up(store: Store) -> bool:
 
 def join_up(store: Store, joined: bool) -> None:
     """Say whether open nights between two places are one journey, and between two at one place one stay."""
-    kept_settings.write(store, {"open_nights": "joined up" if joined else "left open"})
+    value = "joined up" if joined else "left open"
+    with store.writing(Act(f"Open nights {value}", "places")):
+        kept_settings.write(store, {"open_nights": value})
 
 
 def place_view(store: Store, place_id: str) -> PlaceView:
@@ -88,7 +91,7 @@ def rename(store: Store, place_id: str, name: str) -> Place:
     UnknownThing.
     """
     name = place_name(name)
-    with store.writing():
+    with store.writing(told_as.of_place(f"The name {told_as.quoted(name)} of a place", place_id)):
         place = known(store, place_id)
         for other in places.all_named(store, name):
             if other.id != place_id and other.country == place.country:
@@ -145,7 +148,7 @@ def set_coordinates(store: Store, place_id: str, typed: str) -> Place:
     if typed.strip():
         latitude, longitude = read_coordinates(typed)
         zone = zone_at(latitude, longitude)
-    with store.writing():
+    with store.writing(told_as.of_place(f"The position of {called(store, place_id)}", place_id)):
         place = known(store, place_id)
         moves = place.on_the_way and latitude is None
         return _changed(store, replace(place, latitude=latitude, longitude=longitude, zone=zone, on_the_way=moves))
@@ -156,19 +159,27 @@ def set_on_the_way(store: Store, place_id: str, on_the_way: bool) -> Place:
 
     Raises UnknownThing.
     """
-    with store.writing():
+    what = "on the way" if on_the_way else "not on the way"
+    with store.writing(told_as.of_place(f"{called(store, place_id)} {what}", place_id)):
         return _changed(store, replace(known(store, place_id), on_the_way=on_the_way))
 
 
 def rest_place(store: Store, place_id: str) -> None:
     """Never bring up the nights at a place unasked. Raises UnknownThing."""
-    known(store, place_id)
-    resting.rest(store, "place", place_id)
+    with store.writing(told_as.of_place(f"Rest for {known(store, place_id).name}", place_id)):
+        resting.rest(store, "place", place_id)
 
 
 def wake_place(store: Store, place_id: str) -> None:
     """Let the nights at a place be brought up again."""
-    resting.wake(store, "place", place_id)
+    with store.writing(told_as.of_place(f"No rest for {called(store, place_id)}", place_id)):
+        resting.wake(store, "place", place_id)
+
+
+def called(store: Store, place_id: str) -> str:
+    """What a place is called; "a place" for one that is no longer there."""
+    place = places.by_id(store, place_id)
+    return place.name if place else "a place"
 
 
 def _changed(store: Store, place: Place) -> Place:

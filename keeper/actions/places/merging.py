@@ -2,11 +2,12 @@
 
 from dataclasses import replace
 
+from keeper.actions import told_as
 from keeper.actions.places.known import known
 from keeper.clock import Clock
 from keeper.dates import written
 from keeper.errors import UnknownThing
-from keeper.model import Place, PlaceMerge
+from keeper.model import Act, Place, PlaceMerge
 from keeper.review.places import MergedInto
 from keeper.store import Store, nights, resting
 from keeper.store.folding import bare
@@ -29,7 +30,7 @@ def merge(store: Store, gone_id: str, kept_id: str, clock: Clock) -> Place:
     """
     if gone_id == kept_id:
         raise UnknownThing("A place cannot be merged with itself.")
-    with store.writing():
+    with store.writing(), store.writing(_of(store, gone_id, kept_id)):
         gone, kept = known(store, gone_id), known(store, kept_id)
         filled = _filled(kept, gone)
         gave = {part: _values(kept, part) for part in _PARTS if _values(kept, part) != _values(filled, part)}
@@ -41,6 +42,10 @@ def merge(store: Store, gone_id: str, kept_id: str, clock: Clock) -> Place:
         return places.by_id(store, kept_id)
 
 
+def _of(store: Store, gone_id: str, kept_id: str) -> Act:
+    return told_as.of_place(f"{known(store, gone_id).name} merged into {known(store, kept_id).name}", kept_id)
+
+
 def take_apart(store: Store, merge_id: str) -> tuple[Place, str]:
     """Give a merged place back as it was, with the nights it had; returns it and a sentence.
 
@@ -50,7 +55,9 @@ def take_apart(store: Store, merge_id: str) -> tuple[Place, str]:
     in any order; one into a place that was merged away itself, after that one.
     Raises UnknownThing.
     """
-    with store.writing():
+    merge_ = merges.by_id(store, merge_id)
+    name = merge_.name if merge_ else "A place"
+    with store.writing(told_as.of_place(f"{name} taken apart", merge_.into_id if merge_ else "")):
         merge_ = merges.by_id(store, merge_id)
         if merge_ is None:
             raise UnknownThing("These two places were taken apart already.")

@@ -5,11 +5,12 @@ from datetime import date
 from functools import lru_cache
 from pathlib import Path
 
-from keeper.actions.places.known import known, place_name
+from keeper.actions import told_as
+from keeper.actions.places.known import called, known, place_name
 from keeper.clock import Clock
 from keeper.earth import Point, metres_between
 from keeper.errors import UnknownThing
-from keeper.model import Place
+from keeper.model import Act, Place
 from keeper.shipped import resource
 from keeper.store import Store, nights
 from keeper.store.folding import bare
@@ -79,7 +80,7 @@ def place_from_town(store: Store, town: Town) -> Place:
     country. One of its name of which nothing more is known becomes the town. A
     new place is called as the town was sought: München is not Munich.
     """
-    with store.writing():
+    with store.writing(Act(town.called, "places")):
         known = places.by_geoname(store, town.geoname_id) or _same(store, town)
         if known is None:
             return places.add(store, _with_town(Place("", town.called), town))
@@ -115,7 +116,7 @@ def _with_town(place: Place, town: Town) -> Place:
 
 def set_to_town(store: Store, place_id: str, town: Town) -> Place:
     """Let a place lie where a town lies; it keeps its name. Raises UnknownThing."""
-    with store.writing():
+    with store.writing(told_as.of_place(f"The position of {called(store, place_id)}", place_id)):
         place = places.by_id(store, place_id)
         if place is None:
             raise UnknownThing("That place is no longer in the keeper.")
@@ -133,7 +134,8 @@ def set_where(store: Store, night: date, chosen: Place | Town | str, clock: Cloc
     A place without an id is a new one. Raises NoPlaceName for coordinates,
     UnreadableText, UnknownThing.
     """
-    with store.writing():
+    name = getattr(chosen, "called", "") or getattr(chosen, "name", chosen)
+    with store.writing(told_as.of_night(" ".join(name.split()) or "No place", night)):
         place = place_of(store, chosen)
         nights.set_place(store, night, place.id if place else None, "said", utc_text(clock.moment().utc))
     return place

@@ -5,12 +5,12 @@ from datetime import date
 
 from keeper.actions.places.towns import place_of
 from keeper.clock import Clock
+from keeper.dates import written
 from keeper.days import nights as every_night
 from keeper.errors import UnknownThing, UnreadableDate
-from keeper.model import Place
+from keeper.model import Act, Place
 from keeper.store import Store, nights
 from keeper.store.moments import utc_text
-from keeper.store.places import merges
 from keeper.store.places import named as places
 from keeper.town import Town
 
@@ -20,17 +20,16 @@ MOST = 3660
 
 @dataclass(frozen=True, slots=True)
 class Before:
-    """What was known of a night until then: the place's id, how it came, and the merges with which the night came."""
+    """What was known of a night until then: the place's id, and how it came."""
 
     night: date
     place_id: str | None
     source: str
-    merges: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class SpanSaid:
-    """What was done for a span of nights, so that it can be told and taken back.
+    """What was done for a span of nights, so that it can be told.
 
     ``changed`` are the nights that are at ``place`` since, as they were before;
     ``kept`` those that stayed where the person had said, ``there`` those that
@@ -90,16 +89,12 @@ def say_between(
     UnknownThing where no place is named, and as ``towns.set_where`` does.
     """
     check_span(first, last, tonight)
-    with store.writing():
+    with store.writing(_told(first, last, chosen)):
         known = {place.id for place in places.every(store)}
         place = place_of(store, chosen)
         if place is None:
             raise UnknownThing("Say which place it was.")
-        merged = merges.nights_between(store, first, last)
-        was = {
-            night: Before(night, at, source, merged.get(night, ()))
-            for night, at, source in nights.where_between(store, first, last)
-        }
+        was = {one[0]: Before(*one) for one in nights.where_between(store, first, last)}
         changed, kept, there = [], [], 0
         for night in every_night(first, last):
             before = was.get(night, Before(night, None, ""))
@@ -115,18 +110,9 @@ def say_between(
     return SpanSaid(first, last, place, tuple(changed), tuple(kept), there, place.id not in known)
 
 
-def take_back(store: Store, said: SpanSaid, clock: Clock) -> int:
-    """Let the nights be where they were before; those said to be elsewhere since stay. Returns how many were."""
-    begun_at = utc_text(clock.moment().utc)
-    with store.writing():
-        now = {night: at for night, at, _ in nights.where_between(store, said.first, said.last)}
-        back = [one for one in said.changed if now.get(one.night) == said.place.id]
-        for one in back:
-            nights.set_place(store, one.night, one.place_id, one.source, begun_at)
-            merges.put_back(store, one.night, one.merges)
-        if said.begun:
-            places.remove_unused(store, said.place.id)
-    return len(back)
+def _told(first: date, last: date, chosen: Place | Town | str) -> Act:
+    name = getattr(chosen, "called", "") or getattr(chosen, "name", chosen)
+    return Act(f"{name} for the nights of {written.span(first, last)}", "night", last)
 
 
 def _is_said(one: tuple[date, str | None, str]) -> bool:

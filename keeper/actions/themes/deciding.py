@@ -7,6 +7,7 @@ is done only names and pins are seen.
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from keeper.actions import told_as
 from keeper.actions.themes.decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, as_row, left_out, mark_of
 from keeper.actions.writing import check_text
 from keeper.clock import Clock
@@ -39,7 +40,8 @@ def rename(store: Store, number: int, name: str, clock: Clock) -> None:
     theme = known_theme(store, number)
     if not name:
         if theme.named:
-            _add(store, UNNAME, {"theme": number}, clock)
+            with store.writing(told_as.of_theme(f"No name of your own for {told_as.quoted(theme.name)}", number)):
+                _add(store, UNNAME, {"theme": number}, clock)
     elif not (theme.named and theme.name == name):
         _call(store, number, name, clock)
 
@@ -48,7 +50,7 @@ def _call(store: Store, number: int, name: str, clock: Clock) -> None:
     others = [one for one in themes.every(store) if one.number != number]
     if any(one.named and bare(one.name) == bare(name) for one in others):
         raise AlreadyKept(f"Another theme is called \u201c{name}\u201d; the two can be merged.")
-    with store.writing():
+    with store.writing(told_as.of_theme(f"The name {told_as.quoted(name)} of a theme", number)):
         if any(not one.named and first_word(one.name) == first_word(name) for one in others):
             # That one has to be called something else, which the redraw sees to.
             _decide(store, Rename(number, name), clock)
@@ -62,7 +64,8 @@ def pin(store: Store, number: int, clock: Clock) -> None:
     theme = known_theme(store, number)
     if not theme.pinned:
         pinned = Pin(number, theme_lines.member_ids(store, number))
-        _add_seen(store, pinned, clock, lambda: themes.pin(store, number, True), (theme.name,))
+        with store.writing(told_as.of_theme(f"{told_as.quoted(theme.name)} pinned", number)):
+            _add_seen(store, pinned, clock, lambda: themes.pin(store, number, True), (theme.name,))
 
 
 def unpin(store: Store, number: int, clock: Clock) -> None:
@@ -70,7 +73,7 @@ def unpin(store: Store, number: int, clock: Clock) -> None:
     theme = known_theme(store, number)
     if not theme.pinned:
         return
-    with store.writing():
+    with store.writing(told_as.of_theme(f"{told_as.quoted(theme.name)} unpinned", number)):
         _add(store, UNPIN, {"theme": number, "_names": [theme.name]}, clock)
         themes.pin(store, number, False)
 
@@ -80,31 +83,39 @@ def merge(store: Store, keep: int, gone: int, clock: Clock) -> None:
     if keep == gone:
         raise UnknownThing("A theme cannot be merged with itself.")
     names = known_theme(store, keep).name, known_theme(store, gone).name
-    _decide(store, Merge(keep, gone), clock, names)
+    with store.writing(told_as.of_theme(f"{told_as.quoted(names[1])} merged into {told_as.quoted(names[0])}", keep)):
+        _decide(store, Merge(keep, gone), clock, names)
 
 
 def decide_split(store: Store, number: int, made: Callable[[int], Split], clock: Clock) -> int:
     """Part a theme in two; ``made`` gives the decision for the number of the new one, which is returned. Raises UnknownThing."""
-    return _with_number(store, made, clock, (known_theme(store, number).name,))
+    name = known_theme(store, number).name
+    with store.writing(told_as.of_theme(f"{told_as.quoted(name)} split in two", number)):
+        return _with_number(store, made, clock, (name,))
 
 
 def start(store: Store, line_ids: Sequence[str], clock: Clock) -> int:
     """Begin a theme from some lines; its number. Raises UnknownThing without any."""
     if not line_ids or any(lines.by_id(store, line_id) is None for line_id in line_ids):
         raise UnknownThing("A theme needs lines to start from.")
-    return _with_number(store, lambda new: Start(new, tuple(line_ids)), clock, ())
+    with store.writing(told_as.of_theme("A theme started")):
+        return _with_number(store, lambda new: Start(new, tuple(line_ids)), clock, ())
 
 
 def move(store: Store, line_ids: Sequence[str], number: int, clock: Clock) -> None:
     """Put lines into a theme, as one decision. Raises UnknownThing."""
     if any(lines.by_id(store, line_id) is None for line_id in line_ids):
         raise UnknownThing("That line is no longer in the keeper.")
-    _decide_together(store, [Move(line_id, number) for line_id in line_ids], clock, known_theme(store, number).name)
+    name, moved = known_theme(store, number).name, written.counted(len(line_ids), "line")
+    with store.writing(told_as.of_theme(f"{moved} moved to {told_as.quoted(name)}", number)):
+        _decide_together(store, [Move(line_id, number) for line_id in line_ids], clock, name)
 
 
 def take_out(store: Store, line_ids: Sequence[str], number: int, clock: Clock) -> None:
     """Let lines be in a theme no more, as one decision. Raises UnknownThing."""
-    _decide_together(store, [TakeOut(line_id, number) for line_id in line_ids], clock, known_theme(store, number).name)
+    name, taken = known_theme(store, number).name, written.counted(len(line_ids), "line")
+    with store.writing(told_as.of_theme(f"{taken} removed from {told_as.quoted(name)}", number)):
+        _decide_together(store, [TakeOut(line_id, number) for line_id in line_ids], clock, name)
 
 
 def leave_word_out(store: Store, word: str, clock: Clock) -> None:
@@ -112,13 +123,15 @@ def leave_word_out(store: Store, word: str, clock: Clock) -> None:
     check_text(word)
     word = " ".join(word.split())
     if word and word not in words_left_out(store):
-        _add(store, LEAVE_OUT, {"word": word}, clock)
+        with store.writing(told_as.of_theme(f"{told_as.quoted(word)} left out")):
+            _add(store, LEAVE_OUT, {"word": word}, clock)
 
 
 def let_word_in(store: Store, word: str, clock: Clock) -> None:
     """Let a word that was left out count again."""
     if word in words_left_out(store):
-        _add(store, LET_IN, {"word": word}, clock)
+        with store.writing(told_as.of_theme(f"{told_as.quoted(word)} let back in")):
+            _add(store, LET_IN, {"word": word}, clock)
 
 
 def words_left_out(store: Store) -> tuple[str, ...]:

@@ -4,13 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from keeper.actions import told_as
 from keeper.actions.themes.decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, decided_so_far
 from keeper.clock import Clock
 from keeper.store import Store
+from keeper.store.history import acts, turning
 from keeper.store.themes import decisions as theme_decisions
 from keeper.store.themes import found as themes
 from keeper.store.themes.decisions import KeptDecision
-from keeper.study.themes.nouns import Pin
+from keeper.study.themes.nouns import Pin, Rename
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +41,8 @@ def last_decision(store: Store) -> str:
 
 def undo_last(store: Store, clock: Clock) -> str:
     """Take the last decision back; a sentence that says which. "" when there is none."""
-    with store.writing():
-        last = theme_decisions.last(store)
-        return undo(store, last.id, clock) if last else ""
+    last = theme_decisions.last(store)
+    return undo(store, last.id, clock) if last else ""
 
 
 def undo(store: Store, decision_id: str, clock: Clock) -> str:
@@ -49,21 +50,36 @@ def undo(store: Store, decision_id: str, clock: Clock) -> str:
 
     A later decision that speaks of a theme that is then not there does nothing.
     """
-    with store.writing():
+    with store.unnoted():
         standing = theme_decisions.standing(store)
         wanted = next((one for one in standing if one.id == decision_id), None)
-        if wanted is None:
-            return ""
-        for one in _together(standing, wanted):
+        act = acts.of_row(store, "theme_decision", decision_id) if wanted else None
+        if act is not None:
+            turning.turn(store, act)
+            show_decided(store)
+    if wanted is not None and act is None:
+        _undo_older(store, wanted, clock)
+    return f"Took back: {_told(wanted)}." if wanted else ""
+
+
+def _undo_older(store: Store, wanted: KeptDecision, clock: Clock) -> None:
+    """Take back what was decided before acts were noted, or is let go since: that is an act of its own."""
+    with store.writing(told_as.of_theme(f"{_told(wanted)}, taken back")):
+        for one in _together(theme_decisions.standing(store), wanted):
             theme_decisions.undo(store, one.id, clock.moment().utc)
-        if wanted.what in (UNPIN, "pin"):
-            _pin_as_decided(store, wanted.detail["theme"])
-    return f"Undone: {_told(wanted)}."
+        show_decided(store)
 
 
-def _pin_as_decided(store: Store, number: int) -> None:
-    left = decided_so_far(theme_decisions.standing(store))
-    themes.pin(store, number, any(isinstance(one, Pin) and one.theme == number for one in left))
+def show_decided(store: Store) -> None:
+    """Let the names and pins that stand be seen at once; all else is seen when the decisions are laid over the themes."""
+    standing = decided_so_far(theme_decisions.standing(store))
+    pinned = {one.theme for one in standing if isinstance(one, Pin)}
+    names = {one.theme: one.name for one in standing if isinstance(one, Rename)}
+    for theme in themes.every(store):
+        if theme.pinned != (theme.number in pinned):
+            themes.pin(store, theme.number, theme.number in pinned)
+        if names.get(theme.number, theme.name) != theme.name:
+            themes.call(store, theme.number, names[theme.number])
 
 
 def _together(standing: Sequence[KeptDecision], wanted: KeptDecision) -> tuple[KeptDecision, ...]:

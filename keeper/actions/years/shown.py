@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from keeper.actions import told_as
 from keeper.actions.years.material import YearMaterial
 from keeper.model import Line
 from keeper.review import year_choices as choosing
@@ -48,7 +49,7 @@ def replace_line(store: Store, year: int, month: int, old: str, new: str) -> Non
 
     ``new`` may be "" (none), ``old`` too (one line more). Raises UnknownThing.
     """
-    with store.writing():
+    with store.writing(told_as.of_year_month("A line", year, month)):
         if new:
             year_pages.line_by_id(store, new)
         of = YearMaterial(store, year)
@@ -59,7 +60,7 @@ def replace_line(store: Store, year: int, month: int, old: str, new: str) -> Non
 
 def propose_again(store: Store, year: int, month: int) -> None:
     """Forget what was decided of a month's lines and photo, or of the year's lines (0)."""
-    with store.writing():
+    with store.writing(told_as.of_year_month("Proposed again", year, month)):
         for what in ("photo", "line"):
             year_pages.choose(store, year, month, what, ())
 

@@ -5,6 +5,7 @@ from collections.abc import Collection
 from datetime import date
 from functools import cache
 
+from keeper.actions import told_as
 from keeper.actions.writing import check_text
 from keeper.actions.years.material import YearMaterial
 from keeper.days import last_of_month
@@ -46,7 +47,7 @@ def begin(store: Store, year: int) -> int:
 
     Months that hold nothing are passed over.
     """
-    with store.writing():
+    with store.writing(told_as.of_year("A sitting begun", year)):
         year_pages.begin(store, year)
         at = year_pages.one(store, year).at
     return next((step for step in YearMaterial(store, year).steps() if step >= at), CLOSING)
@@ -76,7 +77,7 @@ def month_step(store: Store, year: int, month: int) -> MonthStep:
 
 def keep_photo(store: Store, year: int, month: int, photo_id: str | None) -> None:
     """Let a photo stand for a month; None lets none. Raises UnknownThing."""
-    with store.writing():
+    with store.writing(told_as.of_year_month("The photo" if photo_id else "No photo", year, month)):
         if photo_id is not None and year_pages.photo_awake(store, photo_id) is None:
             raise UnknownThing("That photo is no longer in the keeper, or it rests.")
         of = YearMaterial(store, year)
@@ -91,7 +92,7 @@ def keep_photo(store: Store, year: int, month: int, photo_id: str | None) -> Non
 
 def settle_month(store: Store, year: int, month: int, onward: int) -> None:
     """Keep what a month shows, as it shows it, and go on to another step."""
-    with store.writing():
+    with store.writing(told_as.of_year_month("What is shown", year, month)):
         of = YearMaterial(store, year)
         shown = of.month(month)
         if shown.photo and not choosing.choices(of.decided, month, "photo"):
@@ -105,7 +106,8 @@ def settle_month(store: Store, year: int, month: int, onward: int) -> None:
 
 def go_to(store: Store, year: int, step: int) -> None:
     """Turn to another step without deciding on the one shown."""
-    year_pages.reach(store, year, step)
+    with store.writing(told_as.of_year("A sitting begun", year)):
+        year_pages.reach(store, year, step)
 
 
 # the closing questions
@@ -140,14 +142,14 @@ def _asked(decided: YearPage) -> tuple[str, ...]:
 
 def ask_more(store: Store, year: int, question: str) -> None:
     """Ask one closing question more. Raises UnreadableText for none, or one that is asked already."""
-    with store.writing():
+    with store.writing(told_as.of_year("One more closing question", year)):
         asked = _asked(year_pages.one(store, year))
         year_pages.ask(store, year, (*asked, _new_question(question, asked)))
 
 
 def reword_question(store: Store, year: int, old: str, new: str) -> None:
     """Put a closing question in other words; its answer goes along. Raises UnknownThing; else as ``ask_more``."""
-    with store.writing():
+    with store.writing(told_as.of_year("Other words of a closing question", year)):
         asked = _known(store, year, old)
         others = [one for one in asked if one != old]
         told = {one.question for one in year_pages.one(store, year).answers}
@@ -161,13 +163,14 @@ def leave_question_out(store: Store, year: int, question: str) -> None:
 
     Raises UnknownThing.
     """
-    with store.writing():
+    with store.writing(told_as.of_year("A closing question left out", year)):
         year_pages.ask(store, year, [one for one in _known(store, year, question) if one != question])
 
 
 def ask_as_before(store: Store, year: int) -> None:
     """Ask the program's closing questions again, and all that were answered."""
-    year_pages.ask(store, year, None)
+    with store.writing(told_as.of_year("The closing questions as before", year)):
+        year_pages.ask(store, year, None)
 
 
 def _known(store: Store, year: int, question: str) -> tuple[str, ...]:
@@ -192,9 +195,12 @@ def answer(store: Store, year: int, question: str, words: str) -> None:
     check_text(words)
     if not question.strip():
         raise UnknownThing("There is no such question.")
-    year_pages.answer(store, year, question, words.strip())
+    what = "An answer" if words.strip() else "An answer taken out"
+    with store.writing(told_as.of_year(what, year)):
+        year_pages.answer(store, year, question, words.strip())
 
 
 def close_year(store: Store, year: int) -> None:
     """Say that the sitting is done; it can be taken up again."""
-    year_pages.close(store, year)
+    with store.writing(told_as.of_year("The sitting closed", year)):
+        year_pages.close(store, year)

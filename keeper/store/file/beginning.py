@@ -71,5 +71,5 @@ def _fill(store: Store) -> None:
     upgrade(store)
     with store.writing() as connection:
         about = {"id": new_id(), "begun_at": utc_text(datetime.now(UTC))}
-        connection.executemany("INSERT INTO about VALUES (?, ?)", about.items())
+        connection.executemany("INSERT INTO about (name, value) VALUES (?, ?)", about.items())
     store.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")

@@ -4,6 +4,7 @@ from sqlite_utils import Database, Migrations
 
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
+from keeper.store.file.shapes.history import HISTORY
 
 migrations = Migrations("keeper")
 
@@ -65,6 +66,13 @@ def m007_kinds_as_rows(db: Database) -> None:
 def m008_sums(db: Database) -> None:
     """A sum with each line and each earlier wording, by which damage is known."""
     add_sums(db)
+
+
+@migrations()
+def m009_history(db: Database) -> None:
+    """What a person did, and what undoes it; the window's own state apart from the person's settings."""
+    for statement in HISTORY:
+        db.execute(statement)
 
 
 _NIGHT_SHAPE = "CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND date(date) IS date)"

@@ -18,10 +18,12 @@ from keeper.store.file.sentences import ONLY_READ, earlier_copies, no_keeper, to
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
+    from keeper.store.history.noting import OneAct
+
 MARK = 0x4B656570
 """The file's application id: the letters "Keep"."""
 
-SCHEMA = 8
+SCHEMA = 9
 """The number of the last migration this version knows; the file's user_version."""
 
 BUSY_MILLISECONDS = 5000
@@ -34,6 +36,7 @@ class Store:
 
     ``folder`` holds ``keeper.db``, ``photos/`` and ``backups/``. ``only_read``
     says why nothing can be written, as the end of a sentence; "" when it can.
+    ``done_from`` is from where: the window, or the command line.
     ``damage`` are sentences on what could be read in part only.
     """
 
@@ -44,6 +47,10 @@ class Store:
         self.damage: list[str] = []
         self._damage_told = 0
         self._db: Database | None = None
+        self._act: Act | None = None
+        self.at_one_go: OneAct | None = None
+        self.act_noted: int | None = None
+        self.done_from = "window"
 
     @property
     def db(self) -> "Database":
@@ -113,7 +120,33 @@ class Store:
         """
         if self.only_read:
             raise CannotWrite(f"The keeper in {self.folder} cannot be written: {with_advice(self.only_read)}.")
+        return self._noted(act)
+
+    def going_on(self, act: Act | None, number: int | None = None) -> "AbstractContextManager[OneAct]":
+        """Let all that is written within the block be one act, in however many transactions; of ``number``, part of that one."""
+        from keeper.store.history.noting import going_on
+
+        return going_on(self, act, number)
+
+    def unnoted(self) -> AbstractContextManager[sqlite3.Connection]:
+        """The same as ``writing`` for what is no act: another shape of the file, or an act turned."""
+        if self.only_read:
+            raise CannotWrite(f"The keeper in {self.folder} cannot be written: {with_advice(self.only_read)}.")
         return self._transaction("BEGIN IMMEDIATE")
+
+    @contextmanager
+    def _noted(self, act: Act | None) -> Iterator[sqlite3.Connection]:
+        if self.connection.in_transaction:
+            self._act = self._act or act
+            yield self.connection
+            return
+        # Only now: nothing is written before one can type.
+        from keeper.store.history.noting import last_change, note
+
+        with self._transaction("BEGIN IMMEDIATE") as connection:
+            self._act, before = act, last_change(connection)
+            yield connection
+            note(self, before, self._act)
 
     def beside(self) -> AbstractContextManager[sqlite3.Connection]:
         """The same for temporary tables alone: the file stays as it was at the beginning, and nobody waits."""
@@ -288,15 +321,19 @@ def _checked(store: Store) -> Store:
 def upgrade(store: Store) -> None:
     """Bring a keeper to today's shape, from an older one after a verified copy, or from nothing."""
     from keeper.store.file.migrations import migrations
+    from keeper.store.history.shapes import watch
+    from keeper.store.history.triggers import lift
 
-    with _references_unchecked(store.connection), store.writing() as connection:
+    with _references_unchecked(store.connection), store.unnoted() as connection:
         # Another program may have done it while this one waited.
         version, mark = (store.row(f"PRAGMA {name}")[0] for name in ("user_version", "application_id"))
         if version >= SCHEMA:
             return
         if mark == MARK:
             _back_up_beside(store, f"before-upgrade-from-{version}.db")
+        lift(connection)
         migrations.apply(store.db)
+        watch(connection)
         connection.execute(f"PRAGMA application_id = {MARK}")
         connection.execute(f"PRAGMA user_version = {SCHEMA}")
     store.connection.execute("PRAGMA journal_mode = WAL")

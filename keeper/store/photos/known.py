@@ -86,6 +86,18 @@ def endings(store: Store) -> dict[str, str]:
     return dict(store.rows("SELECT sha256, ending FROM photo"))
 
 
+def taken_back_before(store: Store) -> set[str]:
+    """The SHA-256 of the photos that an earlier version took back as a lot, and that no night, month or year has."""
+    rows = store.rows(
+        "SELECT sha256 FROM photo JOIN lot_photo ON photo_id = photo.id JOIN lot ON number = lot "
+        "WHERE taken_back_at IS NOT NULL "
+        "AND NOT EXISTS (SELECT 1 FROM night_photo WHERE night_photo.photo_id = photo.id) "
+        "AND NOT EXISTS (SELECT 1 FROM month_page WHERE month_page.photo_id = photo.id) "
+        "AND NOT EXISTS (SELECT 1 FROM year_choice WHERE what = 'photo' AND ref = photo.id)"
+    )
+    return {sha256 for (sha256,) in rows}
+
+
 def by_bytes(store: Store) -> dict[int, set[str]]:
     """The SHA-256 of the photos whose files have so many bytes."""
     found: dict[int, set[str]] = {}
@@ -194,19 +206,17 @@ def turn(store: Store, photo_id: str, quarters: int) -> Photo:
 
 
 def drop(store: Store, photo_id: str) -> None:
-    """Take a photo out of the keeper, from nights and months too, and delete its file.
+    """Take a photo out of the keeper, from nights and months too. Its file goes when no act can bring it back.
 
     Raises UnknownThing when there is no such photo.
     """
     with store.writing() as connection:
-        photo = _must_be_there(store, photo_id)
+        _must_be_there(store, photo_id)
         connection.execute("DELETE FROM night_photo WHERE photo_id = ?", (photo_id,))
         for table in ("night", "month_page"):
             connection.execute(f"UPDATE {table} SET photo_id = NULL WHERE photo_id = ?", (photo_id,))
         connection.execute("DELETE FROM resting WHERE what = 'photo' AND ref = ?", (photo_id,))
         connection.execute("DELETE FROM photo WHERE id = ?", (photo_id,))
-    # Last: a file without a row is harmless, a row without its file is not.
-    files.take_away(store.folder, photo.sha256, photo.ending)
 
 
 def file_of(store: Store, photo: Photo) -> Path:

@@ -33,7 +33,7 @@ def merge(store: Store, gone_id: str, into_id: str, on: date, gave: Mapping[str,
             (made.id, into_id, json.dumps(made.gone), json.dumps(made.gave), on.isoformat()),
         )
         connection.execute(
-            "INSERT INTO place_merge_night SELECT ?, date FROM night WHERE place_id = ?", (made.id, gone_id)
+            "INSERT INTO place_merge_night (merge_id, night) SELECT ?, date FROM night WHERE place_id = ?", (made.id, gone_id)
         )
         connection.execute("UPDATE night SET place_id = ? WHERE place_id = ?", (into_id, gone_id))
         connection.execute("DELETE FROM place WHERE id = ?", (gone_id,))
@@ -70,26 +70,6 @@ def of(store: Store, gone_id: str) -> PlaceMerge | None:
     """The merge by which a place went, if it did."""
     row = store.row(f"SELECT {_COLUMNS} FROM place_merge WHERE json_extract(gone, '$.id') = ?", (gone_id,))
     return _merge(row) if row else None
-
-
-def nights_between(store: Store, first: date, last: date) -> dict[date, tuple[str, ...]]:
-    """The nights of a span that came with a merge: the ids of the merges of each."""
-    rows = store.rows(
-        "SELECT night, merge_id FROM place_merge_night WHERE night BETWEEN ? AND ?", (first.isoformat(), last.isoformat())
-    )
-    found: dict[date, tuple[str, ...]] = {}
-    for night, merge_id in rows:
-        found[day(night)] = (*found.get(day(night), ()), merge_id)
-    return found
-
-
-def put_back(store: Store, night: date, merge_ids: tuple[str, ...]) -> None:
-    """Let a night be one of those that came with these merges again, as far as they were not taken apart."""
-    with store.writing() as connection:
-        connection.executemany(
-            "INSERT OR IGNORE INTO place_merge_night SELECT id, ? FROM place_merge WHERE id = ?",
-            [(night.isoformat(), merge_id) for merge_id in merge_ids],
-        )
 
 
 def set_gave(store: Store, merge_: PlaceMerge, gave: Mapping[str, object]) -> PlaceMerge:

@@ -188,7 +188,8 @@ def put(store: Store, members: Sequence[Membership]) -> None:
     """Say where some lines belong; those taken out in the meantime are passed over."""
     with store.writing() as connection:
         connection.executemany(
-            f"INSERT OR REPLACE INTO theme_line SELECT id, ?, ? FROM line WHERE id = ? AND kind NOT IN {OUT_OF_THEMES}",
+            f"INSERT INTO theme_line (line_id, theme, closeness) SELECT id, ?, ? FROM line WHERE id = ? AND kind NOT IN {OUT_OF_THEMES} "
+            "ON CONFLICT (line_id) DO UPDATE SET theme = excluded.theme, closeness = excluded.closeness",
             [(theme, closeness, line_id) for line_id, theme, closeness in members],
         )
 
@@ -205,7 +206,7 @@ def keep_build(store: Store, build: Build, arrays: bytes | None = None) -> None:
     told = {name: getattr(build, name) for name in Build.__slots__ if name != "built_at"}
     with store.writing() as connection:
         connection.execute(
-            "INSERT INTO theme_model VALUES ('themes', ?, ?, coalesce(?, X'')) ON CONFLICT DO UPDATE SET "
+            "INSERT INTO theme_model (name, built_at, told, arrays) VALUES ('themes', ?, ?, coalesce(?, X'')) ON CONFLICT DO UPDATE SET "
             "built_at = excluded.built_at, told = excluded.told, arrays = coalesce(?, arrays)",
             (utc_text(build.built_at), json.dumps(told), arrays, arrays),
         )

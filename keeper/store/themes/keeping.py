@@ -51,11 +51,13 @@ _COMPARED_BASE = {
 _CHANGED = (
     "DELETE FROM theme_line WHERE line_id IN (SELECT line_id FROM gone)",
     "UPDATE theme_line SET closeness = n.closeness FROM nearer AS n WHERE n.line_id = theme_line.line_id",
-    "INSERT OR REPLACE INTO theme_line SELECT * FROM moved",
+    "INSERT INTO theme_line (line_id, theme, closeness) SELECT line_id, theme, closeness FROM moved WHERE true "
+    "ON CONFLICT (line_id) DO UPDATE SET theme = excluded.theme, closeness = excluded.closeness",
 )
 _CHANGED_BASE = (
     "DELETE FROM theme_base WHERE line_id IN (SELECT line_id FROM gone_base)",
-    "INSERT OR REPLACE INTO theme_base SELECT * FROM moved_base",
+    "INSERT INTO theme_base (line_id, theme) SELECT line_id, theme FROM moved_base WHERE true "
+    "ON CONFLICT (line_id) DO UPDATE SET theme = excluded.theme",
 )
 
 

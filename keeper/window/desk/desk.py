@@ -45,6 +45,9 @@ class Desk(QObject):
     book_wanted = Signal(int)
     """The book of a year is to be made."""
 
+    turn_wanted = Signal(int)
+    """What was done is to be taken back, or done again, by its number, whatever was done since."""
+
     ending = Signal()
     """The window closes: what can be done another time is broken off."""
 

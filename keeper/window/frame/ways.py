@@ -11,6 +11,7 @@ from keeper.actions import reading
 from keeper.model import Photo
 from keeper.window.desk.keys import EVERYWHERE
 from keeper.window.desk.pages import KEY_OF, NIGHT
+from keeper.window.frame.undoing import Undoing
 
 if TYPE_CHECKING:
     from keeper.window.frame.window import Frame
@@ -22,6 +23,7 @@ class Ways(QObject):
     def __init__(self, frame: "Frame") -> None:
         super().__init__(frame)
         self._frame, self._desk = frame, frame.desk
+        self.undoing = Undoing(frame)
         self._add_keys()
         if frame.ribbon:
             frame.ribbon.span_picked.connect(self._say_where_between)
@@ -38,6 +40,8 @@ class Ways(QObject):
             "night after": lambda: self._step(1),
             "date": self._ask_date,
             "place": self._say_where,
+            "undo": lambda: self.undoing.step(-1),
+            "redo": lambda: self.undoing.step(1),
             "close": frame.close,
         }
         for pressed, act in (shortcut for key in EVERYWHERE for shortcut in key.shortcuts):

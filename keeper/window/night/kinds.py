@@ -18,13 +18,9 @@ if TYPE_CHECKING:
 
 
 class NightField(Field):
-    """A field whose steps belong to the history of all; ``entered`` comes when it is given the focus."""
+    """A field that tells, by ``entered``, when it is given the focus."""
 
     entered = Signal()
-    stepped = Signal(int)
-
-    def go_back(self, by: int) -> None:
-        self.stepped.emit(by)
 
     def focusInEvent(self, event: "QFocusEvent") -> None:
         super().focusInEvent(event)

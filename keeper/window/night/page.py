@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable
 from datetime import date
-from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -17,10 +16,8 @@ from keeper.review.night import NightPage
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.early import FOCUS_BY_TAB, NO_FOCUS, setting
-from keeper.window.night.history import Decided, NightHistory, Step, Typed
 from keeper.window.night.kinds import KindBlock, KindBlocks
 from keeper.window.night.line_keeping import LineKeeping
-from keeper.window.night.texts import NightTexts
 from keeper.window.parts.kept_room import KeptRoom
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.places.field import PlaceField
@@ -29,7 +26,7 @@ from keeper.window.parts.tips import plain_tip
 from keeper.window.parts.typing.field import Field
 from keeper.window.parts.typing.put_by import PutBy
 from keeper.window.parts.typing.question import QuestionRow
-from keeper.window.parts.typing.undo_keys import is_text, undo_step
+from keeper.window.parts.typing.undo_keys import is_text
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
@@ -62,8 +59,6 @@ class NightPageView(BasicPage, Paper):
         self.page: NightPage | None = None
         self.lines = LineKeeping(desk, self)
         self.words = self.lines.words
-        self.history = NightHistory()
-        self.texts = NightTexts(self.history, self)
         self._both_ways = self._clock_read = self._looks_back = False
         self._at: Field | None = None
         self._build()
@@ -147,7 +142,6 @@ class NightPageView(BasicPage, Paper):
         field.entered_in.connect(lambda: self.words.meant((self.night, kind)))
         field.paused.connect(lambda: self.lines.put_by((self.night, kind)))
         field.entered.connect(lambda: self._enter(field))
-        field.stepped.connect(self.step)
         field.onward.connect(lambda: self._move(kind, 1))
         field.back.connect(lambda: self._move(kind, -1))
         field.mended.connect(lambda: self.desk.said.emit("Part of what you pasted was not text, and was left out."))
@@ -168,7 +162,6 @@ class NightPageView(BasicPage, Paper):
     def _fit_field(self, field: Field) -> None:
         field.ensurePolished()
         field.document().setDefaultFont(field.font())
-        self.texts.dress(field.font())
         field.fit()
 
     def read_both_ways(self) -> None:
@@ -288,14 +281,13 @@ class NightPageView(BasicPage, Paper):
     def _show_kind(self, page: NightPage, kind: str, another: bool) -> None:
         key, line = (self.night, kind), page.night.line(kind)
         block, field = self.blocks[kind], self.fields[kind]
-        if another:
-            self.texts.hand(key, field, self._both_ways)
         draft = next((d.text for d in page.drafts if d.kind == kind), None)
         words = self.words.shown(key, line.text if line else "", draft, another)
         if words is not None and words != field.words():
-            self.history.forget(*key)
             field.put_as_kept(words)
             field.moveCursor(field.textCursor().MoveOperation.End)
+        if another:
+            field.settle()
         if draft is None:
             # If another program's line took it along.
             self.lines.put_by(key)
@@ -348,7 +340,7 @@ class NightPageView(BasicPage, Paper):
     # writing
 
     def _on_typed(self, kind: str) -> None:
-        if not self.texts.handing and kind in self.fields:
+        if kind in self.fields:
             self.words.typed((self.night, kind), self.fields[kind].words())
             self._say_state(kind)
 
@@ -402,10 +394,8 @@ class NightPageView(BasicPage, Paper):
         return TownSearch(self.desk)
 
     def _set_place(self, chosen) -> None:
-        night, before = self.night, (self.page.night.place if self.page else None) or ""
-        self._decide("place", partial(self._keep_place, night, before), partial(self._keep_place, night, chosen))
+        night = self.night
 
-    def _keep_place(self, night: date, chosen) -> None:
         def write(store, _):
             # On the writer's lane, since it brings the gazetteer along.
             from keeper.actions.places.towns import set_where
@@ -431,50 +421,21 @@ class NightPageView(BasicPage, Paper):
         line = self.page.night.line(kind) if self.page else None
         if line is None:
             return
-        ways = (partial(self._write, writing.wake_line, line.id), partial(self._write, writing.rest_line, line.id))
-        back, again = reversed(ways) if line.resting else ways
-        self._decide(kind, back, again)
+        self._write(writing.wake_line if line.resting else writing.rest_line, line.id)
 
-    # taking back
-
-    def _decide(self, part: str, back: Callable[[], None], again: Callable[[], None]) -> None:
-        self.history.did(Decided(self.night, part, back, again))
-        again()
-
-    def step(self, by: int) -> None:
-        """Take back the last thing that was done on any night (-1), or do again what was taken back (1)."""
-        while (step := self.history.next(by)) and not self._take(step, by):
-            # It was taken back or done again by the field's own menu.
-            pass
-
-    def _take(self, step: Step, by: int) -> bool:
-        if isinstance(step, Typed) and not self.texts.is_due(step, by):
-            return False
-        if step.night != self.night:
-            self.desk.go("night", step.night)
-        if step.night != self.night:
-            # It cannot be read now.
-            return True
-        if isinstance(step, Typed) and step.kind not in self.fields:
-            return False
-        part = self.fields.get(step.kind if isinstance(step, Typed) else step.part, self.place)
-        part.setFocus()
-        self.ensureWidgetVisible(part)
-        if isinstance(step, Decided):
-            (step.back if by < 0 else step.again)()
-            return True
-        while self.texts.is_due(step, by):
-            part.undo() if by < 0 else part.redo()
-        part.document().setModified(False)
-        return True
+    def show_part(self, part: str) -> None:
+        """Give the keyboard to the field of a kind, or to the place; nothing for any other."""
+        field = self.fields.get(part)
+        if field is not None:
+            field.setFocus()
+            field.moveCursor(field.textCursor().MoveOperation.End)
+            self.ensureWidgetVisible(field)
 
     def _enter(self, field: Field) -> None:
         self._at = field
 
     def keyPressEvent(self, event: "QKeyEvent") -> None:
-        if step := undo_step(event):
-            self.step(step)
-        elif is_text(event):
+        if is_text(event):
             # Typed at a button: it belongs to the words beside it, else where they were typed last.
             at = self.focusWidget()
             near = next((one.field for one in self.blocks.values() if at and one.isAncestorOf(at)), self._at)

@@ -6,6 +6,7 @@ from datetime import date
 from PySide6.QtCore import QObject
 from shiboken6 import isValid
 
+from keeper.actions.history import undoing
 from keeper.actions.photos import kept as photos
 from keeper.model import Photo
 from keeper.window.desk.desk import Desk
@@ -40,27 +41,14 @@ class PhotoActs:
         """Turn it by quarters to the right; ``then`` hears it as it is now."""
         self._write(lambda store: photos.turn(store, photo.id, quarters), then)
 
-    def take_out(self, night: date, photo: Photo, then: Callable[[bool], None]) -> None:
-        """Take it from the night; ``then`` hears whether it was the first of several."""
+    def take_out(self, night: date, photo: Photo, then: Callable[[int | None], None]) -> None:
+        """Take it from the night; ``then`` hears the number of that act."""
 
-        def work(store) -> bool:
-            first = photos.photo_of_night(store, night)
-            was_first = first is not None and first.id == photo.id and len(photos.of_night(store, night)) > 1
+        def work(store) -> int | None:
             photos.take_from(store, night, photo.id)
-            return was_first
+            return undoing.last_noted(store)
 
         self._write(work, then)
-
-    def put_back(self, night: date, photo: Photo, first: bool) -> None:
-        """Put it with the night once more, perhaps as its photo."""
-        clock = self._desk.clock
-
-        def work(store) -> None:
-            photos.put_with(store, night, photo.id, clock)
-            if first:
-                photos.choose_for_night(store, night, photo.id, clock)
-
-        self._write(work, lambda _: None)
 
     def _write(self, work: Callable, then: Callable) -> None:
         def done(outcome: object) -> None:

@@ -8,11 +8,12 @@ from PySide6.QtCore import QStandardPaths, QStringListModel, Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QDialog, QFileDialog, QListView, QProgressBar, QVBoxLayout, QWidget
 
-from keeper.actions.photos import lots
+from keeper.actions.history import undoing
 from keeper.actions.photos.kept import LeftOut, Summary, take_in_many
 from keeper.actions.photos.looking import Looked, look_through, take_in_looked
 from keeper.actions.photos.nearest_town import nearest
 from keeper.errors import KeeperError, shown_name
+from keeper.model import ActDone
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.errand import Errand
@@ -35,7 +36,7 @@ class BringPhotos(QDialog):
         self.state = ASKING
         self.looked: Looked | None = None
         self.summary: Summary | None = None
-        self.lot: lots.Lot | None = None
+        self.came: ActDone | None = None
         self.sources: list[Path] = []
         self._halt = threading.Event()
         self._looking = Errand(desk.worker)
@@ -98,14 +99,14 @@ class BringPhotos(QDialog):
             (self.why, bool(left)), (self.left_out, bool(left)), (self.choose, not busy),
             (self.begin, state == LOOKED and bool(self.looked.nights)), (self.halt, busy),
             (self.anyway, state == ENDED and bool(self.summary and self.summary.cut_off())),
-            (self.undo, state in (ASKING, ENDED) and self.lot is not None),
+            (self.undo, state == ENDED and self.came is not None),
         ):  # fmt: skip
             part.setVisible(seen)
         # With large letters on a small screen the list of nights is what is needed.
         self.nights.peek.setVisible(self.screen().availableGeometry().height() > self.desk.look.px(34))
         self.leave.setText("Continue in the background" if state == WORKING else "Close")
         self._say_begin()
-        self._say_lot()
+        self._say_end()
         self._make_room()
 
     def _say_begin(self) -> None:
@@ -113,10 +114,8 @@ class BringPhotos(QDialog):
         self.begin.setText(f"Take in {wording.counted(count, 'photo')}")
         self.begin.setEnabled(count > 0)
 
-    def _say_lot(self) -> None:
-        if self.lot:
-            self.undo.setText("Redo" if self.lot.taken_back else "Undo")
-            self.undo.setToolTip(many_wording.lot_told(self.lot))
+    def _say_end(self) -> None:
+        self.undo.setText("Redo" if self.came and self.came.undone else "Undo")
         if self.state == ENDED and self.summary:
             cut = len(self.summary.cut_off())
             self.anyway.setText(f"Take {cut:,} cut short anyway")
@@ -142,22 +141,12 @@ class BringPhotos(QDialog):
         if self.state not in (LOOKING, WORKING):
             self.sources, self.summary, self.looked = list(sources), None, None
             self._show_state(ASKING, many_wording.HOW)
-            self._ask_for_lot()
         self.show()
         self.raise_()
         self.activateWindow()
         (self.halt if self.state in (LOOKING, WORKING) else self.choose).setFocus()
         if sources and self.state == ASKING:
             self.look(sources)
-
-    def _ask_for_lot(self) -> None:
-        self.desk.reader.run(lambda store, task: lots.latest_lot(store), self._on_lot)
-
-    def _on_lot(self, lot: lots.Lot | None) -> None:
-        self.lot = lot if lot and lot.photos else None
-        if self.state == ASKING:
-            words = [many_wording.HOW] + ([many_wording.lot_told(lot)] if self.lot else [])
-            self._show_state(ASKING, "\n\n".join(words))
 
     # looking through
 
@@ -190,8 +179,8 @@ class BringPhotos(QDialog):
         self._work(lambda store, *how: take_in_looked(store, looked, chosen, with_places, *how))
 
     def _take_anyway(self) -> None:
-        files, lot = self.summary.cut_off(), self.summary.lot
-        self._work(lambda store, *how: (take_in_many(store, files, *how, cut_off=True, lot=lot), 0))
+        files, act = self.summary.cut_off(), self.summary.act
+        self._work(lambda store, *how: (take_in_many(store, files, *how, cut_off=True, goes_on=act), 0))
 
     def bring(self, sources: list[Path]) -> None:
         """Begin to take in what is in these folders and files, without a look before."""
@@ -203,7 +192,7 @@ class BringPhotos(QDialog):
         self._begin_progress(WORKING)
         clock, rollover, halted = self.desk.clock, self.desk.rollover(), self._halt.is_set
         self.desk.worker.run(
-            lambda store, task: (*take(store, clock, rollover, task.progress, halted), lots.latest_lot(store)),
+            lambda store, task: _with_act(store, *take(store, clock, rollover, task.progress, halted)),
             self._on_done, self._on_failed, self._on_heard,
         )  # fmt: skip
 
@@ -228,9 +217,8 @@ class BringPhotos(QDialog):
             self.bar.setValue(round(share * 1000))
             self.far.setText(words)
 
-    def _on_done(self, outcome: tuple[Summary, int, lots.Lot | None]) -> None:
-        self.summary, said, lot = outcome
-        self.lot = lot if self.summary.lot else None
+    def _on_done(self, outcome: tuple[Summary, int, ActDone | None]) -> None:
+        self.summary, said, self.came = outcome
         places = f" The place of {wording.counted(said, 'night')} was noted." if said else ""
         self._end(ENDED, self.summary.sentence + places)
         self.desk.changed.emit()
@@ -247,14 +235,17 @@ class BringPhotos(QDialog):
     # taking back
 
     def _undo_or_redo(self) -> None:
-        lot, clock = self.lot, self.desk.clock
-        act: Callable = lots.put_lot_back if lot.taken_back else lots.take_lot_back
-        self.desk.write(lambda store: act(store, lot.number, clock), self._on_undone, self._on_failed)
+        number = self.came.number
+        self.desk.write(lambda store: undoing.turn(store, number), self._on_turned, self._on_failed)
 
-    def _on_undone(self, lot: lots.Lot) -> None:
-        self.lot, self.summary = lot, None
-        self._show_state(ENDED, many_wording.undone_told(lot))
+    def _on_turned(self, turned: undoing.Turned) -> None:
+        self.came, self.summary = turned.done, None
+        self._show_state(ENDED, turned.sentence)
         self.desk.changed.emit()
+
+
+def _with_act(store, summary: Summary, said: int) -> tuple[Summary, int, ActDone | None]:
+    return summary, said, undoing.one(store, summary.act) if summary.act else None
 
 
 def _why(left: LeftOut) -> str:

@@ -9,11 +9,9 @@ from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 from keeper.actions import reading
 from keeper.actions.photos import kept as photos
 from keeper.actions.photos.kept import PlaceOffer, TakenIn
-from keeper.model import Photo
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import emptied, label, quiet_button, row
-from keeper.window.photos.acts import PhotoActs
 from keeper.window.photos.taking import Batch, likeliest
 
 
@@ -58,12 +56,10 @@ class PhotoOffers(QWidget):
         said = "Of one photo only a part can be seen." if one else f"Of {len(sources)} photos only a part can be seen."
         self._add(said, ("Take it anyway" if one else "Take them anyway", lambda: self.anyway.emit(sources, night)))
 
-    def after_taking_out(self, night: date, photo: Photo, was_first: bool) -> None:
-        """Offer to put a photo back with its night."""
+    def after_taking_out(self, act: int) -> None:
+        """Offer to put a photo back with its night: to undo the act by which it went."""
         self.clear()
-
-        put_back = PhotoActs(self._desk).put_back
-        self._add("A photo was removed from this night.", ("Undo", lambda: put_back(night, photo, was_first)))
+        self._add("A photo was removed from this night.", ("Undo", lambda: self._desk.turn_wanted.emit(act)))
 
     def _offer_own_nights(self, night: date, astray: list[TakenIn]) -> None:
         nights = {one.own_night for one in astray}

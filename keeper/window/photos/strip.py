@@ -221,9 +221,9 @@ class PhotoStrip(QWidget):
         night, photo = self.page.night, self.photos[place]
         self.keep()
 
-        def then(was_first: bool) -> None:
-            if night == self.page.night:
-                self.offers.after_taking_out(night, photo, was_first)
+        def then(act: int | None) -> None:
+            if night == self.page.night and act is not None:
+                self.offers.after_taking_out(act)
                 self.set_tab_order()
             self.desk.said.emit("Removed from this night. The photo stays in the keeper, and can be added again.")
 

@@ -54,9 +54,19 @@ class SettingsPage(BasicPage, Paper):
         """The same on any night."""
 
     def dress(self) -> None:
-        """Take up the text size in force."""
+        """Take up the text size in force, and whatever else was set."""
         self.fit()
         self._fit_controls()
+        for setting in SETTINGS:
+            if setting.label:
+                self._show(setting, self.controls[setting.name])
+
+    def _show(self, setting: Setting, box: Choice) -> None:
+        value = settings.read(self.desk.kept, setting.name)
+        if setting.choices:
+            self._show_choice(box, value)
+        else:
+            box.setCurrentIndex(box.findData(value))
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -106,7 +116,7 @@ class SettingsPage(BasicPage, Paper):
                 made.setItemIcon(made.count() - 1, _swatch(INKS[choice]))
         if setting.name == "ink":
             made.addItem(OWN_INK)
-        self._show_choice(made, settings.read(self.desk.kept, setting.name))
+        self._show(setting, made)
         made.activated.connect(lambda _: self._on_choice(setting, made))
         return made
 
@@ -130,7 +140,7 @@ class SettingsPage(BasicPage, Paper):
         made = Choice(self.desk.look, setting.label)
         for number in range(setting.low, setting.high + 1, setting.step):
             made.addItem(f"{number}{setting.unit}", str(number))
-        made.setCurrentIndex(made.findData(settings.read(self.desk.kept, setting.name)))
+        self._show(setting, made)
         made.activated.connect(lambda _: self._put_in_force(setting.name, made.currentData()))
         return made
 

@@ -1,9 +1,9 @@
-"""Many photos at once: looked at by night, taken in, taken back and put back; linked folders, full disks."""
+"""Many photos at once: looked at by night, taken in, taken back and done again; linked folders, full disks."""
 
 import os
 import shutil
 import subprocess
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -11,12 +11,13 @@ from PIL import Image
 from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
 from keeper.actions import writing
+from keeper.actions.history import undoing
 from keeper.actions.photos import kept as photos
-from keeper.actions.photos import lots as photo_lots
-from keeper.actions.photos.looking import look_through
+from keeper.actions.photos.looking import look_through, take_in_looked
+from keeper.actions.photos.offers import say_places
+from keeper.errors import CannotTurn
 from keeper.store import nights
 from keeper.store.photos import known as kept
-from keeper.store.photos import lots
 from keeper.store.places import named as places
 from keeper.town import Town
 
@@ -86,85 +87,109 @@ def kept_place():
 # taken back
 
 
-def test_all_of_a_lot_is_taken_back_and_put_back(store, clock, card):
+def test_all_that_came_at_once_is_one_act(store, clock, card, monkeypatch):
     before = photos.take_in(store, taken(card.parent / "before.jpg", "2026:11:01 09:00:00"), clock).photo
+    monkeypatch.setattr("keeper.actions.photos.many._AT_ONCE", 1)
     done = photos.take_in_many(store, card, clock)
-    assert photo_lots.take_lot_back(store, done.lot, clock).taken_back
+    writing.write_line(store, ONE, "memory", "In between.", clock)
+    assert undoing.turn(store, done.act).sentence == "Took back: The photos of \u201ccard\u201d."
     assert (names(store, ONE), names(store, TWO)) == (["before.jpg"], [])
-    assert photo_lots.latest_lot(store).photos == 3
-    assert not photo_lots.put_lot_back(store, done.lot, clock).taken_back
+    assert kept.count(store) == 1 and undoing.redo(store).done.number == done.act
     assert (names(store, ONE), names(store, TWO)) == (["before.jpg", "a.jpg", "b.jpg"], ["c.jpg"])
     assert before.id in [photo.id for photo in photos.of_night(store, ONE)]
 
 
-def test_the_places_noted_with_it_go_too_but_not_what_was_said_since(store, clock, card):
+def test_the_places_noted_with_it_go_too_and_what_was_said_since_is_named(store, clock, card):
     taken(card / "c.jpg", "2026:11:02 12:00:00", **RIGA)
     writing.set_place(store, date(2026, 10, 31), "Visby", clock)
     nights.carry_place(store, ONE, date(2026, 11, 14) - date(2026, 11, 1), "2026-11-14T20:00:00.000000Z")
     carried = nights.one(store, ONE)
     looked = look_through(store, [card], clock, 4, riga)
-    done = photos.take_in_many(store, card, clock)
-    offers = {one.night: one.offer for one in looked.nights}
-    assert photo_lots.say_places(store, done.lot, offers, clock) == 2
+    done, said = take_in_looked(store, looked, looked.nights, True, clock, 4)
+    assert said == 2
     assert [nights.one(store, night).place.name for night in (ONE, TWO)] == ["Riga", "Riga"]
     assert len([place for place in places.every(store) if place.name == "Riga"]) == 1
     writing.set_place(store, TWO, "Visby", clock)
-    photo_lots.take_lot_back(store, done.lot, clock)
+    with pytest.raises(CannotTurn, match="Visby for the night of 2 November 2026"):
+        undoing.turn(store, done.act)
+    undoing.undo(store), undoing.turn(store, done.act)
     assert nights.one(store, ONE).place == carried.place and carried.place.name == "Visby"
-    assert nights.one(store, ONE).place_source == "carried"
-    assert nights.one(store, TWO).place_source == "said"
-    photo_lots.put_lot_back(store, done.lot, clock)
-    assert [nights.one(store, night).place.name for night in (ONE, TWO)] == ["Riga", "Visby"]
+    assert nights.one(store, ONE).place_source == "carried" and kept.count(store) == 0
+    undoing.redo(store)
+    assert [nights.one(store, night).place.name for night in (ONE, TWO)] == ["Riga", "Riga"]
 
 
 def test_no_place_is_noted_of_a_night_to_which_nothing_came(store, clock, card):
     looked = look_through(store, [card], clock, 4, riga)
-    done = photos.take_in_many(store, card / "c.jpg", clock)
-    assert photo_lots.say_places(store, done.lot, {one.night: one.offer for one in looked.nights if one.offer}, clock) == 0
+    (card / "a.jpg").unlink(), (card / "b.jpg").unlink()
+    assert take_in_looked(store, looked, looked.nights, True, clock, 4)[1] == 0
     assert nights.one(store, ONE).place is None
 
 
-def test_files_go_only_when_nothing_has_them_and_they_lie_where_they_came_from(store, clock, card, tmp_path):
+def test_what_was_said_of_a_night_stays(store, clock, card):
+    offer = look_through(store, [card], clock, 4, riga).nights[0].offer
+    writing.set_place(store, ONE, "Visby", clock)
+    assert say_places(store, {ONE: offer}, clock) == 0
+    assert nights.one(store, ONE).place.name == "Visby"
+
+
+def test_files_stay_as_long_as_an_act_can_bring_them_back(store, clock, card):
+    from keeper.store.history.letting_go import let_go_old
+    from keeper.store.tidying import let_go_old as tidied
+
     done = photos.take_in_many(store, card, clock)
     a, b, c = kept.every(store)[::-1]
-    photo_lots.take_lot_back(store, done.lot, clock)
-    photos.put_with(store, date(2026, 11, 9), a.id, clock)
-    (card / "b.jpg").unlink()
-    assert kept.count(store) == 3, "so that it can be put back"
-    photos.take_in_many(store, tmp_path / "none", clock)
-    left = {photo.name for photo in kept.every(store)}
-    assert left == {"a.jpg", "b.jpg"}
-    assert kept.file_of(store, b).exists() and not kept.file_of(store, c).exists()
-    assert photos.damaged(store) == ()
+    photos.take_out(store, a.id)
+    undoing.undo(store), undoing.redo(store)
+    assert kept.file_of(store, a).exists()
+    undoing.undo(store), undoing.turn(store, done.act)
+    assert kept.count(store) == 0 and all(kept.file_of(store, one).exists() for one in (a, b, c))
+    undoing.redo(store)
+    photos.take_out(store, b.id)
+    assert list(let_go_old(store, most=1)) == []
+    tidied(store)
+    assert kept.file_of(store, b).exists()
+    from datetime import timedelta
+
+    assert list(let_go_old(store, timedelta(-1))) == [(b.sha256, "jpg")]
+    assert photos.damaged(store) == () and {photo.id for photo in kept.every(store)} == {a.id, c.id}
 
 
 def test_what_was_taken_back_can_be_brought_again(store, clock, card, tmp_path):
-    done = photos.take_in_many(store, card, clock)
-    photo_lots.take_lot_back(store, done.lot, clock)
+    photos.take_in_many(store, card, clock)
+    undoing.undo(store)
     moved = card.rename(tmp_path / "moved")
     assert sum(len(one.files) for one in look_through(store, [moved], clock, 4).nights) == 3
     again = photos.take_in_many(store, moved, clock)
     assert (again.taken, again.already) == (3, 0)
     assert (names(store, ONE), names(store, TWO)) == (["a.jpg", "b.jpg"], ["c.jpg"])
-    photo_lots.take_lot_back(store, again.lot, clock)
-    assert names(store, ONE) == []
+    assert photos.damaged(store) == ()
 
 
-def test_a_lot_that_is_stopped_can_be_taken_back_as_far_as_it_came(store, clock, card):
+def test_what_an_earlier_version_took_back_can_be_brought_again(store, clock, card):
+    photos.take_in_many(store, card, clock)
+    with store.writing() as connection:
+        connection.execute("INSERT INTO lot (came_at, taken_back_at) VALUES ('x', 'y')")
+        connection.execute("INSERT INTO lot_photo (lot, photo_id, night, path) SELECT 1, id, '2026-11-01', '' FROM photo")
+        connection.execute("DELETE FROM night_photo")
+    assert sum(len(one.files) for one in look_through(store, [card], clock, 4).nights) == 3
+    assert photos.take_in_many(store, card, clock).taken == 3
+    assert (names(store, ONE), names(store, TWO)) == (["a.jpg", "b.jpg"], ["c.jpg"])
+
+
+def test_what_is_stopped_can_be_taken_back_as_far_as_it_came(store, clock, card):
     heard = []
     done = photos.take_in_many(store, card, clock, progress=lambda *told: heard.append(told), stopped=lambda: bool(heard), workers=1)
     assert 0 < done.taken == len(kept.every(store))
-    photo_lots.take_lot_back(store, done.lot, clock)
+    undoing.turn(store, done.act)
     assert names(store, ONE) + names(store, TWO) == []
 
 
-def test_names_that_are_no_text_are_lots_too(store, clock, card):
+def test_names_that_are_no_text_come_too(store, clock, card):
     odd = Path(os.fsdecode(os.fsencode(card) + b"/\xff\xfe.jpg"))
     shutil.copy(card / "a.jpg", odd)
-    (card / "a.jpg").unlink()
-    done = photos.take_in_many(store, card, clock)
-    photo_lots.take_lot_back(store, done.lot, clock)
-    assert any(path == odd for _, paths in lots.without_night(store).values() for path in paths)
+    assert photos.take_in_many(store, odd, clock).taken == 1
+    assert undoing.undo(store).sentence == "Took back: The photos of \u201c\ufffd\ufffd.jpg\u201d."
 
 
 # folders that are linked
@@ -211,7 +236,7 @@ def test_what_is_told_of_a_full_disk_is_what_happened(store, clock, tmp_path, mo
     assert "Nothing was taken in" not in done.sentence
     assert done.sentence.startswith("25 photos taken in, for 25 nights. The photo cannot be kept in ")
     assert done.sentence.endswith("no space left on device. The other 15 of 40 were not taken in.")
-    photo_lots.take_lot_back(store, done.lot, clock)
+    undoing.turn(store, done.act)
     assert sum(len(names(store, date(2026, 10, day))) for day in range(1, 29)) == 0
 
 
@@ -245,23 +270,27 @@ def test_a_disk_that_is_really_full(small_disk, clock, tmp_path, monkeypatch):
         assert f"The other {24 - done.taken} of 24 were not taken in." in done.sentence
         there = [file for file in (store.folder / "photos").rglob("*") if file.is_file()]
         assert len(there) == done.taken and photos.damaged(store) == ()
-        assert photo_lots.latest_lot(store).photos == done.taken
+        undoing.turn(store, done.act)
+        assert kept.count(store) == 0
 
 
-def test_where_nothing_could_be_kept_there_is_no_lot(store, clock, card, monkeypatch):
+def test_where_nothing_could_be_kept_there_is_no_act(store, clock, card, monkeypatch):
     from keeper.errors import CannotWrite
 
     def full(*_):
         raise CannotWrite("The keeper cannot be used: the disk is full.")
 
-    monkeypatch.setattr(lots, "note_photos", full)
+    monkeypatch.setattr(kept, "attach", full)
     done = photos.take_in_many(store, card, clock)
-    assert (done.taken, done.lot, photo_lots.latest_lot(store)) == (0, None, None)
+    assert (done.taken, done.act, undoing.undo(store)) == (0, None, None)
     assert done.sentence.endswith("None of 3 was taken in.")
 
 
-def test_a_lot_has_its_moment(store, clock, card):
-    photos.take_in_many(store, card, clock)
-    lot = photo_lots.latest_lot(store)
-    assert (lot.came_at, lot.photos, lot.nights) == (clock.moment().utc, 3, 2)
-    assert isinstance(lot.came_at, datetime)
+def test_what_came_cut_short_and_is_taken_after_all_is_part_of_the_same_act(store, clock, card):
+    whole = (card / "a.jpg").read_bytes()
+    (card / "a.jpg").write_bytes(whole[: len(whole) * 2 // 3])
+    done = photos.take_in_many(store, card, clock)
+    more = photos.take_in_many(store, done.cut_off(), clock, cut_off=True, goes_on=done.act)
+    assert (done.taken, more.taken, more.act) == (2, 1, done.act)
+    undoing.undo(store)
+    assert kept.count(store) == 0 and undoing.undo(store) is None

@@ -18,7 +18,7 @@ from keeper.actions.photos import kept as photos
 from keeper.actions.photos import many as many_photos
 from keeper.earth import metres_between
 from keeper.errors import CannotWrite, DamagedPhoto, Stopped, UnknownThing, UnreadablePhoto, UnreadableText
-from keeper.model import Goal, MonthPage, Place
+from keeper.model import Act, Goal, MonthPage, Place
 from keeper.store import month_pages, nights, open_store
 from keeper.store.photos import known as kept
 from keeper.store.places import named as places
@@ -329,7 +329,7 @@ def test_folders_that_are_gone_or_closed_are_left_out(store, clock, unprivileged
         taken(root / "a.jpg")
         closed.mkdir(mode=0)
         unprivileged()
-        run = many_photos._Run(store, clock, 4)
+        run = many_photos._Run(store, clock, 4, Act("Photos"))
         unseen = [root / "gone", closed / "within"]
         assert list(run.found([root, *unseen])) == [root / "a.jpg", *unseen]
         assert [(left.path, left.why) for left in run.left_out] == [(closed, "cannot be read: permission denied")]

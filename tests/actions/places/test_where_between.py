@@ -8,9 +8,10 @@ from hypothesis import strategies as st
 from soundness import whole
 
 from keeper.actions import writing
+from keeper.actions.history import undoing
 from keeper.actions.places import known as places
 from keeper.actions.places import where_between
-from keeper.errors import KeeperError, UnknownThing, UnreadableDate
+from keeper.errors import CannotTurn, KeeperError, UnknownThing, UnreadableDate
 from keeper.model import Place
 from keeper.store import nights
 from keeper.store.places import named as kept
@@ -81,23 +82,28 @@ def test_taken_back_at_once_all_is_as_before(store, say, clock):
     writing.write_line(store, november(3), "memory", "The tram.", clock)
     before = {one for one in nights.where_between(store, november(1), november(30)) if one[1]}
     done = say(1, 12, over=True)
-    assert where_between.take_back(store, done, clock) == 12
+    assert done.nights == 12
+    assert undoing.undo(store).sentence == "Took back: Lisbon for the nights of 1 to 12 Nov 2026."
     assert {one for one in nights.where_between(store, november(1), november(30)) if one[1]} == before
     assert kept.named(store, "Lisbon") is None, "it was begun for this"
     assert whole(store)
 
 
-def test_taking_back_leaves_what_was_said_since(store, say, clock):
-    done = say(3, 6)
+def test_what_was_said_since_is_named_before_it_is_taken_back(store, say, clock):
+    say(3, 6)
+    said = undoing.last_noted(store)
     writing.set_place(store, november(4), "Sintra", clock)
-    assert where_between.take_back(store, done, clock) == 3
-    assert where(store) == {4: "Sintra"}
-    assert where_between.take_back(store, done, clock) == 0
+    with pytest.raises(CannotTurn, match="leans on it: Sintra for the night of 4 November 2026"):
+        undoing.turn(store, said)
+    assert where(store) == {3: "Lisbon", 4: "Sintra", 5: "Lisbon", 6: "Lisbon"}
+    undoing.undo(store), undoing.turn(store, said)
+    assert where(store) == {}
 
 
 def test_a_known_place_stays_when_it_is_taken_back(store, say, clock):
     writing.set_place(store, november(1), "Lisbon", clock)
-    where_between.take_back(store, say(3, 4), clock)
+    say(3, 4)
+    undoing.undo(store)
     assert where(store) == {1: "Lisbon"}
 
 
@@ -113,8 +119,8 @@ def test_nights_that_came_with_a_merge_come_with_it_again_when_taken_back(store,
 
     sintra, riga = (writing.set_place(store, november(day), name, clock) for day, name in ((5, "Sintra"), (1, "Riga")))
     place_merging.merge(store, sintra.id, riga.id, clock)
-    done = say(3, 6, over=True)
-    where_between.take_back(store, done, clock)
+    say(3, 6, over=True)
+    undoing.undo(store)
     assert where(store) == {1: "Riga", 5: "Riga"}
     place_merging.take_apart(store, place_merging.merged_into(store, riga.id)[0].id)
     assert where(store) == {1: "Riga", 5: "Sintra"}
@@ -147,15 +153,12 @@ SPANS = st.tuples(st.integers(1, 14), st.integers(1, 14)).map(sorted)
 
 @given(st.lists(st.tuples(SPANS, st.sampled_from("abc"), st.booleans()), max_size=6))
 def test_spans_in_any_order_taken_back_in_the_other_leave_nothing(store, clock, said):
-    with store.writing() as connection:
-        connection.execute("DELETE FROM night")
-        connection.execute("DELETE FROM place")
-        done = [
-            where_between.say_between(store, november(first), november(last), name, clock, TONIGHT, over)
-            for (first, last), name, over in said
-        ]
-        for one in done:
-            assert one.nights + len(one.kept) == (one.last - one.first).days + 1
-        for one in reversed(done):
-            where_between.take_back(store, one, clock)
-        assert where(store) == {} and kept.every(store) == ()
+    done = [
+        where_between.say_between(store, november(first), november(last), name, clock, TONIGHT, over)
+        for (first, last), name, over in said
+    ]
+    for one in done:
+        assert one.nights + len(one.kept) == (one.last - one.first).days + 1
+    while undoing.undo(store):
+        pass
+    assert where(store) == {} and kept.every(store) == ()

@@ -257,7 +257,7 @@ def test_every_decision_shows_and_is_undone(store, clock, found):
         made = decide(store, clock, act)
         assert shows(made), what
         assert themes.last_decision(store), what
-        assert decide(store, clock, lambda: themes.undo_last(store, clock)).startswith("Undone: "), what
+        assert decide(store, clock, lambda: themes.undo_last(store, clock)).startswith("Took back: "), what
         assert state(store) == before, what
     assert themes.last_decision(store) == "" and themes.undo_last(store, clock) == ""
 
@@ -459,5 +459,5 @@ def test_lines_moved_in_one_go_are_undone_in_one_go(store, clock, found):
     themes.rename(store, sea, "The sea", clock)
     decide(store, clock, lambda: themes.move(store, ids, sea, clock))
     assert {where(store)[line] for line in ids} == {sea}
-    assert decide(store, clock, lambda: themes.undo_last(store, clock)) == "Undone: lines moved to \u201cThe sea\u201d."
+    assert decide(store, clock, lambda: themes.undo_last(store, clock)) == "Took back: lines moved to \u201cThe sea\u201d."
     assert where(store) == before[1] and themes.last_decision(store) == "a theme called \u201cThe sea\u201d"

@@ -7,7 +7,7 @@ from PySide6.QtCore import QMimeData, Qt, QUrl
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QPlainTextEdit
 
 from keeper.actions import writing
-from keeper.store import lines, nights
+from keeper.store import lines, month_pages, nights
 
 TAB = Qt.Key.Key_Tab
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
@@ -91,60 +91,49 @@ def test_a_space_alone_still_presses_a_button(qtbot, kept_night, store, tonight)
 # taking back
 
 
-def test_undo_after_enter_takes_back_what_was_typed_last_not_the_other_line(qtbot, kept_night):
+def texts(page):
+    return [field.toPlainText() for field in page.fields.values()]
+
+
+def test_typing_comes_first_and_then_what_was_done(qtbot, frame, kept_night):
     page = kept_night
     page.fields["gratitude"].setFocus()
     type_at_focus(qtbot, " New.")
     qtbot.keyClick(focused(), Qt.Key.Key_Return)
     assert focused() is page.fields["memory"]
+    type_at_focus(qtbot, " More.")
     undo(qtbot)
+    assert texts(page)[:2] == ["A gratitude kept before. New.", "A memory kept before."]
+    assert focused() is page.fields["memory"]
+    undo(qtbot)
+    qtbot.waitUntil(lambda: texts(page)[0] == "A gratitude kept before.")
+    assert frame.said.text() == "Took back: Gratitude for the night of 14 November 2026."
     assert focused() is page.fields["gratitude"]
-    assert page.fields["gratitude"].toPlainText() == "A gratitude kept before."
-    assert page.fields["memory"].toPlainText() == "A memory kept before."
     undo(qtbot)
-    assert page.fields["gratitude"].toPlainText() == "A gratitude kept before.", "what was kept before is no step of now"
+    qtbot.waitUntil(lambda: texts(page)[2] == "")
+    assert focused() is page.fields["reflection"]
 
 
 @pytest.mark.parametrize(("key", "held"), REDO)
-def test_redo_does_again_what_was_taken_back(qtbot, page, store, tonight, key, held):
+def test_redo_does_again_what_was_taken_back(qtbot, frame, page, store, tonight, key, held):
     page.fields["gratitude"].setFocus()
     type_at_focus(qtbot, "one")
     qtbot.keyClick(focused(), Qt.Key.Key_Return)
     type_at_focus(qtbot, "two")
+    page.fields["reflection"].setFocus()
     undo(qtbot)
+    qtbot.waitUntil(lambda: texts(page) == ["one", "", ""])
     undo(qtbot)
-    assert [field.toPlainText() for field in page.fields.values()] == ["", "", ""]
+    qtbot.waitUntil(lambda: texts(page) == ["", "", ""])
     qtbot.keyClick(focused(), key, held)
-    assert [field.toPlainText() for field in page.fields.values()] == ["one", "", ""]
+    qtbot.waitUntil(lambda: texts(page) == ["one", "", ""])
     qtbot.keyClick(focused(), key, held)
-    assert [field.toPlainText() for field in page.fields.values()] == ["one", "two", ""]
+    qtbot.waitUntil(lambda: texts(page) == ["one", "two", ""])
     assert focused() is page.fields["memory"]
+    assert frame.said.text() == "Done again: Memory for the night of 14 November 2026."
     qtbot.keyClick(focused(), key, held)
-    page.keep()
-    qtbot.waitUntil(lambda: len(lines.of_night(store, tonight)) == 2)
-
-
-def test_undo_goes_by_the_order_in_which_fields_were_typed_in(qtbot, page):
-    for kind, text in (("gratitude", "one"), ("memory", "two"), ("gratitude", " three")):
-        page.fields[kind].setFocus()
-        type_at_focus(qtbot, text)
-    told = []
-    for _ in range(3):
-        undo(qtbot)
-        told.append((page.fields["gratitude"].toPlainText(), page.fields["memory"].toPlainText()))
-    assert told == [("one", "two"), ("one", ""), ("", "")]
-
-
-def test_typing_after_undo_begins_a_step_of_its_own(qtbot, page):
-    page.fields["gratitude"].setFocus()
-    type_at_focus(qtbot, "one")
-    page.fields["memory"].setFocus()
-    page.fields["gratitude"].setFocus()
-    type_at_focus(qtbot, "two")
-    undo(qtbot)
-    type_at_focus(qtbot, "three")
-    undo(qtbot)
-    assert page.fields["gratitude"].toPlainText() == "one"
+    qtbot.waitUntil(lambda: frame.said.text() == "There is nothing to do again.")
+    assert len(lines.of_night(store, tonight)) == 2
 
 
 def test_undo_reaches_the_night_where_it_was(qtbot, frame, page, tonight, store):
@@ -152,13 +141,29 @@ def test_undo_reaches_the_night_where_it_was(qtbot, frame, page, tonight, store)
     frame.go("night", date(2026, 11, 10))
     assert page.fields["gratitude"].toPlainText() == ""
     undo(qtbot)
-    assert (frame.night, page.night) == (tonight, tonight)
+    qtbot.waitUntil(lambda: (frame.night, page.night) == (tonight, tonight))
     assert page.fields["gratitude"].toPlainText() == ""
-    page.keep()
-    frame.desk.writer.finish()
     assert lines.one(store, tonight, "gratitude") is None
+    frame.go("themes")
     qtbot.keyClick(focused(), Qt.Key.Key_Y, CONTROL)
+    qtbot.waitUntil(lambda: frame.page_shown() == "night")
     assert page.fields["gratitude"].toPlainText() == "of tonight"
+
+
+def test_what_is_typed_in_a_row_of_pauses_is_one_act(qtbot, frame, page, store, tonight):
+    frame.go("month", tonight)
+    words = frame.pages["month"].sheet.words
+    words.setFocus()
+    for letters in ("Fog", " and", " fire."):
+        type_at_focus(qtbot, letters)
+        qtbot.waitUntil(lambda: month_pages.one(store, tonight).words.endswith(letters.strip()))
+    frame.go("night", tonight)
+    undo(qtbot)
+    qtbot.waitUntil(lambda: month_pages.one(store, tonight).words == "")
+    qtbot.waitUntil(lambda: frame.page_shown() == "month")
+    assert words.toPlainText() == "" and frame.said.text() == "Took back: A few words for November 2026."
+    undo(qtbot)
+    qtbot.waitUntil(lambda: frame.said.text() == "There is nothing to take back.")
 
 
 def test_undo_and_redo_of_a_place(qtbot, opened, store, clock, tonight):
@@ -171,10 +176,9 @@ def test_undo_and_redo_of_a_place(qtbot, opened, store, clock, tonight):
     qtbot.waitUntil(lambda: nights.one(store, tonight).place.name == "Sabile")
     assert focused() is page.fields["gratitude"]
     undo(qtbot)
-    qtbot.waitUntil(lambda: nights.one(store, tonight).place.name == "Riga")
-    assert focused() is page.place and page.place.text() == "Riga"
+    qtbot.waitUntil(lambda: page.place.text() == "Riga")
+    assert nights.one(store, tonight).place.name == "Riga"
     qtbot.keyClick(focused(), Qt.Key.Key_Y, CONTROL)
-    qtbot.waitUntil(lambda: nights.one(store, tonight).place.name == "Sabile")
     qtbot.waitUntil(lambda: page.place.text() == "Sabile")
 
 
@@ -185,20 +189,42 @@ def test_undo_wakes_what_was_let_rest_last(qtbot, kept_night, store, tonight):
     qtbot.waitUntil(lambda: lines.one(store, tonight, "memory").resting)
     undo(qtbot)
     qtbot.waitUntil(lambda: not lines.one(store, tonight, "memory").resting)
-    assert focused() is page.fields["memory"]
+    qtbot.waitUntil(lambda: focused() is page.fields["memory"])
 
 
-def test_what_another_program_wrote_is_no_step_to_take_back(qtbot, frame, page, write, tonight):
+def test_what_the_command_line_did_is_undone_by_the_same_key(qtbot, frame, page, write, tonight):
     page.fields["memory"].setFocus()
     type_at_focus(qtbot, "mine")
     page.commit("memory")
-    frame.desk.writer.finish()
     qtbot.waitUntil(lambda: page.blocks["memory"].state.text() == "kept")
     write(tonight, "memory", "theirs")
     frame.desk.changed.emit()
     assert page.fields["memory"].toPlainText() == "theirs"
     undo(qtbot)
-    assert page.fields["memory"].toPlainText() == "theirs"
+    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "mine")
+
+
+def test_a_setting_taken_back_is_in_force_at_once(qtbot, frame, store):
+    frame.go("settings")
+    frame.pages["settings"]._put_in_force("ink", "plum")
+    frame.desk.writer.finish()
+    frame.go("night")
+    undo(qtbot)
+    qtbot.waitUntil(lambda: frame.page_shown() == "settings")
+    assert frame.desk.kept.get("ink", "blue-black") == "blue-black"
+    assert frame.said.text() == "Took back: Ink plum."
+    assert frame.pages["settings"].controls["ink"].currentText() == "blue-black"
+
+
+def test_what_leans_on_it_is_said_and_nothing_is_changed(qtbot, frame, store, clock, tonight):
+    from keeper.actions.history import undoing
+
+    writing.set_place(store, tonight, "Riga", clock)
+    number = undoing.last_noted(store)
+    writing.set_place(store, tonight, "Visby", clock)
+    frame.desk.turn_wanted.emit(number)
+    qtbot.waitUntil(lambda: frame.said.text().startswith("Something done since leans on it: Visby for the night"))
+    assert nights.one(store, tonight).place.name == "Visby"
 
 
 # pasting

@@ -84,32 +84,6 @@ def test_a_draft_left_behind_is_there_again(store, opened, clock, tonight):
     assert page.fields["reflection"].toPlainText() == "what the power cut left"
 
 
-def test_undo_reaches_across_a_save(qtbot, page, store, tonight):
-    field = page.fields["gratitude"]
-    qtbot.keyClicks(field, "first")
-    page.commit("gratitude")
-    qtbot.waitUntil(lambda: kept(store, tonight, "gratitude") == "first")
-    field.selectAll()
-    qtbot.keyClicks(field, "other")
-    page.commit("gratitude")
-    qtbot.waitUntil(lambda: kept(store, tonight, "gratitude") == "other")
-    while field.toPlainText() != "first":
-        assert field.document().isUndoAvailable()
-        field.undo()
-    page.commit("gratitude")
-    qtbot.waitUntil(lambda: kept(store, tonight, "gratitude") == "first")
-
-
-def test_undo_is_still_there_after_a_visit_to_another_night(qtbot, frame, page):
-    qtbot.keyClicks(page.fields["gratitude"], "first")
-    frame.go("night", date(2026, 11, 10))
-    assert page.fields["gratitude"].toPlainText() == ""
-    frame.go("night", date(2026, 11, 14))
-    assert page.fields["gratitude"].toPlainText() == "first"
-    page.fields["gratitude"].undo()
-    assert page.fields["gratitude"].toPlainText() != "first"
-
-
 def test_going_to_another_night_keeps_what_was_typed_on_the_right_one(qtbot, frame, page, store, tonight):
     qtbot.keyClicks(page.fields["memory"], "of tonight")
     frame.go("night", date(2026, 11, 13))

@@ -77,7 +77,7 @@ def test_lisbon_from_the_3rd_to_the_12th_by_keys_and_taken_back(qtbot, dialog, s
     qtbot.keyClick(dialog.leave, Qt.Key.Key_Tab, Qt.KeyboardModifier.ShiftModifier)
     press(qtbot, Qt.Key.Key_Space)
     qtbot.waitUntil(lambda: where(store) == {})
-    qtbot.waitUntil(lambda: dialog.told.text() == "Undone: 10 nights are as before.")
+    qtbot.waitUntil(lambda: dialog.told.text() == "Took back: Lisbon for the nights of 3 to 12 Nov 2026.")
     press(qtbot, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: len(where(store)) == 10)
 

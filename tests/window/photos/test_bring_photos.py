@@ -148,24 +148,11 @@ def test_all_of_it_is_taken_back_and_put_back_with_one_press(qtbot, frame, dialo
     assert dialog.undo.text() == "Undo"
     dialog.undo.click()
     qtbot.waitUntil(lambda: dialog.undo.text() == "Redo")
-    assert dialog.told.text() == (
-        "Undone: 4 photos for 3 nights. Until you next bring photos, Redo takes them in again."
-    )
+    assert dialog.told.text() == "Took back: The photos of \u201ccard\u201d."
     assert names(store, DAY) == []
     dialog.undo.click()
     qtbot.waitUntil(lambda: dialog.undo.text() == "Undo")
     assert names(store, DAY) == ["1.jpg", "same day.jpg"]
-
-
-def test_the_last_lot_can_be_taken_back_later_too(qtbot, frame, dialog, card, store):
-    looked(qtbot, dialog, card)
-    taken_in(qtbot, dialog)
-    dialog.close()
-    frame.pages["night"].photos.intake.bring_many()
-    last = "Last came 4 photos for 3 nights, on Saturday 14 November 2026."
-    qtbot.waitUntil(lambda: dialog.told.text().endswith(last))
-    dialog.undo.click()
-    qtbot.waitUntil(lambda: names(store, DAY) == [])
 
 
 def test_what_is_cut_short_is_taken_anyway_when_asked(qtbot, dialog, card, store):

@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QLineEdit
 
 from keeper.actions.reading import same_letters
 from keeper.model import Place
-from keeper.window.parts.typing.undo_keys import undo_step
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QModelIndex
@@ -135,9 +134,6 @@ class PlaceField(QLineEdit):
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
             self.settle()
             self.span_wanted.emit()
-        elif undo_step(event) and not self.isModified():
-            # Nothing was typed here since: it is the page's to take back.
-            event.ignore()
         elif event.key() == Qt.Key.Key_Escape and self.text() != self._settled:
             self._put_back()
             self.offers.popup().hide()

@@ -7,6 +7,7 @@ from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QCheckBox, QDialog, QGridLayout, QVBoxLayout, QWidget
 
 from keeper.actions import reading, resting
+from keeper.actions.history import undoing
 from keeper.actions.places import where_between
 from keeper.errors import KeeperError
 from keeper.model import Place
@@ -30,6 +31,7 @@ class SpanDialog(QDialog):
         self.desk = desk
         self._chosen: object = place or ""
         self.said: where_between.SpanSaid | None = None
+        self._act: int | None = None
         self.setWindowTitle("Where you were")
         self.place = PlaceField(lambda: reading.known_places(desk.store), lambda: TownSearch(desk))
         self.place.setPlaceholderText("The place")
@@ -141,12 +143,12 @@ class SpanDialog(QDialog):
         chosen, over, tonight = self._chosen, self.over.isChecked() and not self.over.isHidden(), self.desk.tonight()
         self.act.setEnabled(False)
         self.desk.write(
-            lambda store: where_between.say_between(store, first, last, chosen, self.desk.clock, tonight, over),
+            lambda store: (where_between.say_between(store, first, last, chosen, self.desk.clock, tonight, over), undoing.last_noted(store)),
             self._on_said, self._on_failed,
         )  # fmt: skip
 
-    def _on_said(self, said: where_between.SpanSaid) -> None:
-        self.said = said
+    def _on_said(self, done: tuple[where_between.SpanSaid, int | None]) -> None:
+        self.said, self._act = said, _ = done
         self.desk.changed.emit()
         self._settle(span_wording.said(said), done=True)
         self.desk.said.emit(span_wording.said(said))
@@ -156,16 +158,16 @@ class SpanDialog(QDialog):
         self._tell(str(error))
 
     def _take_back(self) -> None:
-        if self.said:
-            said, self.said = self.said, None
-            self.desk.write(lambda store: where_between.take_back(store, said, self.desk.clock), self._on_back, self._on_failed)
+        act, self._act = self._act, None
+        if act is not None:
+            self.desk.write(lambda store: undoing.turn(store, act), self._on_back, self._on_failed)
 
-    def _on_back(self, count: int) -> None:
+    def _on_back(self, turned: undoing.Turned) -> None:
         self.desk.changed.emit()
         # A place begun for it is gone again; its name stays in the field.
         self._chosen = " ".join(self.place.text().split())
-        self._settle(span_wording.taken_back(count), done=False)
-        self.desk.said.emit(span_wording.taken_back(count))
+        self._settle(turned.sentence, done=False)
+        self.desk.said.emit(turned.sentence)
         self.last.setFocus()
 
     def _settle(self, sentence: str, done: bool) -> None:

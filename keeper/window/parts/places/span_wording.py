@@ -48,13 +48,6 @@ def said(done: SpanSaid) -> str:
     return at
 
 
-def taken_back(count: int) -> str:
-    """That it was taken back."""
-    if not count:
-        return "There is nothing left to undo."
-    return f"Undone: {wording.counted(count, 'night')} {'is' if count == 1 else 'are'} as before."
-
-
 def _nights(nights: Sequence[date]) -> str:
     if len(nights) == 1 or (nights[-1] - nights[0]).days + 1 == len(nights):
         return wording.span(nights[0], nights[-1])

@@ -101,14 +101,9 @@ class Field(QPlainTextEdit):
         document.setUndoRedoEnabled(True)
 
     def settle(self) -> None:
-        """The field is left: no draft is due any more, and what is typed next is a step of its own."""
+        """The field is left: no draft is due any more, and what was typed is no step of the field's own any more."""
         self._pause.stop()
-        # Qt joins what is typed to the step before unless the document is unmodified.
-        self.document().setModified(False)
-
-    def go_back(self, by: int) -> None:
-        """Take a step back (-1) or do one again (1)."""
-        self.undo() if by < 0 else self.redo()
+        self.document().clearUndoRedoStacks()
 
     def sizeHint(self) -> QSize:
         return QSize(super().sizeHint().width(), self._height())
@@ -121,7 +116,7 @@ class Field(QPlainTextEdit):
 
         plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
         if step := undo_step(event):
-            self.go_back(step)
+            self.undo() if step < 0 else self.redo()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and plain:
             self.entered_in.emit()
             self.left.emit()

@@ -44,12 +44,16 @@ class PutBy(QObject):
         self._held = False
         self._showing = False
         self._typed_early = False
+        # What is typed without leaving the field is one act, however often it is kept meanwhile.
+        self._act: int | None = None
+        self._left = False
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(DRAFT_AFTER)
         self._pause.timeout.connect(self.put_by)
         edit.textChanged.connect(self._on_typed)
         desk.keeping.connect(self.put_by)
+        (edit.left if isinstance(edit, Field) else edit.editingFinished).connect(self._on_left)
 
     @property
     def key(self) -> Key:
@@ -64,7 +68,7 @@ class PutBy(QObject):
         typed_before = self._text() if self._ref is None and self._typed_early else ""
         if anew:
             self.put_by()
-            self._ref = ref
+            self._ref, self._act = ref, None
         words = self._desk.words.shown(self.key, kept, self._waiting(), anew)
         if typed_before:
             # Before it was known what is kept there.
@@ -151,10 +155,11 @@ class PutBy(QObject):
         self._draft(self.key)
 
     def _keep(self, key: Key, write: Write, text: str, done: Callable, failed: Callable) -> None:
-        def was_kept(_: object) -> None:
+        def was_kept(act: int | None) -> None:
             done()
             # An answer may come after its window has gone.
             if isValid(self):
+                self._act = act if key == self.key else None
                 self.kept.emit(key[1], text)
             self._desk.changed.emit()
 
@@ -164,7 +169,11 @@ class PutBy(QObject):
                 self.failed.emit(str(error))
                 self._tell(str(error))
 
-        self._desk.write(lambda store: drafts.keeping(store, *key, lambda: write(store, text)), was_kept, has_failed)
+        act = self._act
+        self._desk.write(lambda store: drafts.keeping(store, *key, lambda: write(store, text), act), was_kept, has_failed)
+
+    def _on_left(self) -> None:
+        self._left = True
 
     def _failed(self, key: Key, text: str) -> None:
         self._desk.words.has_failed(key, text)
@@ -199,6 +208,8 @@ class PutBy(QObject):
         if self._showing or self._ref is None:
             self._typed_early = not self._showing
             return
+        if self._left:
+            self._act, self._left = None, False
         self._desk.words.typed(self.key, self._text())
         if not self._pause.isActive():
             self._pause.start()

@@ -1,0 +1,1 @@
+"""What was done: taken back, done again, looked through."""

@@ -1,0 +1,49 @@
+"""Acts as they are told: one, the latest, those with certain words."""
+
+import json
+from datetime import datetime
+
+from keeper.model import Act, ActDone
+from keeper.store.file.opening import Store
+from keeper.store.moments import day, utc_instant, words
+
+_COLUMNS = "number, told, page, night, thing, at, done_from, turns % 2, set_aside"
+
+
+def one(store: Store, number: int) -> ActDone | None:
+    """The act of this number."""
+    return next(iter(store.made(_done, store.rows(f"SELECT {_COLUMNS} FROM act WHERE number = ?", (number,)))), None)
+
+
+def latest(store: Store, limit: int, before: int | None = None, sought: str = "") -> tuple[ActDone, ...]:
+    """The acts done last, those made before the act ``before`` if that is given; only those told with all words sought."""
+    wanted = json.dumps(sought.casefold().split())
+    rows = store.rows(
+        f"SELECT {_COLUMNS} FROM act WHERE (:before IS NULL OR number < :before) AND NOT EXISTS "
+        "(SELECT 1 FROM json_each(:wanted) WHERE instr(lower(told), value) = 0 AND NOT EXISTS (SELECT 1 FROM act_part "
+        "JOIN change ON seq BETWEEN begins AND ends WHERE act = number AND turn = turns AND instr(lower(old), value))) "
+        "ORDER BY number DESC LIMIT :limit",
+        {"before": before, "wanted": wanted, "limit": limit},
+    )
+    return store.made(_done, rows)
+
+
+def of_row(store: Store, table: str, key: str) -> int | None:
+    """The act that stands and put a row there, by its key; None when that is no longer known."""
+    row = store.row(
+        "SELECT number FROM change JOIN act_part ON seq BETWEEN begins AND ends JOIN act ON number = act AND turn = turns "
+        "WHERE what = ? AND kind = 'i' AND key = json_array(?) AND turns % 2 = 0 ORDER BY seq DESC LIMIT 1",
+        (table, key),
+    )
+    return row[0] if row else None
+
+
+def let_go_until(store: Store) -> datetime | None:
+    """Until when acts were let go because the keeper was given another shape; None when none were."""
+    row = store.row("SELECT until FROM let_go")
+    return utc_instant(row[0]) if row else None
+
+
+def _done(row: tuple) -> ActDone:
+    act = Act(words(row[1]), words(row[2]), day(row[3]) if row[3] else None, words(row[4]))
+    return ActDone(row[0], act, utc_instant(row[5]), words(row[6]), bool(row[7]), bool(row[8]))
