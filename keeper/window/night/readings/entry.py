@@ -30,13 +30,17 @@ class Entry:
         """What is typed or on its way; "" for nothing."""
         return self.typed.text or self.waits
 
+    def _going_told(self) -> str:
+        going = self.going()
+        return {"1": "yes", "0": "no"}.get(going, going) if self.tracker.form == "mark" else going
+
     def shown(self) -> str:
         """What is to be seen; "" for not noted."""
-        return self.going() or (wording.short(self.tracker, self.reading) if self.reading else "")
+        return self._going_told() or (wording.short(self.tracker, self.reading) if self.reading else "")
 
     def told(self) -> str:
         """The same in words, such as "mood, not noted"."""
-        told = f"{self.tracker.name} {self.going()}" if self.going() else wording.told(self.tracker, self.reading)
+        told = f"{self.tracker.name} {self._going_told()}" if self.going() else wording.told(self.tracker, self.reading)
         return f"{told}, not kept yet" if self.failing else told
 
     def now(self) -> Reading | None:

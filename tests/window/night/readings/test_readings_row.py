@@ -135,8 +135,10 @@ def test_arrows_move_by_a_step_and_not_beyond_the_ends(qtbot, row, told):
 def test_space_sets_a_mark_then_a_no_and_delete_leaves_nothing(qtbot, row, told):
     row.enter()
     press(qtbot, "t", KEY.Key_Space)
+    assert strip(row, "tea").accessibleName() == "tea yes" and strip(row, "tea").entry.shown() == "yes"
     assert told()["tea"] == "yes"
     press(qtbot, KEY.Key_Space)
+    assert strip(row, "tea").entry.shown() == "no"
     assert told()["tea"] == "no"
     press(qtbot, KEY.Key_Delete)
     assert told()["tea"] == "not noted"
