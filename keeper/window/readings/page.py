@@ -15,7 +15,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.page import BasicPage
-from keeper.window.parts.small import Paper, emptied, label, quiet_button
+from keeper.window.parts.small import Paper, emptied, label, quiet_button, row
 from keeper.window.readings import wording
 from keeper.window.readings.row import TrackerRow
 
@@ -36,9 +36,10 @@ class ReadingsPage(AsksAgain, BasicPage, Paper):
         self._list, self._ended = QVBoxLayout(), QVBoxLayout()
         add = self.body
         add.addWidget(label("Readings", "head"))
-        add.addWidget(label("Asked for each night, below the lines, in this order. What is left open is not noted: it is neither a nought nor a no.", "quiet"))
+        add.addWidget(label(wording.HOW, "quiet"))
         add.addSpacing(desk.look.px(0.6))
-        for part in (self.empty, self.offers, self._list, self.more, self.ended_head, self._ended):
+        self.ended_head.hide()
+        for part in (self.empty, self.offers, self._list, row(self.more, None), self.ended_head, self._ended):
             add.addWidget(part) if isinstance(part, QWidget) else add.addLayout(part)
         add.addSpacing(desk.look.px(1.2))
         add.addWidget(label(OF_THE_BODY, "quiet"))
@@ -62,7 +63,7 @@ class ReadingsPage(AsksAgain, BasicPage, Paper):
         except KeeperError as error:
             self.desk.said.emit(str(error))
             return
-        if every != tuple(row.tracker for row in (*self.rows, *self.ended_rows)):
+        if every != tuple(one.tracker for one in (*self.rows, *self.ended_rows)):
             self._show(every)
 
     def _show(self, every: tuple[Tracker, ...]) -> None:
@@ -93,26 +94,24 @@ class ReadingsPage(AsksAgain, BasicPage, Paper):
 
     def _set_tab_order(self) -> None:
         at: QWidget = self.more
-        for button in (button for row in self.ended_rows for button in row.buttons):
+        for button in (button for one in self.ended_rows for button in one.buttons):
             QWidget.setTabOrder(at, button)
             at = button
-        first = [button for row in self.rows for button in row.buttons]
-        for one, other in zip(first, [*first[1:], self.more], strict=True):
-            QWidget.setTabOrder(one, other)
+        first = [button for one in self.rows for button in one.buttons]
+        for button, other in zip(first, [*first[1:], self.more], strict=True):
+            QWidget.setTabOrder(button, other)
 
     def _focused(self) -> tuple[str, str]:
         """Whose button has the focus, and which: a list made anew leaves the keyboard where it was."""
-        at = next(((row, button) for row in (*self.rows, *self.ended_rows) if (button := row.pressed())), None)
+        every = (*self.rows, *self.ended_rows)
+        at = next(((one, button) for one in every if (button := one.pressed())), None)
         return (at[0].tracker.id, at[1].text()) if at else ("", "")
 
     def _focus_again(self, tracker_id: str, text: str) -> None:
-        row = next((row for row in (*self.rows, *self.ended_rows) if row.tracker.id == tracker_id), None)
-        if row is None:
-            if tracker_id:
-                self.more.setFocus()
-            return
-        same = [one for one in row.buttons if one.text() == text and one.isEnabled()]
-        (same or [one for one in row.buttons if one.isEnabled()])[0].setFocus()
+        again = next((one for one in (*self.rows, *self.ended_rows) if one.tracker.id == tracker_id), None)
+        buttons = [button for button in again.buttons if button.isEnabled()] if again else [self.more]
+        if tracker_id:
+            next((button for button in buttons if button.text() == text), buttons[0]).setFocus()
 
     # doing
 
@@ -133,7 +132,7 @@ class ReadingsPage(AsksAgain, BasicPage, Paper):
         self._write(lambda store: changing.begin(store, tracker))
 
     def _move(self, tracker: Tracker, by: int) -> None:
-        shown = [row.tracker.id for row in self.rows]
+        shown = [one.tracker.id for one in self.rows]
         self._write(lambda store: changing.move(store, tracker.id, by, shown))
 
     def _end_or_take_up(self, tracker: Tracker) -> None:

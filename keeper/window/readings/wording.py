@@ -11,7 +11,9 @@ FORMS = (
     ("amount", "as an amount"), ("mark", "as a mark: yes or no"),
 )  # fmt: skip
 
-BETTER = (("neither", "neither is better"), ("higher", "higher is better"), ("lower", "lower is better"))
+BETTER = (("neither", "neither"), ("higher", "higher"), ("lower", "lower"))
+
+HOW = "Asked for each night below the lines, in this order. What is left open is not noted: neither nought nor no."
 
 EMPTY = "Nothing is noted each night. These can be begun with one key each, or something of your own."
 

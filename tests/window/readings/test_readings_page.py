@@ -38,7 +38,7 @@ def written(page) -> None:
 
 def test_a_new_keeper_begins_one_with_a_key(qtbot, readings_page, store):
     page = readings_page
-    assert names(store) == [] and page.empty.isVisible()
+    assert names(store) == [] and page.empty.isVisible() and not page.ended_head.isVisible()
     qtbot.keyClick(page.offers.things[0], KEY.Key_Space)
     written(page)
     qtbot.waitUntil(lambda: len(page.rows) == 1)
@@ -73,12 +73,12 @@ def test_one_that_ends_is_kept_below_and_can_be_taken_up_again(qtbot, three, rea
 def test_another_one_is_asked_for_by_keys_alone(qtbot, three, readings_page, store, tonight):
     form = TrackerForm(readings_page.desk, readings_page)
     form.show()
-    qtbot.keyClicks(form.name, "stress")
-    assert form.key.text() == "R" and "stress is asked for from 14 November 2026 on." in form.told.text()
-    qtbot.keyClick(form.half, KEY.Key_Space)
-    qtbot.keyClick(form.guest, KEY.Key_Space)
+    qtbot.keyClicks(form.fields.name, "stress")
+    assert form.fields.key.text() == "R" and "stress is asked for from 14 November 2026 on." in form.told.text()
+    qtbot.keyClick(form.fields.half, KEY.Key_Space)
+    qtbot.keyClick(form.fields.guest, KEY.Key_Space)
     assert "until 13 December 2026" in form.told.text()
-    qtbot.keyClick(form.name, KEY.Key_Return)
+    qtbot.keyClick(form.fields.name, KEY.Key_Return)
     qtbot.waitUntil(lambda: not form.isVisible())
     made = readings.every(store)[-1]
     assert (made.name, made.form, made.low, made.high, made.step, made.key) == ("stress", "scale", 0.0, 10.0, 0.5, "r")
@@ -89,10 +89,10 @@ def test_what_a_change_would_do_is_said_before_and_nothing_noted_changes(qtbot, 
     noting.note(store, tonight, three[0].id, "7", clock)
     form = TrackerForm(readings_page.desk, readings_page, readings.every(store)[0])
     form.show()
-    form.high.selectAll()
-    qtbot.keyClicks(form.high, "5")
+    form.fields.high.selectAll()
+    qtbot.keyClicks(form.fields.high, "5")
     assert "drawn as high from 0 to 5" in form.told.text() and names(store) == ["mood", "sleep", "tea"]
-    qtbot.keyClick(form.high, KEY.Key_Return)
+    qtbot.keyClick(form.fields.high, KEY.Key_Return)
     qtbot.waitUntil(lambda: not form.isVisible())
     assert readings.every(store)[0].high == 5.0
     assert noting.noted(store, tonight, three[0].id).value == 7.0
@@ -105,7 +105,7 @@ def test_what_a_change_would_do_is_said_before_and_nothing_noted_changes(qtbot, 
 def test_what_cannot_be_is_said_and_stays_to_be_mended(qtbot, three, readings_page, store, field, typed, sentence):
     form = TrackerForm(readings_page.desk, readings_page, readings.every(store)[0])
     form.show()
-    edit = getattr(form, field)
+    edit = getattr(form.fields, field)
     edit.selectAll()
     qtbot.keyClicks(edit, typed)
     assert sentence in form.told.text()
@@ -123,7 +123,7 @@ def test_a_word_is_said_once_above_seven(qtbot, three, readings_page, store):
     for number in range(6):
         form = TrackerForm(readings_page.desk, readings_page)
         form.show()
-        qtbot.keyClicks(form.name, f"number {number}")
+        qtbot.keyClicks(form.fields.name, f"number {number}")
         form.take()
         qtbot.waitUntil(lambda form=form: not form.isVisible())
     assert said.count(once.MANY) == 1 and len(names(store)) == 9

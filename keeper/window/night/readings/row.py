@@ -5,7 +5,6 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper import settings
@@ -42,9 +41,6 @@ class ReadingsRow(QWidget):
         # Of other nights, by night and tracker, what could not be kept.
         self._left: dict[tuple[date, str], tuple[str, str]] = {}
         self._build()
-        shortcut = QShortcut(QKeySequence(Qt.Key.Key_F6), page)
-        shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-        shortcut.activated.connect(self.enter)
         page.night_changed.connect(lambda _: self.refresh())
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self._dress)

@@ -169,6 +169,9 @@ def test_f6_goes_to_the_first_that_is_open_and_back_to_the_words(qtbot, page, ro
     assert focused() is page.fields["memory"]
     press(qtbot, KEY.Key_F6, KEY.Key_Escape)
     assert focused() is page.fields["memory"]
+    page.desk.go("month")
+    press(qtbot, KEY.Key_F6)
+    assert focused() is strip(row, "stress") and page.isVisible()
 
 
 def test_tab_goes_from_the_last_line_to_the_readings_and_enter_to_the_next(qtbot, page, row):
