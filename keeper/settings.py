@@ -64,6 +64,11 @@ SETTINGS = (
     Setting("second_caught_up", "", of_window=True),
     Setting("third_caught_up", "", of_window=True),
     Setting("backups_spoken", "", of_window=True),
+    Setting("readings", "open", choices=("open", "folded"), of_window=True),
+    Setting("readings_room", "", of_window=True),
+    Setting("readings_offered", "", of_window=True),
+    Setting("readings_many", "", of_window=True),
+    Setting("readings_caution", "", of_window=True),
 )  # fmt: skip
 
 BY_NAME = {setting.name: setting for setting in SETTINGS}

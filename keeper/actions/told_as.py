@@ -14,9 +14,10 @@ def of_night(what: str, night: date, thing: str = "") -> Act:
     return Act(f"{what} for the night of {written.full_date(night)}", "night", night, thing)
 
 
-def of_line(kind: str, night: date, text: str) -> Act:
-    """A line written, or taken out where there is no text."""
-    return of_night(kind.capitalize() if text.strip() else f"{kind.capitalize()} taken out", night, kind)
+def of_line(name: str, kind: str, night: date, text: str) -> Act:
+    """A line written, or taken out where there is no text; ``name`` is what its kind is called."""
+    called = f"{name[:1].upper()}{name[1:]}"
+    return of_night(called if text.strip() else f"{called} taken out", night, kind)
 
 
 def of_month(what: str, month: date) -> Act:

@@ -31,7 +31,7 @@ def write_line(store: Store, night: date, kind: str, text: str, clock: Clock, kn
     """
     check_text(text)
     moment = clock.moment()
-    with store.writing(told_as.of_line(kind, night, text)):
+    with store.writing(told_as.of_line(_called(store, kind), kind, night, text)):
         if text.strip():
             carry_on(store, night, moment)
         lines.keep(store, night, kind, text.strip(), moment, readable(known))
@@ -47,7 +47,7 @@ def write_once(store: Store, night: date, kind: str, text: str, clock: Clock, ho
     words are there; else as ``write_line``.
     """
     check_text(text)
-    with store.writing(told_as.of_line(kind, night, text)):
+    with store.writing(told_as.of_line(_called(store, kind), kind, night, text)):
         there = _words_there(store, night, kind)
         if there and not how and there != text.strip():
             name = kinds.name(store, kind)
@@ -143,13 +143,17 @@ def rest_line(store: Store, line_id: str) -> None:
     line = lines.by_id(store, line_id)
     if line is None:
         raise UnknownThing("That line is no longer in the keeper.")
-    with store.writing(told_as.of_night(f"Rest for the {line.kind}", line.night, line.kind)):
+    with store.writing(told_as.of_night(f"Rest for the {_called(store, line.kind)}", line.night, line.kind)):
         resting.rest(store, "line", line_id)
 
 
 def wake_line(store: Store, line_id: str) -> None:
     """Let this line be brought up again."""
     line = lines.by_id(store, line_id)
-    act = told_as.of_night(f"No rest for the {line.kind}", line.night, line.kind) if line else told_as.of_settings("No rest for a line")
+    act = told_as.of_night(f"No rest for the {_called(store, line.kind)}", line.night, line.kind) if line else told_as.of_settings("No rest for a line")
     with store.writing(act):
         resting.wake(store, "line", line_id)
+
+
+def _called(store: Store, kind: str) -> str:
+    return kinds.name(store, kind) or kind

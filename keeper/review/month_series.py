@@ -7,6 +7,7 @@ from math import ceil, log10
 
 from keeper.days import last_of_month, nights
 from keeper.model import Reading, Tracker
+from keeper.study.readings.measure import on_axis
 
 USUAL_SLEEP = (7.0, 9.0)
 """Hours that adults usually sleep (Hirshkowitz et al., Sleep Health 1, 2015); shown, never advised."""
@@ -45,7 +46,9 @@ def month_series(
     None when nothing at all was noted.
     """
     dates = list(nights(month.replace(day=1), last_of_month(month)))
-    values: dict[tuple[str, date], float] = {(one.tracker_id, one.night): one.value for one in readings}
+    trackers = list(trackers)
+    of = {one.id: one for one in trackers}
+    values = {(one.tracker_id, one.night): on_axis(of[one.tracker_id], one) for one in readings if one.tracker_id in of}
     if not values:
         return ()
     made = []

@@ -8,6 +8,7 @@ from keeper.model import Line, Reading, Tracker
 from keeper.review.month_series import scale
 from keeper.review.year import Counts, MonthMean, ThemeFlow, YearReadings
 from keeper.study.language.words import word_count
+from keeper.study.readings.measure import on_axis
 
 THEMES_SHOWN = 7
 """How many themes flow through the page, those of the most nights first."""
@@ -68,7 +69,7 @@ def _means(tracker: Tracker, its: Iterable[Reading], kept: Collection[date], yea
     else:
         for reading in its:
             if reading.night.year == year:
-                values[reading.night.month].append(reading.value)
+                values[reading.night.month].append(on_axis(tracker, reading))
     return tuple(_mean(values[month]) for month in range(1, 13))
 
 

@@ -2,9 +2,10 @@
 
 from sqlite_utils import Database, Migrations
 
+from keeper.store.file.shapes import readings
+from keeper.store.file.shapes.history import HISTORY
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
-from keeper.store.file.shapes.history import HISTORY
 
 migrations = Migrations("keeper")
 
@@ -72,6 +73,13 @@ def m008_sums(db: Database) -> None:
 def m009_history(db: Database) -> None:
     """What a person did, and what undoes it; the window's own state apart from the person's settings."""
     for statement in HISTORY:
+        db.execute(statement)
+
+
+@migrations()
+def m010_readings_as_noted(db: Database) -> None:
+    """A tracker's step, key and former scales; a reading's two times, unit and scale."""
+    for statement in readings.AS_NOTED:
         db.execute(statement)
 
 

@@ -42,6 +42,7 @@ class Ways(QObject):
             "place": self._say_where,
             "undo": lambda: self.undoing.step(-1),
             "redo": lambda: self.undoing.step(1),
+            "readings": self._note,
             "close": frame.close,
         }
         for pressed, act in (shortcut for key in EVERYWHERE for shortcut in key.shortcuts):
@@ -63,6 +64,12 @@ class Ways(QObject):
         from keeper.window.frame.keys_sheet import KeysSheet
 
         KeysSheet(self._desk, self._frame).exec()
+
+    def _note(self) -> None:
+        if self._frame.page_shown() != NIGHT:
+            self._frame.go(NIGHT, self._frame.night)
+        if readings := self._frame.night_page.readings:
+            readings.enter()
 
     # saying where
 

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import reading, writing
 from keeper.actions.reading import BEGUN_WITH
@@ -39,6 +39,8 @@ if TYPE_CHECKING:
 
         def set_tab_order(self) -> None:
             """Take up the places that are the photos' among the texts and buttons of the night."""
+
+    from keeper.window.night.readings.row import ReadingsRow
 
 
 YEARS_NAMED = 6
@@ -89,6 +91,8 @@ class NightPageView(BasicPage, Paper):
         self.fields: dict[str, Field] = {}
         self.photos: Hung | None = None
         self.photo_room = KeptRoom(self.desk.look)
+        self.readings: ReadingsRow | None = None
+        self.readings_room = QVBoxLayout()
         self.open_nights = QHBoxLayout()
         self.open_nights.setContentsMargins(0, 0, 0, 0)
         self.on_this_day = quiet_button("", lambda: self.desk.go("looking back", self.night))
@@ -108,6 +112,10 @@ class NightPageView(BasicPage, Paper):
         setting(self.also, NO_FOCUS)
         add.addLayout(row(at, self.place, self.place_said, self.also, None, gap=self.desk.look.px(0.6)))
         add.addWidget(self.kinds)
+        add.addLayout(self.readings_room)
+        # As tall as it was, so that nothing moves when the readings come.
+        room = self.desk.kept.get("readings_room", "")
+        self.readings_room.addSpacing(self.desk.look.px(int(room) / 10 + 0.6) if room.isdecimal() else 0)
         add.addLayout(self.photo_room)
         add.addSpacing(self.desk.look.px(1))
         add.addLayout(self.open_nights)
@@ -122,9 +130,9 @@ class NightPageView(BasicPage, Paper):
         pressed = [self.before, self.after, self.question.change]
         for block in self.blocks.values():
             pressed += [block.kept, block.earlier, block.rest]
+        self.last_text = self.after_lines = texts[-1]
         self.first_button: QPushButton = pressed[0]
         self.last_button: QPushButton = pressed[-1]
-        self.last_field: Field = texts[-1]
         for one, other in pairwise([*texts, *pressed, self.on_this_day]):
             QWidget.setTabOrder(one, other)
         if self.photos:
@@ -185,6 +193,17 @@ class NightPageView(BasicPage, Paper):
         self.photos = photos
         self.photo_room.addWidget(photos)
 
+    def hang_readings(self, readings: "ReadingsRow") -> None:
+        """Let the night's readings in, once one can type."""
+        self.readings = readings
+        emptied(self.readings_room)
+        self.readings_room.addWidget(readings)
+
+    def back_to_words(self) -> None:
+        """Go on where words were typed last."""
+        self._at.setFocus()
+        self.ensureWidgetVisible(self._at)
+
     def offer(self, button: QPushButton) -> None:
         """Take in a button that offers something tonight, below all else."""
         # Before the stretch that ends the page.
@@ -219,10 +238,6 @@ class NightPageView(BasicPage, Paper):
         self._show_kinds(self._kinds_of(page, anew))
         for kind in self.fields:
             self._show_kind(page, kind, kind not in before)
-        if another:
-            # A field that is not seen holds on to no text that may be forgotten.
-            for kind in self.kinds.every.keys() - self.fields.keys():
-                self.texts.hand((night, kind), self.kinds.every[kind].field, self._both_ways)
         self.photo_room.keep_for(page.night.photo_count)
         self._show_open_nights(page)
         if self._looks_back:
@@ -233,12 +248,8 @@ class NightPageView(BasicPage, Paper):
         """The kinds of the night; those too that have words here, and while the page is seen those that had."""
         night, kinds, here = page.night.date, list(page.kinds), {kind.key for kind in page.kinds}
         for key, block in self.kinds.every.items():
-            if key in here:
-                continue
-            if (night, key) in self.words.unkept() or (not anew and self.texts.touched((night, key))):
+            if key not in here and ((night, key) in self.words.unkept() or (not anew and key in self.fields)):
                 kinds.append(block.kind)
-            elif anew:
-                self.history.forget(night, key)
         return sorted(kinds, key=lambda kind: (kind.position, kind.number))
 
     def _show_kinds(self, kinds: Iterable[LineKind]) -> None:
@@ -360,8 +371,9 @@ class NightPageView(BasicPage, Paper):
         self.question.keep()
         for kind in self.fields:
             self.commit(kind)
-        if self.photos:
-            self.photos.keep()
+        for part in (self.readings, self.photos):
+            if part:
+                part.keep()
 
     def leave(self) -> None:
         """What was typed is kept before another page or night comes."""
@@ -370,12 +382,14 @@ class NightPageView(BasicPage, Paper):
     @property
     def failing(self) -> bool:
         """Whether a line of this night could not be kept."""
-        return any(self.words.state((self.night, kind)) == "failing" for kind in self.fields)
+        of_lines = any(self.words.state((self.night, kind)) == "failing" for kind in self.fields)
+        return of_lines or bool(self.readings and self.readings.failing)
 
     def unkept(self) -> dict[tuple[date, str], str]:
         """What is typed but not on disk, by night and kind."""
         called = {key: block.kind.name or key for key, block in self.kinds.every.items()}
-        return {(night, called.get(kind, kind)): text for (night, kind), text in self.words.unkept().items()}
+        of_lines = {(night, called.get(kind, kind)): text for (night, kind), text in self.words.unkept().items()}
+        return of_lines | (self.readings.unkept() if self.readings else {})
 
     def _show_kept(self, kind: str) -> None:
         """Have the kept wording back in place of a draft; the draft becomes an earlier wording."""
@@ -424,12 +438,13 @@ class NightPageView(BasicPage, Paper):
         self._write(writing.wake_line if line.resting else writing.rest_line, line.id)
 
     def show_part(self, part: str) -> None:
-        """Give the keyboard to the field of a kind, or to the place; nothing for any other."""
-        field = self.fields.get(part)
-        if field is not None:
-            field.setFocus()
+        """Give the keyboard to the field of a kind, or to a reading; nothing for any other."""
+        strip = self.readings.strip(part) if self.readings else None
+        if field := self.fields.get(part):
             field.moveCursor(field.textCursor().MoveOperation.End)
-            self.ensureWidgetVisible(field)
+        if shown := field or strip:
+            shown.setFocus()
+            self.ensureWidgetVisible(shown)
 
     def _enter(self, field: Field) -> None:
         self._at = field

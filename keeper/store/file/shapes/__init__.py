@@ -1,1 +1,1 @@
-"""The statements of the migrations, one module a shape."""
+"""The statements of migrations, a module for each thing they shape."""

@@ -1,0 +1,1 @@
+"""Readings: what a person types understood, and set beside one another."""
