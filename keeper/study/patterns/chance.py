@@ -90,12 +90,14 @@ def sums(first: np.ndarray, second: np.ndarray, both: np.ndarray) -> Sums:
 
 def tails(z: np.ndarray, skewness: np.ndarray) -> np.ndarray:
     """Twice the smaller tail of a Pearson III distribution of mean 0, variance 1 and this skewness."""
-    from scipy.special import gammainc, gammaincc
+    from scipy.special import gammainc, gammaincc, ndtr
 
-    skewness = np.where(np.abs(skewness) < 1e-4, 1e-4, skewness)
+    even = np.abs(skewness) < 1e-3
+    skewness = np.where(even, 1, skewness)
     shape = 4 / skewness**2
     at = np.maximum(shape + 2 * z / skewness, 0)
-    return np.minimum(1.0, 2 * np.minimum(gammaincc(shape, at), gammainc(shape, at)))
+    smaller = np.where(even, ndtr(-np.abs(z)), np.minimum(gammaincc(shape, at), gammainc(shape, at)))
+    return np.minimum(1.0, 2 * smaller)
 
 
 def joined(one: np.ndarray, other: np.ndarray) -> np.ndarray:
