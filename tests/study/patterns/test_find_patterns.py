@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from simulated_years import HARD, MARKS, MIDDLE, READINGS, nothing, one_link, standardised, yearly
+from simulated_years import MARKS, MIDDLE, READINGS, one_link, standardised, yearly
 
 from keeper.study.patterns import find_patterns
 from keeper.study.patterns.pattern import DRIFT, SEASON, WEEKDAY
@@ -175,8 +175,3 @@ def test_a_link_that_a_season_turns_round_is_told_as_it_is_within_the_seasons():
     (pattern,) = find_patterns(columns, lags=[0])
     assert pattern.stands_out and pattern.hidden
     assert pattern.strength > 0.3 and pattern.within < -0.5
-
-
-def test_in_years_of_nothing_next_to_nothing_is_told():
-    years = [find_patterns(nothing(np.random.default_rng([8, i]), 200, HARD), marks=MARKS) for i in range(12)]
-    assert sum(any(one.stands_out for one in patterns) for patterns in years) <= 1
