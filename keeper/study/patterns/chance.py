@@ -30,18 +30,35 @@ def freed(rows: np.ndarray, noted: np.ndarray, likeness: np.ndarray) -> np.ndarr
 
     The same sum is done to whatever is compared (Cochrane & Orcutt 1949), so a link keeps its size.
     """
-    filled = rows = rows * noted
-    gaps = noted == 0
-    for _ in range(LONGEST_GAP):
-        filled = np.where(gaps, _expected(filled, likeness), rows)
-    return (rows - _expected(filled, likeness)) * noted
+    return _freed(rows * noted, noted, _gaps(noted), likeness)
 
 
-def _expected(rows: np.ndarray, likeness: np.ndarray) -> np.ndarray:
-    out = np.zeros_like(rows)
-    out[:, 1:] = likeness[0] * rows[:, :-1]
-    out[:, 2:] += likeness[1] * rows[:, :-2]
-    return out
+def _gaps(noted: np.ndarray) -> list[np.ndarray]:
+    """Where the first night of each gap lies, where the second, and so on, up to the longest that is bridged.
+
+    Places in the array laid out as one; a gap among the first two nights of a row, with no two before it, is left out.
+    """
+    nights, missing = noted.shape[1], noted == 0
+    first = missing.copy()
+    first[:, 1:] &= ~missing[:, :-1]
+    first[:, :2] = False
+    places = [np.flatnonzero(first)]
+    missing = np.append(missing.reshape(-1), False)
+    while len(places) < LONGEST_GAP:
+        after = places[-1] + 1
+        places.append(after[missing[after] & (after % nights > 0)])
+    return places
+
+
+def _freed(rows: np.ndarray, noted: np.ndarray, gaps: list[np.ndarray], likeness: np.ndarray) -> np.ndarray:
+    filled = np.ascontiguousarray(rows).copy()
+    flat = filled.reshape(-1)
+    for places in gaps:
+        flat[places] = likeness[0] * flat[places - 1] + likeness[1] * flat[places - 2]
+    out = rows.copy()
+    out[:, 1:] -= likeness[0] * filled[:, :-1]
+    out[:, 2:] -= likeness[1] * filled[:, :-2]
+    return out * noted
 
 
 def chances(parts: Parts, marks: np.ndarray, lag: int) -> tuple[np.ndarray, np.ndarray]:
@@ -63,8 +80,8 @@ def chances(parts: Parts, marks: np.ndarray, lag: int) -> tuple[np.ndarray, np.n
 def _sums(parts: Parts, j: int, lag: int) -> Sums:
     nights = parts.left.shape[1]
     both = parts.noted[:, : nights - lag] * parts.noted[j, lag:]
-    first = freed(parts.left[:, : nights - lag], both, parts.likeness[j])
-    second = freed(np.broadcast_to(parts.left[j, lag:], both.shape), both, parts.likeness[j])
+    gaps, likeness = _gaps(both), parts.likeness[j]
+    first, second = (_freed(of * both, both, gaps, likeness) for of in (parts.left[:, : nights - lag], parts.left[j, lag:]))
     return sums(first, second, both)
 
 
@@ -90,12 +107,14 @@ def sums(first: np.ndarray, second: np.ndarray, both: np.ndarray) -> Sums:
 
 def tails(z: np.ndarray, skewness: np.ndarray) -> np.ndarray:
     """Twice the smaller tail of a Pearson III distribution of mean 0, variance 1 and this skewness."""
-    from scipy.special import gammainc, gammaincc
+    from scipy.special import gammainc, gammaincc, ndtr
 
-    skewness = np.where(np.abs(skewness) < 1e-4, 1e-4, skewness)
+    even = np.abs(skewness) < 1e-3
+    skewness = np.where(even, 1, skewness)
     shape = 4 / skewness**2
     at = np.maximum(shape + 2 * z / skewness, 0)
-    return np.minimum(1.0, 2 * np.minimum(gammaincc(shape, at), gammainc(shape, at)))
+    smaller = np.where(even, ndtr(-np.abs(z)), np.minimum(gammaincc(shape, at), gammainc(shape, at)))
+    return np.minimum(1.0, 2 * smaller)
 
 
 def joined(one: np.ndarray, other: np.ndarray) -> np.ndarray:

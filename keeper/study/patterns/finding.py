@@ -56,6 +56,8 @@ def found(
     if any(lag < 0 for lag in lags):
         raise ValueError("a lag is a number of nights, 0 or more")
     of = table(columns, marks)
+    if not of.values.size:
+        return ()
     apart = parts(of.turned, of.noted)
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         asked = [one for lag in sorted(set(lags)) if lag < of.values.shape[1] for one in _at_lag(of, apart, lag)]
@@ -103,7 +105,7 @@ def _told(of: Table, apart: Parts, asked: list[Asked]) -> tuple[Pattern, ...]:
     waves, largest = rhythms.rhythms(apart), picked_above(q)
     told = []
     for one, its_q, its_plain in zip(asked, q.tolist(), plainly.tolist(), strict=True):
-        stands_out = its_q <= BAR and one.strength * one.within > 0
+        stands_out = its_q <= BAR
         rhythm = ""
         if its_plain <= BAR and not stands_out:
             both = (bool(wave[one.i] and wave[one.j]) for wave in (waves.yearly, waves.weekly))
@@ -127,8 +129,8 @@ def _pattern(of: Table, one: Asked, q: float, stands_out: bool, kept: float, rhy
     strength = sign * one.strength
     measure = _measure(of, one, inflation) or measures.ranks_measure(strength, low, high)
     return Pattern(
-        of.names[one.i], of.names[one.j], one.lag, one.nights, strength, low, high, one.p, q, stands_out,
-        measure, one.worth, kept, rhythm, asked,
+        of.names[one.i], of.names[one.j], one.lag, one.nights, strength, low, high, sign * one.within, one.p, q,
+        stands_out, measure, one.worth, kept, rhythm, asked,
     )  # fmt: skip
 
 

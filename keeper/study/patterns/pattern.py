@@ -50,10 +50,11 @@ class Pattern:
     nights: pairs of nights behind it. worth: how many nights independent of each other these are as good as.
     strength: Spearman's rank correlation over these nights as they are (of two marks: phi), -1..1, with its 95 %
     interval `low` to `high`, wider where nights resemble their neighbours.
+    within: the correlation with season, drift, weekday and the likeness to the night before taken out; `p` is its own.
     p: chance of so much in nights in which the two have nothing to do with each other, once season, drift, weekday and
     likeness to the night before are taken out. q: the same among all questions asked (`asked` of them).
-    stands_out: q is at most BAR, and the strength points the same way within the seasons.
-    shrink: 0..1, what is left of the strength after allowing for its having been picked for being strong (1 when it was
+    stands_out: q is at most BAR.
+    shrink: 0..1, what is left of strength and of `within` after allowing for its having been picked for being strong (1 when it was
     not picked). rhythm: '' or what moves the two together, where they do not go together otherwise: SEASON (both have a
     yearly wave), DRIFT (both change over months) or WEEKDAY.
     """
@@ -65,6 +66,7 @@ class Pattern:
     strength: float
     low: float
     high: float
+    within: float
     p: float
     q: float
     stands_out: bool
@@ -78,3 +80,8 @@ class Pattern:
     def likely(self) -> float:
         """The strength that is likelier to be met again."""
         return self.strength * self.shrink
+
+    @property
+    def hidden(self) -> bool:
+        """Whether it stands out within the seasons only, while drift hides it, or turns it round, over the whole."""
+        return self.stands_out and not min(self.low * self.within, self.high * self.within) > 0

@@ -41,7 +41,7 @@ def table(columns: Mapping[str, Sequence[float | None]], marks: Collection[str])
         raise ValueError(f"no column is called {min(strange)!r}, which is said to be a mark")
     names = list(columns)
     # None becomes NaN; to add 0 makes -0 the same as 0.
-    values = np.array([list(columns[name]) for name in names], float).reshape(len(names), -1) + 0.0
+    values = np.array([list(columns[name]) for name in names], float, ndmin=2) + 0.0
     if np.isinf(values).any():
         raise ValueError("a value is without end")
     is_mark = np.array([name in set(marks) for name in names], bool)
