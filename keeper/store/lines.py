@@ -96,12 +96,13 @@ def keep(store: Store, night: date, kind: str, text: str, written: Moment, known
         connection.execute(
             "INSERT INTO line (number, id, night, kind, text, folded, written_at, offset_minutes, zone) "
             # A line written anew after it was taken out is the same line: it
-            # keeps its rest and its place in themes.
-            "VALUES (?, coalesce((SELECT line_id FROM wording WHERE night = ? AND kind = ? LIMIT 1), ?), "
+            # keeps its rest and its place in themes; unless that one was moved elsewhere.
+            "VALUES (?, coalesce((SELECT line_id FROM wording WHERE night = ? AND kind = ? "
+            "AND NOT EXISTS (SELECT 1 FROM line WHERE line.id = line_id AND number <> ?) LIMIT 1), ?), "
             "?, ?, ?, ?, ?, ?, ?) ON CONFLICT (number) DO UPDATE SET "
             "text = excluded.text, folded = excluded.folded, written_at = excluded.written_at, "
             "offset_minutes = excluded.offset_minutes, zone = excluded.zone WHERE text <> excluded.text",
-            (number, night.isoformat(), kind, new_id(), night.isoformat(), kind, text, folded_or_none(text),
+            (number, night.isoformat(), kind, number, new_id(), night.isoformat(), kind, text, folded_or_none(text),
              utc_text(written.utc), written.offset_minutes, written.zone),
         )  # fmt: skip
 
@@ -162,9 +163,37 @@ def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
         "FROM wording WHERE night = ? AND kind = ? ORDER BY replaced_at DESC, rowid DESC",
         (night.isoformat(), kind),
     )
-    return store.made(
-        lambda r: Wording(r[0], day(r[1]), r[2], words(r[3]), moment(*r[4:7]), utc_instant(r[7])), rows
+    return store.made(_wording, rows)
+
+
+def _wording(row: tuple) -> Wording:
+    return Wording(row[0], day(row[1]), row[2], words(row[3]), moment(*row[4:7]), utc_instant(row[7]))
+
+
+def all_wordings(store: Store, limit: int, skip: int = 0, sought: str = "") -> tuple[Wording, ...]:
+    """The earlier wordings of all lines, the latest replaced first; those with all words sought."""
+    wanted = sought.lower().split()
+    asked = " AND ".join(f"instr(lower(text), :w{place})" for place in range(len(wanted))) or "true"
+    rows = store.rows(
+        "SELECT id, night, kind, text, written_at, offset_minutes, zone, replaced_at FROM wording "
+        f"WHERE {asked} ORDER BY replaced_at DESC, rowid DESC LIMIT :limit OFFSET :skip",
+        {"limit": limit, "skip": skip, **{f"w{place}": word for place, word in enumerate(wanted)}},
     )
+    return store.made(_wording, rows)
+
+
+def move(store: Store, line: Line, night: date, kind: str, now: Moment) -> None:
+    """Let a line stand elsewhere, where there is none; what it said is an earlier wording where it was."""
+    number, there = line_number(line.night, line.kind), (night.isoformat(), kind)
+    columns = "id, text, folded, written_at, offset_minutes, zone"
+    with store.writing() as connection:
+        row = connection.execute(f"SELECT {columns} FROM line WHERE number = ?", (number,)).fetchone()
+        connection.execute("INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (there[0], utc_text(now.utc)))
+        connection.execute("DELETE FROM line WHERE number = ?", (number,))
+        connection.execute(
+            f"INSERT INTO line (number, night, kind, {columns}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            (line_number(night, kind), *there, *row),
+        )
 
 
 def reworded(store: Store, night: date) -> frozenset[str]:
