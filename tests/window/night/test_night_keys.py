@@ -220,6 +220,7 @@ def test_a_setting_taken_back_is_in_force_at_once(qtbot, frame, store):
 def test_what_leans_on_it_is_said_and_nothing_is_changed(qtbot, frame, store, clock, tonight):
     from keeper.actions.history import undoing
 
+    writing.write_line(store, tonight, "memory", "Fog.", clock)
     writing.set_place(store, tonight, "Riga", clock)
     number = undoing.last_noted(store)
     writing.set_place(store, tonight, "Visby", clock)
