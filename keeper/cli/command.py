@@ -319,6 +319,66 @@ def book(named: NamedKeeper, when: str, to: Path | None, replace: bool, small_ph
     making_books.make(named, making_books.Wanted(when, to, replace, small_photo, parts))
 
 
+@keeper.command(short_help="Move a line to another night, or let it be of another kind.")
+@click.argument("night", metavar="DATE", type=DATE)
+@click.option("--kind", type=KIND, default="gratitude", help="The line to move: gratitude, memory or reflection.")
+@click.option("--to", "to_night", metavar="DATE", type=DATE, help="The night it belongs to.")
+@click.option("--as", "to_kind", type=KIND, help="The kind it is.")
+@click.pass_obj
+def move(named: NamedKeeper, night: str, kind: str, to_night: str | None, to_kind: str | None) -> None:
+    """Move the line of a night. Nothing is written over: where there is a line already, nothing is moved."""
+    if to_night is None and to_kind is None:
+        raise click.UsageError("Say where it belongs: --to DATE, --as KIND, or both.")
+    here = named.night(night)
+    line = named.move(here, kind, named.night(to_night, to_write=True) if to_night else here, to_kind or kind)
+    telling.done(f"Moved: {line.kind}, {written.long_date(line.night)}.")
+
+
+@keeper.command(short_help="Take back what was done last.")
+@click.argument("number", required=False, type=click.IntRange(1))
+@click.pass_obj
+def undo(named: NamedKeeper, number: int | None) -> None:
+    """Take back what was done last, in the window or here; or what has this NUMBER in "keeper lately".
+
+    What something done since leans on is not taken back, and that is named.
+    """
+    from keeper.cli import history
+
+    telling.done(history.undo(named, number))
+
+
+@keeper.command(short_help="Do again what was taken back last.")
+@click.argument("number", required=False, type=click.IntRange(1))
+@click.pass_obj
+def redo(named: NamedKeeper, number: int | None) -> None:
+    """Do again what was taken back last; or what has this NUMBER in "keeper lately"."""
+    from keeper.cli import history
+
+    telling.done(history.redo(named, number))
+
+
+@keeper.command(short_help="List what was done: when, and from where.")
+@click.argument("words", nargs=-1, type=WORDS)
+@click.option("--taken-out", is_flag=True, help="Only what took something out.")
+@click.option("--limit", type=click.IntRange(1, 1_000_000), default=20, show_default=True, help="How many at most.")
+@click.pass_obj
+def lately(named: NamedKeeper, words: tuple[str, ...], taken_out: bool, limit: int) -> int:
+    """List what was done last, each with its number for "keeper undo"; only what has all WORDS.
+
+    In a pipe each is one row with tabs between. Returns 1 when there is nothing.
+    """
+    from keeper.cli import history
+
+    done = history.listed(named, " ".join(words), taken_out, limit)
+    if sentence := history.let_go(named):
+        telling.aside(sentence)
+    if not done:
+        telling.aside("Nothing found." if words or taken_out else "Nothing was done yet.")
+        return WRONG
+    click.echo(history.rows(named, done, sys.stdout.isatty()))
+    return DONE
+
+
 def _open(named: NamedKeeper, night: date | None) -> int:
     named.let_go()
     if named.begin:

@@ -49,6 +49,7 @@ class NamedKeeper:
         if self.demo and not self.begun:
             opening.lay_out_demo(self.folder)
         store = opening.open_kept(self.folder)
+        store.done_from = "command line"
         opening.sweep(store)
         return store
 
@@ -161,12 +162,13 @@ class NamedKeeper:
             raise UnreadableText("There are no words to keep.")
         writing.check_text(place or "")
         self.must_be_begun(now=True)
-        try:
-            writing.write_once(self.store, night, kind, text, self.clock, how or "")
-        except AlreadyKept as there:
-            raise AlreadyKept(f"{there} To change it, say --add or --replace.") from there
-        if place and place.strip():
-            writing.set_place(self.store, night, place, self.clock)
+        with self.store.going_on(None):
+            try:
+                writing.write_once(self.store, night, kind, text, self.clock, how or "")
+            except AlreadyKept as there:
+                raise AlreadyKept(f"{there} To change it, say --add or --replace.") from there
+            if place and place.strip():
+                writing.set_place(self.store, night, place, self.clock)
         return reading.one_night(self.store, night)
 
     def where_from(self, night: Night) -> str:
@@ -174,6 +176,12 @@ class NamedKeeper:
         if night.place:
             return shown.carried_sentence(night, carrying.carried_from(self.store, night.date), self.tonight)
         return shown.left_sentence(carrying.carried(self.store, night.date, self.clock.moment())[1])
+
+    def move(self, night: date, kind: str, to_night: date, to_kind: str) -> Line:
+        """Let a line be another night's, or of another kind. Raises UnknownThing, AlreadyKept."""
+        from keeper.actions.history.moving import move_line
+
+        return move_line(self.store, night, kind, to_night, to_kind, self.clock)
 
     def say_where(self, place: str, first: str | None, last: str | None, over: bool) -> "SpanSaid":
         """Say where the nights of a span were spent; an end that was not typed is tonight.
@@ -293,13 +301,15 @@ class NamedKeeper:
 
     def rest(self, night: date, kind: str | None) -> None:
         """Let the night's lines rest. Raises UnknownThing when there are none."""
-        for line in self._lines(night, kind):
-            writing.rest_line(self.store, line.id)
+        with self.store.going_on(None):
+            for line in self._lines(night, kind):
+                writing.rest_line(self.store, line.id)
 
     def wake(self, night: date, kind: str | None) -> None:
         """Let the night's lines be brought up again. Raises UnknownThing when there are none."""
-        for line in self._lines(night, kind):
-            writing.wake_line(self.store, line.id)
+        with self.store.going_on(None):
+            for line in self._lines(night, kind):
+                writing.wake_line(self.store, line.id)
 
     def span(self, first: str, last: str) -> tuple[date, date]:
         """The ends of a span that were typed. Raises UnreadableDate."""

@@ -117,8 +117,10 @@ def _known_id(store: Store, number: int, night: date, kind: str) -> str | None:
     """The id of the night's line of a kind, be it there or taken out; None where there was none."""
     return store.row(
         "SELECT coalesce((SELECT id FROM line WHERE number = ?), "
-        "(SELECT line_id FROM wording WHERE night = ? AND kind = ? LIMIT 1))",
-        (number, night.isoformat(), kind),
+        "(SELECT line_id FROM wording WHERE night = ? AND kind = ? "
+        # Unless that one was moved elsewhere.
+        "AND NOT EXISTS (SELECT 1 FROM line WHERE line.id = line_id AND number <> ?) LIMIT 1))",
+        (number, night.isoformat(), kind, number),
     )[0]
 
 
@@ -178,14 +180,44 @@ def drafts(store: Store, night: date | None = None) -> tuple[Draft, ...]:
 def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
     """The earlier wordings of a night's line, the latest replaced first."""
     rows = store.rows(
-        "SELECT id, night, kind, text, written_at, offset_minutes, zone, replaced_at, "
-        "coalesce((SELECT name FROM kind WHERE kind.key = wording.kind), '') "
-        "FROM wording WHERE night = ? AND kind = ? ORDER BY replaced_at DESC, rowid DESC",
+        f"{_WORDINGS} WHERE night = ? AND kind = ? ORDER BY replaced_at DESC, rowid DESC",
         (night.isoformat(), kind),
     )
-    return store.made(
-        lambda r: Wording(r[0], day(r[1]), r[2], words(r[3]), moment(*r[4:7]), utc_instant(r[7]), words(r[8])), rows
+    return store.made(_wording, rows)
+
+
+_WORDINGS = """
+    SELECT id, night, kind, text, written_at, offset_minutes, zone, replaced_at,
+    coalesce((SELECT name FROM kind WHERE kind.key = wording.kind), '') FROM wording"""
+
+
+def _wording(row: tuple) -> Wording:
+    return Wording(row[0], day(row[1]), row[2], words(row[3]), moment(*row[4:7]), utc_instant(row[7]), words(row[8]))
+
+
+def all_wordings(store: Store, limit: int, skip: int = 0, sought: str = "") -> tuple[Wording, ...]:
+    """The earlier wordings of all lines, the latest replaced first; those with all words sought."""
+    wanted = sought.lower().split()
+    asked = " AND ".join(f"instr(lower(text), :w{place})" for place in range(len(wanted))) or "true"
+    rows = store.rows(
+        f"{_WORDINGS} WHERE {asked} ORDER BY replaced_at DESC, rowid DESC LIMIT :limit OFFSET :skip",
+        {"limit": limit, "skip": skip, **{f"w{place}": word for place, word in enumerate(wanted)}},
     )
+    return store.made(_wording, rows)
+
+
+def move(store: Store, line: Line, night: date, kind: str, now: Moment) -> None:
+    """Let a line stand elsewhere, where there is none; what it said is an earlier wording where it was."""
+    number, there = _number(store, line.night, line.kind), (night.isoformat(), kind)
+    columns = "id, text, written_at, offset_minutes, zone"
+    with store.writing() as connection:
+        row = connection.execute(f"SELECT {columns}, folded FROM line WHERE number = ?", (number,)).fetchone()
+        connection.execute("INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (there[0], utc_text(now.utc)))
+        connection.execute("DELETE FROM line WHERE number = ?", (number,))
+        connection.execute(
+            f"INSERT INTO line (number, night, kind, {columns}, folded, sum) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            (_number(store, night, kind), *there, *row, line_sum(row[0], *there, *row[1:-1])),
+        )
 
 
 def reworded(store: Store, night: date) -> frozenset[str]:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
+from keeper.actions import told_as
 from keeper.actions.places.towns import place_of
 from keeper.clock import Clock
 from keeper.dates import written
@@ -112,6 +113,8 @@ def say_between(
 
 def _told(first: date, last: date, chosen: Place | Town | str) -> Act:
     name = getattr(chosen, "called", "") or getattr(chosen, "name", chosen)
+    if first == last:
+        return told_as.of_night(name, last)
     return Act(f"{name} for the nights of {written.span(first, last)}", "night", last)
 
 

@@ -1,6 +1,5 @@
 """Acts as they are told: one, the latest, those with certain words."""
 
-import json
 from datetime import datetime
 
 from keeper.model import Act, ActDone
@@ -9,21 +8,29 @@ from keeper.store.moments import day, utc_instant, words
 
 _COLUMNS = "number, told, page, night, thing, at, done_from, turns % 2, set_aside"
 
+_CHANGES = "(SELECT 1 FROM act_part JOIN change ON seq BETWEEN begins AND ends WHERE act = number AND turn = turns AND {})"
+_GONE = "EXISTS " + _CHANGES.format("kind = 'd' AND what NOT IN ('wording', 'place_merge_night')")
+_SAID = _CHANGES.format("instr(lower(old), :w{})")
+
 
 def one(store: Store, number: int) -> ActDone | None:
     """The act of this number."""
     return next(iter(store.made(_done, store.rows(f"SELECT {_COLUMNS} FROM act WHERE number = ?", (number,)))), None)
 
 
-def latest(store: Store, limit: int, before: int | None = None, sought: str = "") -> tuple[ActDone, ...]:
-    """The acts done last, those made before the act ``before`` if that is given; only those told with all words sought."""
-    wanted = json.dumps(sought.casefold().split())
+def latest(
+    store: Store, limit: int, before: int | None = None, sought: str = "", taken_out: bool = False
+) -> tuple[ActDone, ...]:
+    """The acts done last, those made before the act ``before`` if that is given.
+
+    ``sought`` are words that are told, or stood in what was changed; with
+    ``taken_out`` only acts by which something is gone.
+    """
+    wanted, asked = sought.lower().split(), [f"number < {before or 1 << 62}", *([_GONE] if taken_out else [])]
+    asked += [f"(instr(lower(told), :w{place}) OR EXISTS {_SAID.format(place)})" for place in range(len(wanted))]
     rows = store.rows(
-        f"SELECT {_COLUMNS} FROM act WHERE (:before IS NULL OR number < :before) AND NOT EXISTS "
-        "(SELECT 1 FROM json_each(:wanted) WHERE instr(lower(told), value) = 0 AND NOT EXISTS (SELECT 1 FROM act_part "
-        "JOIN change ON seq BETWEEN begins AND ends WHERE act = number AND turn = turns AND instr(lower(old), value))) "
-        "ORDER BY number DESC LIMIT :limit",
-        {"before": before, "wanted": wanted, "limit": limit},
+        f"SELECT {_COLUMNS} FROM act WHERE {' AND '.join(asked)} ORDER BY number DESC LIMIT :limit",
+        {"limit": limit, **{f"w{place}": word for place, word in enumerate(wanted)}},
     )
     return store.made(_done, rows)
 

@@ -1,10 +1,15 @@
-"""What was done since an act and leans on it: changed the same rows, or points at what it made."""
+"""What was done since an act and leans on it: changed the same, or points at what it made."""
 
-from collections.abc import Iterable
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from sqlite3 import Connection
+
+HOMES = frozenset(("night", "month_page", "year_page"))
+"""Tables whose rows are there for others: what was done first of a night made it, and any part may be taken back by itself."""
 
 _BEFORE = "SELECT number FROM act WHERE first <= ? ORDER BY number DESC LIMIT 1"
 _SINCE = (
@@ -15,13 +20,62 @@ _SINCE = (
 )
 _FIRST = "SELECT min(begins) FROM act_part JOIN act ON number = act AND turn = turns WHERE act = ?"
 _ROWS = (
-    "SELECT what, key FROM act_part JOIN act ON number = act AND turn = turns JOIN change ON seq BETWEEN begins AND ends "
-    "WHERE act = ?"
+    "SELECT what, key, kind, old FROM act_part JOIN act ON number = act AND turn = turns "
+    "JOIN change ON seq BETWEEN begins AND ends WHERE act = ?"
 )
 _WHO = (
     "SELECT told FROM change JOIN act_part ON seq BETWEEN begins AND ends JOIN act ON number = act AND turn = turns "
     "WHERE what = ? AND key = ? AND turns % 2 = 0 ORDER BY seq DESC LIMIT 1"
 )
+
+Row = tuple[str, str]
+"""A table, and a key in it as it is noted."""
+
+
+@dataclass
+class Since:
+    """What was done since: ``hinders`` is the last that leans on the act, "" for nothing; ``touched`` the columns of
+    those rows of its own making that are homes."""
+
+    hinders: str = ""
+    touched: dict[Row, set[str]] = field(default_factory=dict)
+
+
+class _Change(NamedTuple):
+    kind: str
+    columns: frozenset[str]
+
+
+def since(connection: "Connection", number: int) -> Since:
+    """What was done since an act, as far as it concerns its rows."""
+    found, its = Since(), _changes(connection, number)
+    (first,) = connection.execute(_FIRST, (number,)).fetchone()
+    (before,) = connection.execute(_BEFORE, (first,)).fetchone() or (0,)
+    for later, told in connection.execute(_SINCE, {"first": first, "before": before, "act": number}).fetchall():
+        for row, changes in _changes(connection, later).items():
+            if row not in its:
+                continue
+            if _is_home(row, its[row]) and all(one.kind == "u" for one in changes):
+                found.touched.setdefault(row, set()).update(*(one.columns for one in changes))
+            elif not found.hinders and any(_meet(one, other) for one in its[row] for other in changes):
+                found.hinders = told
+    return found
+
+
+def _changes(connection: "Connection", number: int) -> dict[Row, list[_Change]]:
+    found: dict[Row, list[_Change]] = {}
+    for what, key, kind, old in connection.execute(_ROWS, (number,)):
+        columns = frozenset(json.loads(old)) if kind == "u" else frozenset()
+        found.setdefault((what, key), []).append(_Change(kind, columns))
+    return found
+
+
+def _is_home(row: Row, changes: list[_Change]) -> bool:
+    return row[0] in HOMES and any(one.kind == "i" for one in changes)
+
+
+def _meet(one: _Change, other: _Change) -> bool:
+    return not one.kind == other.kind == "u" or bool(one.columns & other.columns)
 
 
 class _Reference(NamedTuple):
@@ -32,29 +86,24 @@ class _Reference(NamedTuple):
     key: str
 
 
-def hindered_by(connection: "Connection", number: int) -> str:
-    """The last thing done since an act that changed the same rows, in its words; "" when there is none."""
-    (first,) = connection.execute(_FIRST, (number,)).fetchone()
-    rows = set(connection.execute(_ROWS, (number,)))
-    (before,) = connection.execute(_BEFORE, (first,)).fetchone() or (0,)
-    for since, told in connection.execute(_SINCE, {"first": first, "before": before, "act": number}).fetchall():
-        if not rows.isdisjoint(connection.execute(_ROWS, (since,))):
-            return told
-    return ""
+def is_pointed_at(connection: "Connection", what: str, key: list) -> bool:
+    """Whether a row of another table points at this one."""
+    return next(_pointing(connection, what, key), None) is not None
 
 
-def pointing_at(connection: "Connection", gone: Iterable[tuple[str, list]]) -> str | None:
-    """What was done and points at one of the rows that are gone (table and key), in its words; None when nothing does."""
-    pointing: dict[str, list[_Reference]] = {}
-    for what, key in gone:
-        if what not in pointing:
-            pointing[what] = _references(connection, what)
-        for table, column, its_key in pointing[what]:
-            row = connection.execute(f"SELECT json_array({its_key}) FROM {table} WHERE {column} = ? LIMIT 1", key[:1]).fetchone()
-            if row:
-                who = connection.execute(_WHO, (table, *row)).fetchone()
-                return who[0] if who else f"something of \u201c{table}\u201d"
+def pointing_at(connection: "Connection", what: str, key: list) -> str | None:
+    """What was done and points at a row, in its words; None when nothing does."""
+    for table, row in _pointing(connection, what, key):
+        who = connection.execute(_WHO, (table, row)).fetchone()
+        return who[0] if who else f"something of \u201c{table}\u201d"
     return None
+
+
+def _pointing(connection: "Connection", what: str, key: list) -> Iterator[Row]:
+    for table, column, its_key in _references(connection, what):
+        row = connection.execute(f"SELECT json_array({its_key}) FROM {table} WHERE {column} = ? LIMIT 1", key[:1]).fetchone()
+        if row:
+            yield table, row[0]
 
 
 def _references(connection: "Connection", to: str) -> list[_Reference]:

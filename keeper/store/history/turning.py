@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from keeper.errors import CannotTurn, UnknownThing
-from keeper.store.history.leaning import hindered_by, pointing_at
+from keeper.store.history.leaning import HOMES, Since, is_pointed_at, pointing_at, since
 from keeper.store.history.noting import last_change
 from keeper.store.history.watched import as_noted
 
@@ -24,7 +24,7 @@ class _Change(NamedTuple):
 
     what: str
     kind: str
-    key: list
+    key: str
     old: Any
 
 
@@ -51,13 +51,16 @@ def turn(store: "Store", number: int) -> frozenset[str]:
         row = store.row("SELECT turns FROM act WHERE number = ?", (number,))
         if row is None:
             raise UnknownThing("That is no longer known.")
-        if not _is_last(store, number) and (later := hindered_by(connection, number)):
-            raise CannotTurn(_leans(later))
+        later = Since() if _is_last(store, number) else since(connection, number)
+        if later.hinders:
+            raise CannotTurn(_leans(later.hinders))
         connection.execute("PRAGMA defer_foreign_keys = ON")
-        changes = _turned(connection, number, row[0])
-        if later := pointing_at(connection, ((what, key) for what, kind, key, _ in changes if kind == "i")):
-            raise CannotTurn(_leans(later))
-    return frozenset(what for what, *_ in changes)
+        return _turned(connection, number, row[0], later)
+
+
+def _is_last(store: "Store", number: int) -> bool:
+    """Whether nothing can have been done to the same rows since: it was done last, and at one go."""
+    return number == next_undone(store) and not store.row("SELECT 1 FROM act_more WHERE act = ?", (number,))
 
 
 @contextmanager
@@ -69,29 +72,26 @@ def _telling() -> Iterator[None]:
         raise CannotTurn("Something done since is in its place, or has taken away what belongs to it.") from error
 
 
-def _is_last(store: "Store", number: int) -> bool:
-    """Whether nothing can have been done to the same rows since: it was done last, and at one go."""
-    return number == next_undone(store) and not store.row("SELECT 1 FROM act_more WHERE act = ?", (number,))
-
-
 def _leans(later: str) -> str:
     return f"Something done since leans on it: {later}. Take that back first."
 
 
-def _turned(connection: sqlite3.Connection, number: int, turns: int) -> list[_Change]:
+def _turned(connection: sqlite3.Connection, number: int, turns: int, later: Since) -> frozenset[str]:
     before, tables = last_change(connection), as_noted(connection)
-    rows = connection.execute(
+    changes = [_Change(*row[:3], row[3] and json.loads(row[3])) for row in connection.execute(
         "SELECT what, kind, key, old FROM act_part JOIN change ON seq BETWEEN begins AND ends "
         "WHERE act = ? AND turn = ? ORDER BY seq DESC",
         (number, turns),
-    ).fetchall()
-    changes = [_Change(what, kind, json.loads(key), old and json.loads(old)) for what, kind, key, old in rows]
+    ).fetchall()]  # fmt: skip
     connection.execute("INSERT INTO undoing (yes) VALUES (1)")
     for change in changes:
-        _undo(connection, tables, *change)
+        _undo(connection, tables[change.what], change, later)
     connection.execute("DELETE FROM undoing")
+    for what, kind, key, _ in changes:
+        if kind == "i" and what not in HOMES and (leaning := pointing_at(connection, what, json.loads(key))):
+            raise CannotTurn(_leans(leaning))
     _note_turn(connection, number, turns, before)
-    return changes
+    return frozenset(change.what for change in changes)
 
 
 def _note_turn(connection: sqlite3.Connection, number: int, turns: int, before: int) -> None:
@@ -107,23 +107,38 @@ def _note_turn(connection: sqlite3.Connection, number: int, turns: int, before: 
     )
 
 
-def _undo(connection: sqlite3.Connection, tables: dict, what: str, kind: str, key: list, old: Any) -> None:
-    # A KeyError for what is no table of ours: the file would be damaged.
-    columns, of_key = tables[what]
-    where = " AND ".join(f'"{one}" = ?' for one in of_key)
+def _undo(connection: sqlite3.Connection, table: tuple[list[str], list[str]], change: _Change, later: Since) -> None:
+    columns, of_key = table
+    what, kind, row, old = change
+    key, where = _values(json.loads(row)), " AND ".join(f'"{one}" = ?' for one in of_key)
+    if kind == "k":
+        return
+    if (what, row) in later.touched or (kind == "i" and what in HOMES and is_pointed_at(connection, what, key)):
+        # Somebody else lives there since: the home stays, without what this act brought.
+        if kind == "i":
+            _empty(connection, what, where, key, later.touched.get((what, row), set()))
+        return
     if kind == "i":
-        done = connection.execute(f"DELETE FROM {what} WHERE {where}", _values(key))
+        done = connection.execute(f"DELETE FROM {what} WHERE {where}", key)
     elif kind == "d":
         names, marks = ", ".join(f'"{one}"' for one in columns), ", ".join("?" * len(columns))
         done = connection.execute(f"INSERT INTO {what} ({names}) VALUES ({marks})", _values(old))
-    elif kind == "u":
+    else:
         sets = ", ".join(f'"{one}" = ?' for one in columns if one in old)
         values = _values([old[one] for one in columns if one in old])
-        done = connection.execute(f"UPDATE {what} SET {sets} WHERE {where}", [*values, *_values(key)])
-    else:
-        return
+        done = connection.execute(f"UPDATE {what} SET {sets} WHERE {where}", [*values, *key])
     if done.rowcount != 1:
         raise CannotTurn("What it changed is no longer there as it was left.")
+
+
+def _empty(connection: sqlite3.Connection, what: str, where: str, key: list, but: set[str]) -> None:
+    """Let a row be as one that was only just made, except for some columns."""
+    rows = connection.execute(
+        f"SELECT name, dflt_value FROM pragma_table_info('{what}') WHERE NOT pk AND (dflt_value IS NOT NULL OR NOT \"notnull\")"
+    ).fetchall()
+    sets = ", ".join(f'"{name}" = {default or "NULL"}' for name, default in rows if name not in but)
+    if sets:
+        connection.execute(f"UPDATE {what} SET {sets} WHERE {where}", key)
 
 
 def _values(told: list) -> list:

@@ -152,16 +152,17 @@ def test_undo_reaches_the_night_where_it_was(qtbot, frame, page, tonight, store)
 
 def test_what_is_typed_in_a_row_of_pauses_is_one_act(qtbot, frame, page, store, tonight):
     frame.go("month", tonight)
-    words = frame.pages["month"].sheet.words
+    words = frame.pages["month"].sheet.words.field
     words.setFocus()
-    for letters in ("Fog", " and", " fire."):
+    for letters, so_far in (("Fog", "Fog"), (" and", "Fog and"), (" fire.", "Fog and fire.")):
         type_at_focus(qtbot, letters)
-        qtbot.waitUntil(lambda: month_pages.one(store, tonight).words.endswith(letters.strip()))
+        qtbot.waitUntil(lambda so_far=so_far: month_pages.one(store, tonight).words == so_far, timeout=5000)
     frame.go("night", tonight)
     undo(qtbot)
     qtbot.waitUntil(lambda: month_pages.one(store, tonight).words == "")
     qtbot.waitUntil(lambda: frame.page_shown() == "month")
-    assert words.toPlainText() == "" and frame.said.text() == "Took back: A few words for November 2026."
+    qtbot.waitUntil(lambda: words.toPlainText() == "")
+    assert frame.said.text() == "Took back: A few words for November 2026."
     undo(qtbot)
     qtbot.waitUntil(lambda: frame.said.text() == "There is nothing to take back.")
 
@@ -219,6 +220,7 @@ def test_a_setting_taken_back_is_in_force_at_once(qtbot, frame, store):
 def test_what_leans_on_it_is_said_and_nothing_is_changed(qtbot, frame, store, clock, tonight):
     from keeper.actions.history import undoing
 
+    writing.write_line(store, tonight, "memory", "Fog.", clock)
     writing.set_place(store, tonight, "Riga", clock)
     number = undoing.last_noted(store)
     writing.set_place(store, tonight, "Visby", clock)

@@ -1,7 +1,7 @@
 """The history: acts, what each changed, and what of the keeper is the window's own."""
 
-_WORDING = """INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone)
-        VALUES (old.id, old.night, old.kind, old.text, old.written_at, old.offset_minutes, old.zone);
+_WORDING = """INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone, sum)
+        VALUES (old.id, old.night, old.kind, old.text, old.written_at, old.offset_minutes, old.zone, old.sum);
     END"""
 
 _NOT_UNDOING = "NOT EXISTS (SELECT 1 FROM undoing)"
