@@ -45,6 +45,12 @@ class Desk(QObject):
     book_wanted = Signal(int)
     """The book of a year is to be made."""
 
+    damaged = Signal(str)
+    """The keeper was found to be damaged, and why: from now on it can only be read."""
+
+    mended = Signal()
+    """A mended keeper waits to be put into the place of this one: the window is to open anew."""
+
     ending = Signal()
     """The window closes: what can be done another time is broken off."""
 

@@ -46,6 +46,7 @@ PAGES = (
     Listed("places", "Places", "places.page:PlacesPage"),
     Listed("find", "Find", "find.page:FindPage"),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
+    Listed("mending", "Mending", "mending.page:MendingPage", behind=True),
 )
 
 LISTED = {page.name: page for page in PAGES}
