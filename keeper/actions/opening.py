@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,7 +14,7 @@ from keeper.model import Act
 from keeper.shipped import demo_keeper
 from keeper.store import Store, create_store, is_keeper, lines, open_store
 from keeper.store import settings as kept_settings
-from keeper.store.file.folder import BACKUPS, PHOTOS, holds_something
+from keeper.store.file.folder import BACKUPS, DAMAGE, PHOTOS, holds_something
 
 if TYPE_CHECKING:
     from tempfile import TemporaryDirectory
@@ -64,6 +65,7 @@ def none_yet(folder: Path) -> str:
 
 def open_or_begin(folder: Path) -> Store:
     """Open the keeper in a folder; begin one where there is none."""
+    _finish_mending(folder)
     return open_store(folder) if is_keeper(folder) else create_store(folder)
 
 
@@ -77,7 +79,17 @@ def open_kept(folder: Path) -> Store:
 
     Raises NotAKeeper where there is none.
     """
+    _finish_mending(folder)
     return open_store(folder)
+
+
+def _finish_mending(folder: Path) -> None:
+    # One look at the disk, for every start. Whoever was killed between a mending and its end left a new file.
+    if os.path.exists(folder / DAMAGE):
+        from keeper.store.damage import placing
+
+        with suppress(CannotWrite):
+            placing.finish(folder)
 
 
 def open_again(folder: Path) -> Store:

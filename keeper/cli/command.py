@@ -11,7 +11,9 @@ import click
 
 from keeper import __version__
 from keeper.actions import rescue, trouble
-from keeper.cli import habits, making_books, resting, shown, taking, telling, telling_kinds, telling_themes, whereabouts
+from keeper.cli import (
+    habits, making_books, mending, resting, shown, taking, telling, telling_kinds, telling_themes, whereabouts,
+)
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.dates import written
@@ -377,6 +379,21 @@ def lately(named: NamedKeeper, words: tuple[str, ...], taken_out: bool, limit: i
         return WRONG
     click.echo(history.rows(named, done, sys.stdout.isatty()))
     return DONE
+
+
+@keeper.command(short_help="Tell what can be saved of a broken keeper, and mend it.")
+@click.option("--now", is_flag=True, help="Mend it; without this nothing is changed.")
+@click.option("--doubtful", is_flag=True, help="Take lines too that may not be what was written.")
+@click.option("--left-over", is_flag=True, help="Take lines too that you may have taken out.")
+@click.option("--without-backup", is_flag=True, help="Do not look into the backups.")
+@click.pass_obj
+def mend(named: NamedKeeper, now: bool, doubtful: bool, left_over: bool, without_backup: bool) -> None:
+    """Tell what can be saved of a keeper whose file is broken.
+
+    With --now a new one is made of it, from its newest good backup and all
+    that is read in the file; the broken file is kept beside it.
+    """
+    mending.look_and_mend(named, now, doubtful, left_over, not without_backup)
 
 
 def _open(named: NamedKeeper, night: date | None) -> int:

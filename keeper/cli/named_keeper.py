@@ -48,10 +48,26 @@ class NamedKeeper:
         """The open keeper. Raises NotAKeeper where there is none."""
         if self.demo and not self.begun:
             opening.lay_out_demo(self.folder)
-        store = opening.open_kept(self.folder)
+        store = self._opened()
         store.done_from = "command line"
         opening.sweep(store)
+        self._look_over(store)
         return store
+
+    def _opened(self):
+        try:
+            return opening.open_kept(self.folder)
+        except NotAKeeper as error:
+            from keeper.actions.damage.mending import advice
+
+            raise NotAKeeper(f"{error}{advice(self.folder)}") from error
+
+    def _look_over(self, store) -> None:
+        """Once a day, so that nothing is kept in a broken keeper by whoever never opens the window."""
+        from keeper.actions.damage import checking
+
+        if told := checking.look_over_daily(store, date.today()) or checking.why_damaged(store):
+            telling.aside(f"The keeper in {self.folder} is damaged: {told} What can be saved of it is told by: keeper mend.")
 
     @cached_property
     def clock(self) -> Clock:

@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from keeper.store.file.log import frames_of, pages_in
+
 MAGIC = b"SQLite format 3\0"
 USUAL_SIZE = 4096
 """Bytes in a page of a file that does not say how many: what SQLite takes by itself."""
@@ -48,8 +50,6 @@ def read_pages(file: Path, log: Path | None = None) -> Pages:
 
 def pages_of(data: bytes, log: bytes = b"") -> Pages:
     """The pages of these bytes."""
-    from keeper.store.damage.log import frames_of, pages_in
-
     size = _size(data, log)
     pages = {at // size + 1: data[at : at + size].ljust(size, b"\0") for at in range(0, len(data), size)}
     expected, frames = _big(data, 28), frames_of(log, size)

@@ -9,8 +9,12 @@ from keeper import private
 
 FILE = "keeper.db"
 PHOTOS, THUMBNAILS, BACKUPS, PASSING = "photos", "thumbnails", "backups", "passing"
+BROKEN, DAMAGE, CHECKS = "broken", "damage.txt", "checks.json"
+"""Where broken files are kept, what is known to be wrong, and when it was looked for last."""
 
-_OURS = frozenset({FILE, f"{FILE}-wal", f"{FILE}-shm", PHOTOS, THUMBNAILS, BACKUPS, PASSING, "trouble.txt"})
+_OURS = frozenset(
+    {FILE, f"{FILE}-wal", f"{FILE}-shm", PHOTOS, THUMBNAILS, BACKUPS, PASSING, BROKEN, DAMAGE, CHECKS, "trouble.txt"}
+)
 
 _KINDS = {
     stat.S_IFDIR: "a folder", stat.S_IFREG: "a file", stat.S_IFIFO: "a pipe", stat.S_IFSOCK: "a socket",

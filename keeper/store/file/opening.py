@@ -6,14 +6,14 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from threading import Lock
-from typing import TYPE_CHECKING, Any
+from typing import IO, TYPE_CHECKING, Any
 from weakref import WeakSet
 
 from keeper import private
 from keeper.errors import CannotWrite, NewerKeeper, NotAKeeper
 from keeper.model import Act
-from keeper.store.file.folder import BACKUPS, FILE, close_to_others, in_the_way, no_folder
-from keeper.store.file.sentences import ONLY_READ, earlier_copies, no_keeper, told, why_only_read, with_advice
+from keeper.store.file.folder import BACKUPS, DAMAGE, FILE, close_to_others, in_the_way, no_folder
+from keeper.store.file.sentences import DAMAGED, ONLY_READ, earlier_copies, no_keeper, told, why_only_read, with_advice
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -30,6 +30,8 @@ BUSY_MILLISECONDS = 5000
 
 _TOLD_OF_DAMAGE = 5
 
+_SHARED_FIRST, _SHARED_SIZE = 0x40000002, 510
+
 
 class Store:
     """An open keeper; belongs to the thread that opened it.
@@ -43,7 +45,8 @@ class Store:
     def __init__(self, folder: Path, connection: sqlite3.Connection, only_read: str = "") -> None:
         self.folder = folder
         self.connection = connection
-        self.only_read = only_read
+        self._only_read = only_read
+        self._damage_noted = os.path.join(folder, DAMAGE)
         self.damage: list[str] = []
         self._damage_told = 0
         self._db: Database | None = None
@@ -51,6 +54,16 @@ class Store:
         self.at_one_go: OneAct | None = None
         self.act_noted: int | None = None
         self.done_from = "window"
+
+    @property
+    def only_read(self) -> str:
+        """Why nothing can be written, as the end of a sentence; "" when it can."""
+        # Asked each time: any program may have found out.
+        return self._only_read or (DAMAGED if os.path.exists(self._damage_noted) else "")
+
+    @only_read.setter
+    def only_read(self, why: str) -> None:
+        self._only_read = why
 
     @property
     def db(self) -> "Database":
@@ -214,6 +227,8 @@ def open_store(folder: Path) -> Store:
     with told(folder):
         if not _may_write(folder, file):
             return _to_read(folder, ONLY_READ)
+        if os.path.exists(folder / DAMAGE) or _log_is_broken(folder, file):
+            return _to_read(folder, DAMAGED)
         try:
             return _checked(_opened(folder, file))
         except (sqlite3.OperationalError, CannotWrite) as error:
@@ -254,6 +269,41 @@ def _opened(folder: Path, file: Path) -> Store:
         store = Store(folder, connected(file))
         _opened_here.add(store)
     return store
+
+
+def _log_is_broken(folder: Path, file: Path) -> bool:
+    """Whether opening the file would lose what its log holds; then it is noted as damaged."""
+    log = file.with_name(f"{file.name}-wal")
+    # Only a program that was stopped leaves one; of one that runs it is in use, and was looked at.
+    if any(store.folder == folder for store in _opened_here) or not os.path.exists(log) or in_use(file):
+        return False
+    from keeper.store.file import known_damage
+    from keeper.store.file.log import PAGE_SIZE, is_cut_off
+
+    if not is_cut_off(log.read_bytes(), PAGE_SIZE):
+        return False
+    known_damage.note(folder, "Its log is broken: SQLite would leave out what was kept last.")
+    return True
+
+
+def in_use(file: Path) -> bool:
+    """Whether another program has a keeper's file open; False where the system does not tell. Never while this one has."""
+    with file.open("rb+") as asked:
+        return not taken_for_oneself(asked)
+
+
+def taken_for_oneself(opened: IO[bytes]) -> bool:
+    """Let no other program read a keeper's file until it is closed; False where one does already."""
+    try:
+        import fcntl
+
+        # The bytes by which SQLite tells others that it reads ("File Locking And Concurrency").
+        fcntl.lockf(opened, fcntl.LOCK_EX | fcntl.LOCK_NB, _SHARED_SIZE, _SHARED_FIRST)
+    except ImportError:
+        return True
+    except OSError:
+        return False
+    return True
 
 
 def _may_write(folder: Path, file: Path) -> bool:

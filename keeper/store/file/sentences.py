@@ -30,6 +30,7 @@ def told(folder: Path) -> Iterator[None]:
 
 FULL = "its disk is full"
 ONLY_READ = "its disk, folder or file is closed to writing"
+DAMAGED = "its file is damaged"
 
 _CANNOT_WRITE = {
     sqlite3.SQLITE_FULL: f"{FULL}. Free some space and try again",
@@ -45,6 +46,8 @@ _NO_WAY_IN = (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_P
 
 def with_advice(why: str) -> str:
     """Why nothing can be written, with what can be done about it."""
+    if why == DAMAGED:
+        return f"{DAMAGED}. What can be mended is told by: keeper mend"
     return _CANNOT_WRITE[sqlite3.SQLITE_FULL] if why == FULL else why
 
 

@@ -48,6 +48,12 @@ class Desk(QObject):
     turn_wanted = Signal(int)
     """What was done is to be taken back, or done again, by its number, whatever was done since."""
 
+    damaged = Signal(str)
+    """The keeper was found to be damaged, and why: from now on it can only be read."""
+
+    mended = Signal()
+    """A mended keeper waits to be put into the place of this one: the window is to open anew."""
+
     ending = Signal()
     """The window closes: what can be done another time is broken off."""
 

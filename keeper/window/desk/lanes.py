@@ -104,7 +104,7 @@ class Lane(QObject):
                 task.set()
                 continue
             try:
-                store = store or open_again(self._folder)
+                store = store or self._open()
                 result, error = self._do(store, task)
             except KeeperError as problem:
                 result, error = None, problem
@@ -113,6 +113,9 @@ class Lane(QObject):
                 self.damaged.emit(" ".join(news))
         if store is not None:
             store.close()
+
+    def _open(self) -> Any:
+        return open_again(self._folder)
 
     def _do(self, store: Any, task: Task) -> tuple[Any, KeeperError | None]:
         if task.stopped():

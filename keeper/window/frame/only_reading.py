@@ -4,11 +4,12 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer
 
+from keeper.actions.damage.checking import why_damaged
 from keeper.actions.rescue import rescue
 from keeper.errors import KeeperError
 from keeper.window.desk.early import CENTRED, setting
 from keeper.window.frame.window import Frame
-from keeper.window.parts.small import label
+from keeper.window.parts.small import label, quiet_button, row
 
 LAY_ASIDE_EVERY = 800
 """Milliseconds between looks for words that are nowhere yet."""
@@ -27,7 +28,11 @@ class OnlyReading(QObject):
         setting(self.told, CENTRED)
         px = self._desk.look.px
         self.told.setContentsMargins(px(1.2), px(0.4), px(1.2), 0)
-        frame.layout().insertWidget(0, self.told)
+        self.mend = quiet_button("Mend it", lambda: self._desk.go("mending"), "Mend this keeper")
+        above = row(self.told, self.mend)
+        above.setStretch(0, 1)
+        above.setContentsMargins(0, 0, px(1.2), 0)
+        frame.layout().insertLayout(0, above)
         self._say()
         self._timer = QTimer(self)
         self._timer.setInterval(LAY_ASIDE_EVERY)
@@ -51,6 +56,8 @@ class OnlyReading(QObject):
 
     def _say(self) -> None:
         where = self._frame.rescued_to
+        # Only a damaged one can be mended; a disk cannot.
+        self.mend.setVisible(bool(why_damaged(self._desk.store)))
         words = f"A copy of what you typed is in {where}." if where else "What you type here is not kept."
         if self._failed:
             words = "What you typed is nowhere but in this window."

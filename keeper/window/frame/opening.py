@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QApplication
 from keeper import settings
 from keeper.actions import opening, trouble
 from keeper.clock import Clock
-from keeper.errors import CannotWrite, KeeperError
+from keeper.errors import CannotWrite, KeeperError, NotAKeeper
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import Look, load_faces
 from keeper.window.desk.pages import NIGHT
@@ -28,6 +28,10 @@ def run(folder: Path | None, night: date | None, demo: bool) -> int:
     app = application()
     try:
         frame, lock = _frame(app, folder, night, demo)
+    except NotAKeeper as error:
+        if not _mended(app, folder or opening.own_folder(), str(error)):
+            return _say_at_start(str(error))
+        return run(folder, night, demo)
     except KeeperError as error:
         return _say_at_start(str(error))
     except Exception as problem:
@@ -44,6 +48,10 @@ def run(folder: Path | None, night: date | None, demo: bool) -> int:
     later.start()
     status = app.exec()
     lock.unlock()
+    if frame.opens_anew:
+        put_into_place(frame)
+        frame.deleteLater()
+        return run(folder, night, demo)
     return status
 
 
@@ -90,6 +98,27 @@ def _frame(app: QApplication, folder: Path | None, night: date | None, demo: boo
     with opening.open_again(folder) as store:
         clock = opening.demo_clock(store)
     return make_frame(app, folder, clock, "Keeper of Days: the demo"), lock
+
+
+def _mended(app: QApplication, folder: Path, sentence: str) -> bool:
+    """Offer to mend a keeper that cannot be opened; whether there is one now."""
+    from keeper.actions.damage import mending
+
+    if QApplication.platformName() == "offscreen" or not mending.can_be_mended(folder):
+        return False
+    from keeper.window.frame.broken import BrokenDialog
+
+    look = Look(app)
+    look.dress({})
+    return bool(BrokenDialog(look, folder, sentence).exec()) and mending.put_into_place(folder) is not None
+
+
+def put_into_place(frame: Frame) -> None:
+    """Let the mended keeper that waits be the one of a window that was closed; if it cannot be, it waits on."""
+    from keeper.actions.damage import mending
+
+    with suppress(CannotWrite):
+        mending.put_into_place(frame.desk.folder)
 
 
 def _to_be_begun(app: QApplication, folder: Path) -> bool:

@@ -53,6 +53,7 @@ class Frame(QWidget):
         self.pages: dict[str, Page] = {}
         self.buttons: dict[str, QPushButton] = {}
         self._rescued = False
+        self.opens_anew = False
         self.rescued_to: Path | None = None
         self.stack = QStackedWidget()
         self.said = label("", "quiet")
@@ -99,6 +100,7 @@ class Frame(QWidget):
     def _connect(self) -> None:
         self.desk.set_way(self.go)
         self.desk.said.connect(self.say)
+        self.desk.mended.connect(self._open_anew)
         self.desk.narrowed.connect(self._narrow)
         self._quiet = QTimer(self)
         self._quiet.setSingleShot(True)
@@ -245,6 +247,10 @@ class Frame(QWidget):
         """Close because the system asks; what cannot be kept is rescued."""
         if not self.close():
             self.close()
+
+    def _open_anew(self) -> None:
+        self.opens_anew = True
+        self.leave()
 
     def dress_anew(self) -> None:
         """Follow the system from day to night or back."""

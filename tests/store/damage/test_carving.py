@@ -15,10 +15,10 @@ from keeper.actions import writing
 from keeper.clock import StoppedClock
 from keeper.model import KINDS
 from keeper.store import create_store, open_store
-from keeper.store.damage import log as logs
 from keeper.store.damage.carving import IN_PLACE, LEFT_OVER, LOOSE, RIGHT, WRONG, Carved, carve
 from keeper.store.damage.leaves import leaf_of
 from keeper.store.damage.pages import pages_of, read_pages
+from keeper.store.file import log as logs
 from keeper.store.file.folder import FILE
 
 NIGHT = date(2026, 11, 14)
@@ -159,8 +159,7 @@ def test_a_log_that_is_broken_somewhere_gives_what_was_kept_after_it_too(with_lo
     found = carve(pages_of(file, bytes(log)))
     right = set(as_rows(one for one in found.lines if one.proof == RIGHT))
     assert right <= set(rows) and len(set(rows) - right) <= 1
-    # A last frame that is broken may be what a power cut left half done.
-    assert logs.is_cut_off(bytes(log), 4096) == (where != "last frame")
+    assert logs.is_cut_off(bytes(log), 4096)
 
 
 def test_a_log_that_a_power_cut_left_half_done_is_not_called_broken(with_log):

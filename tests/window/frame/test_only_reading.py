@@ -14,6 +14,7 @@ from keeper.actions import writing
 from keeper.actions.rescue import rescue
 from keeper.store import create_store, lines, open_store
 from keeper.window.frame import opening
+from keeper.window.frame.only_reading import OnlyReading
 
 NIGHT = date(2026, 11, 14)
 
@@ -41,7 +42,7 @@ def window(request, qtbot, small_disk, clock, tmp_path, monkeypatch):
 
 def sentences(frame) -> str:
     """What stands above the pages."""
-    return frame.layout().itemAt(0).widget().text()
+    return frame.findChild(OnlyReading).told.text()
 
 
 def test_it_opens_shows_what_is_kept_and_says_that_it_can_only_be_read(window):

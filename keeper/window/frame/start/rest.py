@@ -95,14 +95,18 @@ class Rest(QObject):
         self._frame.night_page.offer(self.turn_offer.button)
 
     def _use_the_quiet(self) -> None:
+        from keeper.actions.damage.checking import why_damaged
         from keeper.window.frame.night_turn import NightTurn
         from keeper.window.frame.quiet import DueThemes, Quiet, Tidying
+        from keeper.window.frame.soundness import Soundness
         from keeper.window.frame.start.backing_up import BackingUp
         from keeper.window.frame.start.warming import Warming
 
         quiet = Quiet(self._frame)
         self._frame.turn = NightTurn(self._frame, quiet)
         Warming(quiet)
+        if not self._desk.store.only_read or why_damaged(self._desk.store):
+            Soundness(self._frame, quiet)
         if not self._desk.store.only_read:
             DueThemes(quiet, self._desk)
             Tidying(quiet, self._desk)

@@ -6,8 +6,13 @@ sum of the one before each can be proved alone, even behind a broken one.
 """
 
 import struct
+import sys
+from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
+
+PAGE_SIZE = 4096
+"""Bytes in a page of a keeper's file."""
 
 _MASK = 0xFFFFFFFF
 _MAGIC = 0x377F0682
@@ -29,11 +34,11 @@ def frames_of(log: bytes, size: int) -> list[Logged]:
     starts = range(32, len(log) - step + 1, step)
     if not starts:
         return []
-    salts, big = _salts(log), bool(log[3] & 1)
+    salts, big = _salts(log, starts)
     found, before = [], struct.unpack(">2I", log[24:32])
     for at in starts:
-        page, commit, one, two, *told = struct.unpack(">6I", log[at : at + 24])
-        if (one, two) == salts and page:
+        page, commit, _, _, *told = struct.unpack(">6I", log[at : at + 24])
+        if log[at + 8 : at + 16] == salts and page:
             data = log[at + 24 : at + step]
             sound = _sum(log[at : at + 8] + data, before, big) == tuple(told)
             found.append(Logged(page, commit, data, sound))
@@ -57,14 +62,14 @@ def pages_in(frames: list[Logged], pages: dict[int, bytes]) -> tuple[dict[int, b
 
 
 def is_cut_off(log: bytes, size: int) -> bool:
-    """Whether SQLite would pass over transactions that were ended: behind a broken frame there are ends of others.
+    """Whether SQLite would pass over a transaction that was ended: there is an end of one behind what is broken.
 
-    What a power cut left half done has no end.
+    What a power cut left half done has none, as a rule.
     """
     frames = frames_of(log, size)
     # With a torn header SQLite takes none.
-    sound = next((n for n, frame in enumerate(frames) if not frame.sound), len(frames)) if _has_header(log) else -1
-    return any(frame.commit and n > sound for n, frame in enumerate(frames))
+    sound = next((n for n, frame in enumerate(frames) if not frame.sound), len(frames)) if _has_header(log) else 0
+    return any(frame.commit for frame in frames[sound:])
 
 
 def log_of(file: Path) -> Path:
@@ -73,15 +78,20 @@ def log_of(file: Path) -> Path:
 
 
 def _has_header(log: bytes) -> bool:
-    big = bool(log[3] & 1) if len(log) > 3 else False
-    return len(log) < 32 or _sum(log[:24], (0, 0), big) == struct.unpack(">2I", log[24:32])
+    if len(log) < 32:
+        return True
+    magic = int.from_bytes(log[:4], "big")
+    return magic & ~1 == _MAGIC and _sum(log[:24], (0, 0), bool(magic & 1)) == struct.unpack(">2I", log[24:32])
 
 
-def _salts(log: bytes) -> tuple[int, int]:
-    # Where the header is torn, the first frame has them too.
-    magic = struct.unpack(">I", log[:4])[0]
-    at = 16 if magic & ~1 == _MAGIC else 32 + 8
-    return struct.unpack(">2I", log[at : at + 8])
+def _salts(log: bytes, starts: range) -> tuple[bytes, bool]:
+    """What all frames of this round of the log have, and whether its sums take the high byte first."""
+    if _has_header(log):
+        return log[16:24], bool(log[3] & 1)
+    # Where the header is torn, most frames have them too.
+    seen = Counter(log[at + 8 : at + 16] for at in starts)
+    del seen[bytes(8)]
+    return max(seen, key=seen.get, default=b""), sys.byteorder == "big"
 
 
 def _sum(data: bytes, before: tuple[int, ...], big: bool) -> tuple[int, int]:

@@ -1,0 +1,1 @@
+"""A broken keeper: found out, told of, mended."""
