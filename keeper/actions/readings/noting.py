@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from datetime import UTC, date, tzinfo
-from zoneinfo import ZoneInfo
 
 from keeper import settings
 from keeper.actions.readings import wording
@@ -86,8 +85,12 @@ def whence(store: Store, night: date, clock: Clock) -> Whence:
 
 
 def _zone(name: str) -> tzinfo | None:
+    if not name:
+        return None
+    from zoneinfo import ZoneInfo
+
     try:
-        return ZoneInfo(name) if name else None
+        return ZoneInfo(name)
     except (LookupError, ValueError, OSError):
         return None
 
