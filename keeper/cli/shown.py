@@ -31,8 +31,8 @@ def wrapped(text: str, first: str = "", others: str = "") -> str:
     return "\n".join(rows)
 
 
-def night_text(page: NightPage, earlier: Iterable[Wording] = ()) -> str:
-    """A night: its date and place, its lines, and what waits to become one."""
+def night_text(page: NightPage, earlier: Iterable[Wording] = (), readings: str = "") -> str:
+    """A night: its date and place, its lines, what waits to become one, and its readings as they are told."""
     of_key = {kind.key: kind for kind in page.kinds}
     rows = [_heading(page.night)]
     if page.question:
@@ -41,8 +41,9 @@ def night_text(page: NightPage, earlier: Iterable[Wording] = ()) -> str:
     rows += [_draft(draft, of_key[draft.kind]) for draft in page.drafts if draft.kind in of_key]
     rows += [_wording(wording) for wording in earlier]
     photos = page.night.photo_count
+    rows += [readings] if readings else []
     rows += [f"{'Photos':12}{photos:,}"] if photos else []
-    return "\n".join(rows if photos or page.night.lines or page.drafts else [*rows, _NOTHING[bool(page.night.place)]])
+    return "\n".join(rows if photos or readings or page.night.lines or page.drafts else [*rows, _NOTHING[bool(page.night.place)]])
 
 
 def _heading(night: Night) -> str:

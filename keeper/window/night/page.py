@@ -135,6 +135,8 @@ class NightPageView(BasicPage, Paper):
         self.last_button: QPushButton = pressed[-1]
         for one, other in pairwise([*texts, *pressed, self.on_this_day]):
             QWidget.setTabOrder(one, other)
+        if self.readings:
+            self.readings.set_tab_order()
         if self.photos:
             self.photos.set_tab_order()
 
