@@ -10,21 +10,20 @@ its name.
 import os
 import shutil
 import sqlite3
-import time
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from keeper import private
-from keeper.errors import CannotWrite, Stopped
+from keeper.errors import CannotWrite
 from keeper.store.backups import photos
 from keeper.store.backups.inside import opened
 from keeper.store.backups.listing import Backup, photos_of
 from keeper.store.backups.making import Progress
 from keeper.store.backups.place import alone, coming_name, told_of
 from keeper.store.file import passing
-from keeper.store.file.copies import copy_file, force, force_folder
+from keeper.store.file.copies import PATIENCE, copy_file, force, force_folder, patience
 from keeper.store.file.folder import BACKUPS, FILE, PHOTOS
-from keeper.store.file.opening import BUSY_MILLISECONDS, Store
+from keeper.store.file.opening import Store
 from keeper.store.photos.files import sha256_of
 
 _WHAT = "was not brought back"
@@ -91,19 +90,10 @@ def bring_photos(
 
 
 def _write_over(prepared: Path, target: sqlite3.Connection, stopped: Callable[[], bool]) -> None:
-    begun = time.monotonic()
-
-    def wait(status: int, remaining: int, total: int) -> None:
-        # Asked again and again while another program writes.
-        if stopped():
-            raise Stopped
-        if status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED) and time.monotonic() - begun > BUSY_MILLISECONDS / 1000:
-            raise CannotWrite("Another program is writing in the keeper. Close that, or wait a moment; nothing was changed.")
-
     file = sqlite3.connect(prepared, isolation_level=None)
     try:
         # All pages in one step: it is one transaction, whole or not at all.
-        file.backup(target, pages=-1, progress=wait, sleep=0.05)
+        file.backup(target, pages=-1, progress=patience(stopped, PATIENCE), sleep=0.05)
     finally:
         file.close()
 

@@ -83,17 +83,18 @@ def told_of(place: Path, what: str = "was not made") -> Iterator[None]:
     except sqlite3.Error as error:
         if _code(error) == sqlite3.SQLITE_INTERRUPT:
             raise Stopped from error
-        raise _told(place, what, _by_sqlite(place, error)) from error
+        raise CannotWrite(_sentence(place, what, why(place, error))) from error
     except OSError as error:
-        raise _told(place, what, _by_the_system(place, error)) from error
+        raise CannotWrite(_sentence(place, what, why(place, error))) from error
 
 
-def _told(place: Path, what: str, why: str) -> CannotWrite:
-    return CannotWrite(_sentence(place, what, why))
+def _sentence(place: Path, what: str, because: str) -> str:
+    return f"The backup in {place} {what}: {because}."
 
 
-def _sentence(place: Path, what: str, why: str) -> str:
-    return f"The backup in {place} {what}: {why}."
+def why(place: Path, error: OSError | sqlite3.Error) -> str:
+    """What SQLite or the system says of work in a folder, as the end of a sentence."""
+    return _by_the_system(place, error) if isinstance(error, OSError) else _by_sqlite(place, error)
 
 
 def _by_the_system(place: Path, error: OSError) -> str:

@@ -163,7 +163,7 @@ def test_a_damaged_one_is_refused(filled, backup, clock):
 
 
 def test_while_another_program_writes_it_waits_and_then_says_so(filled, backup, clock, folder, monkeypatch):
-    monkeypatch.setattr("keeper.store.backups.bringing_back.BUSY_MILLISECONDS", 200)
+    monkeypatch.setattr("keeper.store.backups.bringing_back.PATIENCE", 200)
     filled.connection.execute("PRAGMA busy_timeout = 50")
     with open_store(folder) as other, other.writing(), pytest.raises(CannotWrite, match=r"Another program is writing"):
         into_place(filled, backup, ())
