@@ -11,7 +11,18 @@ import click
 
 from keeper import __version__
 from keeper.actions import rescue, trouble
-from keeper.cli import habits, making_books, resting, shown, taking, telling, telling_themes, whereabouts
+from keeper.cli import (
+    backing_up,
+    habits,
+    making_books,
+    other_keepers,
+    resting,
+    shown,
+    taking,
+    telling,
+    telling_themes,
+    whereabouts,
+)
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.dates import written
@@ -293,6 +304,10 @@ def book(named: NamedKeeper, when: str, to: Path | None, replace: bool, small_ph
     left_out = dict.fromkeys((making_books.PARTS[part] for part in without), False)
     parts = {**told, **left_out, "resting": with_resting, "lines": lines or ("chosen" if "-" in when else "all")}
     making_books.make(named, making_books.Wanted(when, to, replace, small_photo, parts))
+
+
+for verb in (backing_up.backups, backing_up.bring_back, other_keepers.keepers, other_keepers.move):
+    keeper.add_command(verb)
 
 
 def _open(named: NamedKeeper, night: date | None) -> int:

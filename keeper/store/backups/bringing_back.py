@@ -10,7 +10,8 @@ its name.
 import os
 import shutil
 import sqlite3
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
 from keeper import private
@@ -19,7 +20,7 @@ from keeper.store.backups import photos
 from keeper.store.backups.inside import opened
 from keeper.store.backups.listing import Backup, photos_of
 from keeper.store.backups.making import Progress
-from keeper.store.backups.place import alone, coming_name, told_of
+from keeper.store.backups.place import alone, coming_name, held_by_nobody_else, told_of
 from keeper.store.file import passing
 from keeper.store.file.copies import PATIENCE, copy_file, force, force_folder, patience
 from keeper.store.file.folder import BACKUPS, FILE, PHOTOS
@@ -117,7 +118,8 @@ def into_empty_place(
             lacking = bring_photos(folder, backup, photos_of(coming), progress, stopped)
             with told_of(folder, _WHAT):
                 _keep_bytes(folder, aside)
-                _give_name(folder, coming)
+                with _alone_if_it_can_be_told(folder):
+                    _give_name(folder, coming)
         finally:
             coming.unlink(missing_ok=True)
     return lacking
@@ -158,6 +160,18 @@ def _copy_bytes(file: Path, copy: Path) -> None:
     force(copy)
     if sha256_of(copy) != sha256_of(file):
         raise CannotWrite(f"What is left of the keeper could not be kept aside: {file.name} changed meanwhile. Nothing was changed.")
+
+
+@contextmanager
+def _alone_if_it_can_be_told(folder: Path) -> Iterator[None]:
+    """Raises CannotWrite when somebody has the keeper open. Of a file that is none any more it cannot be told."""
+    if not (folder / FILE).exists():
+        yield
+        return
+    with ExitStack() as held:
+        with suppress(sqlite3.Error):
+            held.enter_context(held_by_nobody_else(folder))
+        yield
 
 
 def _give_name(folder: Path, coming: Path) -> None:

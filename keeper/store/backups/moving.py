@@ -16,7 +16,7 @@ from pathlib import Path
 from keeper import private
 from keeper.errors import CannotWrite, KeeperError, NotAKeeper, Stopped
 from keeper.store.backups.making import Progress
-from keeper.store.backups.place import why
+from keeper.store.backups.place import held_by_nobody_else, why
 from keeper.store.file import passing
 from keeper.store.file.copies import copy_file, force, force_folder
 from keeper.store.file.folder import BACKUPS, FILE, PASSING, PHOTOS, THUMBNAILS
@@ -46,7 +46,7 @@ def move(
         try:
             copying = _Copying(folder, coming, progress, stopped)
             copying.copy_all()
-            with _held_by_nobody_else(folder) as connection:
+            with held_by_nobody_else(folder) as connection:
                 copying.copy_all()
                 _copy_file(connection, coming / FILE, stopped)
                 _settle(coming, target, settled)
@@ -115,19 +115,6 @@ class _Copying:
             private.close(copy)
 
 
-@contextmanager
-def _held_by_nobody_else(folder: Path) -> Iterator[sqlite3.Connection]:
-    """A connection beside which there is no other, until the block is left."""
-    connection = sqlite3.connect(folder / FILE, timeout=1, isolation_level=None)
-    try:
-        # Said before anything is read, it is then held alone ("Write-Ahead Logging", Use of WAL Without Shared-Memory).
-        connection.execute("PRAGMA locking_mode = EXCLUSIVE")
-        connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
-        yield connection
-    finally:
-        connection.close()
-
-
 def _copy_file(connection: sqlite3.Connection, target: Path, stopped: Callable[[], bool]) -> None:
     copy_file(connection, target, stopped)
     copy = sqlite3.connect(target, isolation_level=None)
@@ -175,10 +162,6 @@ def _told(folder: Path, target: Path) -> Iterator[None]:
     except KeeperError:
         raise
     except sqlite3.Error as error:
-        if (getattr(error, "sqlite_errorcode", 0) & 0xFF) == sqlite3.SQLITE_BUSY:
-            raise CannotWrite(
-                f"The keeper in {folder} is open in another program, perhaps in its window. Close that first; nothing was moved."
-            ) from error
         raise CannotWrite(f"The keeper was not moved to {target}: {why(target.parent, error)}.") from error
     except OSError as error:
         raise CannotWrite(f"The keeper was not moved to {target}: {why(target.parent, error)}.") from error
