@@ -28,18 +28,27 @@ from keeper.store.file.opening import Store
 from keeper.store.photos.files import sha256_of
 
 _WHAT = "was not brought back"
+_FEW_PAGES = 8
+"""Fewer than any keeper has."""
+
 _LOGS = (f"{FILE}-wal", f"{FILE}-shm")
 
 
+class ChangedMeanwhile(CannotWrite):
+    """Somebody wrote in the keeper after it was kept aside."""
+
+
 def into_place(
-    store: Store, backup: Backup, staying: Iterable[str], progress: Progress = lambda *_: None,
-    stopped: Callable[[], bool] = lambda: False,
+    store: Store, backup: Backup, staying: Iterable[str], unchanged: Callable[[], bool] = lambda: True,
+    progress: Progress = lambda *_: None, stopped: Callable[[], bool] = lambda: False,
 ) -> tuple[str, ...]:  # fmt: skip
     """Let an open keeper hold what a backup holds; the SHA-256 of photos that are nowhere whole.
 
-    What it holds now must have been kept aside. Photos it has stay where they
-    are. ``staying`` are settings that do not go back. Raises CannotWrite,
-    NotAKeeper, NewerKeeper, Stopped; then the keeper is as it was.
+    What it holds now must have been kept aside: whether it is ``unchanged``
+    since is asked once nobody else can write any more. Photos it has stay
+    where they are. ``staying`` are settings that do not go back. Raises
+    CannotWrite, ChangedMeanwhile, NotAKeeper, NewerKeeper, Stopped; then the
+    keeper is as it was.
     """
     with told_of(backup.place, _WHAT), passing.lay_down(store.folder) as room:
         prepared = Path(room, FILE)
@@ -47,7 +56,7 @@ def into_place(
         lacking = bring_photos(store.folder, backup, photos_of(prepared), progress, stopped)
         progress(1, "Nights and lines")
         with told_of(store.folder, _WHAT):
-            _write_over(prepared, store.connection, stopped)
+            _write_over(prepared, store.connection, unchanged, stopped)
     return lacking
 
 
@@ -90,11 +99,23 @@ def bring_photos(
     return photos.bring(backup.place, folder, wanted, lambda: coming_name(folder), done, stopped)
 
 
-def _write_over(prepared: Path, target: sqlite3.Connection, stopped: Callable[[], bool]) -> None:
+def _write_over(
+    prepared: Path, target: sqlite3.Connection, unchanged: Callable[[], bool], stopped: Callable[[], bool]
+) -> None:
+    wait, asked = patience(stopped, PATIENCE), []
+
+    def go_on(status: int, remaining: int, total: int) -> None:
+        wait(status, remaining, total)
+        # From the first pages on no other can write; with the last ones it is done.
+        if status == sqlite3.SQLITE_OK and not asked:
+            asked.append(unchanged())
+            if not asked[0]:
+                raise ChangedMeanwhile("Something was written in the keeper meanwhile. Nothing was changed; try again.")
+
     file = sqlite3.connect(prepared, isolation_level=None)
     try:
-        # All pages in one step: it is one transaction, whole or not at all.
-        file.backup(target, pages=-1, progress=patience(stopped, PATIENCE), sleep=0.05)
+        # One transaction, whole or not at all.
+        file.backup(target, pages=_FEW_PAGES, progress=go_on, sleep=0.05)
     finally:
         file.close()
 
