@@ -45,6 +45,9 @@ class Desk(QObject):
     book_wanted = Signal(int)
     """The book of a year is to be made."""
 
+    moving_wanted = Signal(object)
+    """The keeper is to be moved to another folder, a Path; the window closes for that."""
+
     ending = Signal()
     """The window closes: what can be done another time is broken off."""
 
@@ -109,6 +112,13 @@ class Desk(QObject):
         """Keep a setting and put it in force."""
         self.kept[name] = settings.checked(name, value)
         self.write(lambda store: opening.change_settings(store, {name: value}))
+
+    def take_up_settings(self) -> None:
+        """Put in force what is kept now: another wrote it."""
+        self.kept.clear()
+        self.kept.update(opening.read_settings(self.store))
+        self.look.dress(self.kept)
+        self.dressed.emit()
 
     def end(self) -> None:
         """Let go of everything, writing last."""

@@ -17,13 +17,14 @@ from keeper.dates.written import (
     short_date,
     shorter_date,
     shortest,
+    size,
     span,
     weekday_and_day,
 )
 
 __all__ = [
     "CAUTION", "KIND_NAMES", "PLACEHOLDERS", "counted", "day_and_month", "full_date", "habits", "how_long_ago", "long_date",
-    "month_and_year", "month_letter", "number", "percent", "qdate", "short_date", "shorter_date", "shortest", "span",
+    "month_and_year", "month_letter", "number", "percent", "qdate", "short_date", "shorter_date", "shortest", "size", "span",
     "weekday_and_day",
 ]  # fmt: skip
 

@@ -54,6 +54,7 @@ class Frame(QWidget):
         self.buttons: dict[str, QPushButton] = {}
         self._rescued = False
         self.rescued_to: Path | None = None
+        self.then_open: Path | None = None
         self.stack = QStackedWidget()
         self.said = label("", "quiet")
         self.ribbon: Ribbon | None = None
