@@ -7,7 +7,7 @@ from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from keeper import settings
+from keeper import private, settings
 from keeper.clock import Clock, StoppedClock
 from keeper.errors import CannotWrite, UnknownThing
 from keeper.model import Act
@@ -22,15 +22,18 @@ if TYPE_CHECKING:
 WHERE = "KEEPER_FOLDER"
 """The environment variable that names another folder."""
 
+MOVED = "own-keeper.txt"
+"""Beside the usual folder: where the keeper that was begun there lies now."""
+
 
 def own_folder() -> Path:
-    """The folder of the person's keeper: the variable's, or the system's usual one.
+    """The folder of the person's keeper: the variable's, where it was moved to, or the system's usual one.
 
     Raises UnknownThing when the variable names the home of nobody.
     """
     named = os.environ.get(WHERE)
     if not named:
-        return usual_folder()
+        return moved_to() or usual_folder()
     try:
         return Path(named).expanduser().absolute()
     except RuntimeError as error:
@@ -44,6 +47,25 @@ def usual_folder() -> Path:
     import platformdirs
 
     return Path(platformdirs.user_data_dir("keeper", appauthor=False)) / "keeper"
+
+
+def moved_to() -> Path | None:
+    """Where the person's keeper was moved to from the usual folder, or None."""
+    try:
+        return Path(os.fsdecode((usual_folder().parent / MOVED).read_bytes().rstrip(b"\n")))
+    except OSError:
+        return None
+
+
+def note_moved(folder: Path) -> None:
+    """Let the person's own keeper be the one in a folder from now on. Raises OSError."""
+    file = usual_folder().parent / MOVED
+    if folder == usual_folder():
+        file.unlink(missing_ok=True)
+        return
+    private.make_folder(file.parent)
+    private.make_file(file)
+    file.write_bytes(os.fsencode(folder) + b"\n")
 
 
 def begins_unasked(folder: Path) -> bool:

@@ -13,7 +13,19 @@ from keeper import __version__
 from keeper.actions import rescue, trouble
 from keeper.cautions import OF_THE_BODY
 from keeper.cli import (
-    habits, making_books, mending, noting, resting, shown, taking, telling, telling_kinds, telling_themes, whereabouts,
+    backing_up,
+    habits,
+    making_books,
+    mending,
+    noting,
+    other_keepers,
+    resting,
+    shown,
+    taking,
+    telling,
+    telling_kinds,
+    telling_themes,
+    whereabouts,
 )
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
@@ -441,6 +453,10 @@ def mend(named: NamedKeeper, now: bool, doubtful: bool, left_over: bool, without
     that is read in the file; the broken file is kept beside it.
     """
     mending.look_and_mend(named, now, doubtful, left_over, not without_backup)
+
+
+for verb in (backing_up.backups, backing_up.bring_back, other_keepers.keepers, other_keepers.move):
+    keeper.add_command(verb)
 
 
 def _open(named: NamedKeeper, night: date | None) -> int:

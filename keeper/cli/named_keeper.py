@@ -74,6 +74,10 @@ class NamedKeeper:
         """The computer's clock, or the demo's."""
         return opening.demo_clock(self.store) if self.demo else Clock()
 
+    def clock_without_keeper(self) -> Clock:
+        """The computer's clock, for what is done while the keeper is not open."""
+        return Clock()
+
     def __enter__(self) -> "NamedKeeper":
         return self
 

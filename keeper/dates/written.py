@@ -58,6 +58,15 @@ def percent(share: float) -> str:
     return f"{number(share * 100)} %"
 
 
+def size(many: int) -> str:
+    """How much room so many bytes take, such as 640 bytes, 12 kB or 3.4 MB (SI: a kB is 1,000 bytes)."""
+    if many < 1000:
+        return counted(many, "byte")
+    power = 1 if many < 999_500 else 2 if many < 999_500_000 else 3
+    value = many / 1000**power
+    return f"{shortest(value, 1 if value < 9.95 else 0)} {('kB', 'MB', 'GB')[power - 1]}"
+
+
 def counted(many: int, one: str, more: str = "") -> str:
     """Such as "1 line" or "2 lines"."""
     return f"{number(many)} {one if many == 1 else more or one + 's'}"

@@ -8,11 +8,13 @@ from keeper.actions.backups.folders import WHICH
 from keeper.actions.backups.making import keep_aside, name_of_moment
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
-from keeper.store import Store
+from keeper.store import Store, open_store
 from keeper.store.backups import bringing_back
 from keeper.store.backups.listing import Backup
 from keeper.store.backups.making import Progress
 from keeper.store.file.folder import BACKUPS, FILE
+
+_TRIES = 3
 
 _STAYING = (*(f"{which}_{what}" for which in WHICH for what in ("folder", "caught_up")), "window", "backups_spoken")
 """Settings that belong to this computer more than to that day."""
@@ -36,9 +38,21 @@ def bring_back(
     keeper holds what it held.
     """
     _must_be_sound(backup)
-    made = keep_aside(store, clock, progress, stopped)
-    lacking = bringing_back.into_place(store, backup, _STAYING, progress, stopped)
-    return BroughtBack(made.path.parent, len(lacking))
+    tries = 0
+    with open_store(store.folder) as watching:
+        while True:
+            version = watching.version()
+            aside = keep_aside(store, clock, progress, stopped).path.parent
+            try:
+                lacking = bringing_back.into_place(
+                    store, backup, _STAYING, lambda version=version: watching.version() == version, progress, stopped
+                )
+                return BroughtBack(aside, len(lacking))
+            except bringing_back.ChangedMeanwhile:
+                # What was just written must be in what is kept aside.
+                tries += 1
+                if tries == _TRIES:
+                    raise
 
 
 def bring_back_into(

@@ -64,7 +64,7 @@ def _act(backup: Backup, chosen: list[date]) -> Act:
     return Act(f"{what}, brought back from the backup of {full_date(backup.day)}", "night", chosen[0])
 
 
-def _sentence(chosen: list[date], came: nights.Brought) -> str:
+def _sentence(chosen: list[date], came: nights.NightsBrought) -> str:
     what = long_date(chosen[0]) if len(chosen) == 1 else counted(len(chosen), "night")
     parts = [counted(many, one) for many, one in ((came.lines, "line"), (came.photos, "photo")) if many]
     told = [f"Brought back: {what}, with {' and '.join(parts)}." if parts else f"Brought back: {what}."]

@@ -7,7 +7,7 @@ from keeper.store.backups import listing
 from keeper.store.backups.listing import Backup
 from keeper.store.file.folder import BACKUPS
 
-__all__ = ["Backup", "is_good", "listed", "listed_in", "named"]
+__all__ = ["Backup", "is_good", "listed", "listed_in", "named", "place_of"]
 
 
 def listed(folder: Path) -> tuple[Backup, ...]:
@@ -18,6 +18,17 @@ def listed(folder: Path) -> tuple[Backup, ...]:
 def listed_in(place: Path) -> tuple[Backup, ...]:
     """The backups in any folder of backups, the newest first."""
     return listing.listed(place)
+
+
+def place_of(named: Path) -> Path:
+    """The folder of backups that is meant: that which is named, or one that lies in it. Raises UnknownThing.
+
+    A disk may be named on which a keeper's backups lie, or a keeper's folder.
+    """
+    for place in (named, *sorted(named.glob("keeper-backups-*")), named / BACKUPS):
+        if any(True for _ in listing.files_in(place)):
+            return place
+    raise UnknownThing(f"There are no backups in {named}.")
 
 
 def is_good(backup: Backup) -> bool:

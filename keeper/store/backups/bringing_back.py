@@ -10,36 +10,45 @@ its name.
 import os
 import shutil
 import sqlite3
-import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
 from keeper import private
-from keeper.errors import CannotWrite, Stopped
+from keeper.errors import CannotWrite
 from keeper.store.backups import photos
 from keeper.store.backups.inside import opened
 from keeper.store.backups.listing import Backup, photos_of
 from keeper.store.backups.making import Progress
-from keeper.store.backups.place import alone, coming_name, told_of
+from keeper.store.backups.place import alone, coming_name, held_by_nobody_else, told_of
 from keeper.store.file import passing
-from keeper.store.file.copies import copy_file, force, force_folder
+from keeper.store.file.copies import PATIENCE, copy_file, force, force_folder, patience
 from keeper.store.file.folder import BACKUPS, FILE, PHOTOS
-from keeper.store.file.opening import BUSY_MILLISECONDS, Store
+from keeper.store.file.opening import Store
 from keeper.store.photos.files import sha256_of
 
 _WHAT = "was not brought back"
+_FEW_PAGES = 8
+"""Fewer than any keeper has."""
+
 _LOGS = (f"{FILE}-wal", f"{FILE}-shm")
 
 
+class ChangedMeanwhile(CannotWrite):
+    """Somebody wrote in the keeper after it was kept aside."""
+
+
 def into_place(
-    store: Store, backup: Backup, staying: Iterable[str], progress: Progress = lambda *_: None,
-    stopped: Callable[[], bool] = lambda: False,
+    store: Store, backup: Backup, staying: Iterable[str], unchanged: Callable[[], bool] = lambda: True,
+    progress: Progress = lambda *_: None, stopped: Callable[[], bool] = lambda: False,
 ) -> tuple[str, ...]:  # fmt: skip
     """Let an open keeper hold what a backup holds; the SHA-256 of photos that are nowhere whole.
 
-    What it holds now must have been kept aside. Photos it has stay where they
-    are. ``staying`` are settings that do not go back. Raises CannotWrite,
-    NotAKeeper, NewerKeeper, Stopped; then the keeper is as it was.
+    What it holds now must have been kept aside: whether it is ``unchanged``
+    since is asked once nobody else can write any more. Photos it has stay
+    where they are. ``staying`` are settings that do not go back. Raises
+    CannotWrite, ChangedMeanwhile, NotAKeeper, NewerKeeper, Stopped; then the
+    keeper is as it was.
     """
     with told_of(backup.place, _WHAT), passing.lay_down(store.folder) as room:
         prepared = Path(room, FILE)
@@ -47,7 +56,7 @@ def into_place(
         lacking = bring_photos(store.folder, backup, photos_of(prepared), progress, stopped)
         progress(1, "Nights and lines")
         with told_of(store.folder, _WHAT):
-            _write_over(prepared, store.connection, stopped)
+            _write_over(prepared, store.connection, unchanged, stopped)
     return lacking
 
 
@@ -90,20 +99,23 @@ def bring_photos(
     return photos.bring(backup.place, folder, wanted, lambda: coming_name(folder), done, stopped)
 
 
-def _write_over(prepared: Path, target: sqlite3.Connection, stopped: Callable[[], bool]) -> None:
-    begun = time.monotonic()
+def _write_over(
+    prepared: Path, target: sqlite3.Connection, unchanged: Callable[[], bool], stopped: Callable[[], bool]
+) -> None:
+    wait, asked = patience(stopped, PATIENCE), []
 
-    def wait(status: int, remaining: int, total: int) -> None:
-        # Asked again and again while another program writes.
-        if stopped():
-            raise Stopped
-        if status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED) and time.monotonic() - begun > BUSY_MILLISECONDS / 1000:
-            raise CannotWrite("Another program is writing in the keeper. Close that, or wait a moment; nothing was changed.")
+    def go_on(status: int, remaining: int, total: int) -> None:
+        wait(status, remaining, total)
+        # From the first pages on no other can write; with the last ones it is done.
+        if status == sqlite3.SQLITE_OK and not asked:
+            asked.append(unchanged())
+            if not asked[0]:
+                raise ChangedMeanwhile("Something was written in the keeper meanwhile. Nothing was changed; try again.")
 
     file = sqlite3.connect(prepared, isolation_level=None)
     try:
-        # All pages in one step: it is one transaction, whole or not at all.
-        file.backup(target, pages=-1, progress=wait, sleep=0.05)
+        # One transaction, whole or not at all.
+        file.backup(target, pages=_FEW_PAGES, progress=go_on, sleep=0.05)
     finally:
         file.close()
 
@@ -127,7 +139,8 @@ def into_empty_place(
             lacking = bring_photos(folder, backup, photos_of(coming), progress, stopped)
             with told_of(folder, _WHAT):
                 _keep_bytes(folder, aside)
-                _give_name(folder, coming)
+                with _alone_if_it_can_be_told(folder):
+                    _give_name(folder, coming)
         finally:
             coming.unlink(missing_ok=True)
     return lacking
@@ -168,6 +181,18 @@ def _copy_bytes(file: Path, copy: Path) -> None:
     force(copy)
     if sha256_of(copy) != sha256_of(file):
         raise CannotWrite(f"What is left of the keeper could not be kept aside: {file.name} changed meanwhile. Nothing was changed.")
+
+
+@contextmanager
+def _alone_if_it_can_be_told(folder: Path) -> Iterator[None]:
+    """Raises CannotWrite when somebody has the keeper open. Of a file that is none any more it cannot be told."""
+    if not (folder / FILE).exists():
+        yield
+        return
+    with ExitStack() as held:
+        with suppress(sqlite3.Error):
+            held.enter_context(held_by_nobody_else(folder))
+        yield
 
 
 def _give_name(folder: Path, coming: Path) -> None:

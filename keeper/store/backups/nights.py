@@ -34,7 +34,7 @@ def lacking(store: Store, copy: Store) -> frozenset[date]:
 
 
 @dataclass(slots=True)
-class Brought:
+class NightsBrought:
     """What came back: ``lines`` with other words than the keeper had, or none; ``worded`` of them had others.
 
     ``staying`` are places and readings that the keeper has others of, and
@@ -52,14 +52,14 @@ class Brought:
 def bring(
     store: Store, copy: Store, backup: Backup, wanted: Iterable[date], act: Act, progress: Progress = lambda *_: None,
     stopped: Callable[[], bool] = lambda: False,
-) -> Brought:  # fmt: skip
+) -> NightsBrought:  # fmt: skip
     """Bring nights back, in one act: their lines, places, photos and readings.
 
     A line takes the words of the backup, and those it has now become an
     earlier wording; the backup's own earlier wordings come too. A place or a
     reading that is there stays. Raises CannotWrite, Stopped, OSError.
     """
-    came = Brought()
+    came = NightsBrought()
     chosen = sorted(set(wanted))
     pictures = _pictures(copy, chosen)
     came.lost |= set(bring_photos(store.folder, backup, pictures, progress, stopped))
@@ -80,7 +80,7 @@ def _pictures(copy: Store, chosen: Iterable[date]) -> list[photos.Wanted]:
     return list({row: None for night in chosen for row in copy.rows(question, (night.isoformat(),))})
 
 
-def _bring_line(store: Store, copy: Store, line: Line, came: Brought) -> None:
+def _bring_line(store: Store, copy: Store, line: Line, came: NightsBrought) -> None:
     now = lines.one(store, line.night, line.kind)
     if now is not None and now.text == line.text:
         return
@@ -110,7 +110,7 @@ def _bring_wordings(store: Store, copy: Store, night: date) -> None:
             _add(store, "wording", row)
 
 
-def _bring_place(store: Store, copy: Store, night: Night, came: Brought) -> None:
+def _bring_place(store: Store, copy: Store, night: Night, came: NightsBrought) -> None:
     if night.place is None:
         return
     now = nights.one(store, night.date)
@@ -127,7 +127,7 @@ def _begun(copy: Store, night: date) -> str:
     return copy.row("SELECT begun_at FROM night WHERE date = ?", (night.isoformat(),))[0]
 
 
-def _bring_readings(store: Store, copy: Store, night: date, came: Brought) -> None:
+def _bring_readings(store: Store, copy: Store, night: date, came: NightsBrought) -> None:
     for row in _rows(copy, "reading", "night = ?", night.isoformat()):
         there = store.row("SELECT value FROM reading WHERE night = ? AND tracker_id = ?", (row["night"], row["tracker_id"]))
         if there is not None:
@@ -144,7 +144,7 @@ def _must_have_night(store: Store, copy: Store, night: date) -> None:
     store.connection.execute("INSERT INTO night (date, begun_at) VALUES (?, ?) ON CONFLICT DO NOTHING", row)
 
 
-def _bring_pictures(store: Store, copy: Store, night: date, came: Brought) -> None:
+def _bring_pictures(store: Store, copy: Store, night: date, came: NightsBrought) -> None:
     chosen = copy.row("SELECT photo_id FROM night WHERE date = ?", (night.isoformat(),))[0]
     there = {photo.sha256 for photo in known.of_night(store, night)}
     for photo in known.of_night(copy, night):

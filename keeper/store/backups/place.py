@@ -15,6 +15,7 @@ from pathlib import Path
 from keeper import private
 from keeper.errors import CannotWrite, HeldElsewhere, KeeperError, NotAKeeper, Stopped
 from keeper.store.file import passing
+from keeper.store.file.folder import FILE
 from keeper.store.file.opening import Store
 from keeper.store.file.sentences import FULL, ONLY_READ, is_full
 
@@ -66,6 +67,28 @@ def _gone(file: Path) -> None:
         file.unlink()
 
 
+@contextmanager
+def held_by_nobody_else(folder: Path) -> Iterator[sqlite3.Connection]:
+    """A connection to a keeper's file beside which there is no other, until the block is left.
+
+    Raises CannotWrite when somebody has the keeper open, sqlite3.Error.
+    """
+    connection = sqlite3.connect(folder / FILE, timeout=1, isolation_level=None)
+    try:
+        # Said before anything is read, it is then held alone ("Write-Ahead Logging", Use of WAL Without Shared-Memory).
+        connection.execute("PRAGMA locking_mode = EXCLUSIVE")
+        connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    except sqlite3.Error as error:
+        connection.close()
+        if _code(error) == sqlite3.SQLITE_BUSY:
+            raise CannotWrite(f"The keeper in {folder} is open in another program, perhaps in its window. Close that first; nothing was changed.") from error
+        raise
+    try:
+        yield connection
+    finally:
+        connection.close()
+
+
 def coming_name(keeper: Path) -> str:
     """A passing name that tells whose it is. Raises OSError."""
     return f"{COMING}{passing.mark(keeper)}-{os.urandom(6).hex()}"
@@ -83,17 +106,20 @@ def told_of(place: Path, what: str = "was not made") -> Iterator[None]:
     except sqlite3.Error as error:
         if _code(error) == sqlite3.SQLITE_INTERRUPT:
             raise Stopped from error
-        raise _told(place, what, _by_sqlite(place, error)) from error
+        if _code(error) in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
+            raise NotAKeeper(_sentence(place, what, "a file is damaged")) from error
+        raise CannotWrite(_sentence(place, what, why(place, error))) from error
     except OSError as error:
-        raise _told(place, what, _by_the_system(place, error)) from error
+        raise CannotWrite(_sentence(place, what, why(place, error))) from error
 
 
-def _told(place: Path, what: str, why: str) -> CannotWrite:
-    return CannotWrite(_sentence(place, what, why))
+def _sentence(place: Path, what: str, because: str) -> str:
+    return f"The backup in {place} {what}: {because}."
 
 
-def _sentence(place: Path, what: str, why: str) -> str:
-    return f"The backup in {place} {what}: {why}."
+def why(place: Path, error: OSError | sqlite3.Error) -> str:
+    """What SQLite or the system says of work in a folder, as the end of a sentence."""
+    return _by_the_system(place, error) if isinstance(error, OSError) else _by_sqlite(place, error)
 
 
 def _by_the_system(place: Path, error: OSError) -> str:
@@ -109,8 +135,6 @@ def _by_sqlite(place: Path, error: sqlite3.Error) -> str:
     # A disk without any room does not always call itself full.
     if code == sqlite3.SQLITE_FULL or (code in (sqlite3.SQLITE_IOERR, *_CLOSED_TO_SQLITE) and is_full(place)):
         return f"{FULL}. Free some space there"
-    if code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
-        return "a file is damaged"
     if code == sqlite3.SQLITE_BUSY:
         return "another program is holding the keeper. Close that, or wait a moment"
     return _by_absence(place) or (ONLY_READ if code in _CLOSED_TO_SQLITE else "the disk did not answer")

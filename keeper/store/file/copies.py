@@ -6,15 +6,19 @@ at that moment, so that what others write meanwhile begins nothing anew.)
 
 import os
 import sqlite3
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 from keeper import private
-from keeper.errors import NotAKeeper, Stopped
+from keeper.errors import CannotWrite, NotAKeeper, Stopped
 
 PAGES_AT_ONCE = 512
 """How much is copied before it is asked whether to stop: 2 MB."""
+
+PATIENCE = 5000
+"""Milliseconds to wait for another that holds the file."""
 
 _COUNTED = ("night", "line")
 
@@ -53,15 +57,30 @@ def _held(source: sqlite3.Connection) -> Iterator[None]:
 
 
 def _copy(source: sqlite3.Connection, target: Path, stopped: Callable[[], bool]) -> None:
-    def go_on(status: int, remaining: int, total: int) -> None:
-        if stopped():
-            raise Stopped
-
     copy = sqlite3.connect(target, isolation_level=None)
     try:
-        source.backup(copy, pages=PAGES_AT_ONCE, progress=go_on)
+        source.backup(copy, pages=PAGES_AT_ONCE, progress=patience(stopped), sleep=0.05)
     finally:
         copy.close()
+
+
+def patience(stopped: Callable[[], bool], milliseconds: float = PATIENCE) -> Callable[[int, int, int], None]:
+    """For ``sqlite3.Connection.backup``, which by itself waits for ever for a file that is held by another.
+
+    What it returns raises Stopped when asked to stop, CannotWrite when it has waited so long.
+    """
+    begun = time.monotonic()
+
+    def go_on(status: int, remaining: int, total: int) -> None:
+        nonlocal begun
+        if stopped():
+            raise Stopped
+        if status not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
+            begun = time.monotonic()
+        elif (time.monotonic() - begun) * 1000 > milliseconds:
+            raise CannotWrite("Another program is writing in the keeper. Close that, or wait a moment; nothing was changed.")
+
+    return go_on
 
 
 def _ask(file: Path, question: str) -> None:

@@ -54,6 +54,9 @@ class Desk(QObject):
     mended = Signal()
     """A mended keeper waits to be put into the place of this one: the window is to open anew."""
 
+    moving_wanted = Signal(object)
+    """The keeper is to be moved to another folder, a Path; the window closes for that."""
+
     ending = Signal()
     """The window closes: what can be done another time is broken off."""
 
@@ -118,6 +121,13 @@ class Desk(QObject):
         """Keep a setting and put it in force."""
         self.kept[name] = settings.checked(name, value)
         self.write(lambda store: opening.change_settings(store, {name: value}))
+
+    def take_up_settings(self) -> None:
+        """Put in force what is kept now: another wrote it."""
+        self.kept.clear()
+        self.kept.update(opening.read_settings(self.store))
+        self.look.dress(self.kept)
+        self.dressed.emit()
 
     def end(self) -> None:
         """Let go of everything, writing last."""

@@ -46,6 +46,7 @@ PAGES = (
     Listed("places", "Places", "places.page:PlacesPage"),
     Listed("find", "Find", "find.page:FindPage"),
     Listed("readings", "Readings", "readings.page:ReadingsPage", behind=True),
+    Listed("backups", "Backups", "backups.page:BackupPages", behind=True),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
     Listed("mending", "Mending", "mending.page:MendingPage", behind=True),
 )

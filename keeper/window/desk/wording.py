@@ -18,6 +18,7 @@ from keeper.dates.written import (
     short_date,
     shorter_date,
     shortest,
+    size,
     span,
     weekday_and_day,
 )
@@ -25,7 +26,7 @@ from keeper.model import LineKind
 
 __all__ = [
     "CAUTION", "counted", "day_and_month", "full_date", "habits", "how_long_ago", "long_date",
-    "month_and_year", "month_letter", "number", "percent", "prompt", "qdate", "short_date", "shorter_date", "shortest", "span",
+    "month_and_year", "month_letter", "number", "percent", "prompt", "qdate", "short_date", "shorter_date", "shortest", "size", "span",
     "weekday_and_day",
 ]  # fmt: skip
 

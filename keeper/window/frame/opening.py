@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QApplication
 
 from keeper import settings
 from keeper.actions import opening, trouble
-from keeper.clock import Clock
+from keeper.clock import Clock, StoppedClock
 from keeper.errors import CannotWrite, KeeperError, NotAKeeper
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import Look, load_faces
@@ -52,6 +52,11 @@ def run(folder: Path | None, night: date | None, demo: bool) -> int:
         put_into_place(frame)
         frame.deleteLater()
         return run(folder, night, demo)
+    if frame.then_open:
+        from keeper.window.desk.other_windows import open_keeper
+
+        # Only now: one keeper has one window.
+        open_keeper(frame.then_open)
     return status
 
 
@@ -170,10 +175,20 @@ def _settle_in(app: QApplication, frame: Frame) -> None:
     _tell_of_trouble(frame)
     _heed_signals(frame)
     at_ease(frame, lambda: _listen(frame))
+    if not isinstance(frame.desk.clock, StoppedClock):
+        frame.rest.add([lambda: _note_known(frame)])
 
 
 def _tell_of_trouble(frame: Frame) -> None:
     sys.excepthook = lambda kind, problem, trace: frame.say(trouble.note(frame.desk.folder, problem))
+
+
+def _note_known(frame: Frame) -> None:
+    from keeper.actions.keepers import known
+
+    folder, today = frame.desk.folder.absolute(), frame.desk.clock.now().date()
+    # A list that cannot be written is no trouble of this keeper's.
+    frame.desk.reader.run(lambda store, task: known.note(folder, today), failed=lambda error: None)
 
 
 def _listen(frame: Frame) -> None:

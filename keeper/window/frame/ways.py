@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from datetime import date
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
@@ -30,6 +31,7 @@ class Ways(QObject):
         self._desk.photos_wanted.connect(self._show_photos)
         self._desk.sheet_wanted.connect(self._print_month)
         self._desk.book_wanted.connect(self._make_book)
+        self._desk.moving_wanted.connect(self._move_keeper)
 
     def _add_keys(self) -> None:
         frame = self._frame
@@ -105,3 +107,8 @@ class Ways(QObject):
         from keeper.window.paper.book import BookDialog
 
         BookDialog(self._desk, year, self._frame).exec()
+
+    def _move_keeper(self, target: Path) -> None:
+        from keeper.window.frame.moving import KeeperMoving
+
+        KeeperMoving(self._frame, target).exec()

@@ -55,6 +55,7 @@ class Frame(QWidget):
         self._rescued = False
         self.opens_anew = False
         self.rescued_to: Path | None = None
+        self.then_open: Path | None = None
         self.stack = QStackedWidget()
         self.said = label("", "quiet")
         self.ribbon: Ribbon | None = None

@@ -16,9 +16,11 @@ from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, label
 
 if TYPE_CHECKING:
+    from keeper.window.settings.backups import BackupsBox
     from keeper.window.settings.kinds import KindsBox
     from keeper.window.settings.people import PeopleBox
     from keeper.window.settings.resting import RestingBox
+    from keeper.window.settings.this_keeper import ThisKeeperBox
 
 OWN_INK = "one of my own\u2026"
 
@@ -33,6 +35,8 @@ class SettingsPage(BasicPage, Paper):
         self.kinds: KindsBox | None = None
         self.people: PeopleBox | None = None
         self.resting: RestingBox | None = None
+        self.backups: BackupsBox | None = None
+        self.keeper: ThisKeeperBox | None = None
         self.body.addWidget(label("Settings", "head"))
         self.body.addLayout(self._settings())
         self.body.addSpacing(desk.look.px(1.2))
@@ -42,8 +46,9 @@ class SettingsPage(BasicPage, Paper):
         self.body.addWidget(label("Keys", "words"))
         self.body.addLayout(rows(desk.look))
         self.body.addSpacing(desk.look.px(1.2))
-        self.body.addWidget(label("This keeper", "words"))
-        self.body.addWidget(label(f"It lies in {desk.folder}. Nothing in it ever leaves this computer by itself."))
+        self.last = QVBoxLayout()
+        self.body.addLayout(self.last)
+        self.body.addSpacing(desk.look.px(1.2))
         self.body.addWidget(label(CREDITS, "quiet"))
         self.body.addStretch(1)
         # The page itself has the focus first: a key that goes astray changes nothing.
@@ -77,15 +82,19 @@ class SettingsPage(BasicPage, Paper):
     def _add_later(self) -> None:
         if self.people is not None:
             return
+        from keeper.window.settings.backups import BackupsBox
         from keeper.window.settings.kinds import KindsBox
         from keeper.window.settings.people import PeopleBox
         from keeper.window.settings.resting import RestingBox
+        from keeper.window.settings.this_keeper import ThisKeeperBox
 
         last = list(self.controls.values())[-1]
         self.kinds = KindsBox(self.desk, last)
         self.people, self.resting = PeopleBox(self.desk, self.kinds.more), RestingBox(self.desk)
-        for box in (self.kinds, self.people, self.resting):
+        self.backups, self.keeper = BackupsBox(self.desk), ThisKeeperBox(self.desk)
+        for box in (self.kinds, self.people, self.resting, self.backups):
             self.later.addWidget(box)
+        self.last.addWidget(self.keeper)
         self.later.addSpacing(self.desk.look.px(0.6))
 
     def _settings(self) -> QGridLayout:

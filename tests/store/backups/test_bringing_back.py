@@ -163,11 +163,28 @@ def test_a_damaged_one_is_refused(filled, backup, clock):
 
 
 def test_while_another_program_writes_it_waits_and_then_says_so(filled, backup, clock, folder, monkeypatch):
-    monkeypatch.setattr("keeper.store.backups.bringing_back.BUSY_MILLISECONDS", 200)
+    monkeypatch.setattr("keeper.store.backups.bringing_back.PATIENCE", 200)
     filled.connection.execute("PRAGMA busy_timeout = 50")
     with open_store(folder) as other, other.writing(), pytest.raises(CannotWrite, match=r"Another program is writing"):
         into_place(filled, backup, ())
     assert words(filled)[NIGHT, "memory"] == "The kettle was silent."
+
+
+def test_what_is_written_while_it_is_kept_aside_is_kept_aside_too(filled, backup, clock, folder, monkeypatch):
+    into = bringing_back.bringing_back.into_place
+    times = []
+
+    def late(store, *more):
+        times.append(1)
+        if len(times) == 1:
+            with open_store(folder) as other:
+                writing.write_line(other, NIGHT, "reflection", "Just now.", clock)
+        return into(store, *more)
+
+    monkeypatch.setattr(bringing_back.bringing_back, "into_place", late)
+    came = bringing_back.bring_back(filled, backup, clock)
+    assert len(times) == 2 and words(filled)[NIGHT, "memory"] == "The kettle sang."
+    assert any("Just now." in row for row in dump_of(came.aside / FILE))
 
 
 def broken(filled, folder):
