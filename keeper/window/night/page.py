@@ -240,12 +240,9 @@ class NightPageView(BasicPage, Paper):
         """The kinds of the night; those too that have words here, and while the page is seen those that had."""
         night, kinds, here = page.night.date, list(page.kinds), {kind.key for kind in page.kinds}
         for key, block in self.kinds.every.items():
-            if key in here:
-                continue
-            if (night, key) in self.words.unkept() or (not anew and self.texts.touched((night, key))):
+            typed = (night, key) in self.words.unkept() or (not anew and self.texts.touched((night, key)))
+            if key not in here and typed:
                 kinds.append(block.kind)
-            elif anew:
-                self.history.forget(night, key)
         return sorted(kinds, key=lambda kind: (kind.position, kind.number))
 
     def _show_kinds(self, kinds: Iterable[LineKind]) -> None:
@@ -338,6 +335,9 @@ class NightPageView(BasicPage, Paper):
         self.on_this_day.setVisible(bool(years))
 
     def _say_state(self, kind: str) -> None:
+        if kind not in self.blocks:
+            # Told late, of a night that asked for it.
+            return
         state = self.words.state((self.night, kind))
         line = self.page.night.line(kind) if self.page else None
         resting = " \u00b7 resting" if line and line.resting else ""

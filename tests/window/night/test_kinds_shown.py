@@ -7,8 +7,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLineEdit, QPlainTextEdit
 
 from keeper.actions import kinds, reading, writing
+from keeper.errors import CannotWrite
 
-NAMES = ("A dream", "Read", "A kindness", "Überraschung des Tages", "x" * 60)
+NAMES = ("A dream", "Read", "A kindness", "Überraschung des Tages", "W" * 60)
 CONTROL = Qt.KeyboardModifier.ControlModifier
 
 
@@ -94,18 +95,46 @@ def test_words_taken_out_of_one_left_out_come_back_with_undo(qtbot, frame, page,
     qtbot.keyClick(field, Qt.Key.Key_A, CONTROL)
     qtbot.keyClick(field, Qt.Key.Key_Delete)
     page.keep()
-    qtbot.waitUntil(lambda: reading.one_night(store, tonight).line("memory") is None)
+    qtbot.waitUntil(lambda: page.page.night.line("memory") is None)
     qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Z, CONTROL)
     assert field.toPlainText() == "The crane." and field.isVisible()
     qtbot.keyClick(field, Qt.Key.Key_A, CONTROL)
     qtbot.keyClick(field, Qt.Key.Key_Delete)
     page.keep()
-    qtbot.waitUntil(lambda: reading.one_night(store, tonight).line("memory") is None)
+    qtbot.waitUntil(lambda: page.page.night.line("memory") is None)
     frame.go("find")
     frame.go("night", tonight)
     assert visible(page) == ["Gratitude", "Reflection"]
     qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Z, CONTROL)
     assert visible(page) == ["Gratitude", "Reflection"]
+
+
+def test_words_that_cannot_be_kept_are_shown_whatever_their_kind_came_to(qtbot, frame, page, store, tonight, monkeypatch):
+    def refuse(*_):
+        raise CannotWrite("The disk is full.")
+
+    with monkeypatch.context() as full:
+        full.setattr(writing, "write_line", refuse)
+        full.setattr(writing, "keep_draft", refuse)
+        page.fields["memory"].setFocus()
+        qtbot.keyClicks(page.fields["memory"], "half a th")
+        kinds.leave_out(store, "memory", tonight)
+        frame.go("find")
+        qtbot.waitUntil(lambda: page.words.state((tonight, "memory")) == "failing")
+        frame.go("night", tonight)
+    assert visible(page) == ["Gratitude", "Memory", "Reflection"] and page.fields["memory"].toPlainText() == "half a th"
+    # One that is still under way may be refused yet.
+    qtbot.waitUntil(lambda: page.keep() or page.blocks["memory"].state.text() == "kept")
+
+
+def test_one_that_is_added_meanwhile_can_be_typed_in_and_that_undone(qtbot, frame, page, store, tonight):
+    key = kinds.add(store, "A dream", tonight).key
+    frame.desk.changed.emit()
+    field = page.fields[key]
+    field.setFocus()
+    qtbot.keyClicks(field, "of ferries")
+    qtbot.keyClick(field, Qt.Key.Key_Z, CONTROL)
+    assert field.toPlainText() == "" and visible(page)[3:] == ["A dream"]
 
 
 def test_another_name_and_order_are_taken_up_at_once(frame, page, store, write, tonight):
