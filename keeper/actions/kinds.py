@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import product
 
 from keeper.actions.writing import check_text
 from keeper.dates import written
@@ -39,12 +40,11 @@ def meant(kinds: Sequence[LineKind], word: str, night: date) -> LineKind:
     """
     sought, asked = bare(word), kinds_asked(kinds, night)
     names = {kind.key: (bare(kind.title), bare(kind.title) if kind.key not in KINDS else kind.key) for kind in kinds}
-    for which in (0, 1):
-        for among in (asked, kinds):
-            for fits in (str.__eq__, str.startswith):
-                found = [kind for kind in among if sought and fits(names[kind.key][which], sought)]
-                if len(found) == 1:
-                    return found[0]
+    ways = product((0, 1), (str.__eq__, str.startswith), (asked, kinds))
+    fitting = ([kind for kind in among if sought and fits(names[kind.key][which], sought)] for which, fits, among in ways)
+    found = next(filter(None, fitting), [])
+    if len(found) == 1:
+        return found[0]
     told = ", ".join(kind.name or kind.key for kind in kinds)
     raise UnknownThing(f"\u201c{word}\u201d is no kind of line. There are: {told}.")
 

@@ -343,6 +343,9 @@ class NightPageView(BasicPage, Paper):
         self.on_this_day.setVisible(bool(years))
 
     def _say_state(self, kind: str) -> None:
+        if kind not in self.blocks:
+            # Told late, of a night that asked for it.
+            return
         state = self.words.state((self.night, kind))
         line = self.page.night.line(kind) if self.page else None
         resting = " \u00b7 resting" if line and line.resting else ""

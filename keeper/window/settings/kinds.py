@@ -82,7 +82,6 @@ class KindsBox(AsksAgain, QWidget):
             one.down.setEnabled(True)
 
     def _put_in_order(self, found: Sequence[LineKind]) -> None:
-        at = next((part for one in self.rows for part in one.parts() if part.hasFocus()), None)
         known = {one.kind.key: one for one in self.rows}
         self.rows = [known.pop(kind.key, None) or self._made(kind) for kind in found]
         for gone in known.values():
@@ -96,8 +95,6 @@ class KindsBox(AsksAgain, QWidget):
         parts = [part for one in self.rows for part in one.parts()]
         for before, after in pairwise([self._after, *parts, self.more]):
             self.setTabOrder(before, after)
-        if at is not None:
-            at.setFocus()
 
     def _made(self, kind: LineKind) -> KindRow:
         made = KindRow(self._desk, kind, self._tell)
