@@ -162,7 +162,8 @@ class Tick:
 class Tracker:
     """Something noted each day, of one of the FORMS.
 
-    ``better`` is ``higher``, ``lower`` or ``neither``.
+    ``better`` is ``higher``, ``lower`` or ``neither``. Those with the same
+    ``axis`` are drawn on one; "" for one that stands alone.
     """
 
     id: str
@@ -174,6 +175,7 @@ class Tracker:
     better: str
     began: date
     ended: date | None = None
+    axis: str = ""
 
 
 @dataclass(frozen=True)

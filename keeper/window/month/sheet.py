@@ -21,7 +21,7 @@ from keeper.window.month.photo import PhotoBox
 from keeper.window.month.photo_choosing import PhotoChooser
 from keeper.window.month.reading_strips import ReadingStrips
 from keeper.window.month.sections import Section
-from keeper.window.month.strip import strip_of
+from keeper.window.month.strip import strips_of
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
@@ -87,6 +87,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.nights.moved_to.connect(self._follow)
         self.resting = quiet_button("Show what rests", self._bring_in)
         self.strips = ReadingStrips(desk.look)
+        self.strips.opened.connect(lambda night: desk.go("night", night))
         self.readings = Section(desk, "Readings")
         self.places, self.themes = Section(desk, "Places"), ThemesBox(desk, self._unfold, self._open_theme)
         self.apart, self.firsts = Section(desk, "What set it apart"), Section(desk, "For the first time")
@@ -133,7 +134,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.fit()
         self.nights.fit()
         self.words.dress()
-        self.strips.show_strips(self.strips.strips, self.strips.accessibleDescription())
+        self.strips.show_strips(self.strips.strips, self.strips.accessibleDescription(), self.strips.month)
         self._turn()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -219,8 +220,10 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.resting.setVisible(view.holds_back)
 
     def _show_readings(self, view: MonthView) -> None:
-        told = ". ".join(month_wording.series_told(series) for series in view.series)
-        self.strips.show_strips([strip_of(series) for series in view.series], told)
+        strips = strips_of(view)
+        crossed = [month_wording.crossings_told(strip.crossed) for strip in strips if strip.crossed]
+        told = ". ".join([*(month_wording.series_told(series) for series in view.series), *crossed])
+        self.strips.show_strips(strips, told, view.month)
         self.caution.setText(month_wording.caution(view.series))
         self.readings.setVisible(bool(view.series))
 

@@ -7,6 +7,7 @@ from keeper.days import next_month
 from keeper.model import Tracker
 from keeper.review.month import MonthNight, MonthPlace, MonthTheme, MonthView, MonthWord
 from keeper.review.month_series import Series
+from keeper.review.readings.axes import Crossed
 from keeper.study.firsts import PERSON, PLACE, THEME, First
 from keeper.window.desk import wording
 from keeper.window.desk.wording import CAUTION
@@ -92,15 +93,59 @@ def value_told(tracker: Tracker, value: float) -> str:
     return f"{wording.shortest(value)} {tracker.unit}".strip()
 
 
+NOT_NOTED = "not noted"
+
+
+def nights_told(series: Series) -> tuple[str, ...]:
+    """What each night of the month has of a reading; "" where its tracker is not under way."""
+    return tuple(_night_of(series, day, value) for day, value in enumerate(series.values, 1))
+
+
+def _night_of(series: Series, day: int, value: float | None) -> str:
+    if value is None and day not in series.under_way:
+        return ""
+    told = NOT_NOTED if value is None else value_told(series.tracker, value)
+    ends = [" (its first night)"] * (day == series.began) + [" (its last night)"] * (day == series.ended)
+    return told + "".join(ends)
+
+
+def spot_kept(series: Series) -> str:
+    """Why the spot of a tracker is empty this month, such as "from 3 June 2026"; "" when it is not."""
+    if series.here:
+        return ""
+    began, ended = series.tracker.began, series.tracker.ended
+    return f"until {wording.shorter_date(ended)}" if series.over and ended else f"from {wording.shorter_date(began)}"
+
+
+def crossed_told(crossed: Crossed) -> str:
+    """Such as "mood falls below stress"."""
+    way = "rises above" if crossed.crossing.over else "falls below"
+    return f"{crossed.one} {way} {crossed.other}"
+
+
+def crossings_told(crossed: Sequence[Crossed]) -> str:
+    """Such as "mood and stress cross on the nights of 4, 12 and 13"; "" for none."""
+    pairs = dict.fromkeys((one.one, one.other) for one in crossed)
+    told = []
+    for pair in pairs:
+        days = [str(one.crossing.day) for one in crossed if (one.one, one.other) == pair]
+        listed = f"{', '.join(days[:-1])} and {days[-1]}" if len(days) > 1 else days[0]
+        told.append(f"{pair[0]} and {pair[1]} cross: {listed}")
+    return "; ".join(told)
+
+
 def series_told(series: Series) -> str:
     """What a strip shows, for a screen reader."""
     noted = [value for value in series.values if value is not None]
+    name = series.tracker.name
+    if not series.here:
+        return f"{name}: {spot_kept(series)}"
     if not noted:
-        return f"{series.tracker.name}: nothing noted"
+        return f"{name}: nothing noted"
     if series.tracker.form == "mark":
-        return f"{series.tracker.name}: on {wording.counted(sum(1 for value in noted if value), 'night')}"
+        return f"{name}: on {sum(1 for value in noted if value)} of {wording.counted(len(noted), 'night')}"
     unit = f" {series.tracker.unit}" if series.tracker.unit else ""
     return (
-        f"{series.tracker.name}: {wording.shortest(min(noted))} to {wording.shortest(max(noted))}{unit}, "
+        f"{name}: {wording.shortest(min(noted))} to {wording.shortest(max(noted))}{unit}, "
         f"noted on {wording.counted(len(noted), 'night')}"
     )

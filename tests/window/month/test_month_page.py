@@ -240,8 +240,8 @@ def test_readings_tell_the_night_pointed_at(qtbot, frame, filled):
     assert strips.accessibleDescription() == "sleep: 6.5 to 8 h, noted on 2 nights"
     strips.setFocus()
     qtbot.keyClick(strips, Qt.Key.Key_Right)
-    assert strips.day == 2 and strips.told(2) == "2 \u00b7 sleep 6.5 h"
-    assert strips.told(9) == "9 \u00b7 nothing noted"
+    assert strips.day == 2 and strips.told(2) == "Mon 2 Nov \u00b7 sleep 6.5 h"
+    assert strips.told(9) == "Mon 9 Nov \u00b7 nothing noted"
     qtbot.keyClick(strips, Qt.Key.Key_End)
     qtbot.keyClick(strips, Qt.Key.Key_Right)
     assert strips.day == NIGHTS
