@@ -48,6 +48,8 @@ SETTINGS = (
     Setting("week_begins", AS_THE_SYSTEM, "The week begins on", "In calendars.",
             (AS_THE_SYSTEM, "Monday", "Saturday", "Sunday")),
     Setting("open_nights", "left open", choices=("left open", "joined up")),
+    Setting("year_readings", "month", choices=("month", "week")),
+    Setting("ribbon", ""),
     Setting("window", ""),
     Setting("page", ""),
     Setting("night", ""),
