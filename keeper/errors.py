@@ -24,6 +24,10 @@ class UnreadableText(KeeperError):
     """The text cannot be kept as it is: too long, or not text."""
 
 
+class UnreadableReading(KeeperError):
+    """What was typed is no reading of its tracker's form."""
+
+
 class UnreadableDate(KeeperError):
     """The typed date is no day of the calendar."""
 

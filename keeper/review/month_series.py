@@ -7,6 +7,7 @@ from math import ceil, log10
 
 from keeper.days import last_of_month, nights
 from keeper.model import Reading, Tracker
+from keeper.study.readings.measure import on_axis
 
 USUAL_SLEEP = (7.0, 9.0)
 """Hours that adults usually sleep (Hirshkowitz et al., Sleep Health 1, 2015); shown, never advised."""
@@ -25,9 +26,10 @@ class Series:
     """A tracker's values by night of the month, on a scale that is the same every month.
 
     A value is None where nothing was noted. ``band`` is a quiet strip behind
-    the values, or None. ``under_way`` are the days of the month on which the
-    tracker was; ``began`` and ``ended`` the day of it on which it did, or 0;
-    ``over``: it had ended before.
+    the values, or None. ``readings`` are the same nights as they were noted.
+    ``in_force`` are the days of the month on which the tracker was; ``began``
+    and ``ended`` the day of it on which it did, or 0; ``over``: it had ended
+    before.
     """
 
     tracker: Tracker
@@ -35,10 +37,11 @@ class Series:
     low: float
     high: float
     band: tuple[float, float] | None = None
-    under_way: range = range(0)
+    in_force: range = range(0)
     began: int = 0
     ended: int = 0
     over: bool = False
+    readings: tuple[Reading | None, ...] = ()
 
     @property
     def noted(self) -> int:
@@ -48,7 +51,7 @@ class Series:
     @property
     def here(self) -> bool:
         """Whether the tracker belongs to this month at all; else only its spot is kept."""
-        return bool(self.under_way or self.noted)
+        return bool(self.in_force or self.noted)
 
 
 def month_series(
@@ -64,35 +67,37 @@ def month_series(
     an empty mark is a no. None when nothing at all was noted.
     """
     dates = list(nights(month.replace(day=1), last_of_month(month)))
-    values: dict[tuple[str, date], float] = {(one.tracker_id, one.night): one.value for one in readings}
-    if not values:
+    trackers = list(trackers)
+    known = {one.id for one in trackers}
+    noted = {(one.tracker_id, one.night): one for one in readings if one.tracker_id in known}
+    if not noted:
         return ()
-    kept = {*kept, *(night for _, night in values)}
-    made = [_series(one, dates, values, kept, highest.get(one.id, 0.0)) for one in trackers]
+    kept = {*kept, *(night for _, night in noted)}
+    made = [_series(one, dates, noted, kept, highest.get(one.id, 0.0)) for one in trackers]
     shown = [one for one in made if one.here or _has_a_spot(one.tracker, month)]
     return tuple(sorted(shown, key=lambda one: (_is_guest(one.tracker), one.tracker.form == "mark")))
 
 
 def _series(
-    tracker: Tracker, dates: Sequence[date], values: Mapping[tuple[str, date], float], kept: Collection[date], highest: float
+    tracker: Tracker, dates: Sequence[date], noted: Mapping[tuple[str, date], Reading], kept: Collection[date], highest: float
 ) -> Series:
-    row = tuple(value_on(tracker, night, values.get((tracker.id, night)), night in kept) for night in dates)
-    days = [night.day for night in dates if under_way(tracker, night)]
+    its = tuple(noted.get((tracker.id, night)) for night in dates)
+    row = tuple(value_on(tracker, night, one, night in kept) for night, one in zip(dates, its, strict=True))
+    days = [night.day for night in dates if tracker.in_force(night)]
     ends = [night.day if night in dates else 0 for night in (tracker.began, tracker.ended)]
     whole = range(days[0], days[-1] + 1) if days else range(0)
     over = tracker.ended is not None and tracker.ended < dates[0]
-    return Series(tracker, row, *scale(tracker, highest), band_of(tracker), whole, *ends, over)
+    return Series(tracker, row, *scale(tracker, highest), band_of(tracker), whole, *ends, over, its)
 
 
-def under_way(tracker: Tracker, night: date) -> bool:
-    """Whether a tracker had begun and not yet ended on a night."""
-    return tracker.began <= night and (tracker.ended is None or night <= tracker.ended)
+def value_on(tracker: Tracker, night: date, noted: Reading | None, kept: bool) -> float | None:
+    """Where a night stands on a tracker's axis of today, or None where nothing was noted.
 
-
-def value_on(tracker: Tracker, night: date, noted: float | None, kept: bool) -> float | None:
-    """What counts for a night: a mark left empty on a night that was kept is a no; anything else not noted is nothing."""
-    empty_mark = noted is None and tracker.form == "mark" and kept and under_way(tracker, night)
-    return 0.0 if empty_mark else noted
+    A mark left empty on a night that was kept is a no.
+    """
+    if noted is not None:
+        return on_axis(tracker, noted)
+    return 0.0 if tracker.form == "mark" and kept and tracker.in_force(night) else None
 
 
 def _has_a_spot(tracker: Tracker, month: date) -> bool:

@@ -1,20 +1,28 @@
 """Trackers and their readings."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import UTC, date, datetime
 
-from keeper.model import FORMS, Reading, Tracker
+from keeper.errors import UnknownThing
+from keeper.model import FORMS, Act, Reading, Tracker
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import damaged, day, number, utc_text, words
 
+_COLUMNS = "id, name, form, low, high, unit, better, began, ended, step, key, body"
+
+_LARGEST = 1e15
+
 
 def every(store: Store) -> tuple[Tracker, ...]:
     """All trackers, ended ones too, in the person's order."""
-    rows = store.rows(
-        "SELECT id, name, form, low, high, unit, better, began, ended FROM tracker ORDER BY position, name"
-    )
-    return store.made(_tracker, rows)
+    return store.made(_tracker, store.rows(f"SELECT {_COLUMNS}, axis FROM tracker ORDER BY position, name"))
+
+
+def by_id(store: Store, tracker_id: str) -> Tracker | None:
+    """The tracker with this id."""
+    row = store.row(f"SELECT {_COLUMNS}, axis FROM tracker WHERE id = ?", (tracker_id,))
+    return next(iter(store.made(_tracker, [row] if row else [])), None)
 
 
 def _tracker(row: tuple) -> Tracker:
@@ -22,50 +30,142 @@ def _tracker(row: tuple) -> Tracker:
     told = [words(value) for value in row[:3]]
     if told[2] not in FORMS:
         raise damaged(told[2], "a form of reading")
-    return Tracker(*told, *ends, words(row[5]), words(row[6]), day(row[7]), day(row[8]) if row[8] else None)
+    return Tracker(
+        *told, *ends, words(row[5]), words(row[6]), day(row[7]), day(row[8]) if row[8] else None,
+        number(row[9], 1e-6, _LARGEST) or 1.0, words(row[10]), bool(row[11]), words(row[12]),
+    )  # fmt: skip
 
 
-def _reading(row: tuple) -> Reading:
-    if number(row[2], -_LARGEST, _LARGEST) is None:
-        raise damaged(row[2], "a reading")
-    return Reading(day(row[0]), row[1], row[2])
-
-
-_LARGEST = 1e15
-
-
-def add(store: Store, tracker: Tracker) -> str:
+def add(store: Store, tracker: Tracker, act: Act | None = None) -> str:
     """Begin a tracker at the end of the row; an empty id is given one."""
     tracker_id = tracker.id or new_id()
-    with store.writing() as connection:
+    with store.writing(act) as connection:
         connection.execute(
-            "INSERT INTO tracker SELECT ?, ?, ?, ?, ?, ?, ?, ?, ?, count(*) FROM tracker",
-            (tracker_id, tracker.name, tracker.form, tracker.low, tracker.high, tracker.unit, tracker.better,
-             tracker.began.isoformat(), tracker.ended.isoformat() if tracker.ended else None),
-        )  # fmt: skip
+            f"INSERT INTO tracker ({_COLUMNS}, position) "
+            "SELECT ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, coalesce(max(position), -1) + 1 FROM tracker",
+            (tracker_id, *_values(tracker)),
+        )
     return tracker_id
 
 
-def note(store: Store, readings: Iterable[Reading]) -> None:
-    """Keep readings; one already noted for the night is replaced."""
-    now = utc_text(datetime.now(UTC))
-    rows = [(r.night.isoformat(), r.tracker_id, r.value, now) for r in readings]
-    with store.writing() as connection:
-        connection.executemany(
-            "INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", [(row[0], now) for row in rows]
+def _values(tracker: Tracker) -> tuple:
+    return (
+        tracker.name, tracker.form, tracker.low, tracker.high, tracker.unit, tracker.better, tracker.began.isoformat(),
+        tracker.ended.isoformat() if tracker.ended else None, tracker.step, tracker.key, int(tracker.body),
+    )  # fmt: skip
+
+
+def change(store: Store, tracker: Tracker, act: Act | None = None) -> None:
+    """Keep a tracker as it is now; what was noted keeps the scale and the unit it had."""
+    now = (tracker.id, tracker.low, tracker.high, tracker.unit)
+    with store.writing(act) as connection:
+        connection.execute(
+            "INSERT INTO tracker_scale (tracker_id, number, low, high, unit) "
+            "SELECT id, scale, low, high, unit FROM tracker WHERE id = ? AND (low IS NOT ? OR high IS NOT ? OR unit <> ?) "
+            "AND EXISTS (SELECT 1 FROM reading WHERE tracker_id = tracker.id AND reading.scale = tracker.scale)",
+            now,
         )
-        connection.executemany("INSERT OR REPLACE INTO reading VALUES (?, ?, ?, ?)", rows)
+        # One that nothing was noted on leaves no trace, and its number to the next.
+        connection.execute(
+            "UPDATE tracker SET name = ?, form = ?, low = ?, high = ?, unit = ?, better = ?, began = ?, ended = ?, "
+            "step = ?, key = ?, body = ?, "
+            "scale = coalesce((SELECT max(number) + 1 FROM tracker_scale WHERE tracker_id = tracker.id), 0) WHERE id = ?",
+            (*_values(tracker), tracker.id),
+        )
+
+
+def remove(store: Store, tracker_id: str, act: Act | None = None) -> None:
+    """Take out a tracker of which nothing was noted; another one stays as it is."""
+    with store.writing(act) as connection:
+        connection.execute(
+            "DELETE FROM tracker WHERE id = ? AND NOT EXISTS (SELECT 1 FROM reading WHERE tracker_id = tracker.id)",
+            (tracker_id,),
+        )
+
+
+def put_in_order(store: Store, ids: Sequence[str], act: Act | None = None) -> None:
+    """Let trackers stand in this order; those not named come after, in theirs."""
+    rest = [one.id for one in every(store) if one.id not in ids]
+    with store.writing(act) as connection:
+        connection.executemany(
+            "UPDATE tracker SET position = ?1 WHERE id = ?2 AND position <> ?1", list(enumerate([*ids, *rest]))
+        )
+
+
+def put_on_one_axis(store: Store, ids: Sequence[str], act: Act | None = None) -> None:
+    """Draw these on one axis from now on, whatever they shared before; a single one stands alone."""
+    axis = ids[0] if len(ids) > 1 else ""
+    with store.writing(act) as connection:
+        # An axis goes by its first reading: those that stood with it until now are let go.
+        connection.execute("UPDATE tracker SET axis = '' WHERE axis = ? AND axis <> ''", (axis,))
+        connection.executemany("UPDATE tracker SET axis = ? WHERE id = ?", [(axis, one) for one in ids])
+
+
+def note(store: Store, readings: Iterable[Reading], act: Act | None = None, at: datetime | None = None) -> None:
+    """Keep readings, in their trackers' scales and units of now; one already noted for the night is replaced.
+
+    A reading's own ``unit`` is kept where it is another. Raises UnknownThing
+    where there is no such tracker; then nothing is kept.
+    """
+    now = utc_text(at or datetime.now(UTC))
+    with store.writing(act) as connection:
+        for one in readings:
+            night = one.night.isoformat()
+            connection.execute(
+                "INSERT INTO night (date, begun_at) VALUES (?, ?) ON CONFLICT (date) DO NOTHING", (night, now)
+            )
+            kept = connection.execute(_NOTED, (night, one.value, now, one.first, one.until, one.unit, one.tracker_id))
+            if not kept.rowcount:
+                raise UnknownThing("What is to be noted is no longer among the readings.")
+
+
+_NOTED = """
+    INSERT INTO reading (night, tracker_id, value, noted_at, first, until, unit, scale)
+    SELECT ?1, id, ?2, ?3, ?4, ?5, CASE WHEN unit = ?6 THEN '' ELSE ?6 END, scale FROM tracker WHERE id = ?7
+    ON CONFLICT (tracker_id, night) DO UPDATE SET value = excluded.value, noted_at = excluded.noted_at,
+    first = excluded.first, until = excluded.until, unit = excluded.unit, scale = excluded.scale"""
+
+
+def take_back(store: Store, tracker_id: str, night: date, act: Act | None = None) -> None:
+    """Let a reading be not noted."""
+    with store.writing(act) as connection:
+        connection.execute(
+            "DELETE FROM reading WHERE tracker_id = ? AND night = ?", (tracker_id, night.isoformat())
+        )
+
+
+_READING = """
+    SELECT night, reading.tracker_id, value, first, until,
+    CASE reading.unit WHEN '' THEN coalesce(former.unit, '') ELSE reading.unit END, former.low, former.high
+    FROM reading LEFT JOIN tracker_scale AS former
+    ON former.tracker_id = reading.tracker_id AND former.number = reading.scale"""
 
 
 def readings(store: Store, first: date, last: date) -> tuple[Reading, ...]:
     """All readings of a span of nights, oldest first."""
     rows = store.rows(
-        "SELECT night, tracker_id, value FROM reading WHERE night BETWEEN ? AND ? ORDER BY night",
-        (first.isoformat(), last.isoformat()),
+        f"{_READING} WHERE night BETWEEN ? AND ? ORDER BY night", (first.isoformat(), last.isoformat())
     )
     return store.made(_reading, rows)
 
 
-def highest(store: Store, tracker_id: str) -> float:
-    """The highest value ever noted, or 0."""
-    return store.row("SELECT coalesce(max(value), 0) FROM reading WHERE tracker_id = ?", (tracker_id,))[0]
+def _reading(row: tuple) -> Reading:
+    if number(row[2], -_LARGEST, _LARGEST) is None:
+        raise damaged(row[2], "a reading")
+    return Reading(day(row[0]), row[1], row[2], *(words(told) for told in row[3:6]), *row[6:])
+
+
+def highest(store: Store, tracker_id: str) -> tuple[Reading, ...]:
+    """The highest reading ever noted in each unit and on each scale that a tracker had."""
+    # With max() SQLite gives the other values of that row too.
+    asked = _READING.replace("value,", "max(value),", 1)
+    rows = store.rows(f"{asked} WHERE reading.tracker_id = ? GROUP BY reading.unit, reading.scale", (tracker_id,))
+    return store.made(_reading, rows)
+
+
+def noted(store: Store, tracker_id: str) -> tuple[int, date | None, date | None]:
+    """On how many nights a tracker was noted, first and last."""
+    many, first, last = store.row(
+        "SELECT count(*), min(night), max(night) FROM reading WHERE tracker_id = ?", (tracker_id,)
+    )
+    return many, day(first) if many else None, day(last) if many else None

@@ -119,10 +119,10 @@ def test_where_a_tracker_began_and_ended_is_known_by_day():
     some = [tracker(name="a", began=date(2026, 5, 4), ended=date(2026, 5, 20)), tracker(name="b", began=date(2026, 6, 1)),
             tracker(name="c", ended=date(2026, 2, 1)), tracker(name="d")]  # fmt: skip
     made = {one.tracker.name: one for one in month_series(some, [Reading(MAY, "d", 1.0)], MAY, {})}
-    assert (made["a"].began, made["a"].ended, made["a"].under_way) == (4, 20, range(4, 21))
+    assert (made["a"].began, made["a"].ended, made["a"].in_force) == (4, 20, range(4, 21))
     assert (made["b"].here, made["b"].over, made["b"].began) == (False, False, 0)
     assert (made["c"].here, made["c"].over) == (False, True)
-    assert made["d"].under_way == range(1, 32) and made["d"].here
+    assert made["d"].in_force == range(1, 32) and made["d"].here
 
 
 FORMS_AND_VALUES = st.tuples(st.sampled_from(["scale", "hours", "count", "amount", "mark"]), st.dictionaries(st.integers(1, 31), st.just(0.0) | st.floats(0, 10)))

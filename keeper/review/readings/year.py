@@ -5,8 +5,9 @@ from collections.abc import Callable, Collection, Iterable, Mapping
 from datetime import date, timedelta
 
 from keeper.model import Reading, Tracker
-from keeper.review.month_series import scale, under_way
+from keeper.review.month_series import scale
 from keeper.review.year import YearReadings
+from keeper.study.readings.measure import on_axis
 from keeper.study.readings.spread import Spread, share, spread
 
 MONTHS = 12
@@ -22,13 +23,13 @@ def year_readings(
     was not set is a no, while its tracker was under way. ``highest`` is the
     highest value ever noted of those that have no scale of their own.
     """
-    noted: dict[str, dict[date, float]] = defaultdict(dict)
+    noted: dict[str, list[Reading]] = defaultdict(list)
     for reading in readings:
-        noted[reading.tracker_id][reading.night] = reading.value
+        noted[reading.tracker_id].append(reading)
     by_year = {which: [night for night in kept if night.year == which] for which in (year, year - 1)}
     found = []
     for tracker in trackers:
-        its = noted.get(tracker.id, {})
+        its = {one.night: on_axis(tracker, one) for one in noted.get(tracker.id, ())}
         if any(night.year == year for night in its):
             now, then = (_values(tracker, its, by_year[which], which) for which in (year, year - 1))
             ends = scale(tracker, highest.get(tracker.id, 0.0))
@@ -63,7 +64,7 @@ def _month(night: date) -> int:
 def _values(tracker: Tracker, its: Mapping[date, float], kept: Iterable[date], year: int) -> dict[date, float]:
     values = {night: value for night, value in its.items() if night.year == year}
     if tracker.form == "mark":
-        return {night: 0.0 for night in kept if under_way(tracker, night)} | values
+        return {night: 0.0 for night in kept if tracker.in_force(night)} | values
     return values
 
 

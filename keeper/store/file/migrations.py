@@ -2,6 +2,8 @@
 
 from sqlite_utils import Database, Migrations
 
+from keeper.store.file.shapes import readings, shared_axes
+
 migrations = Migrations("keeper")
 
 
@@ -48,6 +50,20 @@ def m005_photos(db: Database) -> None:
 def m006_places_keep_their_mark(db: Database) -> None:
     """A place's colour and shape, once given; and places that are on the way."""
     for statement in _MARKS:
+        db.execute(statement)
+
+
+@migrations()
+def m010_readings_as_noted(db: Database) -> None:
+    """A tracker's step, key and former scales; a reading's two times, unit and scale."""
+    for statement in readings.AS_NOTED:
+        db.execute(statement)
+
+
+@migrations()
+def m011_shared_axes(db: Database) -> None:
+    """Which readings are drawn on one axis."""
+    for statement in shared_axes.SHARED_AXES:
         db.execute(statement)
 
 

@@ -1,1 +1,1 @@
-"""Sums over readings: where two of them cross, and how a span of nights was."""
+"""Readings: what a person types understood, set beside one another, and the sums over them."""

@@ -117,7 +117,7 @@ class ReadingStrips(QWidget):
             self._paint_names(painter, strip, area)
         else:
             self._paint_name(painter, strip, area)
-        here = strip.under_way is None or strip.under_way or any(value is not None for value in strip.values)
+        here = strip.in_force is None or strip.in_force or any(value is not None for value in strip.values)
         if strip.how in (LINE, STICK) and not strip.ems and here:
             self._paint_ends(painter, strip, area)
         paint(Drawing(painter, self._look, strip, area, self._x, self._step()))
@@ -126,7 +126,7 @@ class ReadingStrips(QWidget):
         colours, px = self._look.palette, self._look.px
         flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom
         painter.setFont(self._look.sans(0.9))
-        absent = strip.under_way is not None and not strip.under_way
+        absent = strip.in_force is not None and not strip.in_force
         painter.setPen(QColor(colours.quiet if absent else colours.ink))
         room = QRectF(0, area.top(), self._left() - px(0.6), area.height())
         if strip.note and area.height() > px(2):

@@ -20,7 +20,7 @@ class Strip:
 
     Of a PLACE strip the values are places. ``told`` gives each night's value
     in words; ``note`` stands small under the name; ``ems`` is a height of its
-    own. ``under_way``: the days that are ruled, None for all. ``beside`` are
+    own. ``in_force``: the days that are ruled, None for all. ``beside`` are
     other readings on the same axis, ``crossed`` where they cross.
     """
 
@@ -34,7 +34,7 @@ class Strip:
     band: tuple[float, float] | None = None
     heading: str = ""
     ems: float = 0.0
-    under_way: range | None = None
+    in_force: range | None = None
     began: int = 0
     ended: int = 0
     beside: tuple["Strip", ...] = ()
@@ -52,7 +52,7 @@ class Strip:
 
     def ruled(self, day: int) -> bool:
         """Whether anything could have been noted on a day."""
-        return self.under_way is None or day in self.under_way
+        return self.in_force is None or day in self.in_force
 
 
 def strip_of(series: Series, name: str = "", heading: str = "") -> Strip:
@@ -61,7 +61,7 @@ def strip_of(series: Series, name: str = "", heading: str = "") -> Strip:
     note = month_wording.spot_kept(series) or ("" if name else tracker.unit)
     return Strip(
         name or tracker.name, drawn_as(tracker), series.values, month_wording.nights_told(series), series.low, series.high,
-        note, series.band, heading, under_way=series.under_way, began=series.began, ended=series.ended,
+        note, series.band, heading, in_force=series.in_force, began=series.began, ended=series.ended,
     )  # fmt: skip
 
 

@@ -3,14 +3,17 @@
 from collections.abc import Iterable, Sequence
 from datetime import date
 
+from keeper.actions.readings import wording as readings
+from keeper.actions.readings.wording import NOT_NOTED
 from keeper.days import next_month
-from keeper.model import Tracker
 from keeper.review.month import MonthNight, MonthPlace, MonthTheme, MonthView, MonthWord
 from keeper.review.month_series import Series
 from keeper.review.readings.axes import Crossed
 from keeper.study.firsts import PERSON, PLACE, THEME, First
 from keeper.window.desk import wording
 from keeper.window.desk.wording import CAUTION
+
+__all__ = ["NOT_NOTED"]
 
 BAND = "The band behind sleep: 7 to 9 hours, usual for adults (Hirshkowitz et al., 2015)."
 
@@ -86,25 +89,17 @@ def first_told(first: First) -> str:
     return f"{first.name}, first noted"
 
 
-def value_told(tracker: Tracker, value: float) -> str:
-    """A reading with its unit."""
-    if tracker.form == "mark":
-        return "yes" if value else "no"
-    return f"{wording.shortest(value)} {tracker.unit}".strip()
-
-
-NOT_NOTED = "not noted"
-
-
 def nights_told(series: Series) -> tuple[str, ...]:
     """What each night of the month has of a reading; "" where its tracker is not under way."""
-    return tuple(_night_of(series, day, value) for day, value in enumerate(series.values, 1))
+    return tuple(_night_of(series, day) for day in range(1, len(series.values) + 1))
 
 
-def _night_of(series: Series, day: int, value: float | None) -> str:
-    if value is None and day not in series.under_way:
+def _night_of(series: Series, day: int) -> str:
+    value, reading = series.values[day - 1], series.readings[day - 1]
+    if value is None and day not in series.in_force:
         return ""
-    told = NOT_NOTED if value is None else value_told(series.tracker, value)
+    # A mark that was left empty on a night that was kept.
+    told = "no" if reading is None and value is not None else readings.value(series.tracker, reading)
     ends = [" (its first night)"] * (day == series.began) + [" (its last night)"] * (day == series.ended)
     return told + "".join(ends)
 
@@ -144,8 +139,7 @@ def series_told(series: Series) -> str:
         return f"{name}: nothing noted"
     if series.tracker.form == "mark":
         return f"{name}: on {sum(1 for value in noted if value)} of {wording.counted(len(noted), 'night')}"
-    unit = f" {series.tracker.unit}" if series.tracker.unit else ""
-    return (
-        f"{name}: {wording.shortest(min(noted))} to {wording.shortest(max(noted))}{unit}, "
-        f"noted on {wording.counted(len(noted), 'night')}"
-    )
+    hours = series.tracker.form == "hours"
+    least, most = (readings.clock(end) if hours else wording.shortest(end) for end in (min(noted), max(noted)))
+    unit = "" if hours else series.tracker.unit
+    return f"{name}: {least} to {f'{most} {unit}'.strip()}, noted on {wording.counted(len(noted), 'night')}"

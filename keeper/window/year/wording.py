@@ -1,5 +1,6 @@
 """The program's words for a year."""
 
+from keeper.actions.readings import wording as readings
 from keeper.dates.written import MONTHS
 from keeper.review.places import PlacesView, Travels
 from keeper.review.readings.year import week_begins
@@ -71,6 +72,8 @@ def scale_of_flow(most: float) -> str:
 
 def value(form: str, middle: float) -> str:
     """A median as it stands on the page; a mark's is a share."""
+    if form == "hours":
+        return readings.clock(middle)
     return wording.percent(middle) if form == "mark" else wording.shortest(middle, 1)
 
 
@@ -94,7 +97,7 @@ def _nights(of: YearReadings, one: Spread) -> str:
     if form == "mark":
         between = f"{wording.percent(one.low)} to {wording.percent(one.high)}"
         return f"on {round(one.middle * one.nights)} of {nights} ({wording.percent(one.middle)}, likely {between})"
-    unit = f" {of.tracker.unit}" if of.tracker.unit else ""
+    unit = f" {of.tracker.unit}" if of.tracker.unit and form != "hours" else ""
     halfway = f", half of them from {value(form, one.low)} to {value(form, one.high)}" if one.nights > 1 else ""
     return f"{value(form, one.middle)}{unit}, {nights}{halfway}"
 
@@ -103,7 +106,8 @@ def about(of: YearReadings) -> str:
     """What the figures of a tracker are."""
     if of.tracker.form == "mark":
         return "share of the nights kept"
-    return f"median, {of.tracker.unit}" if of.tracker.unit else "median"
+    unit = "hours and minutes" if of.tracker.form == "hours" else of.tracker.unit
+    return f"median, {unit}" if unit else "median"
 
 
 def legend(year: int, then: bool, marks: bool) -> str:

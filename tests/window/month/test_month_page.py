@@ -237,10 +237,10 @@ def test_any_file_can_be_the_photo_and_what_is_none_is_told(qtbot, frame, store,
 
 def test_readings_tell_the_night_pointed_at(qtbot, frame, filled):
     strips = open_month(qtbot, frame).sheet.strips
-    assert strips.accessibleDescription() == "sleep: 6.5 to 8 h, noted on 2 nights"
+    assert strips.accessibleDescription() == "sleep: 6:30 to 8:00, noted on 2 nights"
     strips.setFocus()
     qtbot.keyClick(strips, Qt.Key.Key_Right)
-    assert strips.day == 2 and strips.told(2) == "Mon 2 Nov \u00b7 sleep 6.5 h"
+    assert strips.day == 2 and strips.told(2) == "Mon 2 Nov \u00b7 sleep 6:30"
     assert strips.told(9) == "Mon 9 Nov \u00b7 nothing noted"
     qtbot.keyClick(strips, Qt.Key.Key_End)
     qtbot.keyClick(strips, Qt.Key.Key_Right)

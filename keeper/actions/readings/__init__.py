@@ -1,0 +1,1 @@
+"""Readings: what is noted each night, of which trackers, and how it is told."""

@@ -1,0 +1,1 @@
+"""The statements of migrations, a module for each thing they shape."""
