@@ -149,6 +149,23 @@ def readings(store: Store, first: date, last: date) -> tuple[Reading, ...]:
     return store.made(_reading, rows)
 
 
+def readings_of(store: Store, tracker_id: str, first: date, last: date) -> tuple[Reading, ...]:
+    """The readings of one tracker in a span of nights, oldest first."""
+    rows = store.rows(
+        f"{_READING} WHERE reading.tracker_id = ? AND night BETWEEN ? AND ? ORDER BY night",
+        (tracker_id, first.isoformat(), last.isoformat()),
+    )
+    return store.made(_reading, rows)
+
+
+def nights_noted(store: Store, first: date, last: date) -> tuple[date, ...]:
+    """The nights of a span on which anything was noted, oldest first."""
+    rows = store.rows(
+        "SELECT DISTINCT night FROM reading WHERE night BETWEEN ? AND ? ORDER BY night", (first.isoformat(), last.isoformat())
+    )
+    return store.made(lambda row: day(row[0]), rows)
+
+
 def _reading(row: tuple) -> Reading:
     if number(row[2], -_LARGEST, _LARGEST) is None:
         raise damaged(row[2], "a reading")
