@@ -41,7 +41,8 @@ def tint_of(store: Store, year: int, tracker_id: str) -> Tint | None:
         value = value_on(tracker, night, noted.get(night), kept=True)
         if value is not None:
             shares[night] = (min(max(value, low), high) - low) / (high - low)
-            told[night] = f"{tracker.name} {wording.value(tracker, noted[night]) if night in noted else 'no'}"
+            said = wording.value(tracker, noted[night]) if night in noted else wording.LEFT_EMPTY
+            told[night] = f"{tracker.name} {said}"
     return Tint(tracker, shares, told, low, high)
 
 

@@ -9,6 +9,7 @@ from keeper.dates.written import (
     Habits,
     counted,
     day_and_month,
+    day_of_week,
     full_date,
     long_date,
     month_and_year,
@@ -22,7 +23,7 @@ from keeper.dates.written import (
 )
 
 __all__ = [
-    "CAUTION", "KIND_NAMES", "PLACEHOLDERS", "counted", "day_and_month", "full_date", "habits", "how_long_ago", "long_date",
+    "CAUTION", "KIND_NAMES", "PLACEHOLDERS", "counted", "day_and_month", "day_of_week", "full_date", "habits", "how_long_ago", "long_date",
     "month_and_year", "month_letter", "number", "percent", "qdate", "short_date", "shorter_date", "shortest", "span",
     "weekday_and_day",
 ]  # fmt: skip

@@ -99,7 +99,7 @@ def _night_of(series: Series, day: int) -> str:
     if value is None and day not in series.in_force:
         return ""
     # A mark that was left empty on a night that was kept.
-    told = "no" if reading is None and value is not None else readings.value(series.tracker, reading)
+    told = readings.LEFT_EMPTY if reading is None and value is not None else readings.value(series.tracker, reading)
     ends = [" (its first night)"] * (day == series.began) + [" (its last night)"] * (day == series.ended)
     return told + "".join(ends)
 

@@ -35,7 +35,7 @@ def test_what_was_not_noted_has_no_shade_and_a_no_is_not_that(noted):
     assert mood.shares == {date(2026, 3, 3): 1.0, date(2026, 3, 4): 0.0, date(2026, 3, 9): 0.5}
     assert mood.told[date(2026, 3, 4)] == "mood 0" and (mood.low, mood.high) == (0.0, 10.0)
     assert tea.shares == {date(2026, 3, day): float(day == 4) for day in (2, 3, 4, 5, 9)}
-    assert tea.told[date(2026, 3, 3)] == "tea no"
+    assert tea.told[date(2026, 3, 3)] == "tea no, left empty"
     assert tinting.tint_of(noted, YEAR, "nobody") is None and not tinting.tint_of(noted, 2025, "mood").shares
 
 
