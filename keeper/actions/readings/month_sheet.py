@@ -21,7 +21,7 @@ Cell = tuple[date, str]
 
 
 @dataclass(frozen=True, slots=True)
-class MonthSheet:
+class ReadingsSheet:
     """A month's readings; ``kept`` are nights of which anything is kept, ``drafts`` texts that were never kept."""
 
     month: date
@@ -32,7 +32,7 @@ class MonthSheet:
     drafts: Mapping[Cell, str]
 
 
-def sheet_of(store: Store, month: date) -> MonthSheet:
+def sheet_of(store: Store, month: date) -> ReadingsSheet:
     """The sheet of a month: the trackers in force on any of its nights, and those noted nevertheless."""
     first, last = first_of_month(month), last_of_month(month)
     span = tuple(every_night(first, last))
@@ -41,7 +41,7 @@ def sheet_of(store: Store, month: date) -> MonthSheet:
     shown = tuple(one for one in trackers.every(store) if one.id in its or any(map(one.in_force, span)))
     kept = nights.with_lines(store, first, last) | {night for night, _ in noted}
     waiting = {cell: text for ref, text in drafts_of.every(store, DRAFT).items() if (cell := _cell(ref))}
-    return MonthSheet(first, span, shown, noted, frozenset(kept), {one: waiting[one] for one in waiting if one[0] in span})
+    return ReadingsSheet(first, span, shown, noted, frozenset(kept), {one: waiting[one] for one in waiting if one[0] in span})
 
 
 def ref(cell: Cell) -> str:
@@ -78,7 +78,7 @@ def in_cell(tracker: Tracker, reading: Reading | None) -> str:
     return shortest(reading.value, 6) + other
 
 
-def told(sheet: MonthSheet, tracker: Tracker, night: date) -> str:
+def told(sheet: ReadingsSheet, tracker: Tracker, night: date) -> str:
     """A cell in words, such as "mood 7"; an empty mark of a night that was kept is a no."""
     reading = sheet.readings.get((night, tracker.id))
     if reading is None and tracker.form == "mark" and night in sheet.kept and tracker.in_force(night):

@@ -5,7 +5,7 @@ from datetime import date
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 
 from keeper.actions.readings import month_sheet
-from keeper.actions.readings.month_sheet import Cell, MonthSheet
+from keeper.actions.readings.month_sheet import Cell, ReadingsSheet
 from keeper.model import Tracker
 from keeper.window.desk import wording
 from keeper.window.desk.words import Words
@@ -21,11 +21,11 @@ class SheetModel(QAbstractTableModel):
     def __init__(self, words: Words) -> None:
         super().__init__()
         self._words = words
-        self.sheet: MonthSheet | None = None
+        self.sheet: ReadingsSheet | None = None
         self.last = date.max
         self.wrong: dict[Cell, str] = {}
 
-    def show(self, sheet: MonthSheet, last: date) -> None:
+    def show(self, sheet: ReadingsSheet, last: date) -> None:
         """Show a month up to the latest night that can be filled in; what is being typed stays."""
         same = self.sheet is not None and (self.sheet.month, self.sheet.trackers) == (sheet.month, sheet.trackers)
         if not same:

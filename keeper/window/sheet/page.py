@@ -7,7 +7,7 @@ from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from keeper.actions.readings import month_sheet
-from keeper.actions.readings.month_sheet import Cell, MonthSheet
+from keeper.actions.readings.month_sheet import Cell, ReadingsSheet
 from keeper.days import first_of_month, last_month, next_month
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -102,7 +102,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         index = self.grid.currentIndex()
         return self.model.cell(index)[0] if index.isValid() else self.month
 
-    def _show(self, sheet: MonthSheet) -> None:
+    def _show(self, sheet: ReadingsSheet) -> None:
         if sheet.month != self.month:
             return
         self.model.show(sheet, self.desk.latest_night())
