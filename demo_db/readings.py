@@ -25,14 +25,14 @@ SHORT = 6
 _BEGAN = date(2023, 5, 1)
 
 TRACKERS = (
-    Tracker("", "mood", "scale", 0, 10, "", "higher", _BEGAN),
-    Tracker("", "stress", "scale", 0, 10, "", "lower", _BEGAN),
-    Tracker("", "sleep", "hours", 0, 12, "h", "higher", _BEGAN),
-    Tracker("", "coffee", "count", None, None, "cups", "neither", _BEGAN),
-    Tracker("", "swam", "mark", None, None, "", "neither", FIRST_SWIM),
-    Tracker("", "herring", "mark", None, None, "", "neither", _BEGAN),
-    Tracker("", "back ache", "mark", None, None, "", "lower", _BEGAN),
-    Tracker("", "walked", "amount", None, None, "km", "neither", date(2024, 9, 17), date(2025, 11, 30)),
+    Tracker("", "mood", "scale", 0, 10, "", "higher", _BEGAN, key="m", body=True),
+    Tracker("", "stress", "scale", 0, 10, "", "lower", _BEGAN, key="s", body=True),
+    Tracker("", "sleep", "hours", 0, 12, "h", "higher", _BEGAN, key="l", body=True),
+    Tracker("", "coffee", "count", None, None, "cups", "neither", _BEGAN, key="c"),
+    Tracker("", "swam", "mark", None, None, "", "neither", FIRST_SWIM, key="w"),
+    Tracker("", "herring", "mark", None, None, "", "neither", _BEGAN, key="h"),
+    Tracker("", "back ache", "mark", None, None, "", "lower", _BEGAN, key="b", body=True),
+    Tracker("", "walked", "amount", None, None, "km", "neither", date(2024, 9, 17), date(2025, 11, 30), key="k"),
 )
 
 # What the lines themselves say, so that the readings agree: hours of the night

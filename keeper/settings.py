@@ -55,6 +55,11 @@ SETTINGS = (
     Setting("night", ""),
     Setting("left_on", ""),
     Setting("turn", ""),
+    Setting("readings", "open", choices=("open", "folded")),
+    Setting("readings_room", ""),
+    Setting("readings_offered", ""),
+    Setting("readings_many", ""),
+    Setting("readings_caution", ""),
 )  # fmt: skip
 
 BY_NAME = {setting.name: setting for setting in SETTINGS}

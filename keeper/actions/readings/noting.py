@@ -51,6 +51,12 @@ def note_all(store: Store, typed: Mapping[str, str], night: date, clock: Clock) 
     return tuple(made.values())
 
 
+def noted(store: Store, night: date, tracker_id: str) -> Reading | None:
+    """What is noted of a tracker on a night; None for nothing."""
+    its = trackers.readings(store, night, night)
+    return next((one for one in its if one.tracker_id == tracker_id), None)
+
+
 def take_back(store: Store, night: date, tracker_id: str) -> None:
     """Let a night's reading be not noted. Raises UnknownThing."""
     tracker = trackers.by_id(store, tracker_id)

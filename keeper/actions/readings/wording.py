@@ -24,6 +24,33 @@ def value(tracker: Tracker, reading: Reading | None) -> str:
     return _BY_FORM.get(tracker.form, _number)(tracker, reading)
 
 
+def short(tracker: Tracker, reading: Reading) -> str:
+    """What a strip has room for: the value alone, in the tracker's unit."""
+    if tracker.form in ("mark", "hours"):
+        return _mark(tracker, reading) if tracker.form == "mark" else clock(reading.value)
+    return shortest(measure.on_axis(tracker, reading) if tracker.form == "amount" else reading.value)
+
+
+def unit(tracker: Tracker, reading: Reading | None) -> str:
+    """What stands small beside it: the unit, or the scale where it was another; "" for nothing."""
+    if reading is None or tracker.form in ("mark", "hours"):
+        return ""
+    if tracker.form == "scale":
+        other = reading.low is not None and (reading.low, reading.high) != (tracker.low, tracker.high)
+        return f"of {shortest(reading.high or 0.0)}" if other else ""
+    return tracker.unit
+
+
+def asked(tracker: Tracker) -> str:
+    """What can be noted and by which letter, such as "0 to 10, letter M"."""
+    shape = {
+        "scale": scale(tracker) if tracker.form == "scale" else "", "hours": "hours, or from and until",
+        "count": f"a count of {tracker.unit}" if tracker.unit else "a count",
+        "amount": f"in {tracker.unit}" if tracker.unit else "an amount", "mark": "yes or no",
+    }[tracker.form]  # fmt: skip
+    return f"{shape}, letter {tracker.key.upper()}" if tracker.key else shape
+
+
 def clock(hours: float) -> str:
     """Such as 7:30."""
     minutes = round(hours * 60)

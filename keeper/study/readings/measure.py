@@ -33,6 +33,12 @@ def spelt(unit: str) -> str:
     return _KNOWN.get(plain.casefold(), plain)
 
 
+def names(unit: str) -> tuple[str, ...]:
+    """How the units that one can be converted to are typed, in small letters; its own name too."""
+    group = next((group for group in _LIKE if unit in group), {unit: None} if unit else {})
+    return tuple(name for name, its in {**_KNOWN, unit.casefold(): unit}.items() if its in group)
+
+
 def convertible(unit: str, other: str) -> bool:
     """Whether what is noted in one unit can be told in the other."""
     return unit == other or _group(unit, other) is not None

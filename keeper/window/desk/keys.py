@@ -39,6 +39,8 @@ ON_A_MONTH = (
 
 IN_PARTS = (
     Key("Enter, Down", "the next line of the night; Shift+Enter begins a new row"),
+    Key("F6", "the readings of the night, and back to the words"),
+    Key("Letters, digits, arrows, Space, Delete", "on a reading: go to its own, set it, a step, a mark, not noted"),
     Key("Ctrl+Z, Ctrl+Y", "undo and redo, also across what was kept"),
     Key("Shift+Left, Shift+Right", "on the ribbon: several nights; Enter says where you were"),
     Key("T", "on the ribbon: tint it by place or by a reading"),

@@ -4,6 +4,7 @@ from datetime import date, datetime
 
 from PySide6.QtCore import QDate, QLocale
 
+from keeper.cautions import LABEL
 from keeper.dates import written
 from keeper.dates.written import (
     Habits,
@@ -36,10 +37,7 @@ PLACEHOLDERS = {
     "reflection": "A thought about the day",
 }
 
-CAUTION = (
-    "A record, not a diagnosis. What goes together in it need not be cause and effect. "
-    "About your health, please ask a licensed clinician."
-)
+CAUTION = LABEL
 """What stands wherever readings are shown."""
 
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import reading, writing
 from keeper.errors import KeeperError
@@ -38,6 +38,8 @@ if TYPE_CHECKING:
 
         def keep(self) -> None:
             """Keep what is being typed."""
+
+    from keeper.window.night.readings.row import ReadingsRow
 
 
 YEARS_NAMED = 6
@@ -89,6 +91,8 @@ class NightPageView(BasicPage, Paper):
         self._at = self.fields["gratitude"]
         self.photos: Hung | None = None
         self.photo_room = KeptRoom(self.desk.look)
+        self.readings: ReadingsRow | None = None
+        self.readings_room = QVBoxLayout()
         self.open_nights = QHBoxLayout()
         self.open_nights.setContentsMargins(0, 0, 0, 0)
         self.on_this_day = quiet_button("", lambda: self.desk.go("looking back", self.night))
@@ -109,6 +113,10 @@ class NightPageView(BasicPage, Paper):
         add.addLayout(row(at, self.place, self.place_said, self.also, None, gap=self.desk.look.px(0.6)))
         for block in self.blocks.values():
             add.addWidget(block)
+        add.addLayout(self.readings_room)
+        # As tall as it was, so that nothing moves when the readings come.
+        room = self.desk.kept.get("readings_room", "")
+        self.readings_room.addSpacing(self.desk.look.px(int(room) / 10 + 0.6) if room.isdecimal() else 0)
         add.addLayout(self.photo_room)
         add.addSpacing(self.desk.look.px(1))
         add.addLayout(self.open_nights)
@@ -124,6 +132,7 @@ class NightPageView(BasicPage, Paper):
         pressed = [self.before, self.after, self.question.change]
         for block in self.blocks.values():
             pressed += [block.kept, block.earlier, block.rest]
+        self.last_text = self.after_lines = texts[-1]
         self.first_button: QPushButton = pressed[0]
         self.last_button: QPushButton = pressed[-1]
         for one, other in pairwise([*texts, *pressed, self.on_this_day]):
@@ -175,6 +184,18 @@ class NightPageView(BasicPage, Paper):
         """Let the night's photos in, once one can type."""
         self.photos = photos
         self.photo_room.addWidget(photos)
+
+    def hang_readings(self, readings: "ReadingsRow") -> None:
+        """Let the night's readings in, once one can type."""
+        self.readings = readings
+        readings.keeping.decided.connect(self.history.did)
+        emptied(self.readings_room)
+        self.readings_room.addWidget(readings)
+
+    def back_to_words(self) -> None:
+        """Go on where words were typed last."""
+        self._at.setFocus()
+        self.ensureWidgetVisible(self._at)
 
     def offer(self, button: QPushButton) -> None:
         """Take in a button that offers something tonight, below all else."""
@@ -320,8 +341,9 @@ class NightPageView(BasicPage, Paper):
         self.question.keep()
         for kind in KINDS:
             self.commit(kind)
-        if self.photos:
-            self.photos.keep()
+        for part in (self.readings, self.photos):
+            if part:
+                part.keep()
 
     def leave(self) -> None:
         """What was typed is kept before another page or night comes."""
@@ -330,11 +352,12 @@ class NightPageView(BasicPage, Paper):
     @property
     def failing(self) -> bool:
         """Whether a line of this night could not be kept."""
-        return any(self.words.state((self.night, kind)) == "failing" for kind in KINDS)
+        of_lines = any(self.words.state((self.night, kind)) == "failing" for kind in KINDS)
+        return of_lines or bool(self.readings and self.readings.failing)
 
     def unkept(self) -> dict[tuple[date, str], str]:
         """What is typed but not on disk, by night and kind."""
-        return self.words.unkept()
+        return self.words.unkept() | (self.readings.unkept() if self.readings else {})
 
     def _show_kept(self, kind: str) -> None:
         """Have the kept wording back in place of a draft; the draft becomes an earlier wording."""
@@ -406,7 +429,8 @@ class NightPageView(BasicPage, Paper):
         if step.night != self.night:
             # It cannot be read now.
             return True
-        part = self.fields.get(step.kind if isinstance(step, Typed) else step.part, self.place)
+        name = step.kind if isinstance(step, Typed) else step.part
+        part = self.fields.get(name) or (self.readings and self.readings.strip(name)) or self.place
         part.setFocus()
         self.ensureWidgetVisible(part)
         if isinstance(step, Decided):

@@ -27,11 +27,12 @@ if TYPE_CHECKING:
     from keeper.window.desk.desk import Desk
 
     class OfANight(QAbstractScrollArea):
-        """A page on which photos can hang: its night, the fields for its lines, the buttons from first to last."""
+        """A page on which photos can hang: its night, the fields for its lines, what captions come after, the buttons from first to last."""
 
         night: date
         night_changed: SignalInstance
         fields: dict[str, QWidget]
+        after_lines: QWidget
         first_button: QWidget
         last_button: QWidget
 
@@ -128,7 +129,7 @@ class PhotoStrip(QWidget):
         # photo, so photos come after the lines' buttons.
         captions = [cell.caption for cell in self.row.cells]
         pictures = [cell.thumbnail for cell in self.row.cells]
-        after_lines = [self.page.fields["reflection"], *captions, self.page.first_button]
+        after_lines = [self.page.after_lines, *captions, self.page.first_button]
         after_buttons = [self.page.last_button, *pictures, *self.offers.buttons, self.more, self.add, self.many]
         for one, other in (*pairwise(after_lines), *pairwise(after_buttons)):
             QWidget.setTabOrder(one, other)

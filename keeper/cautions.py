@@ -1,0 +1,14 @@
+"""What is said of readings, in one place: a record, and no more than that."""
+
+LABEL = (
+    "A record, not a diagnosis. What goes together in it need not be cause and effect. "
+    "About your health, please ask a licensed clinician."
+)
+"""Stands small wherever readings are shown."""
+
+OF_THE_BODY = (
+    "A record, not a diagnosis: it cannot tell what ails you, and nothing in it is fit for contraception or for changing "
+    "a treatment. About your health, please ask a licensed clinician. If low mood lasts, talk to someone you trust or "
+    "to a clinician; if you may be in danger, call the emergency number where you are."
+)
+"""Is said once, when something of the body or the mood is noted for the first time, and stands in the help."""
