@@ -74,7 +74,9 @@ def month_series(
         return ()
     kept = {*kept, *(night for _, night in noted)}
     made = [_series(one, dates, noted, kept, highest.get(one.id, 0.0)) for one in trackers]
-    shown = [one for one in made if one.here or _has_a_spot(one.tracker, month)]
+    # One that ended and was taken up again is another by the same name.
+    here = {one.tracker.name for one in made if one.here}
+    shown = [one for one in made if one.here or (one.tracker.name not in here and _has_a_spot(one.tracker, month))]
     return tuple(sorted(shown, key=lambda one: (_is_guest(one.tracker), one.tracker.form == "mark")))
 
 

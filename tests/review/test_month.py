@@ -113,6 +113,8 @@ def test_trackers_keep_their_spot_in_all_months_of_a_year_and_all_are_gone_witho
     assert names(june) == ["a", "b", "c", "d", "f", "e", "guest"]
     assert names(month_series(some, [Reading(date(2025, 6, 2), "d", 1.0)], date(2025, 6, 1), {})) == ["a", "b", "d", "f", "z", "e"]
     assert month_series(some, [], MAY, {}) == ()
+    again = tracker(name="d", began=date(2026, 6, 1))
+    assert names(month_series([*some, again], [Reading(MAY, "b", 1.0)], MAY, {})).count("d") == 1
 
 
 def test_where_a_tracker_began_and_ended_is_known_by_day():

@@ -4,7 +4,6 @@ from datetime import date, datetime
 
 from PySide6.QtCore import QDate, QLocale
 
-from keeper.cautions import LABEL
 from keeper.dates import written
 from keeper.dates.written import (
     Habits,
@@ -24,7 +23,7 @@ from keeper.dates.written import (
 )
 
 __all__ = [
-    "CAUTION", "KIND_NAMES", "PLACEHOLDERS", "counted", "day_and_month", "day_of_week", "full_date", "habits", "how_long_ago", "long_date",
+    "KIND_NAMES", "PLACEHOLDERS", "counted", "day_and_month", "day_of_week", "full_date", "habits", "how_long_ago", "long_date",
     "month_and_year", "month_letter", "number", "percent", "qdate", "short_date", "shorter_date", "shortest", "span",
     "weekday_and_day",
 ]  # fmt: skip
@@ -36,9 +35,6 @@ PLACEHOLDERS = {
     "memory": "What do you want to remember of this day?",
     "reflection": "A thought about the day",
 }
-
-CAUTION = LABEL
-"""What stands wherever readings are shown."""
 
 
 def habits() -> Habits:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from datetime import date
 
+from keeper import cautions
 from keeper.actions.readings import wording as readings
 from keeper.actions.readings.wording import NOT_NOTED
 from keeper.days import next_month
@@ -11,7 +12,6 @@ from keeper.review.month_series import Series
 from keeper.review.readings.axes import Crossed
 from keeper.study.firsts import PERSON, PLACE, THEME, First
 from keeper.window.desk import wording
-from keeper.window.desk.wording import CAUTION
 
 __all__ = ["NOT_NOTED"]
 
@@ -21,8 +21,10 @@ _SHOWN = 400
 
 
 def caution(series: Iterable[Series]) -> str:
-    """What stands wherever readings are shown."""
-    return f"{BAND} {CAUTION}" if any(one.band for one in series) else CAUTION
+    """What stands wherever readings are shown; of the body and the mood in full."""
+    shown = list(series)
+    told = cautions.under(any(one.tracker.body for one in shown))
+    return f"{BAND} {told}" if any(one.band for one in shown) else told
 
 
 def held(view: MonthView) -> str:

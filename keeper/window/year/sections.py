@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from keeper import settings
+from keeper import cautions, settings
 from keeper.review.year import YearMonth, YearReview
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import emptied, headed, label, quiet_button, row, rule
@@ -218,7 +218,8 @@ class ReadingsPart(YearPart):
         self.strips.setSpacing(self.desk.look.px(0.6))
         self.body.addLayout(headed(self.legend, self.by))
         self.body.addLayout(self.strips)
-        self.body.addWidget(label(year_wording.CAUTION, "quiet"))
+        self.caution = label("", "quiet")
+        self.body.addWidget(self.caution)
 
     def told(self, review: YearReview) -> object:
         return (review.year, review.readings) if review.readings else None
@@ -229,6 +230,7 @@ class ReadingsPart(YearPart):
         then = any(one.nights for of in review.readings for one in of.before)
         marks = any(of.tracker.form == "mark" for of in review.readings)
         self.legend.setText(year_wording.legend(review.year, then, marks))
+        self.caution.setText(cautions.under(any(of.tracker.body for of in review.readings)))
         emptied(self.strips)
         for of in review.readings:
             self.strips.addWidget(ReadingStrip(self.desk.look, of, review.year, self.by.currentData()))

@@ -7,10 +7,9 @@ from keeper.review.readings.year import week_begins
 from keeper.review.year import Counts, MovedWord, ThemeFlow, YearReadings, YearReview
 from keeper.study.readings.spread import Spread
 from keeper.window.desk import wording
-from keeper.window.desk.wording import CAUTION
 from keeper.window.parts.places import wording as place_wording
 
-__all__ = ["CAUTION", "MONTHS"]
+__all__ = ["MONTHS"]
 
 
 def counted(review: YearReview) -> str:

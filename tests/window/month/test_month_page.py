@@ -9,12 +9,12 @@ from PySide6.QtCore import QPointF, QRect, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel
 
+from keeper import cautions
 from keeper.actions import writing
 from keeper.actions.months import shown as months
 from keeper.actions.photos import kept as photos
 from keeper.model import Reading, Tracker
 from keeper.store import month_pages, resting, trackers
-from keeper.window.month import wording as month_wording
 from keeper.window.month.folded import ANSWERS_FIRST
 from keeper.window.month.reading_strips import NIGHTS
 from keeper.window.month.sheet import NOTHING
@@ -71,7 +71,7 @@ def test_a_month_shows_what_it_holds(qtbot, frame, filled):
     assert "12 nights kept, 13 lines" in texts and "What did I hear?" in texts and "A bell & its echo." in texts
     assert sheet.nights.model().rowCount() == 30
     assert "Visby" in texts and "first night in Visby" in texts
-    assert any(text.endswith(month_wording.CAUTION) for text in texts)
+    assert any(text.endswith(cautions.LABEL) for text in texts)
 
 
 def test_hostile_words_stay_words(qtbot, frame, filled):

@@ -8,6 +8,7 @@ from PySide6.QtCore import QPointF, Qt
 from PySide6.QtWidgets import QLabel
 from year_pages import all_shown
 
+from keeper import cautions
 from keeper.actions import writing
 from keeper.clock import StoppedClock
 from keeper.model import Place, Reading, Tracker
@@ -15,7 +16,6 @@ from keeper.review.year import ThemeFlow, YearReadings
 from keeper.store import trackers
 from keeper.store.places import named as places
 from keeper.study.readings.spread import Spread
-from keeper.window.desk.wording import CAUTION
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.places.map import MapView
 from keeper.window.year import dialogs as year_dialogs
@@ -137,10 +137,10 @@ def test_the_focus_stays_in_its_row_when_a_line_is_left_out(qtbot, frame, lines_
 
 
 def test_readings_come_with_the_caution(qtbot, frame, store, lines_of_may):
-    mood = trackers.add(store, Tracker("", "mood", "scale", 0, 10, "", "higher", date(2026, 1, 1)))
+    mood = trackers.add(store, Tracker("", "mood", "scale", 0, 10, "", "higher", date(2026, 1, 1), body=True))
     trackers.note(store, [Reading(date(2026, 5, day), mood, 6.0) for day in (1, 2)])
     page = open_year(qtbot, frame, 2026)
-    assert CAUTION in seen(page)
+    assert cautions.OF_THE_BODY in seen(page)
     (strip,) = page.findChildren(ReadingStrip)
     assert "May: 6, 2 nights, half of them from 6 to 6" in strip.accessibleDescription()
 
