@@ -63,3 +63,13 @@ def _axis(group: Iterable[Series]) -> Axis:
     ]  # fmt: skip
     crossed.sort(key=lambda one: one.crossing.at)
     return Axis(series, min(one.low for one in series), max(one.high for one in series), tuple(crossed))
+
+
+def crossings_told(crossed: Sequence[Crossed]) -> str:
+    """Such as "mood and stress cross: 4, 12 and 13"; "" for none."""
+    told = []
+    for one, other in dict.fromkeys((each.one, each.other) for each in crossed):
+        days = [str(each.crossing.day) for each in crossed if (each.one, each.other) == (one, other)]
+        listed = f"{', '.join(days[:-1])} and {days[-1]}" if len(days) > 1 else days[0]
+        told.append(f"{one} and {other} cross: {listed}")
+    return "; ".join(told)

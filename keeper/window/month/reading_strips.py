@@ -17,6 +17,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from keeper.review.readings.axes import crossings_told
 from keeper.window.desk import wording
 from keeper.window.desk.look import Look
 from keeper.window.month import wording as month_wording
@@ -154,7 +155,7 @@ class ReadingStrips(QWidget):
             painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self._elided(painter, line.name, room))
         painter.setFont(self._look.sans(0.72))
         painter.setPen(QColor(colours.quiet))
-        told = month_wording.crossings_told(strip.crossed)
+        told = crossings_told(strip.crossed)
         below = QRectF(area.left(), area.bottom() + px(0.2), area.width(), px(0.95))
         painter.drawText(below, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self._elided(painter, told, below))
 

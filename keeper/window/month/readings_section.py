@@ -5,7 +5,7 @@ from itertools import combinations
 from PySide6.QtCore import Signal
 
 from keeper.review.month import MonthView
-from keeper.review.readings.axes import can_share
+from keeper.review.readings.axes import can_share, crossings_told
 from keeper.window.desk.desk import Desk
 from keeper.window.month import wording as month_wording
 from keeper.window.month.reading_strips import ReadingStrips
@@ -35,7 +35,7 @@ class ReadingsSection(Section):
         """Show the readings of a month."""
         self.view = view
         strips = strips_of(view)
-        crossed = [month_wording.crossings_told(strip.crossed) for strip in strips if strip.crossed]
+        crossed = [crossings_told(strip.crossed) for strip in strips if strip.crossed]
         told = ". ".join([*(month_wording.series_told(series) for series in view.series), *crossed])
         self.strips.show_strips(strips, told, view.month)
         its = [one.tracker for one in view.series]

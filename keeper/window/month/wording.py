@@ -120,17 +120,6 @@ def crossed_told(crossed: Crossed) -> str:
     return f"{crossed.one} {way} {crossed.other}"
 
 
-def crossings_told(crossed: Sequence[Crossed]) -> str:
-    """Such as "mood and stress cross on the nights of 4, 12 and 13"; "" for none."""
-    pairs = dict.fromkeys((one.one, one.other) for one in crossed)
-    told = []
-    for pair in pairs:
-        days = [str(one.crossing.day) for one in crossed if (one.one, one.other) == pair]
-        listed = f"{', '.join(days[:-1])} and {days[-1]}" if len(days) > 1 else days[0]
-        told.append(f"{pair[0]} and {pair[1]} cross: {listed}")
-    return "; ".join(told)
-
-
 def series_told(series: Series) -> str:
     """What a strip shows, for a screen reader."""
     noted = [value for value in series.values if value is not None]
