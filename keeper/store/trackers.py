@@ -174,10 +174,20 @@ def _reading(row: tuple) -> Reading:
 
 def highest(store: Store, tracker_id: str) -> tuple[Reading, ...]:
     """The highest reading ever noted in each unit and on each scale that a tracker had."""
-    # With max() SQLite gives the other values of that row too.
-    asked = _READING.replace("value,", "max(value),", 1)
-    rows = store.rows(f"{asked} WHERE reading.tracker_id = ? GROUP BY reading.unit, reading.scale", (tracker_id,))
+    scales = store.rows(
+        "SELECT scale FROM tracker WHERE id = ?1 UNION SELECT number FROM tracker_scale WHERE tracker_id = ?1", (tracker_id,)
+    )
+    rows = []
+    for (scale,) in scales:
+        # Each is the last of its kind in the index: what lies before it is not read.
+        others = "SELECT DISTINCT unit FROM reading WHERE tracker_id = ? AND scale = ? AND unit > ''"
+        for unit in ("", *(row[0] for row in store.rows(others, (tracker_id, scale)))):
+            rows += store.rows(_HIGHEST, (tracker_id, scale, unit))
     return store.made(_reading, rows)
+
+
+_HIGHEST = f"""{_READING}
+    WHERE reading.tracker_id = ? AND reading.scale = ? AND reading.unit = ? ORDER BY reading.value DESC LIMIT 1"""
 
 
 def noted(store: Store, tracker_id: str) -> tuple[int, date | None, date | None]:

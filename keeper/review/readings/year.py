@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Callable, Collection, Iterable, Mapping
 from datetime import date, timedelta
+from functools import cache
 
 from keeper.model import Reading, Tracker
 from keeper.review.month_series import scale
@@ -42,8 +43,13 @@ def year_readings(
 
 def week(night: date) -> int:
     """Which week of its year a night is in, from 1; the first and the last may be shorter than seven nights."""
-    first = date(night.year, 1, 1)
-    return (night.timetuple().tm_yday + first.weekday() - 1) // 7 + 1
+    return (night.toordinal() - _monday_before(night.year)) // 7 + 1
+
+
+@cache
+def _monday_before(year: int) -> int:
+    first = date(year, 1, 1)
+    return first.toordinal() - first.weekday()
 
 
 def weeks(year: int) -> int:
