@@ -12,3 +12,8 @@ OF_THE_BODY = (
     "to a clinician; if you may be in danger, call the emergency number where you are."
 )
 """Is said once, when something of the body or the mood is noted for the first time, and stands in the help."""
+
+
+def under(body: bool) -> str:
+    """What stands under readings on the pages of months and years, and in the book; ``body``: of the body or the mood."""
+    return OF_THE_BODY if body else LABEL

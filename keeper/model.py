@@ -254,7 +254,8 @@ class Tracker:
     ``better`` is ``higher``, ``lower`` or ``neither``. A scale goes from
     ``low`` to ``high`` by ``step``; of the other forms these are the ends of
     its axis, or None. ``key`` is the letter that goes to it, or "". One that is
-    of the ``body`` comes with cautions.
+    of the ``body`` comes with cautions. Those with the same ``axis`` are drawn
+    on one; it is "" for one that stands alone.
     """
 
     id: str
@@ -269,6 +270,7 @@ class Tracker:
     step: float = 1.0
     key: str = ""
     body: bool = False
+    axis: str = ""
 
     def in_force(self, night: date) -> bool:
         """Whether it is noted on this night: neither before its beginning nor after its end."""

@@ -53,6 +53,8 @@ SETTINGS = (
     Setting("week_begins", AS_THE_SYSTEM, "The week begins on", "In calendars.",
             (AS_THE_SYSTEM, "Monday", "Saturday", "Sunday")),
     Setting("open_nights", "left open", choices=("left open", "joined up")),
+    Setting("year_readings", "month", choices=("month", "week"), of_window=True),
+    Setting("ribbon", "", of_window=True),
     Setting("window", "", of_window=True),
     Setting("page", "", of_window=True),
     Setting("night", "", of_window=True),

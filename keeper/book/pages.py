@@ -1,15 +1,17 @@
 """A book as the plain data that the templates set. No sizes, faces or colours here but the page's own name."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from itertools import groupby
 from typing import Any
 
+from keeper import cautions
 from keeper.book import wording
 from keeper.book.chapters import chapters
 from keeper.book.letters import Compositor
 from keeper.book.map_page import of_map
-from keeper.review.book import Book, BookLine, BookMonth, BookNight, BookStrip, IndexEntry, MonthSheet
+from keeper.book.strips import strip
+from keeper.review.book import Book, BookLine, BookMonth, BookNight, IndexEntry, MonthSheet
 
 Data = dict[str, Any]
 Photos = Mapping[str, Data]
@@ -24,7 +26,7 @@ def of_book(book: Book, photos: Photos, size: Data, letters: Compositor) -> Data
         "title": letters.plain(book.title), "name": letters.plain(book.name),
         "span": wording.span(first, last), "counts": _counts(book),
         "map": of_map(book.map, book.year, letters) if book.map else None,
-        "chapters": chapters([_month(month, photos, size["photo"][0], letters) for month in book.months]),
+        "chapters": chapters(_cautioned(book.months, [_month(one, photos, size["photo"][0], letters) for one in book.months])),
         "closing": [
             {"question": letters.paragraphs(one.question), "answer": letters.paragraphs(one.answer)}
             for one in book.closing
@@ -40,7 +42,7 @@ def of_sheet(sheet: MonthSheet, photos: Photos, size: Data, letters: Compositor)
         "size": size, "ink": sheet.ink, "lang": sheet.language or "en", "small": sheet.small_photo,
         "words": wording.HEADINGS,
         "title": wording.span(month.month, month.month), "name": "",
-        "months": [{**_month(month, photos, size["photo"][0], letters), "name": wording.span(month.month, month.month)}],
+        "months": _cautioned([month], [{**_month(month, photos, size["photo"][0], letters), "name": wording.span(month.month, month.month)}]),
     }  # fmt: skip
 
 
@@ -66,12 +68,22 @@ def _month(month: BookMonth, photos: Photos, wide: float, letters: Compositor) -
             {"text": letters.plain(one.text), "told": letters.plain(wording.outcome(one.outcome, one.word))}
             for one in month.goals
         ],
-        "readings": [_strip(one, wide, letters) for one in month.readings],
+        "readings": [strip(one, wide, letters) for one in month.readings],
+        "caution": "",
         "answers": _by_night(month.answers, letters),
         "nights": [_night(one, letters) for one in month.nights],
         # With a photo and a few nights to follow, the opening page is left to them.
         "opens": photo is not None and len(month.nights) > 2,
     }
+
+
+def _cautioned(months: Sequence[BookMonth], made: list[Data]) -> list[Data]:
+    """The caution under the first readings, for all of them; said once in a book."""
+    body = any(one.body for month in months for strip_ in month.readings for one in strip_.lines)
+    first = next((one for one in made if one["readings"]), None)
+    if first:
+        first["caution"] = cautions.under(body)
+    return made
 
 
 def _by_night(lines: Iterable[BookLine], letters: Compositor) -> list[Data]:
@@ -94,42 +106,6 @@ def _night(night: BookNight, letters: Compositor) -> Data:
             for line in night.lines
         ],
     }
-
-
-_BESIDE = 34.0
-"""Millimetres that a strip leaves for its name and its scale."""
-
-_MARKED = (1, 5, 10, 15, 20, 25, 30)
-"""The days that are named below the strips."""
-
-
-def _strip(strip: BookStrip, wide: float, letters: Compositor) -> Data:
-    reach = strip.high - strip.low or 1.0
-    points = [
-        (day, None if value is None else min(max((value - strip.low) / reach, 0.0), 1.0))
-        for day, value in enumerate(strip.values, 1)
-    ]
-    return {
-        "name": letters.plain(strip.name),
-        "kind": "line" if strip.form in ("scale", "hours", "amount") else "ticks",
-        "scale": letters.plain(_scale(strip)),
-        "wide": wide - _BESIDE,
-        "days": len(strip.values),
-        "marks": [day for day in _MARKED if day <= len(strip.values)],
-        "runs": _runs(points) if strip.form != "mark" else _runs([(day, share or None) for day, share in points]),
-    }
-
-
-def _scale(strip: BookStrip) -> str:
-    if strip.form == "mark":
-        return f"{sum(1 for value in strip.values if value)}\u00d7"
-    return f"{wording.number(strip.low)}\u2013{wording.number(strip.high)} {strip.unit}".strip()
-
-
-def _runs(points: Iterable[tuple[int, float | None]]) -> list[list[tuple[int, float]]]:
-    """Days in a row on which something was noted; a line is not drawn over those without."""
-    grouped = groupby(points, key=lambda point: point[1] is None)
-    return [list(run) for empty, run in grouped if not empty]
 
 
 def _index(entries: Iterable[IndexEntry], book: Book, letters: Compositor) -> list[Data]:

@@ -102,6 +102,11 @@ def weekday_and_day(day: date) -> str:
     return _with_weekday(WEEKDAYS[day.weekday()][:3], _ordered(day, MONTHS[day.month - 1][:3]))
 
 
+def day_of_week(day: date) -> str:
+    """Such as Sat 14: a night where its month is known."""
+    return f"{WEEKDAYS[day.weekday()][:3]} {day.day}"
+
+
 def month_and_year(day: date) -> str:
     """Such as November 2026."""
     return f"{MONTHS[day.month - 1]} {day.year}"

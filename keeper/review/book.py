@@ -88,10 +88,14 @@ class BookTheme:
 
 @dataclass(frozen=True, slots=True)
 class BookStrip:
-    """A tracker's month on a scale that is the same in every month.
+    """A tracker's month on a scale that is the same in every month, as on the month's page.
 
     ``values`` has one for each day of the month, None where nothing was noted;
-    a mark's are 1.0 and 0.0.
+    a mark's are 1.0 and 0.0. ``how`` is "line", "stick" or "mark". ``in_force``
+    are the days on which it could be noted (None: all), ``began`` and
+    ``ended`` the day on which it did, or 0. ``beside`` are other readings on
+    the same axis, ``crossed`` where they cross and ``told`` that in words.
+    ``body``: it is of the body or the mood.
     """
 
     name: str
@@ -100,6 +104,19 @@ class BookStrip:
     low: float
     high: float
     values: tuple[float | None, ...]
+    how: str = "line"
+    in_force: range | None = None
+    began: int = 0
+    ended: int = 0
+    beside: tuple["BookStrip", ...] = ()
+    crossed: tuple[tuple[float, float], ...] = ()
+    told: str = ""
+    body: bool = False
+
+    @property
+    def lines(self) -> tuple["BookStrip", ...]:
+        """All that is drawn on its axis."""
+        return (self, *self.beside)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """A book put together from what the pages of its months and its year show."""
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from datetime import date
 
 from keeper.model import Line, Person, Photo
@@ -17,6 +18,8 @@ from keeper.review.book import (
     set_nights,
 )
 from keeper.review.month import MonthView
+from keeper.review.month_series import LINE, Series, drawn_as
+from keeper.review.readings.axes import Axis, axes, crossings_told
 from keeper.study.journeys import Stay
 from keeper.study.language.words import guess_language
 from keeper.study.people import mentions_any
@@ -66,10 +69,16 @@ def _themes(view: MonthView) -> tuple[BookTheme, ...]:
 
 
 def _strips(view: MonthView) -> Iterable[BookStrip]:
-    for one in view.series:
-        if one.noted:
-            tracker = one.tracker
-            yield BookStrip(tracker.name, tracker.unit, tracker.form, one.low, one.high, one.values)
+    for axis in axes([one for one in view.series if one.noted]):
+        first, *others = (_strip(one, axis) for one in axis.series)
+        spots = tuple((one.crossing.at, one.crossing.value) for one in axis.crossed)
+        yield replace(first, beside=tuple(others), crossed=spots, told=crossings_told(axis.crossed))
+
+
+def _strip(one: Series, axis: Axis) -> BookStrip:
+    tracker, how = one.tracker, drawn_as(one.tracker) if len(axis.series) == 1 else LINE
+    return BookStrip(tracker.name, tracker.unit, tracker.form, axis.low, axis.high, one.values, how,
+                     one.in_force, one.began, one.ended, body=tracker.body)  # fmt: skip
 
 
 def _nights(view: MonthView, lines: Sequence[Line], language: Language) -> tuple[BookNight, ...]:

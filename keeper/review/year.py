@@ -6,6 +6,7 @@ from datetime import date
 
 from keeper.model import Line, Photo, Tracker, YearAnswer
 from keeper.review.places import PlacesView, Travels
+from keeper.study.readings.spread import Spread
 
 LINES_OF_A_MONTH = 5
 """How many lines a month keeps at most."""
@@ -50,25 +51,21 @@ class ThemeFlow:
 
 
 @dataclass(frozen=True, slots=True)
-class MonthMean:
-    """The mean of a month's readings, and of how many nights; of a mark, the share of nights with it."""
-
-    mean: float | None = None
-    nights: int = 0
-
-
-@dataclass(frozen=True, slots=True)
 class YearReadings:
-    """A tracker's means, January to December, and those of the year before.
+    """How a tracker's nights were in each month of a year, January first, and in the year before.
 
-    ``low`` and ``high`` are the ends of its scale, those of the month's page.
+    ``weeks`` are the same by week: those of ISO 8601, as much of the first and
+    the last as lies in the year. ``low`` and ``high`` are the ends of its
+    scale, those of the month's page.
     """
 
     tracker: Tracker
-    months: tuple[MonthMean, ...]
-    before: tuple[MonthMean, ...]
+    months: tuple[Spread, ...]
+    before: tuple[Spread, ...]
     low: float
     high: float
+    weeks: tuple[Spread, ...] = ()
+    weeks_before: tuple[Spread, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

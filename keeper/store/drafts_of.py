@@ -29,3 +29,8 @@ def one(store: Store, what: str, ref: str) -> str | None:
     """The words put aside, or None."""
     row = store.row("SELECT text FROM draft_of WHERE what = ? AND ref = ?", (what, ref))
     return row[0] if row else None
+
+
+def every(store: Store, what: str) -> dict[str, str]:
+    """All words put aside for one sort of thing, by which one they are of."""
+    return dict(store.rows("SELECT ref, text FROM draft_of WHERE what = ?", (what,)))

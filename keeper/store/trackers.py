@@ -16,12 +16,12 @@ _LARGEST = 1e15
 
 def every(store: Store) -> tuple[Tracker, ...]:
     """All trackers, ended ones too, in the person's order."""
-    return store.made(_tracker, store.rows(f"SELECT {_COLUMNS} FROM tracker ORDER BY position, name"))
+    return store.made(_tracker, store.rows(f"SELECT {_COLUMNS}, axis FROM tracker ORDER BY position, name"))
 
 
 def by_id(store: Store, tracker_id: str) -> Tracker | None:
     """The tracker with this id."""
-    row = store.row(f"SELECT {_COLUMNS} FROM tracker WHERE id = ?", (tracker_id,))
+    row = store.row(f"SELECT {_COLUMNS}, axis FROM tracker WHERE id = ?", (tracker_id,))
     return next(iter(store.made(_tracker, [row] if row else [])), None)
 
 
@@ -32,7 +32,7 @@ def _tracker(row: tuple) -> Tracker:
         raise damaged(told[2], "a form of reading")
     return Tracker(
         *told, *ends, words(row[5]), words(row[6]), day(row[7]), day(row[8]) if row[8] else None,
-        number(row[9], 1e-6, _LARGEST) or 1.0, words(row[10]), bool(row[11]),
+        number(row[9], 1e-6, _LARGEST) or 1.0, words(row[10]), bool(row[11]), words(row[12]),
     )  # fmt: skip
 
 
@@ -92,6 +92,15 @@ def put_in_order(store: Store, ids: Sequence[str], act: Act | None = None) -> No
         )
 
 
+def put_on_one_axis(store: Store, ids: Sequence[str], act: Act | None = None) -> None:
+    """Draw these on one axis from now on, whatever they shared before; a single one stands alone."""
+    axis = ids[0] if len(ids) > 1 else ""
+    with store.writing(act) as connection:
+        # An axis goes by its first reading: those that stood with it until now are let go.
+        connection.execute("UPDATE tracker SET axis = '' WHERE axis = ? AND axis <> ''", (axis,))
+        connection.executemany("UPDATE tracker SET axis = ? WHERE id = ?", [(axis, one) for one in ids])
+
+
 def note(store: Store, readings: Iterable[Reading], act: Act | None = None, at: datetime | None = None) -> None:
     """Keep readings, in their trackers' scales and units of now; one already noted for the night is replaced.
 
@@ -142,6 +151,23 @@ def readings(store: Store, first: date, last: date) -> tuple[Reading, ...]:
     return store.made(_reading, rows)
 
 
+def readings_of(store: Store, tracker_id: str, first: date, last: date) -> tuple[Reading, ...]:
+    """The readings of one tracker in a span of nights, oldest first."""
+    rows = store.rows(
+        f"{_READING} WHERE reading.tracker_id = ? AND night BETWEEN ? AND ? ORDER BY night",
+        (tracker_id, first.isoformat(), last.isoformat()),
+    )
+    return store.made(_reading, rows)
+
+
+def nights_noted(store: Store, first: date, last: date) -> tuple[date, ...]:
+    """The nights of a span on which anything was noted, oldest first."""
+    rows = store.rows(
+        "SELECT DISTINCT night FROM reading WHERE night BETWEEN ? AND ? ORDER BY night", (first.isoformat(), last.isoformat())
+    )
+    return store.made(lambda row: day(row[0]), rows)
+
+
 def _reading(row: tuple) -> Reading:
     if number(row[2], -_LARGEST, _LARGEST) is None:
         raise damaged(row[2], "a reading")
@@ -150,10 +176,20 @@ def _reading(row: tuple) -> Reading:
 
 def highest(store: Store, tracker_id: str) -> tuple[Reading, ...]:
     """The highest reading ever noted in each unit and on each scale that a tracker had."""
-    # With max() SQLite gives the other values of that row too.
-    asked = _READING.replace("value,", "max(value),", 1)
-    rows = store.rows(f"{asked} WHERE reading.tracker_id = ? GROUP BY reading.unit, reading.scale", (tracker_id,))
+    scales = store.rows(
+        "SELECT scale FROM tracker WHERE id = ?1 UNION SELECT number FROM tracker_scale WHERE tracker_id = ?1", (tracker_id,)
+    )
+    rows = []
+    for (scale,) in scales:
+        # Each is the last of its kind in the index: what lies before it is not read.
+        others = "SELECT DISTINCT unit FROM reading WHERE tracker_id = ? AND scale = ? AND unit > ''"
+        for unit in ("", *(row[0] for row in store.rows(others, (tracker_id, scale)))):
+            rows += store.rows(_HIGHEST, (tracker_id, scale, unit))
     return store.made(_reading, rows)
+
+
+_HIGHEST = f"""{_READING}
+    WHERE reading.tracker_id = ? AND reading.scale = ? AND reading.unit = ? ORDER BY reading.value DESC LIMIT 1"""
 
 
 def noted(store: Store, tracker_id: str) -> tuple[int, date | None, date | None]:

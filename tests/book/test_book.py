@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from keeper.book import pages, press
+from keeper.book import press
 from keeper.book.coverage import faces
 from keeper.book.laying_out import lay_out, page_size, pixels_for, printed_size
 from keeper.book.letters import SIGN, Compositor, runs_left
@@ -255,13 +255,6 @@ def test_a_month_that_cannot_be_set_is_called_a_page(tmp_path, monkeypatch):
         press.print_pdf(laid(overfull(1), tmp_path / "page"))
     with pytest.raises(press.CannotTypeset, match=r"^The book could not be set"):
         press.print_pdf(laid(a_book(), tmp_path / "book"))
-
-
-def test_readings_are_broken_where_nothing_was_noted(letters):
-    strip = BookStrip("sleep", "h", "hours", 0, 12, (6.0, None, 12.0, 15.0, None))
-    assert pages._strip(strip, 112, letters)["runs"] == [[(1, 0.5)], [(3, 1.0), (4, 1.0)]]
-    mark = pages._strip(BookStrip("swam", "", "mark", 0, 1, (1.0, 0.0, None, 1.0)), 112, letters)
-    assert (mark["runs"], mark["scale"]) == ([[(1, 1.0)], [(4, 1.0)]], "2\u00d7")
 
 
 def test_the_data_is_json_and_nothing_of_the_computer_is_in_it(tmp_path):

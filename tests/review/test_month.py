@@ -98,12 +98,54 @@ def test_an_empty_mark_on_a_night_that_was_kept_is_a_no_and_else_unknown():
     assert made[0].values[:7] == (None, None, None, None, 0.0, 1.0, None)
 
 
-def test_trackers_keep_their_spot_while_under_way_and_all_are_gone_without_a_reading():
-    some = [tracker(name="a", ended=date(2026, 4, 1)), tracker(name="b"), tracker(name="c", began=date(2026, 6, 1)), tracker(name="d")]
-    made = month_series(some, [Reading(MAY, "d", 1.0)], MAY, {})
-    assert [one.tracker.name for one in made] == ["b", "d"]
+def names(made) -> list[str]:
+    return [one.tracker.name for one in made]
+
+
+def test_trackers_keep_their_spot_in_all_months_of_a_year_and_all_are_gone_without_a_reading():
+    some = [tracker(name="a", ended=date(2026, 4, 1)), tracker(name="b"), tracker(name="c", began=date(2026, 6, 1)),
+            tracker(name="d"), tracker("mark", name="e"), tracker(name="f"), tracker(name="z", ended=date(2025, 4, 9)),
+            tracker(name="guest", began=date(2026, 6, 1), ended=date(2026, 6, 30))]  # fmt: skip
+    noted = [Reading(date(2026, month, 2), "d", 1.0) for month in (1, 5, 12)]
+    for reading in noted:
+        assert names(month_series(some, [reading], reading.night, {})) == ["a", "b", "c", "d", "f", "e"]
+    june = month_series(some, [Reading(date(2026, 6, 2), "d", 1.0)], date(2026, 6, 1), {})
+    assert names(june) == ["a", "b", "c", "d", "f", "e", "guest"]
+    assert names(month_series(some, [Reading(date(2025, 6, 2), "d", 1.0)], date(2025, 6, 1), {})) == ["a", "b", "d", "f", "z", "e"]
     assert month_series(some, [], MAY, {}) == ()
-    assert [one.tracker.name for one in month_series(some, [Reading(MAY, "a", 1.0)], MAY, {})] == ["a", "b", "d"]
+    again = tracker(name="d", began=date(2026, 6, 1))
+    assert names(month_series([*some, again], [Reading(MAY, "b", 1.0)], MAY, {})).count("d") == 1
+
+
+def test_where_a_tracker_began_and_ended_is_known_by_day():
+    some = [tracker(name="a", began=date(2026, 5, 4), ended=date(2026, 5, 20)), tracker(name="b", began=date(2026, 6, 1)),
+            tracker(name="c", ended=date(2026, 2, 1)), tracker(name="d")]  # fmt: skip
+    made = {one.tracker.name: one for one in month_series(some, [Reading(MAY, "d", 1.0)], MAY, {})}
+    assert (made["a"].began, made["a"].ended, made["a"].in_force) == (4, 20, range(4, 21))
+    assert (made["b"].here, made["b"].over, made["b"].began) == (False, False, 0)
+    assert (made["c"].here, made["c"].over) == (False, True)
+    assert made["d"].in_force == range(1, 32) and made["d"].here
+
+
+FORMS_AND_VALUES = st.tuples(st.sampled_from(["scale", "hours", "count", "amount", "mark"]), st.dictionaries(st.integers(1, 31), st.just(0.0) | st.floats(0, 10)))
+
+
+@given(st.lists(FORMS_AND_VALUES, min_size=1, max_size=6), st.sets(st.integers(1, 31)), st.randoms())
+def test_what_was_not_noted_is_never_a_value_and_the_order_changes_only_the_order(told, written, chance):
+    some = [tracker(form, name=f"t{n}", began=date(2026, 5, 5)) for n, (form, _) in enumerate(told)]
+    noted = [Reading(date(2026, 5, day), one.id, min(value, 1.0) if one.form == "mark" else value)
+             for one, (_, its) in zip(some, told, strict=True) for day, value in its.items()]  # fmt: skip
+    kept = {date(2026, 5, day) for day in written}
+    made = month_series(some, noted, MAY, {}, kept)
+    known = {(one.tracker_id, one.night.day): one.value for one in noted}
+    somehow_kept = written | {day for _, day in known}
+    for series in made:
+        for day, value in enumerate(series.values, 1):
+            is_no = series.tracker.form == "mark" and day in somehow_kept and day >= 5
+            assert value == known.get((series.tracker.id, day), 0.0 if is_no else None)
+    other = list(some)
+    chance.shuffle(other)
+    assert {one.tracker.id: one for one in month_series(other, noted, MAY, {}, kept)} == {one.tracker.id: one for one in made}
 
 
 @pytest.mark.parametrize(("form", "low", "high", "highest", "wanted"), [

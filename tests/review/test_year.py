@@ -4,10 +4,10 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from keeper.model import Line, Moment, MonthPage, Photo, Reading, Tracker, YearChoice, YearPage
+from keeper.model import Line, Moment, MonthPage, Photo, YearChoice, YearPage
 from keeper.review import year_choices as choosing
 from keeper.review import year_sums as sums
-from keeper.review.year import MonthMean, MonthStep, YearMonth
+from keeper.review.year import MonthStep, YearMonth
 from keeper.review.year_words import moved_words, spoken
 from keeper.study.awake import Awake
 from keeper.study.language.words import content_words
@@ -30,10 +30,6 @@ def first(some, count):
 
 def photo(name: str) -> Photo:
     return Photo(name, name, "jpg", 1, caption=name)
-
-
-def tracker(form: str = "scale", **told) -> Tracker:
-    return Tracker("t", "mood", form, 0.0, 10.0, "", "higher", told.get("began", date(2025, 1, 1)), told.get("ended"))
 
 
 # what stands for a month and a year
@@ -148,26 +144,6 @@ def test_a_theme_flows_by_its_share_of_the_nights_kept():
 def test_two_lines_of_a_night_count_once():
     told = [line(date(2026, 1, 1), "x"), line(date(2026, 1, 1), "y", kind="gratitude")]
     assert sums.theme_flow(told, {one.id: (1, "a") for one in told})[0].nights == 1
-
-
-def test_readings_are_means_with_their_nights_and_the_year_before():
-    noted = [Reading(date(2026, 1, day), "t", value) for day, value in ((1, 4.0), (2, 7.0))]
-    noted.append(Reading(date(2025, 1, 5), "t", 3.0))
-    (found,) = sums.readings_by_month(2026, [tracker()], noted, set(), {})
-    assert found.months[0] == MonthMean(5.5, 2) and found.months[1] == MonthMean(None, 0)
-    assert found.before[0] == MonthMean(3.0, 1)
-
-
-def test_a_tracker_not_noted_in_the_year_is_not_shown():
-    assert sums.readings_by_month(2026, [tracker()], [Reading(date(2025, 1, 5), "t", 3.0)], set(), {}) == ()
-
-
-def test_a_mark_left_empty_is_a_no_only_where_its_tracker_lived_and_the_night_was_kept():
-    kept = {date(2026, 1, 1) + timedelta(days=n) for n in range(40)}
-    swam = tracker("mark", began=date(2026, 1, 11), ended=date(2026, 2, 4))
-    (found,) = sums.readings_by_month(2026, [swam], [Reading(date(2026, 1, 20), "t", 1.0)], kept, {})
-    assert found.months[0] == MonthMean(1 / 21, 21)
-    assert found.months[1] == MonthMean(0.0, 4)
 
 
 # words

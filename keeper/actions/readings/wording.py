@@ -6,6 +6,9 @@ from keeper.study.readings import measure
 
 NOT_NOTED = "not noted"
 
+LEFT_EMPTY = "no, left empty"
+"""What counts for a mark that was not noted on a night that was kept."""
+
 
 def told(tracker: Tracker, reading: Reading | None) -> str:
     """Such as "mood 7", "sleep 7:30" or "mood, not noted"."""

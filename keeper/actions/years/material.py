@@ -15,6 +15,7 @@ from keeper.review import year_choices as choosing
 from keeper.review import year_sums
 from keeper.review.month import page_awake
 from keeper.review.places import places_view, travels
+from keeper.review.readings.year import year_readings
 from keeper.review.year import Counts, YearMonth, YearReadings
 from keeper.review.year_words import spoken
 from keeper.store import Store, month_pages, people, trackers, year_pages
@@ -147,7 +148,7 @@ class YearMaterial:
         noted = [one for one in trackers.readings(self.store, first, last) if self.rule.night(one.night)]
         kept = {night for night in {line.night for line in self.lines} | {one.night for one in noted} if self.rule.night(night)}
         shown = self._trackers()
-        return year_sums.readings_by_month(self.year, shown, noted, kept, highest_noted(self.store, shown) if noted else {})
+        return year_readings(self.year, shown, noted, kept, highest_noted(self.store, shown) if noted else {})
 
 
 def _parted(lines: Sequence[Line], by: Callable[[Line], int]) -> dict[int, tuple[Line, ...]]:

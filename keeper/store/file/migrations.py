@@ -2,7 +2,7 @@
 
 from sqlite_utils import Database, Migrations
 
-from keeper.store.file.shapes import readings
+from keeper.store.file.shapes import readings, shared_axes
 from keeper.store.file.shapes.history import HISTORY
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
@@ -80,6 +80,13 @@ def m009_history(db: Database) -> None:
 def m010_readings_as_noted(db: Database) -> None:
     """A tracker's step, key and former scales; a reading's two times, unit and scale."""
     for statement in readings.AS_NOTED:
+        db.execute(statement)
+
+
+@migrations()
+def m011_shared_axes(db: Database) -> None:
+    """Which readings are drawn on one axis."""
+    for statement in shared_axes.SHARED_AXES:
         db.execute(statement)
 
 

@@ -1,1 +1,1 @@
-"""Readings: what a person types understood, and set beside one another."""
+"""Readings: what a person types understood, set beside one another, and the sums over them."""

@@ -44,6 +44,7 @@ IN_PARTS = (
     Key("Enter, Down", "the next line of the night; Shift+Enter begins a new row"),
     Key("Letters, digits, arrows, Space, Delete", "on a reading: go to its own, set it, a step, a mark, not noted"),
     Key("Shift+Left, Shift+Right", "on the ribbon: several nights; Enter says where you were"),
+    Key("T", "on the ribbon: tint it by place or by a reading"),
     Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, remove it"),
     Key("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
     Key("Alt+\u2191, Alt+\u2193", "in the settings, in the name of a kind of line: before the others, or after"),

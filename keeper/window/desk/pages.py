@@ -47,6 +47,7 @@ PAGES = (
     Listed("find", "Find", "find.page:FindPage"),
     Listed("readings", "Readings", "readings.page:ReadingsPage", behind=True),
     Listed("backups", "Backups", "backups.page:BackupPages", behind=True),
+    Listed("sheet", "Sheet of readings", "sheet.page:SheetPage", behind=True),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
     Listed("mending", "Mending", "mending.page:MendingPage", behind=True),
 )

@@ -4,12 +4,12 @@ from datetime import date, datetime
 
 from PySide6.QtCore import QDate, QLocale
 
-from keeper.cautions import LABEL
 from keeper.dates import written
 from keeper.dates.written import (
     Habits,
     counted,
     day_and_month,
+    day_of_week,
     full_date,
     long_date,
     month_and_year,
@@ -25,7 +25,7 @@ from keeper.dates.written import (
 from keeper.model import LineKind
 
 __all__ = [
-    "CAUTION", "counted", "day_and_month", "full_date", "habits", "how_long_ago", "long_date",
+    "counted", "day_and_month", "day_of_week", "full_date", "habits", "how_long_ago", "long_date",
     "month_and_year", "month_letter", "number", "percent", "prompt", "qdate", "short_date", "shorter_date", "shortest", "size", "span",
     "weekday_and_day",
 ]  # fmt: skip
@@ -40,10 +40,6 @@ _PROMPTS = {
 def prompt(kind: LineKind) -> str:
     """What a kind's empty field asks: the person's words, the program's, or nothing."""
     return kind.prompt or _PROMPTS.get(kind.key, "")
-
-
-CAUTION = LABEL
-"""What stands wherever readings are shown."""
 
 
 def habits() -> Habits:

@@ -2,17 +2,33 @@
 
 from collections.abc import Mapping
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QPoint, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QBrush, QColor, QFont, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QWheelEvent
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QContextMenuEvent,
+    QFont,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from keeper.days import FIRST_NIGHT, nights
 from keeper.model import Tick
 from keeper.window.desk import wording
 from keeper.window.desk.look import Look
+from keeper.window.desk.palette import mixed
 from keeper.window.parts.places.mark import HATCHINGS
 from keeper.window.parts.tips import plain_tip
+
+if TYPE_CHECKING:
+    from keeper.actions.months.tinting import Tint
 
 NAME_MAY_REACH = 1.6
 """How far, in lengths of its stay, a place's name may run on below the ribbon."""
@@ -23,11 +39,13 @@ class Ribbon(QWidget):
 
     ``span_picked`` comes with the first and last of several nights, chosen with
     Shift held down: by a click, or by arrows and Enter. ``year_wanted`` comes when a year is shown whose ticks are not yet given.
+    ``tint_wanted`` comes, with a spot of the screen, when another tint is to be chosen.
     """
 
     picked = Signal(object)
     span_picked = Signal(object, object)
     year_wanted = Signal(int)
+    tint_wanted = Signal(QPoint)
 
     def __init__(self, look: Look, tonight: date) -> None:
         super().__init__()
@@ -41,6 +59,8 @@ class Ribbon(QWidget):
         self._marks: Mapping[str, int] = {}
         self._wheel = 0
         self._only: frozenset[date] | None = None
+        self.tint: Tint | None = None
+        self._by = ""
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
@@ -76,6 +96,12 @@ class Ribbon(QWidget):
             self._describe()
             self.update()
 
+    def tint_by(self, tint: "Tint | None", by: str) -> None:
+        """Tint the nights by a reading, or by place; ``by`` says which, and is "" where there is no choice."""
+        self.tint, self._by = tint, by
+        self._describe()
+        self.update()
+
     def narrow(self, only: frozenset[date] | None) -> None:
         """Let only these nights stand out; None lets all."""
         self._only = only
@@ -99,17 +125,30 @@ class Ribbon(QWidget):
         parts = [wording.short_date(night)]
         parts += ["still to come here"] if night > self.tonight else []
         if tick is None or not (tick.lines or tick.photos or tick.place_name):
-            return " \u00b7 ".join([*parts, "tonight" if night == self.tonight else "open"])
-        parts += [tick.place_name] if tick.place_name else []
-        parts.append(wording.counted(tick.lines, "line") if tick.lines else "open")
-        parts += [wording.counted(tick.photos, "photo")] if tick.photos else []
-        return " \u00b7 ".join(parts)
+            parts.append("tonight" if night == self.tonight else "open")
+        else:
+            parts += [tick.place_name] if tick.place_name else []
+            parts.append(wording.counted(tick.lines, "line") if tick.lines else "open")
+            parts += [wording.counted(tick.photos, "photo")] if tick.photos else []
+        return " \u00b7 ".join([*parts, *self._reading_told(night)])
+
+    def _reading_told(self, night: date) -> list[str]:
+        if self.tint is None or not (self.tint.tracker.in_force(night) or night in self.tint.told):
+            return []
+        return [self.tint.told.get(night, f"{self.tint.tracker.name}, not noted")]
+
+    def _tint_told(self) -> str:
+        if self.tint is None:
+            return ""
+        name = self.tint.tracker.name
+        return f" Tinted by {name}: the darker, the more {name}. T chooses another tint."
 
     def _describe(self) -> None:
         kept = sum(1 for tick in self._ticks.values() if tick.lines)
         self.setAccessibleDescription(
             f"{self.year}: {wording.counted(kept, 'night')} kept. {self.told(self.cursor_night)}. "
             "Left and right choose a night, up and down a year, Enter opens. With Shift several nights, to say where you were."
+            f"{self._tint_told()}"
         )
 
     # where things are
@@ -154,6 +193,14 @@ class Ribbon(QWidget):
         painter.setFont(self._look.serif(1.1))
         left = QRectF(self._look.px(1.2), band.top(), self._look.px(3.2), band.height())
         painter.drawText(left, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, str(self.year))
+        painter.setPen(QColor(colours.quiet))
+        painter.setFont(self._small())
+        by = painter.fontMetrics().elidedText(self._by, Qt.TextElideMode.ElideRight, int(self._by_room().width()))
+        painter.drawText(self._by_room(), Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft, by)
+
+    def _by_room(self) -> QRectF:
+        """Where it is told what tints the ribbon; a click there chooses."""
+        return QRectF(self._look.px(1.2), self._band().bottom() + 1, self._look.px(3.2), self._look.px(1.3))
 
     def _paint_months(self, painter: QPainter) -> None:
         band, colours = self._band(), self._look.palette
@@ -180,8 +227,16 @@ class Ribbon(QWidget):
             weight = min(tick.lines, 3) + min(tick.photos, 1)
             height = (band.height() - 4) * (0.34 + 0.165 * weight)
             held_back = self._only is not None and night not in self._only
-            colour = pale if held_back else self._tint(tick.place_id)
+            colour = pale if held_back else self._colour(tick)
             painter.fillRect(QRectF(x, band.bottom() - height, width, height), colour)
+
+    def _colour(self, tick: Tick) -> QColor:
+        return self._tint(tick.place_id) if self.tint is None else self._shade(tick.night)
+
+    def _shade(self, night: date) -> QColor:
+        """The ink, the paler the less; paler than the least where nothing was noted."""
+        colours, share = self._look.palette, self.tint.shares.get(night)
+        return QColor(colours.faint) if share is None else QColor(mixed(colours.line, colours.ink, share))
 
     def _tint(self, place_id: str | None) -> QColor:
         colours = self._look.palette
@@ -192,12 +247,30 @@ class Ribbon(QWidget):
     def _paint_stays(self, painter: QPainter) -> None:
         band, colours = self._band(), self._look.palette
         height = self._look.px(0.26)
+        if self.tint is not None:
+            self._paint_readings(painter, QRectF(band.left(), band.bottom() + 2, band.width(), height))
+            return
         for first, last, tick in self._stays(within=1):
             left, right = self._x(first), self._x(last) + band.width() / self._days()
             hatching = HATCHINGS[self._marks.get(tick.place_id, 0) // len(colours.tints) % len(HATCHINGS)]
             strip = QRectF(left, band.bottom() + 2, right - left - 1, height)
             painter.fillRect(strip, QBrush(self._tint(tick.place_id), hatching))
         self._paint_names(painter, band.bottom() + 2 + height)
+
+    def _paint_readings(self, painter: QPainter, along: QRectF) -> None:
+        # Under the nights, so that the shade is seen of those without a line too; a gap where nothing was noted.
+        wide = max(1.0, along.width() / self._days())
+        for night in self.tint.shares:
+            if night.year == self.year:
+                painter.fillRect(QRectF(self._x(night), along.top(), wide, along.height()), self._shade(night))
+        painter.setFont(self._small())
+        painter.setPen(QColor(self._look.palette.quiet))
+        low, high = wording.shortest(self.tint.low), wording.shortest(self.tint.high)
+        ends = "pale no, dark yes" if self.tint.tracker.form == "mark" else f"pale {low}, dark {high}"
+        told = f"{self.tint.tracker.name}: {ends}; a gap where it was not noted"
+        room = along.translated(0, along.height())
+        room.setHeight(self._look.px(1.3))
+        painter.drawText(room, painter.fontMetrics().elidedText(told, Qt.TextElideMode.ElideRight, int(room.width())))
 
     def _paint_names(self, painter: QPainter, top: float) -> None:
         # A name may stand under a stay with a night or two left open in it.
@@ -262,8 +335,17 @@ class Ribbon(QWidget):
             self.update()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
             self._pick(self.cursor_night)
+        elif event.key() == Qt.Key.Key_T and self._by:
+            self._want_tint()
         else:
             super().keyPressEvent(event)
+
+    def _want_tint(self) -> None:
+        self.tint_wanted.emit(self.mapToGlobal(self._by_room().topLeft().toPoint()))
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if self._by:
+            self._want_tint()
 
     def _point_at(self, night: date) -> None:
         self.cursor_night = min(max(night, FIRST_NIGHT), self.latest)
@@ -276,7 +358,8 @@ class Ribbon(QWidget):
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         night = self.night_at(event.position().toPoint())
-        self.setCursor(Qt.CursorShape.PointingHandCursor if night else Qt.CursorShape.ArrowCursor)
+        pressed = night or (self._by and self._by_room().contains(event.position()))
+        self.setCursor(Qt.CursorShape.PointingHandCursor if pressed else Qt.CursorShape.ArrowCursor)
         if night:
             QToolTip.showText(event.globalPosition().toPoint(), plain_tip(self.told(night)), self)
         else:
@@ -284,7 +367,9 @@ class Ribbon(QWidget):
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         night = self.night_at(event.position().toPoint())
-        if night and event.button() == Qt.MouseButton.LeftButton:
+        if self._by and self._by_room().contains(event.position()) and event.button() == Qt.MouseButton.LeftButton:
+            self._want_tint()
+        elif night and event.button() == Qt.MouseButton.LeftButton:
             held = event.modifiers() & Qt.KeyboardModifier.ShiftModifier
             self._from = (self._from or self.night) if held else None
             self._pick(night)

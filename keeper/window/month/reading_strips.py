@@ -1,41 +1,59 @@
 """Readings as small strips: a night of the month stands at the same spot in every month."""
 
 from collections.abc import Sequence
-from itertools import groupby
+from datetime import date
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QBrush, QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QColor,
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from keeper.review.readings.axes import crossings_told
 from keeper.window.desk import wording
 from keeper.window.desk.look import Look
+from keeper.window.month import wording as month_wording
 from keeper.window.month.strip import LINE, MARK, PLACE, STICK, Strip
-from keeper.window.parts.places.mark import HATCHINGS
+from keeper.window.month.strip_painting import Drawing, line_pen, paint, paint_spot
 
 NIGHTS = 31
+
+_SHARED, _ROW, _BELOW = 3.9, 1.15, 1.1
+"""Height of a shared axis, of a name beside it, and of the words below it, in times the text's height."""
+
 
 class ReadingStrips(QWidget):
     """Strips under one another; pointing at a night, by mouse or arrow keys, tells its values.
 
-    ``pointed`` comes with the day of the month, 1 to 31, or 0.
+    ``pointed`` comes with the day of the month, 1 to 31, or 0; ``opened`` when
+    Enter is pressed on one, with its night, where a month is known.
     """
 
     pointed = Signal(int)
+    opened = Signal(object)
 
     def __init__(self, look: Look, name: str = "Readings of the month") -> None:
         super().__init__()
         self._look = look
         self.strips: tuple[Strip, ...] = ()
+        self.month: date | None = None
         self.day = 0
-        self._spots: list[QRectF] = []
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(name)
 
-    def show_strips(self, strips: Sequence[Strip], described: str = "") -> None:
-        """Show other strips."""
-        self.strips = tuple(strips)
+    def show_strips(self, strips: Sequence[Strip], described: str = "", month: date | None = None) -> None:
+        """Show other strips; of a ``month`` all its nights are told with their date."""
+        self.strips, self.month = tuple(strips), month
         self.setAccessibleDescription(described)
         self.updateGeometry()
         self.setFixedHeight(self.sizeHint().height())
@@ -50,15 +68,21 @@ class ReadingStrips(QWidget):
         return self._look.px(8.2)
 
     def _tall(self, strip: Strip) -> float:
+        if strip.shares:
+            return self._look.px(max(_SHARED, _ROW * len(strip.lines) + 0.6))
         return self._look.px(strip.ems or (1.15 if strip.how in (MARK, PLACE) else 2.7))
 
     def _bottom(self) -> float:
-        return sum(self._tall(one) + self._above(one) for one in self.strips)
+        return sum(self._tall(one) + self._above(one) + self._below(one) for one in self.strips)
 
     def _above(self, strip: Strip) -> float:
         return self._look.px(1.9 if strip.heading else 0.5)
 
-    def _x(self, day: int) -> float:
+    def _below(self, strip: Strip) -> float:
+        # The same room in every month, whether anything crosses or not.
+        return self._look.px(_BELOW) if strip.shares else 0.0
+
+    def _x(self, day: float) -> float:
         """The middle of a day."""
         right = self._look.px(1.8)
         return self._left() + (day - 0.5) * (self.width() - self._left() - right) / NIGHTS
@@ -75,9 +99,9 @@ class ReadingStrips(QWidget):
         for strip in self.strips:
             self._paint_heading(painter, strip, top)
             top += self._above(strip)
-            self._paint_strip(painter, strip, QRectF(self._x(1) - self._step() / 2, top,
-                              self._step() * NIGHTS, self._tall(strip)))  # fmt: skip
-            top += self._tall(strip)
+            area = QRectF(self._x(1) - self._step() / 2, top, self._step() * NIGHTS, self._tall(strip))
+            self._paint_strip(painter, strip, area)
+            top += self._tall(strip) + self._below(strip)
         self._paint_days(painter, top)
         self._paint_pointed(painter, top)
         painter.end()
@@ -90,21 +114,21 @@ class ReadingStrips(QWidget):
             painter.drawText(room, Qt.AlignmentFlag.AlignBottom | Qt.AlignmentFlag.AlignLeft, strip.heading)
 
     def _paint_strip(self, painter: QPainter, strip: Strip, area: QRectF) -> None:
-        colours = self._look.palette
-        if strip.band:
-            top, bottom = self._y(strip, area, strip.band[1]), self._y(strip, area, strip.band[0])
-            painter.fillRect(QRectF(area.left(), top, area.width(), bottom - top), QColor(colours.wash))
-        painter.setPen(QPen(QColor(colours.faint), 1))
-        painter.drawLine(area.bottomLeft(), area.bottomRight())
-        self._paint_name(painter, strip, area)
-        draw = {LINE: self._paint_line, STICK: self._paint_sticks, MARK: self._paint_marks, PLACE: self._paint_places}
-        draw[strip.how](painter, strip, area)
+        if strip.shares:
+            self._paint_names(painter, strip, area)
+        else:
+            self._paint_name(painter, strip, area)
+        here = strip.in_force is None or strip.in_force or any(value is not None for value in strip.values)
+        if strip.how in (LINE, STICK) and not strip.ems and here:
+            self._paint_ends(painter, strip, area)
+        paint(Drawing(painter, self._look, strip, area, self._x, self._step()))
 
     def _paint_name(self, painter: QPainter, strip: Strip, area: QRectF) -> None:
         colours, px = self._look.palette, self._look.px
         flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom
         painter.setFont(self._look.sans(0.9))
-        painter.setPen(QColor(colours.ink))
+        absent = strip.in_force is not None and not strip.in_force
+        painter.setPen(QColor(colours.quiet if absent else colours.ink))
         room = QRectF(0, area.top(), self._left() - px(0.6), area.height())
         if strip.note and area.height() > px(2):
             painter.drawText(QRectF(0, area.top(), room.width(), area.height() / 2), flags, self._elided(painter, strip.name, room))
@@ -112,10 +136,28 @@ class ReadingStrips(QWidget):
             painter.setPen(QColor(colours.quiet))
             lower = QRectF(0, area.center().y(), room.width(), area.height() / 2)
             painter.drawText(lower, Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap, strip.note)
-        else:
-            painter.drawText(room, flags, self._elided(painter, strip.name, room))
-        if strip.how in (LINE, STICK) and not strip.ems:
-            self._paint_ends(painter, strip, area)
+            return
+        painter.drawText(room, flags, self._elided(painter, strip.name, room))
+        if absent and strip.note:
+            painter.setFont(self._look.sans(0.72))
+            painter.drawText(area, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom, strip.note)
+
+    def _paint_names(self, painter: QPainter, strip: Strip, area: QRectF) -> None:
+        colours, px = self._look.palette, self._look.px
+        for number, line in enumerate(strip.lines):
+            middle = area.top() + px(0.7) + number * px(_ROW)
+            painter.setPen(line_pen(self._look, number))
+            painter.drawLine(QLineF(0, middle, px(1.5), middle))
+            paint_spot(painter, self._look, QPointF(px(0.75), middle), number)
+            painter.setFont(self._look.sans(0.9))
+            painter.setPen(QColor(colours.ink))
+            room = QRectF(px(1.9), middle - px(0.6), self._left() - px(2.5), px(1.2))
+            painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self._elided(painter, line.name, room))
+        painter.setFont(self._look.sans(0.72))
+        painter.setPen(QColor(colours.quiet))
+        told = crossings_told(strip.crossed)
+        below = QRectF(area.left(), area.bottom() + px(0.2), area.width(), px(0.95))
+        painter.drawText(below, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self._elided(painter, told, below))
 
     def _elided(self, painter: QPainter, words: str, room: QRectF) -> str:
         return painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(room.width()))
@@ -126,58 +168,6 @@ class ReadingStrips(QWidget):
         beside = QRectF(area.right() + self._look.px(0.3), area.top(), self._look.px(1.5), area.height())
         painter.drawText(beside, Qt.AlignmentFlag.AlignTop, wording.shortest(strip.high))
         painter.drawText(beside, Qt.AlignmentFlag.AlignBottom, wording.shortest(strip.low))
-
-    def _y(self, strip: Strip, area: QRectF, value: float) -> float:
-        share = (min(max(value, strip.low), strip.high) - strip.low) / (strip.high - strip.low)
-        return area.bottom() - 1 - share * (area.height() - 3)
-
-    def _paint_line(self, painter: QPainter, strip: Strip, area: QRectF) -> None:
-        ink, dot = QColor(self._look.palette.ink), max(1.6, self._look.px(0.13))
-        for noted, run in groupby(enumerate(strip.values, 1), key=lambda one: one[1] is not None):
-            if not noted:
-                continue
-            points = [QPointF(self._x(day), self._y(strip, area, value)) for day, value in run]
-            painter.setPen(QPen(QColor(self._look.palette.line), 1.1))
-            painter.drawPolyline(points)
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(ink)
-            for point in points:
-                painter.drawEllipse(point, dot, dot)
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-
-    def _paint_sticks(self, painter: QPainter, strip: Strip, area: QRectF) -> None:
-        painter.setPen(QPen(QColor(self._look.palette.ink), max(2.0, self._look.px(0.2))))
-        base = area.bottom() - 1
-        for day, value in enumerate(strip.values, 1):
-            if value is not None:
-                # None at all is noted too: a stick of no height, but seen.
-                top = min(self._y(strip, area, value), base - 0.5)
-                painter.drawLine(QPointF(self._x(day), base), QPointF(self._x(day), top))
-
-    def _paint_marks(self, painter: QPainter, strip: Strip, area: QRectF) -> None:
-        colours = self._look.palette
-        for day, value in enumerate(strip.values, 1):
-            if value:
-                painter.setPen(QPen(QColor(colours.ink), max(2.0, self._look.px(0.2))))
-                painter.drawLine(QPointF(self._x(day), area.bottom() - 1), QPointF(self._x(day), area.top() + 1))
-            elif value is not None:
-                painter.setPen(QPen(QColor(colours.line), 1.4))
-                painter.drawPoint(QPointF(self._x(day), area.bottom() - self._look.px(0.3)))
-
-    def _paint_places(self, painter: QPainter, strip: Strip, area: QRectF) -> None:
-        colours, day = self._look.palette, 1
-        painter.setFont(self._look.sans(0.72))
-        for place, run in groupby(strip.values):
-            nights = len(list(run))
-            if place:
-                left = self._x(day) - self._step() / 2
-                room = QRectF(left + 1, area.top(), self._step() * nights - 2, area.height())
-                hatch, tint = divmod(place.place.mark or 0, len(colours.tints))
-                under = QRectF(room.left(), room.bottom() - self._look.px(0.24), room.width(), self._look.px(0.24))
-                painter.fillRect(under, QBrush(QColor(colours.tints[tint]), HATCHINGS[hatch % len(HATCHINGS)]))
-                painter.setPen(QColor(colours.quiet))
-                painter.drawText(room, Qt.AlignmentFlag.AlignTop, self._elided(painter, place.place.name, room))
-            day += nights
 
     def _paint_days(self, painter: QPainter, top: float) -> None:
         painter.setFont(self._look.sans(0.72))
@@ -196,13 +186,15 @@ class ReadingStrips(QWidget):
         above = 0.0
         for strip in self.strips:
             above += self._above(strip)
-            self._paint_value(painter, strip, above)
-            above += self._tall(strip)
+            for number, line in enumerate(strip.lines):
+                self._paint_value(painter, line, above + number * self._look.px(_ROW), strip.shares)
+            above += self._tall(strip) + self._below(strip)
 
-    def _paint_value(self, painter: QPainter, strip: Strip, top: float) -> None:
+    def _paint_value(self, painter: QPainter, strip: Strip, top: float, named: bool) -> None:
         told = strip.told[self.day - 1] if self.day <= len(strip.told) else ""
         if not told or strip.how == PLACE:
             return
+        told = f"{strip.name} {told}" if named else told
         colours, metrics, gap = self._look.palette, painter.fontMetrics(), self._look.px(0.3)
         wide = metrics.horizontalAdvance(told) + gap
         left = self._x(self.day) + gap
@@ -211,19 +203,25 @@ class ReadingStrips(QWidget):
             left = self._x(self.day) - gap - wide
         room = QRectF(left, top, wide, metrics.height())
         painter.fillRect(room, QColor(colours.paper))
-        painter.setPen(QColor(colours.ink))
+        painter.setPen(QColor(colours.quiet if month_wording.NOT_NOTED in told else colours.ink))
         painter.drawText(room, Qt.AlignmentFlag.AlignCenter, told)
 
     # telling
 
     def told(self, day: int) -> str:
-        """The values of a day in words."""
-        parts, group = [str(day)], ""
+        """The values of a day in words; of a month's night also what was not noted, unless that is all."""
+        when, parts, group = self._when(day), [], ""
         for strip in self.strips:
             group = strip.heading or group
-            if day <= len(strip.told) and strip.told[day - 1]:
-                parts.append(f"{group} {strip.name} {strip.told[day - 1]}".strip())
-        return " \u00b7 ".join(parts) if len(parts) > 1 else f"{day} \u00b7 nothing noted"
+            lines = [line for line in strip.lines if day <= len(line.told) and line.told[day - 1]]
+            parts += [f"{group} {line.name} {line.told[day - 1]}".strip() for line in lines]
+            parts += [month_wording.crossed_told(one) for one in strip.crossed if one.crossing.day == day]
+        something = [part for part in parts if not part.endswith(month_wording.NOT_NOTED)]
+        return " \u00b7 ".join([when, *parts] if something else [when, "nothing noted"])
+
+    def _when(self, day: int) -> str:
+        known = self.month and self.strips and day <= len(self.strips[0].values)
+        return wording.weekday_and_day(self.month.replace(day=day)) if known else str(day)
 
     def point_at(self, day: int) -> None:
         """Point at a day of the month; 0 at none."""
@@ -243,11 +241,14 @@ class ReadingStrips(QWidget):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         steps = {Qt.Key.Key_Left: self.day - 1, Qt.Key.Key_Right: self.day + 1, Qt.Key.Key_Home: 1, Qt.Key.Key_End: NIGHTS}
-        if event.key() not in steps:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._when(self.day) != str(self.day):
+            self.opened.emit(self.month.replace(day=self.day))
+        elif event.key() in steps:
+            self.point_at(min(max(steps[event.key()], 1), NIGHTS))
+            self.setAccessibleDescription(self.told(self.day))
+            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, self.told(self.day)))
+        else:
             super().keyPressEvent(event)
-            return
-        self.point_at(min(max(steps[event.key()], 1), NIGHTS))
-        self.setAccessibleDescription(self.told(self.day))
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)

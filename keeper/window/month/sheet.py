@@ -19,9 +19,8 @@ from keeper.window.month.goals import GoalsBox
 from keeper.window.month.nights import NightColumn
 from keeper.window.month.photo import PhotoBox
 from keeper.window.month.photo_choosing import PhotoChooser
-from keeper.window.month.reading_strips import ReadingStrips
+from keeper.window.month.readings_section import ReadingsSection
 from keeper.window.month.sections import Section
-from keeper.window.month.strip import strip_of
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
@@ -86,8 +85,9 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.nights = NightColumn(desk)
         self.nights.moved_to.connect(self._follow)
         self.resting = quiet_button("Show what rests", self._bring_in)
-        self.strips = ReadingStrips(desk.look)
-        self.readings = Section(desk, "Readings")
+        self.readings = ReadingsSection(desk)
+        self.readings.sheet_wanted.connect(lambda: desk.go("sheet", self.month))
+        self.strips = self.readings.strips
         self.places, self.themes = Section(desk, "Places"), ThemesBox(desk, self._unfold, self._open_theme)
         self.apart, self.firsts = Section(desk, "What set it apart"), Section(desk, "For the first time")
 
@@ -102,9 +102,6 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.left.addStretch(1)
         self.right = self._column(self.nights, self.resting, self.goals_section, self.words)
         self.right.addStretch(1)
-        self.readings.body.addWidget(self.strips)
-        self.caution = label("", "quiet")
-        self.readings.body.addWidget(self.caution)
         below = [self._column(part) for part in (self.places, self.apart, self.firsts)]
         for pair, columns in ((self.upper, [self.left, self.right]), (self.lower, below)):
             for column in columns:
@@ -133,7 +130,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.fit()
         self.nights.fit()
         self.words.dress()
-        self.strips.show_strips(self.strips.strips, self.strips.accessibleDescription())
+        self.readings.dress()
         self._turn()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -187,7 +184,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.nights.show_nights(view.nights if view.kept or view.places else ())
         self.nights.setVisible(bool(view.kept or view.places))
         self._coming.begin([
-            *self.answers.pieces(view, self._folded), lambda: self._show_readings(view),
+            *self.answers.pieces(view, self._folded), lambda: self.readings.show_view(view),
             lambda: self._show_places(view), lambda: self._show_told(view), *self.themes.pieces(view, self._folded),
         ])  # fmt: skip
 
@@ -217,12 +214,6 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.resting.setText("Hide what rests" if self.with_resting else "Show what rests")
         self.resting.setAccessibleName(self.resting.text())
         self.resting.setVisible(view.holds_back)
-
-    def _show_readings(self, view: MonthView) -> None:
-        told = ". ".join(month_wording.series_told(series) for series in view.series)
-        self.strips.show_strips([strip_of(series) for series in view.series], told)
-        self.caution.setText(month_wording.caution(view.series))
-        self.readings.setVisible(bool(view.series))
 
     def _show_places(self, view: MonthView) -> None:
         self.places.show_parts(sections.places(self.desk, view))

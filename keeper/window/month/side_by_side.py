@@ -208,13 +208,13 @@ class SideBySide(BasicPage, Paper):
     def _of(self, tracker_id: str, names: list[str]) -> list[Strip]:
         found = []
         for view, name in zip(self.views, names, strict=True):
-            series = next((one for one in view.series if one.tracker.id == tracker_id), None)
+            series = next((one for one in view.series if one.tracker.id == tracker_id and one.here), None)
             if series:
                 found.append(strip_of(series, name))
         return found
 
     def _trackers(self) -> list[tuple[str, str]]:
-        known = {one.tracker.id: one.tracker for view in self.views for one in view.series}
+        known = {one.tracker.id: one.tracker for view in self.views for one in view.series if one.here}
         return [(one.id, f"{one.name}, {one.unit}" if one.unit else one.name) for one in known.values()]
 
     def _fill_what(self) -> None:

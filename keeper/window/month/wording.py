@@ -3,13 +3,17 @@
 from collections.abc import Iterable, Sequence
 from datetime import date
 
+from keeper import cautions
+from keeper.actions.readings import wording as readings
+from keeper.actions.readings.wording import NOT_NOTED
 from keeper.days import next_month
-from keeper.model import Tracker
 from keeper.review.month import MonthNight, MonthPlace, MonthTheme, MonthView, MonthWord
 from keeper.review.month_series import Series
+from keeper.review.readings.axes import Crossed
 from keeper.study.firsts import PERSON, PLACE, THEME, First
 from keeper.window.desk import wording
-from keeper.window.desk.wording import CAUTION
+
+__all__ = ["NOT_NOTED"]
 
 BAND = "The band behind sleep: 7 to 9 hours, usual for adults (Hirshkowitz et al., 2015)."
 
@@ -17,8 +21,10 @@ _SHOWN = 400
 
 
 def caution(series: Iterable[Series]) -> str:
-    """What stands wherever readings are shown."""
-    return f"{BAND} {CAUTION}" if any(one.band for one in series) else CAUTION
+    """What stands wherever readings are shown; of the body and the mood in full."""
+    shown = list(series)
+    told = cautions.under(any(one.tracker.body for one in shown))
+    return f"{BAND} {told}" if any(one.band for one in shown) else told
 
 
 def held(view: MonthView) -> str:
@@ -85,22 +91,46 @@ def first_told(first: First) -> str:
     return f"{first.name}, first noted"
 
 
-def value_told(tracker: Tracker, value: float) -> str:
-    """A reading with its unit."""
-    if tracker.form == "mark":
-        return "yes" if value else "no"
-    return f"{wording.shortest(value)} {tracker.unit}".strip()
+def nights_told(series: Series) -> tuple[str, ...]:
+    """What each night of the month has of a reading; "" where its tracker is not under way."""
+    return tuple(_night_of(series, day) for day in range(1, len(series.values) + 1))
+
+
+def _night_of(series: Series, day: int) -> str:
+    value, reading = series.values[day - 1], series.readings[day - 1]
+    if value is None and day not in series.in_force:
+        return ""
+    # A mark that was left empty on a night that was kept.
+    told = readings.LEFT_EMPTY if reading is None and value is not None else readings.value(series.tracker, reading)
+    ends = [" (its first night)"] * (day == series.began) + [" (its last night)"] * (day == series.ended)
+    return told + "".join(ends)
+
+
+def spot_kept(series: Series) -> str:
+    """Why the spot of a tracker is empty this month, such as "from 3 June 2026"; "" when it is not."""
+    if series.here:
+        return ""
+    began, ended = series.tracker.began, series.tracker.ended
+    return f"until {wording.shorter_date(ended)}" if series.over and ended else f"from {wording.shorter_date(began)}"
+
+
+def crossed_told(crossed: Crossed) -> str:
+    """Such as "mood falls below stress"."""
+    way = "rises above" if crossed.crossing.over else "falls below"
+    return f"{crossed.one} {way} {crossed.other}"
 
 
 def series_told(series: Series) -> str:
     """What a strip shows, for a screen reader."""
     noted = [value for value in series.values if value is not None]
+    name = series.tracker.name
+    if not series.here:
+        return f"{name}: {spot_kept(series)}"
     if not noted:
-        return f"{series.tracker.name}: nothing noted"
+        return f"{name}: nothing noted"
     if series.tracker.form == "mark":
-        return f"{series.tracker.name}: on {wording.counted(sum(1 for value in noted if value), 'night')}"
-    unit = f" {series.tracker.unit}" if series.tracker.unit else ""
-    return (
-        f"{series.tracker.name}: {wording.shortest(min(noted))} to {wording.shortest(max(noted))}{unit}, "
-        f"noted on {wording.counted(len(noted), 'night')}"
-    )
+        return f"{name}: on {sum(1 for value in noted if value)} of {wording.counted(len(noted), 'night')}"
+    hours = series.tracker.form == "hours"
+    least, most = (readings.clock(end) if hours else wording.shortest(end) for end in (min(noted), max(noted)))
+    unit = "" if hours else series.tracker.unit
+    return f"{name}: {least} to {f'{most} {unit}'.strip()}, noted on {wording.counted(len(noted), 'night')}"

@@ -5,15 +5,13 @@ from collections.abc import Callable, Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from keeper import cautions, settings
 from keeper.review.year import YearMonth, YearReview
 from keeper.window.desk.desk import Desk
-from keeper.window.parts.small import emptied, label, quiet_button, row, rule
+from keeper.window.parts.small import emptied, headed, label, quiet_button, row, rule
 from keeper.window.year import wording as year_wording
 from keeper.window.year.lines import LineRows
 from keeper.window.year.photos import MonthPhotos
-
-MANY_READINGS = 12
-"""Trackers drawn at most; a page is no ledger."""
 
 
 class YearPart(QWidget):
@@ -203,17 +201,25 @@ class PlacesPart(YearPart):
 
 
 class ReadingsPart(YearPart):
-    """The readings month by month, against the year before."""
+    """The readings by month or by week, against the year before."""
 
-    title = "Readings, month by month"
+    title = "Readings"
 
     def build(self) -> None:
+        from keeper.window.parts.choice import Choice
+
+        self.by = Choice(self.desk.look, "Readings by month or by week")
+        for part in ("month", "week"):
+            self.by.addItem(f"by {part}", part)
+        self.by.setCurrentIndex(self.by.findData(settings.read(self.desk.kept, "year_readings")))
+        self.by.activated.connect(lambda _: self._choose())
         self.legend = label("", "quiet")
         self.strips = QVBoxLayout()
         self.strips.setSpacing(self.desk.look.px(0.6))
-        self.body.addWidget(self.legend)
+        self.body.addLayout(headed(self.legend, self.by))
         self.body.addLayout(self.strips)
-        self.body.addWidget(label(year_wording.CAUTION, "quiet"))
+        self.caution = label("", "quiet")
+        self.body.addWidget(self.caution)
 
     def told(self, review: YearReview) -> object:
         return (review.year, review.readings) if review.readings else None
@@ -222,11 +228,17 @@ class ReadingsPart(YearPart):
         from keeper.window.year.readings import ReadingStrip
 
         then = any(one.nights for of in review.readings for one in of.before)
-        dashes = f", dashed {review.year - 1}" if then else ""
-        self.legend.setText(f"Solid line {review.year}{dashes}; n is the number of nights.")
+        marks = any(of.tracker.form == "mark" for of in review.readings)
+        self.legend.setText(year_wording.legend(review.year, then, marks))
+        self.caution.setText(cautions.under(any(of.tracker.body for of in review.readings)))
         emptied(self.strips)
-        for of in review.readings[:MANY_READINGS]:
-            self.strips.addWidget(ReadingStrip(self.desk.look, of, review.year))
+        for of in review.readings:
+            self.strips.addWidget(ReadingStrip(self.desk.look, of, review.year, self.by.currentData()))
+
+    def _choose(self) -> None:
+        self.desk.change_setting("year_readings", self.by.currentData())
+        for place in range(self.strips.count()):
+            self.strips.itemAt(place).widget().show_by(self.by.currentData())
 
 
 class WordsPart(YearPart):

@@ -1,13 +1,15 @@
 """The program's words for a year."""
 
+from keeper.actions.readings import wording as readings
 from keeper.dates.written import MONTHS
 from keeper.review.places import PlacesView, Travels
-from keeper.review.year import Counts, MonthMean, MovedWord, ThemeFlow, YearReadings, YearReview
+from keeper.review.readings.year import week_begins
+from keeper.review.year import Counts, MovedWord, ThemeFlow, YearReadings, YearReview
+from keeper.study.readings.spread import Spread
 from keeper.window.desk import wording
-from keeper.window.desk.wording import CAUTION
 from keeper.window.parts.places import wording as place_wording
 
-__all__ = ["CAUTION", "MONTHS"]
+__all__ = ["MONTHS"]
 
 
 def counted(review: YearReview) -> str:
@@ -67,33 +69,51 @@ def scale_of_flow(most: float) -> str:
     return f"The thicker, the more nights of the month. The thickest is {wording.percent(most)}."
 
 
-def value(form: str, mean: float) -> str:
-    """A mean as it stands on the page; a mark's is a share."""
-    return wording.percent(mean) if form == "mark" else wording.number(mean, 1)
+def value(form: str, middle: float) -> str:
+    """A median as it stands on the page; a mark's is a share."""
+    if form == "hours":
+        return readings.clock(middle)
+    return wording.percent(middle) if form == "mark" else wording.shortest(middle, 1)
 
 
-def month_mean(of: YearReadings, month: int) -> str:
-    """A month's mean, on how many nights, and that of the year before."""
+def of_month(of: YearReadings, month: int) -> str:
+    """How a month's nights were, on how many, and those of the year before."""
     now, then = of.months[month - 1], of.before[month - 1]
-    told = f"{MONTHS[month - 1]}: {_mean(of, now)}"
-    return f"{told}; the year before {_mean(of, then)}" if then.nights else told
+    told = f"{MONTHS[month - 1]}: {_nights(of, now)}"
+    return f"{told}; the year before {_nights(of, then)}" if then.nights else told
 
 
-def _mean(of: YearReadings, one: MonthMean) -> str:
-    if one.mean is None:
+def of_week(of: YearReadings, year: int, week: int) -> str:
+    """How a week's nights were."""
+    return f"Week of {wording.day_and_month(week_begins(year, week))}: {_nights(of, of.weeks[week - 1])}"
+
+
+def _nights(of: YearReadings, one: Spread) -> str:
+    if one.middle is None:
         return "not noted"
-    unit = f" {of.tracker.unit}" if of.tracker.unit else ""
     nights = wording.counted(one.nights, "night")
-    if of.tracker.form == "mark":
-        return f"on {round(one.mean * one.nights)} of {nights}"
-    return f"{value(of.tracker.form, one.mean)}{unit}, {nights}"
+    form = of.tracker.form
+    if form == "mark":
+        between = f"{wording.percent(one.low)} to {wording.percent(one.high)}"
+        return f"on {round(one.middle * one.nights)} of {nights} ({wording.percent(one.middle)}, likely {between})"
+    unit = f" {of.tracker.unit}" if of.tracker.unit and form != "hours" else ""
+    halfway = f", half of them from {value(form, one.low)} to {value(form, one.high)}" if one.nights > 1 else ""
+    return f"{value(form, one.middle)}{unit}, {nights}{halfway}"
 
 
 def about(of: YearReadings) -> str:
     """What the figures of a tracker are."""
     if of.tracker.form == "mark":
         return "share of the nights kept"
-    return f"mean, {of.tracker.unit}" if of.tracker.unit else "mean"
+    unit = "hours and minutes" if of.tracker.form == "hours" else of.tracker.unit
+    return f"median, {unit}" if unit else "median"
+
+
+def legend(year: int, then: bool, marks: bool) -> str:
+    """How to read the strips."""
+    dashed = f", dashed {year - 1}" if then else ""
+    share = " Of a mark: the share of nights, and between what it likely lies (95 %)." if marks else ""
+    return f"Solid line {year}{dashed}: the median; the upright strokes hold the middle half of the nights. n: nights.{share}"
 
 
 def moved(words: tuple[MovedWord, ...]) -> str:

@@ -120,7 +120,7 @@ def test_nothing_that_rests_is_on_the_page(store, write):
     assert [line.text for line in page.lines] == ["awake"]
     assert [line.text for line in page.months[2].lines] == ["awake"]
     assert page.months[2].photo is None and page.places.places == ()
-    assert (page.readings[0].months[2].mean, page.readings[0].months[2].nights) == (8.0, 1)
+    assert (page.readings[0].months[2].middle, page.readings[0].months[2].nights) == (8.0, 1)
     assert page.counts.lines == 5
     assert [line.text for line in year_sitting.month_step(store, 2026, 3).others] == ["awake"]
 

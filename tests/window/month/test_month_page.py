@@ -9,12 +9,12 @@ from PySide6.QtCore import QPointF, QRect, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel
 
+from keeper import cautions
 from keeper.actions import writing
 from keeper.actions.months import shown as months
 from keeper.actions.photos import kept as photos
 from keeper.model import Reading, Tracker
 from keeper.store import month_pages, resting, trackers
-from keeper.window.month import wording as month_wording
 from keeper.window.month.folded import ANSWERS_FIRST
 from keeper.window.month.reading_strips import NIGHTS
 from keeper.window.month.sheet import NOTHING
@@ -71,7 +71,7 @@ def test_a_month_shows_what_it_holds(qtbot, frame, filled):
     assert "12 nights kept, 13 lines" in texts and "What did I hear?" in texts and "A bell & its echo." in texts
     assert sheet.nights.model().rowCount() == 30
     assert "Visby" in texts and "first night in Visby" in texts
-    assert any(text.endswith(month_wording.CAUTION) for text in texts)
+    assert any(text.endswith(cautions.LABEL) for text in texts)
 
 
 def test_hostile_words_stay_words(qtbot, frame, filled):
@@ -237,11 +237,11 @@ def test_any_file_can_be_the_photo_and_what_is_none_is_told(qtbot, frame, store,
 
 def test_readings_tell_the_night_pointed_at(qtbot, frame, filled):
     strips = open_month(qtbot, frame).sheet.strips
-    assert strips.accessibleDescription() == "sleep: 6.5 to 8 h, noted on 2 nights"
+    assert strips.accessibleDescription() == "sleep: 6:30 to 8:00, noted on 2 nights"
     strips.setFocus()
     qtbot.keyClick(strips, Qt.Key.Key_Right)
-    assert strips.day == 2 and strips.told(2) == "2 \u00b7 sleep 6.5 h"
-    assert strips.told(9) == "9 \u00b7 nothing noted"
+    assert strips.day == 2 and strips.told(2) == "Mon 2 Nov \u00b7 sleep 6:30"
+    assert strips.told(9) == "Mon 9 Nov \u00b7 nothing noted"
     qtbot.keyClick(strips, Qt.Key.Key_End)
     qtbot.keyClick(strips, Qt.Key.Key_Right)
     assert strips.day == NIGHTS

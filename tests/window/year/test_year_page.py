@@ -8,13 +8,14 @@ from PySide6.QtCore import QPointF, Qt
 from PySide6.QtWidgets import QLabel
 from year_pages import all_shown
 
+from keeper import cautions
 from keeper.actions import writing
 from keeper.clock import StoppedClock
 from keeper.model import Place, Reading, Tracker
-from keeper.review.year import MonthMean, ThemeFlow, YearReadings
+from keeper.review.year import ThemeFlow, YearReadings
 from keeper.store import trackers
 from keeper.store.places import named as places
-from keeper.window.desk.wording import CAUTION
+from keeper.study.readings.spread import Spread
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.places.map import MapView
 from keeper.window.year import dialogs as year_dialogs
@@ -136,12 +137,12 @@ def test_the_focus_stays_in_its_row_when_a_line_is_left_out(qtbot, frame, lines_
 
 
 def test_readings_come_with_the_caution(qtbot, frame, store, lines_of_may):
-    mood = trackers.add(store, Tracker("", "mood", "scale", 0, 10, "", "higher", date(2026, 1, 1)))
+    mood = trackers.add(store, Tracker("", "mood", "scale", 0, 10, "", "higher", date(2026, 1, 1), body=True))
     trackers.note(store, [Reading(date(2026, 5, day), mood, 6.0) for day in (1, 2)])
     page = open_year(qtbot, frame, 2026)
-    assert CAUTION in seen(page)
+    assert cautions.OF_THE_BODY in seen(page)
     (strip,) = page.findChildren(ReadingStrip)
-    assert "May: 6.0, 2 nights" in strip.accessibleDescription()
+    assert "May: 6, 2 nights, half of them from 6 to 6" in strip.accessibleDescription()
 
 
 def test_another_palette_and_size_are_taken_up(qtbot, frame, lines_of_may):
@@ -223,13 +224,13 @@ def test_no_themes_no_bands(flow):
 @pytest.mark.parametrize("form", ["scale", "hours", "count", "amount", "mark"])
 def test_a_strip_tells_each_month_by_keys(qtbot, frame, form):
     tracker = Tracker("t", "sleep", form, 0.0, 10.0, "h", "higher", date(2026, 1, 1))
-    months = (MonthMean(0.5, 4), *[MonthMean()] * 10, MonthMean(0.25, 8))
-    strip = ReadingStrip(frame.desk.look, YearReadings(tracker, months, (MonthMean(),) * 12, 0.0, 10.0), 2026)
+    months = (Spread(0.5, 0.2, 0.8, 4), *[Spread()] * 10, Spread(0.25, 0.1, 0.5, 8))
+    strip = ReadingStrip(frame.desk.look, YearReadings(tracker, months, (Spread(),) * 12, 0.0, 10.0), 2026)
     qtbot.addWidget(strip)
     strip.resize(700, strip.sizeHint().height())
     strip.show()
     qtbot.keyClick(strip, Qt.Key.Key_Right)
-    assert strip.month == 1
+    assert strip.part == 1
     assert "January" in strip.accessibleDescription() and "February" not in strip.accessibleDescription()
     low, high = strip.scale()
     assert (low, high) == (0.0, 10.0) and not strip.grab().isNull()

@@ -10,6 +10,7 @@ from keeper.window.desk.look import LATER_FACES, load_faces
 from keeper.window.parts.piecemeal import Piecemeal
 
 if TYPE_CHECKING:
+    from keeper.window.frame.tinting import RibbonTint
     from keeper.window.frame.window import Frame
     from keeper.window.month.turning.offer import TurnOffer
     from keeper.window.year.sitting.offer import YearOffer
@@ -25,6 +26,7 @@ class Rest(QObject):
         self._frame, self._desk = frame, frame.desk
         self.year_offer: YearOffer | None = None
         self.turn_offer: TurnOffer | None = None
+        self.tint: RibbonTint | None = None
         self._coming = Piecemeal(self)
         self._desk.ending.connect(self._coming.stop)
 
@@ -34,7 +36,7 @@ class Rest(QObject):
 
         frame, night = self._frame, self._frame.night_page
         self._coming.begin([
-            *first, self.take_in_faces, self._add_ribbon, self._add_ways, night.read_both_ways,
+            *first, self.take_in_faces, self._add_ribbon, self._tint_ribbon, self._add_ways, night.read_both_ways,
             night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
             self._use_the_quiet, _fetch_readings, self._hang_readings, _fetch_photos, self._hang_photos, *foreign_letters.pieces(frame, frame.dress_anew),
             _fetch_lists, *last,
@@ -67,6 +69,12 @@ class Rest(QObject):
         frame.along.deleteLater()
         ribbon.turn(self._desk.tonight(), self._desk.latest_night())
         ribbon.show_night(frame.night)
+
+    def _tint_ribbon(self) -> None:
+        from keeper.window.frame.tinting import RibbonTint
+
+        if self._frame.ribbon:
+            self.tint = RibbonTint(self._frame)
 
     def _add_ways(self) -> None:
         from keeper.window.frame.ways import Ways

@@ -1,0 +1,1 @@
+"""Readings as month and year show them."""

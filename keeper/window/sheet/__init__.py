@@ -1,0 +1,1 @@
+"""The sheet of readings: a month filled in like a ruled page."""
