@@ -45,7 +45,7 @@ def _row(one) -> str:
     return f"{written.short_date(one.opened)}{gone}  {shown.readable(os.fspath(one.folder))}"
 
 
-@click.command(short_help="Move the keeper to another folder.")
+@click.command("move-keeper", short_help="Move the keeper to another folder.")
 @click.argument("folder", metavar="FOLDER", type=click.Path(path_type=Path))
 @click.pass_obj
 def move(named: NamedKeeper, folder: Path) -> None:
