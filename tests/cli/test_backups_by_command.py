@@ -131,9 +131,9 @@ def test_keepers_listed_and_taken_off(run, folder, tmp_path):
 
 
 def test_moved(run, store, folder, tmp_path):
-    assert run("move", str(tmp_path / "disk"))[2].startswith(f"The keeper in {folder} is open in another program")
+    assert run("move-keeper", str(tmp_path / "disk"))[2].startswith(f"The keeper in {folder} is open in another program")
     store.close()
-    assert run("move", str(tmp_path / "disk")) == (DONE, f"The keeper lies in {tmp_path / 'disk'} now.", "")
+    assert run("move-keeper", str(tmp_path / "disk")) == (DONE, f"The keeper lies in {tmp_path / 'disk'} now.", "")
     assert run("where")[1] == str(tmp_path / "disk") and opening.has_keeper(tmp_path / "disk") and not folder.exists()
 
 
