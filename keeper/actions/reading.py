@@ -30,7 +30,7 @@ def night_page(store: Store, night: date, tonight: date, now: Moment | None = No
         still_open=still_open(tonight, recent, ends[0] if ends else None),
         reworded=lines.reworded(store, night),
         latest=ends[1] if ends else None,
-        kinds=kinds_asked(kinds.every(store), night, held),
+        kinds=kinds_asked(every_kind(store), night, held),
     )
 
 
@@ -46,8 +46,8 @@ def _question_awake(store: Store, month: date) -> str:
 
 
 def every_kind(store: Store) -> tuple[LineKind, ...]:
-    """All kinds of line, those that are left out too, in the person's order."""
-    return kinds.every(store)
+    """All kinds of line, those that are left out too, in the person's order; where none can be read, those begun with."""
+    return kinds.every(store) or BEGUN_WITH
 
 
 def one_night(store: Store, night: date) -> Night:

@@ -59,7 +59,10 @@ def of_nights(store: Store, nights: Iterable[date]) -> tuple[Line, ...]:
 
 def one(store: Store, night: date, kind: str) -> Line | None:
     """The night's line of a kind."""
-    row = store.row(f"SELECT {COLUMNS} FROM line WHERE number = ?", (_number(store, night, kind),))
+    first = line_number(night, 0)
+    row = store.row(
+        f"SELECT {COLUMNS} FROM line WHERE line.number = ? + (SELECT kind.number FROM kind WHERE key = ?)", (first, kind)
+    )
     return next(iter(lines_from(store, [row] if row else [])), None)
 
 
@@ -150,8 +153,11 @@ def keep_draft(store: Store, draft: Draft, now: Moment, known: str = "") -> None
 
     A draft that is there, is not the one ``known`` and does not go on in this
     one, becomes an earlier wording: another window's, or one never shown.
+    Raises UnknownThing for a kind that is none.
     """
     with store.writing() as connection:
+        # Before SQLite refuses one that is none: that would be no sentence.
+        kinds.number(store, draft.kind)
         _set_aside(store, draft.night, draft.kind, known, draft.text, now)
         connection.execute(
             "INSERT INTO draft (night, kind, text, typed_at) VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "

@@ -215,6 +215,13 @@ def test_lines_of_a_kind_that_is_out_of_themes_leave_them_and_come_home(store, c
     assert dict(store.rows("SELECT line_id, theme FROM theme_line")).keys() >= of_kind
 
 
+def test_where_no_kind_can_be_read_there_is_somewhere_to_write(store, clock):
+    with store.writing() as connection:
+        connection.execute("UPDATE kind SET key = substr(key || hex(zeroblob(40)), 1, 36)")
+        connection.execute("UPDATE kind SET key = x'00' || key WHERE number < 3")
+    assert reading.night_page(store, NIGHT, NIGHT).kinds == reading.BEGUN_WITH
+
+
 def test_a_night_that_asks_for_nothing_asks_for_the_first_of_all(store):
     kinds.add(store, "A dream", NIGHT)
     every = [kind for kind in kinds.every(store) if kind.name]

@@ -102,6 +102,9 @@ def test_kinds_stand_in_their_order_and_nights_too(store):
 def test_a_kind_that_is_none_is_no_line(store):
     with pytest.raises(UnknownThing, match="no such kind"):
         lines.keep(store, NIGHT, "complaint", "No.", moment())
+    with pytest.raises(UnknownThing, match="no such kind"):
+        lines.keep_draft(store, Draft(NIGHT, "complaint", "No", moment().utc), moment())
+    assert lines.one(store, NIGHT, "complaint") is None
     assert lines.count(store) == 0
     assert lines.span(store) is None
 

@@ -12,6 +12,7 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import label, quiet_button, row
+from keeper.window.parts.tips import plain_tip
 from keeper.window.parts.typing.date_edit import DateEdit
 from keeper.window.parts.typing.put_by import PutBy
 
@@ -64,8 +65,7 @@ class KindRow(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(px(0.2))
         beside = row(self.name, self.prompt, self.state, self.up, self.down, self.more, gap=px(0.6))
-        beside.setStretch(0, 2)
-        beside.setStretch(1, 3)
+        beside.setStretch(1, 1)
         column.addLayout(beside)
         dates = (label("Asked from", "quiet", wrap=False), self.first, label("until", "quiet", wrap=False), self.last)
         self.folded = Flow(self._desk.look, *dates, self.themes, self.out, gap=0.6)
@@ -76,6 +76,7 @@ class KindRow(QWidget):
         """Take up the text size in force."""
         for edit in (self.first, self.last):
             edit.setFixedWidth(self._desk.look.px(7))
+        self.name.setFixedWidth(self._desk.look.px(11))
         # "Less" is narrower, and nothing is to move when it comes.
         self.more.setMinimumWidth(self._desk.look.px(2.6))
 
@@ -86,6 +87,7 @@ class KindRow(QWidget):
         self.prompt_words.show(kind.key, kind.prompt)
         self.prompt.setPlaceholderText(wording.prompt(kind) or "What it asks")
         self._name_parts(kind.title)
+        self.name.setToolTip(plain_tip(kind.title))
         for edit, night in ((self.first, kind.began), (self.last, kind.ended)):
             if not edit.hasFocus():
                 edit.setText(night.isoformat() if night else "")
