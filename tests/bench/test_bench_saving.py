@@ -8,8 +8,8 @@ import fifty_years
 import pytest
 
 from keeper.actions import writing
-from keeper.actions.readings import changing, noting
 from keeper.actions.opening import open_or_begin
+from keeper.actions.readings import changing, noting
 from keeper.clock import Clock
 
 FIRST = fifty_years.LAST + timedelta(days=1)
