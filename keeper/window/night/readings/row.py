@@ -13,13 +13,13 @@ from keeper.dates.written import number
 from keeper.errors import KeeperError
 from keeper.window.desk.desk import Desk
 from keeper.window.night.readings.keeping import Keeping
-from keeper.window.night.readings.offer import ReadingsOffer, unwanted
 from keeper.window.night.readings.strip import NotedStrip
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import label, quiet_button, row
 
 if TYPE_CHECKING:
     from keeper.window.night.page import NightPageView
+    from keeper.window.night.readings.offer import ReadingsOffer
 
 GAP = 0.7
 """Between strips, in times the text's height."""
@@ -94,7 +94,8 @@ class ReadingsRow(QWidget):
                 strip.show_noted(one)
         else:
             self._lay_out(found, self._page.night)
-        self._show_offer(not any_ever and not unwanted(self._desk) and not self._desk.store.only_read)
+        declined = settings.read(self._desk.kept, "readings_offered")
+        self._show_offer(not any_ever and not declined and not self._desk.store.only_read)
         self._tell()
 
     def _lay_out(self, found: tuple[trackers.Noted, ...], night: date) -> None:
@@ -147,6 +148,8 @@ class ReadingsRow(QWidget):
 
     def _show_offer(self, wanted: bool) -> None:
         if wanted and self.offer is None:
+            from keeper.window.night.readings.offer import ReadingsOffer
+
             self.offer = ReadingsOffer(self._desk)
             self.offer.begun.connect(self._on_begun)
             self.offer.declined.connect(self._decline)
