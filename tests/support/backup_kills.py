@@ -10,7 +10,7 @@ from pathlib import Path
 
 from soundness import whole
 
-from keeper.actions import writing
+from keeper.actions import opening, writing
 from keeper.actions.backups import listed, making
 from keeper.actions.backups.bringing_back import bring_back_into
 from keeper.actions.backups.listing import is_good
@@ -88,6 +88,24 @@ def kill_over_a_broken_one(folder: Path, chance: random.Random, longest: float) 
     else:
         assert kept and (kept[0] / f"{FILE}-wal").read_bytes() == b"log" + rubbish
     assert words(folder) == words_of(listed(folder)[0].path)
+
+
+def kill_in_moving(folder: Path, chance: random.Random, longest: float) -> None:
+    """The keeper is whole in its old folder or in the new one; and comes back for the next time."""
+    away = folder.with_name("away")
+    before, held = words(folder), {one.name for one in listed(folder)}
+    killed("move", folder, chance.uniform(0, longest))
+    for left in folder.parent.glob(".*.coming-*"):
+        shutil.rmtree(left)
+    there = [one for one in (folder, away) if (one / FILE).exists()]
+    assert there and all(words(one) == before and {kept.name for kept in listed(one)} == held for one in there)
+    # Where only the new one is there, that is where the person's own is looked for.
+    assert folder in there or opening.own_folder() == away
+    if folder not in there:
+        shutil.rmtree(folder, ignore_errors=True)
+        away.rename(folder)
+    shutil.rmtree(away, ignore_errors=True)
+    opening.note_moved(folder)
 
 
 def with_backups(store, many: int = 3) -> None:

@@ -4,7 +4,6 @@
     photos/          the photos of all of them, by their SHA-256, once
 """
 
-import errno
 import os
 import shutil
 import sqlite3
@@ -14,6 +13,7 @@ from pathlib import Path
 
 from keeper import private
 from keeper.errors import CannotWrite, HeldElsewhere, KeeperError, NotAKeeper, Stopped
+from keeper.store.backups.disk import CLOSED, FULL_DISK
 from keeper.store.file import passing
 from keeper.store.file.folder import FILE
 from keeper.store.file.opening import Store
@@ -22,8 +22,6 @@ from keeper.store.file.sentences import FULL, ONLY_READ, is_full
 COMING = ".coming-"
 _BUSY = ".busy"
 
-_FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
-_CLOSED = {errno.EROFS, errno.EACCES, errno.EPERM}
 _CLOSED_TO_SQLITE = {sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM}
 
 
@@ -123,9 +121,9 @@ def why(place: Path, error: OSError | sqlite3.Error) -> str:
 
 
 def _by_the_system(place: Path, error: OSError) -> str:
-    if error.errno in _FULL:
+    if error.errno in FULL_DISK:
         return f"{FULL}. Free some space there"
-    if error.errno in _CLOSED:
+    if error.errno in CLOSED:
         return ONLY_READ
     return _by_absence(place) or (error.strerror or str(error)).lower()
 

@@ -1,6 +1,6 @@
 """A process that writes and backs up, or brings back, over and over and tells of each; for tests that kill it.
 
-    python killed_backing_up.py back|bring|broken FOLDER
+    python killed_backing_up.py back|bring|broken|move FOLDER
 """
 
 import sys
@@ -11,6 +11,7 @@ from pathlib import Path
 
 from keeper.actions import writing
 from keeper.actions.backups import bringing_back, listed, making
+from keeper.actions.keepers import moving
 from keeper.clock import StoppedClock
 from keeper.errors import KeeperError
 from keeper.store import open_store
@@ -60,5 +61,13 @@ def broken(folder: Path) -> None:
     tell("brought")
 
 
+def move(folder: Path) -> None:
+    """Move the keeper to a folder beside it."""
+    away = folder.with_name("away")
+    tell("ready")
+    moving.move(folder, away, NIGHT)
+    tell("moved")
+
+
 if __name__ == "__main__":
-    {"back": back, "bring": bring, "broken": broken}[sys.argv[1]](Path(sys.argv[2]))
+    {"back": back, "bring": bring, "broken": broken, "move": move}[sys.argv[1]](Path(sys.argv[2]))

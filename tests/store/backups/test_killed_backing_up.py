@@ -22,6 +22,7 @@ def filled(store, clock, tmp_path, folder):
 
 @pytest.mark.parametrize("kill", [
     backup_kills.kill_in_backing_up, backup_kills.kill_in_bringing_back, backup_kills.kill_over_a_broken_one,
+    backup_kills.kill_in_moving,
 ])  # fmt: skip
 def test_killed_at_any_moment(filled, kill):
     chance = random.Random(11)

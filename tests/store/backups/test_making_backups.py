@@ -80,7 +80,7 @@ def test_a_photo_that_is_damaged_is_told_and_never_takes_the_place_of_a_sound_co
 
 
 def test_what_was_written_is_read_again(filled, place, monkeypatch):
-    monkeypatch.setattr(photos, "sha256_of", lambda file: "0" * 64)
+    monkeypatch.setattr(photos, "_read_again", lambda file: "0" * 64)
     with pytest.raises(CannotWrite, match=r"cannot be read again\.$"):
         making.make(filled, place, "2026-11-15", DAY)
     assert listing.listed(place) == () and names(place) == {".busy"}
