@@ -90,17 +90,20 @@ class Ribbon(QWidget):
 
     def give(self, year: int, ticks: tuple[Tick, ...], marks: Mapping[str, int]) -> None:
         """The ticks of a year, and each place's mark."""
-        if year == self.year:
-            self._ticks = {tick.night: tick for tick in ticks}
+        given = {tick.night: tick for tick in ticks}
+        # Each reading noted asks again: a year of ticks is drawn anew only when one of them is another.
+        if year == self.year and (given, marks) != (self._ticks, self._marks):
+            self._ticks = given
             self._marks = marks
             self._describe()
             self.update()
 
     def tint_by(self, tint: "Tint | None", by: str) -> None:
         """Tint the nights by a reading, or by place; ``by`` says which, and is "" where there is no choice."""
-        self.tint, self._by = tint, by
-        self._describe()
-        self.update()
+        if (tint, by) != (self.tint, self._by):
+            self.tint, self._by = tint, by
+            self._describe()
+            self.update()
 
     def narrow(self, only: frozenset[date] | None) -> None:
         """Let only these nights stand out; None lets all."""
@@ -109,8 +112,9 @@ class Ribbon(QWidget):
 
     def turn(self, tonight: date, latest: date) -> None:
         """Take up which night is being lived, and the latest that can be opened: one ahead is kept after the date line."""
-        self.tonight, self.latest = tonight, latest
-        self.update()
+        if (tonight, latest) != (self.tonight, self.latest):
+            self.tonight, self.latest = tonight, latest
+            self.update()
 
     def dress(self) -> None:
         """Take up the palette and text size in force."""

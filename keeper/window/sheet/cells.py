@@ -1,13 +1,14 @@
 """How a cell is drawn: a number, a stroke for a yes, a short one hanging for a no, and nothing for what was not noted."""
 
 from PySide6.QtCore import QLineF, QModelIndex, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from keeper.window.desk.look import Look
 from keeper.window.sheet.model import SheetModel
 
 _CENTRED = Qt.AlignmentFlag.AlignCenter
+_FOCUSED = QStyle.StateFlag.State_HasFocus
 
 
 class CellPainter(QStyledItemDelegate):
@@ -16,47 +17,58 @@ class CellPainter(QStyledItemDelegate):
     def __init__(self, look: Look, model: SheetModel) -> None:
         super().__init__()
         self._look, self._model = look, model
+        self.dress()
+
+    def dress(self) -> None:
+        """Take up the palette and sizes in force; once, since there are hundreds of cells to draw at a time."""
+        px, colours = self._look.px, self._look.palette
+        self._font = self._look.sans(1.0)
+        self._metrics = QFontMetrics(self._font)
+        self._paper, self._ink = QColor(colours.paper), QColor(colours.ink)
+        self._rule, self._thin = QPen(QColor(colours.faint), 1), QPen(QColor(colours.line), 1)
+        self._stroke, self._frame = QPen(self._ink, max(2.0, px(0.2))), QPen(self._ink, 2)
+        self._no, self._dots = QPen(self._ink, 1.2), QPen(self._ink, 1.4, Qt.PenStyle.DotLine)
+        self._up, self._down, self._half, self._em = px(0.25), px(0.4), px(0.5), px(1)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex) -> None:
-        colours, area = self._look.palette, QRectF(option.rect)
-        painter.save()
-        painter.fillRect(option.rect, QColor(colours.paper))
+        area = QRectF(option.rect)
+        painter.fillRect(area, self._paper)
         if self._model.open(index):
-            painter.setPen(QPen(QColor(colours.faint), 1))
-            painter.drawLine(QLineF(area.left() + 3, area.bottom(), area.right() - 3, area.bottom()))
+            painter.setPen(self._rule)
+            painter.drawLine(QLineF(area.left() + 3, area.bottom() - 1, area.right() - 3, area.bottom() - 1))
         self._paint_value(painter, area, index)
-        if option.state & QStyle.StateFlag.State_HasFocus:
-            painter.setPen(QPen(QColor(colours.ink), 2))
+        if option.state & _FOCUSED:
+            painter.setPen(self._frame)
             painter.drawRect(area.adjusted(1, 1, -1, -1))
-        painter.restore()
 
     def _paint_value(self, painter: QPainter, area: QRectF, index: QModelIndex) -> None:
-        text, wrong = self._model.text(index), self._model.cell(index) in self._model.wrong
-        if self._model.tracker(index).form == "mark" and not wrong and text in ("", "yes", "no"):
+        text, wrong = self._model.text(index), self._model.is_wrong(index)
+        if not wrong and text in ("", "yes", "no") and self._model.tracker(index).form == "mark":
             self._paint_mark(painter, area, text, self._model.left_empty(index))
-            return
-        painter.setFont(self._look.sans(1.0))
-        painter.setPen(QColor(self._look.palette.ink))
-        shown = painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, int(area.width()) - 6)
-        painter.drawText(area, _CENTRED, shown)
-        if wrong:
-            self._paint_wrong(painter, area, painter.fontMetrics().horizontalAdvance(shown))
+        elif text:
+            painter.setFont(self._font)
+            painter.setPen(self._ink)
+            room = int(area.width()) - 6
+            wide = self._metrics.horizontalAdvance(text)
+            shown = text if wide <= room else self._metrics.elidedText(text, Qt.TextElideMode.ElideRight, room)
+            painter.drawText(area, _CENTRED, shown)
+            if wrong:
+                self._paint_wrong(painter, area, min(wide, room))
 
     def _paint_mark(self, painter: QPainter, area: QRectF, text: str, left_empty: bool) -> None:
-        px, colours, x = self._look.px, self._look.palette, area.center().x()
-        rule = area.bottom() - px(0.4)
+        x, rule = area.center().x(), area.bottom() - self._down
         if text == "yes":
-            painter.setPen(QPen(QColor(colours.ink), max(2.0, px(0.2))))
-            painter.drawLine(QLineF(x, rule, x, area.top() + px(0.25)))
+            painter.setPen(self._stroke)
+            painter.drawLine(QLineF(x, rule, x, area.top() + self._up))
         elif text == "no" or left_empty:
-            painter.setPen(QPen(QColor(colours.ink if text else colours.line), 1.2))
-            painter.drawLine(QLineF(x, rule, x, rule + px(0.25)))
+            painter.setPen(self._no if text else self._thin)
+            painter.drawLine(QLineF(x, rule, x, rule + self._up))
         if text or left_empty:
-            painter.setPen(QPen(QColor(colours.line), 1))
-            painter.drawLine(QLineF(x - px(0.5), rule, x + px(0.5), rule))
+            painter.setPen(self._thin)
+            painter.drawLine(QLineF(x - self._half, rule, x + self._half, rule))
 
     def _paint_wrong(self, painter: QPainter, area: QRectF, wide: int) -> None:
         # A broken line below the text: it stands here, and is not kept.
-        painter.setPen(QPen(QColor(self._look.palette.ink), 1.4, Qt.PenStyle.DotLine))
-        y, wide = area.bottom() - 3, max(wide, self._look.px(1))
+        painter.setPen(self._dots)
+        y, wide = area.bottom() - 3, max(wide, self._em)
         painter.drawLine(QLineF(area.center().x() - wide / 2, y, area.center().x() + wide / 2, y))

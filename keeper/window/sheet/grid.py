@@ -1,7 +1,7 @@
 """The grid of the sheet: typed like a ruled page, with the keys alone or the mouse."""
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QLineEdit, QTableView
 
 from keeper.window.desk.look import Look
@@ -46,8 +46,7 @@ class CellEdit(QLineEdit):
 
     def focusOutEvent(self, event) -> None:
         super().focusOutEvent(event)
-        if self.isVisible():
-            self.left.emit((0, 0))
+        self.left.emit((0, 0))
 
 
 class Grid(QTableView):
@@ -70,7 +69,10 @@ class Grid(QTableView):
         self.setCornerButtonEnabled(False)
         self.setAccessibleName("Readings of the month, nights down and readings across")
         self.edit_ = CellEdit(self.viewport())
-        self.edit_.hide()
+        self.edit_.setAccessibleName("What is noted")
+        self.edit_.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.edit_.show()
+        self._put_away()
         self.edit_.left.connect(self._leave_edit)
         self.edit_.textEdited.connect(self._on_typed)
         self._pause = once_after(self, DRAFT_AFTER, self._put_by)
@@ -79,8 +81,10 @@ class Grid(QTableView):
         self.fit()
 
     def fit(self) -> None:
-        """Take up the text size in force."""
+        """Take up the palette and text size in force."""
         px = self._look.px
+        self.painter_of_cells.dress()
+        self.viewport().update()
         for header, size in ((self.verticalHeader(), _ROW), (self.horizontalHeader(), _COLUMN)):
             header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
             header.setMinimumSectionSize(1)
@@ -162,10 +166,18 @@ class Grid(QTableView):
         self.edit_.setAccessibleName(self.cells.told(index))
         self.edit_.setGeometry(self.visualRect(index))
         self.edit_.setText(text)
-        self.edit_.show()
         self.edit_.setFocus()
         self.edit_.end(False)
         self._on_typed(text)
+
+    def _put_away(self) -> None:
+        # Out of sight, not hidden: for a part that comes or goes Qt lays out, and draws, all cells anew.
+        self.edit_.move(-2 * self.edit_.width(), 0)
+
+    @property
+    def typing(self) -> bool:
+        """Whether a cell is being typed in."""
+        return self._at is not None
 
     def close_edit(self) -> None:
         """Keep what is being typed in a cell."""
@@ -187,12 +199,19 @@ class Grid(QTableView):
         cell, self._at = self.cells.cell(self._at), None
         self._pause.stop()
         if self.edit_.hasFocus():
-            # Before it is hidden: Qt would look for another part to have the focus.
             self.setFocus()
-        self.edit_.hide()
+        self._put_away()
         self._keeping.send(cell, self._given_up if on is None else self.edit_.text())
         if on:
             self._go(*on)
+
+    # Qt would draw all cells anew each time one is typed in, and only the current one looks otherwise.
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        self.update(self.currentIndex())
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        self.update(self.currentIndex())
 
     def updateGeometries(self) -> None:
         super().updateGeometries()

@@ -15,6 +15,13 @@ Index = QModelIndex | QPersistentModelIndex
 LEFT_BEHIND = "This was typed and never kept."
 
 
+_SEEN = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+_TYPED_IN = _SEEN | Qt.ItemFlag.ItemIsEditable
+
+
+_TOLD = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleTextRole)
+
+
 class SheetModel(QAbstractTableModel):
     """A month's cells, nights down and trackers across. ``wrong`` says of a cell why its text is not kept."""
 
@@ -27,19 +34,23 @@ class SheetModel(QAbstractTableModel):
 
     def show(self, sheet: ReadingsSheet, last: date) -> None:
         """Show a month up to the latest night that can be filled in; what is being typed stays."""
-        same = self.sheet is not None and (self.sheet.month, self.sheet.trackers) == (sheet.month, sheet.trackers)
-        if not same:
-            self.beginResetModel()
+        before = self.sheet
+        if before and (before.month, before.trackers, self.last) == (sheet.month, sheet.trackers, last):
+            self.sheet = sheet
+            # Only what is another now: drawing all of it anew would take longer than a key may.
+            for cell in _others(before, sheet):
+                self._take_up(cell, anew=False)
+                self.touched(cell)
+            return
+        self.beginResetModel()
         self.sheet, self.last = sheet, last
-        for row, night in enumerate(sheet.nights):
+        for night in sheet.nights:
             for tracker in sheet.trackers:
-                self._take_up((night, tracker.id), tracker, anew=not same)
-            if same:
-                self.dataChanged.emit(self.index(row, 0), self.index(row, len(sheet.trackers) - 1))
-        if not same:
-            self.endResetModel()
+                self._take_up((night, tracker.id), anew=True)
+        self.endResetModel()
 
-    def _take_up(self, cell: Cell, tracker: Tracker, anew: bool) -> None:
+    def _take_up(self, cell: Cell, anew: bool) -> None:
+        tracker = next(one for one in self.sheet.trackers if one.id == cell[1])
         kept, draft = month_sheet.in_cell(tracker, self.sheet.readings.get(cell)), self.sheet.drafts.get(cell)
         self._words.shown(key(cell), kept, draft, anew)
         if draft and self._words.state(key(cell)) == "found":
@@ -63,6 +74,10 @@ class SheetModel(QAbstractTableModel):
         """Whether a cell can be filled in."""
         night = self.sheet.nights[index.row()]
         return night <= self.last and self.tracker(index).in_force(night)
+
+    def is_wrong(self, index: Index) -> bool:
+        """Whether a cell holds a text that could not be kept."""
+        return bool(self.wrong) and self.cell(index) in self.wrong
 
     def left_empty(self, index: Index) -> bool:
         """Whether a cell is a mark that was not noted on a night that was kept: that is a no."""
@@ -113,18 +128,28 @@ class SheetModel(QAbstractTableModel):
     def headerData(self, section: int, way: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         if self.sheet is None:
             return None
+        if role not in _TOLD:
+            return None
         if way == Qt.Orientation.Vertical:
             night = self.sheet.nights[section]
-            texts = {Qt.ItemDataRole.DisplayRole: wording.day_of_week(night), Qt.ItemDataRole.AccessibleTextRole: wording.long_date(night)}
-            return texts.get(role)
+            return wording.day_of_week(night) if role == Qt.ItemDataRole.DisplayRole else wording.long_date(night)
         tracker = self.sheet.trackers[section]
-        named = f"{tracker.name}, {tracker.unit}" if tracker.unit else tracker.name
-        told = (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleTextRole)
-        return tracker.name if role == Qt.ItemDataRole.DisplayRole else named if role in told else None
+        whole = role != Qt.ItemDataRole.DisplayRole and tracker.unit
+        return f"{tracker.name}, {tracker.unit}" if whole else tracker.name
 
     def flags(self, index: Index) -> Qt.ItemFlag:
-        base = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        return base | Qt.ItemFlag.ItemIsEditable if index.isValid() and self.open(index) else base
+        return _TYPED_IN if index.isValid() and self.open(index) else _SEEN
+
+
+def _others(before: ReadingsSheet, now: ReadingsSheet) -> set[Cell]:
+    """The cells of a month in which two sheets of it differ."""
+    turned = before.kept ^ now.kept
+    marks = [one.id for one in now.trackers if one.form == "mark"]
+    cells = {(night, tracker_id) for night in turned for tracker_id in marks}
+    for was, is_now in ((before.readings, now.readings), (before.drafts, now.drafts)):
+        cells |= {cell for cell in was.keys() | is_now.keys() if was.get(cell) != is_now.get(cell)}
+    known = {one.id for one in now.trackers}
+    return {cell for cell in cells if cell[1] in known}
 
 
 def key(cell: Cell) -> tuple[str, str]:

@@ -130,7 +130,7 @@ def test_before_its_beginning_and_after_its_end_nothing_can_be_noted(qtbot, fram
     for day in (4, 21):
         go(sheet, day, "waking")
         typed(qtbot, ["3", "6"])
-        assert not sheet.grid.edit_.isVisible() and not sheet.model.open(at(sheet, day, "waking"))
+        assert not sheet.grid.typing and not sheet.model.open(at(sheet, day, "waking"))
     assert "begins on 5 Oct 2026" in sheet.model.told(at(sheet, 4, "waking"))
     assert "has ended" in sheet.model.told(at(sheet, 21, "waking"))
     assert noted(known) == {}
@@ -247,7 +247,7 @@ def test_the_mouse_types_too(qtbot, frame, sheet, known):
     for name in ("swam", "mood"):
         spot = sheet.grid.visualRect(at(sheet, 6, name)).center()
         qtbot.mouseDClick(sheet.grid.viewport(), Qt.MouseButton.LeftButton, pos=QPoint(spot))
-    assert sheet.grid.edit_.isVisible()
+    assert sheet.grid.typing
     typed(qtbot, ["2", Keys.Key_Return])
     settled(qtbot, frame, sheet)
     assert noted(known) == {(6, "swam"): 1.0, (6, "mood"): 2.0}
