@@ -30,6 +30,7 @@ EVERYWHERE = (
     Key("Ctrl+L", "say where you are; Ctrl+Enter there: for other nights too", (("Ctrl+L", "place"),)),
     Key("Ctrl+Z, Ctrl+Y", "take back what is typed, then what was done last; do it again",
         (("Ctrl+Z", "undo"), ("Ctrl+Y", "redo"), ("Ctrl+Shift+Z", "redo"))),
+    Key("Ctrl+H", "what was done lately; U there takes back the one that is marked", (("Ctrl+H", "page:lately"),)),
     Key("Ctrl+,", "settings", ((KEY_OF["settings"], "page:settings"),)),
     Key("Ctrl+Q", "close; everything is kept", (("Ctrl+Q", "close"),)),
 )  # fmt: skip

@@ -45,6 +45,7 @@ PAGES = (
     Listed("themes", "Themes", "themes.page:ThemesPage"),
     Listed("places", "Places", "places.page:PlacesPage"),
     Listed("find", "Find", "find.page:FindPage"),
+    Listed("lately", "Lately", "lately.page:LatelyPage", "Ctrl+H", behind=True),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
 )
 
