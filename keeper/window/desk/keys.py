@@ -42,6 +42,7 @@ ON_A_MONTH = (
 
 IN_PARTS = (
     Key("Enter, Down", "the next line of the night; Shift+Enter begins a new row"),
+    Key("Ctrl+M", "in a line of a night: move it to another night or kind"),
     Key("Shift+Left, Shift+Right", "on the ribbon: several nights; Enter says where you were"),
     Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, remove it"),
     Key("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
