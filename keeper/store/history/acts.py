@@ -1,16 +1,25 @@
 """Acts as they are told: one, the latest, those with certain words."""
 
+import json
 from datetime import datetime
 
 from keeper.model import Act, ActDone
 from keeper.store.file.opening import Store
+from keeper.store.history.watched import as_noted
 from keeper.store.moments import day, utc_instant, words
 
 _COLUMNS = "number, told, page, night, thing, at, done_from, turns % 2, set_aside"
 
 _CHANGES = "(SELECT 1 FROM act_part JOIN change ON seq BETWEEN begins AND ends WHERE act = number AND turn = turns AND {})"
 _GONE = "EXISTS " + _CHANGES.format("kind = 'd' AND what NOT IN ('wording', 'place_merge_night')")
-_SAID = _CHANGES.format("instr(lower(old), :w{})")
+_SAID = (
+    "(SELECT 1 FROM act_part JOIN change ON seq BETWEEN begins AND ends JOIN json_each(old) AS said "
+    "WHERE act = number AND turn = turns AND what || '.' || said.key IN (SELECT value FROM json_each(:spots)) "
+    "AND instr(lower(said.value), :w{}))"
+)
+
+_WORDS = frozenset(("text", "name", "caption", "words", "question", "answer", "word", "prompt"))
+"""The columns that hold words of the person, whatever the table."""
 
 
 def one(store: Store, number: int) -> ActDone | None:
@@ -30,9 +39,16 @@ def latest(
     asked += [f"(instr(lower(told), :w{place}) OR EXISTS {_SAID.format(place)})" for place in range(len(wanted))]
     rows = store.rows(
         f"SELECT {_COLUMNS} FROM act WHERE {' AND '.join(asked)} ORDER BY number DESC LIMIT :limit",
-        {"limit": limit, **{f"w{place}": word for place, word in enumerate(wanted)}},
+        {"limit": limit, "spots": _spots(store) if wanted else "[]", **{f"w{place}": word for place, word in enumerate(wanted)}},
     )
     return store.made(_done, rows)
+
+
+def _spots(store: Store) -> str:
+    """Where words stand in what is noted, by table: under the name of the column, or in its place."""
+    noted = as_noted(store.connection).items()
+    return json.dumps([f"{table}.{spot}" for table, (columns, _) in noted
+                       for place, column in enumerate(columns) if column in _WORDS for spot in (column, place)])  # fmt: skip
 
 
 def of_row(store: Store, table: str, key: str) -> int | None:

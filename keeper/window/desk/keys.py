@@ -31,6 +31,7 @@ EVERYWHERE = (
     Key("Ctrl+Z, Ctrl+Y", "take back what is typed, then what was done last; do it again",
         (("Ctrl+Z", "undo"), ("Ctrl+Y", "redo"), ("Ctrl+Shift+Z", "redo"))),
     Key("F6", "the readings of the night, and back to its words", (("F6", "readings"),)),
+    Key("Ctrl+H", "what was done lately; U there takes back the one that is marked", (("Ctrl+H", "page:lately"),)),
     Key("Ctrl+,", "settings", ((KEY_OF["settings"], "page:settings"),)),
     Key("Ctrl+Q", "close; everything is kept", (("Ctrl+Q", "close"),)),
 )  # fmt: skip
@@ -43,6 +44,7 @@ ON_A_MONTH = (
 IN_PARTS = (
     Key("Enter, Down", "the next line of the night; Shift+Enter begins a new row"),
     Key("Letters, digits, arrows, Space, Delete", "on a reading: go to its own, set it, a step, a mark, not noted"),
+    Key("Ctrl+M", "in a line of a night: move it to another night or kind"),
     Key("Shift+Left, Shift+Right", "on the ribbon: several nights; Enter says where you were"),
     Key("T", "on the ribbon: tint it by place or by a reading"),
     Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, remove it"),

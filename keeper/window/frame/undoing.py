@@ -86,7 +86,9 @@ class Undoing(QObject):
         self._desk.changed.emit()
         if turned.settings:
             self._put_in_force()
-        self._go(turned.done.act)
+        # The list shows it there too, and one may want to go on.
+        if self._frame.page_shown() != "lately":
+            self._go(turned.done.act)
         if turned.themes:
             ThemeWork.of(self._desk).look()
         self._desk.said.emit(turned.sentence)

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from keeper.actions import reading, writing
 from keeper.actions.reading import BEGUN_WITH
 from keeper.errors import KeeperError
-from keeper.model import QUESTION_KIND, LineKind, Moment, Place
+from keeper.model import QUESTION_KIND, Line, LineKind, Moment, Place
 from keeper.review.night import NightPage
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -26,7 +26,7 @@ from keeper.window.parts.tips import plain_tip
 from keeper.window.parts.typing.field import Field
 from keeper.window.parts.typing.put_by import PutBy
 from keeper.window.parts.typing.question import QuestionRow
-from keeper.window.parts.typing.undo_keys import is_text
+from keeper.window.parts.typing.undo_keys import is_move, is_text
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
@@ -129,7 +129,7 @@ class NightPageView(BasicPage, Paper):
             texts.insert(texts.index(answer), self.question.edit)
         pressed = [self.before, self.after, self.question.change]
         for block in self.blocks.values():
-            pressed += [block.kept, block.earlier, block.rest]
+            pressed += [block.kept, block.earlier, block.move, block.rest]
         self.last_text = self.after_lines = texts[-1]
         self.first_button: QPushButton = pressed[0]
         self.last_button: QPushButton = pressed[-1]
@@ -158,6 +158,7 @@ class NightPageView(BasicPage, Paper):
         field.textChanged.connect(lambda: self._on_typed(kind))
         block.kept.clicked.connect(lambda: self._show_kept(kind))
         block.earlier.clicked.connect(lambda: self._show_wordings(kind))
+        block.move.clicked.connect(lambda: self._move_line(kind))
         block.rest.clicked.connect(lambda: self._rest_or_wake(kind))
 
     def dress(self) -> None:
@@ -305,7 +306,8 @@ class NightPageView(BasicPage, Paper):
             # If another program's line took it along.
             self.lines.put_by(key)
         block.earlier.setVisible(kind in page.reworded)
-        block.rest.setVisible(line is not None)
+        for button in (block.move, block.rest):
+            button.setVisible(line is not None)
         block.rest.setText("Wake" if line and line.resting else "Let rest")
         self._say_state(kind)
 
@@ -455,7 +457,9 @@ class NightPageView(BasicPage, Paper):
         self._at = field
 
     def keyPressEvent(self, event: "QKeyEvent") -> None:
-        if is_text(event):
+        if is_move(event):
+            self._move_line(next((kind for kind, field in self.fields.items() if field is self._at), "gratitude"))
+        elif is_text(event):
             # Typed at a button: it belongs to the words beside it, else where they were typed last.
             at = self.focusWidget()
             near = next((one.field for one in self.blocks.values() if at and one.isAncestorOf(at)), self._at)
@@ -478,6 +482,18 @@ class NightPageView(BasicPage, Paper):
             self.fields[kind].put(dialog.chosen)
             self.commit(kind)
             self.fields[kind].setFocus()
+
+    def _move_line(self, kind: str) -> None:
+        self.commit(kind)
+        night = self.night
+        # The line itself is kept first, and written in its order.
+        self.desk.write(lambda store: reading.one_night(store, night), lambda kept: self._ask_where(night, kind, kept.line(kind)))
+
+    def _ask_where(self, night: date, kind: str, line: Line | None) -> None:
+        from keeper.window.night.move_line import MoveLineDialog
+
+        if line is not None:
+            MoveLineDialog(self.desk, night, kind, self).exec()
 
     # moving
 

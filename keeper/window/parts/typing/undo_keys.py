@@ -1,4 +1,4 @@
-"""Which keys take back and do again, the same in every field, and which are words."""
+"""Which keys take back and do again, the same in every field, which moves a line, and which are words."""
 
 from typing import TYPE_CHECKING
 
@@ -18,6 +18,13 @@ def undo_step(event: "QKeyEvent") -> int:
     if event.key() == keys.Key_Z and held == control:
         return -1
     return 1 if (event.key(), held) in ((keys.Key_Z, control | shift), (keys.Key_Y, control)) else 0
+
+
+def is_move(event: "QKeyEvent") -> bool:
+    """Whether a key moves the line one is in to another night or kind."""
+    from PySide6.QtCore import Qt
+
+    return event.key() == Qt.Key.Key_M and event.modifiers() == Qt.KeyboardModifier.ControlModifier
 
 
 def is_text(event: "QKeyEvent") -> bool:

@@ -1,0 +1,1 @@
+"""Lately: what was done, and what can be had back."""

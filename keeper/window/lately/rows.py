@@ -1,0 +1,65 @@
+"""The rows of Lately: acts, or earlier wordings, drawn like lines that were found."""
+
+from dataclasses import dataclass
+from datetime import datetime, tzinfo
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
+
+from keeper.model import ActDone, Wording
+from keeper.window.desk import wording
+from keeper.window.parts.found_list import FoundDelegate, FoundModel
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """The words of a row."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class LatelyRow:
+    """An act or an earlier wording; ``head`` stands over its words."""
+
+    line: Told
+    head: str
+    done: ActDone | None = None
+    wording: Wording | None = None
+
+
+def of_act(done: ActDone, zone: tzinfo) -> LatelyRow:
+    """An act: when it was done, from where, and whether it was taken back."""
+    parts = [_moment(done.at, zone), "by the command line" if done.done_from != "window" else ""]
+    parts.append("taken back" if done.undone else "")
+    return LatelyRow(Told(done.act.told), " \u00b7 ".join(filter(None, parts)), done=done)
+
+
+def of_wording(earlier: Wording, zone: tzinfo) -> LatelyRow:
+    """An earlier wording: of which line, and until when it stood."""
+    kind = wording.KIND_NAMES.get(earlier.kind, earlier.kind)
+    head = f"{kind}, {wording.short_date(earlier.night)} \u00b7 until {_moment(earlier.replaced_at, zone)}"
+    return LatelyRow(Told(earlier.text), head, wording=earlier)
+
+
+def _moment(at: datetime, zone: tzinfo) -> str:
+    here = at.astimezone(zone)
+    return f"{wording.short_date(here.date())}, {here:%H:%M}"
+
+
+class LatelyModel(FoundModel):
+    """The rows so far; ``which`` list it is."""
+
+    which = ""
+
+    def data(self, index: QModelIndex | QPersistentModelIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        if role == Qt.ItemDataRole.AccessibleTextRole and index.isValid():
+            row = self.at(index.row())
+            return f"{row.head}. {row.line.text}"
+        return super().data(index, role)
+
+
+class LatelyDelegate(FoundDelegate):
+    """Draws when it was, then what."""
+
+    def head(self, found: LatelyRow) -> str:
+        return found.head
