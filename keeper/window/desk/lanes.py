@@ -72,8 +72,11 @@ class Lane(QObject):
     def run(
         self, work: Work, done: Callable | None = None, failed: Callable | None = None, heard: Callable | None = None
     ) -> Task:
-        """Queue ``work(store, task)``."""
+        """Queue ``work(store, task)``; once the lane has ended, nothing is done any more."""
         task = Task(work, done, failed, heard)
+        if self._silent:
+            # A timer of a window that is closed: another may have the keeper, or a mended one, open by now.
+            return task
         task._tell = self._heard.emit
         self._tasks.put(task)
         if self._thread is None:

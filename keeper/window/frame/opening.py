@@ -111,7 +111,7 @@ def _mended(app: QApplication, folder: Path, sentence: str) -> bool:
 
     if QApplication.platformName() == "offscreen" or not mending.can_be_mended(folder):
         return False
-    from keeper.window.frame.broken import BrokenDialog
+    from keeper.window.frame.damage.broken import BrokenDialog
 
     look = Look(app)
     look.dress({})

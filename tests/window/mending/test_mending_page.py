@@ -10,7 +10,8 @@ from keeper.actions.damage import checking, mending
 from keeper.errors import CannotWrite
 from keeper.store import lines, open_store
 from keeper.store.file.folder import DAMAGE, FILE
-from keeper.window.frame import broken, opening, soundness
+from keeper.window.frame import opening
+from keeper.window.frame.damage import broken, soundness
 from keeper.window.frame.only_reading import OnlyReading
 
 NIGHT = date(2026, 11, 14)

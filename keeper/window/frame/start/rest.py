@@ -10,6 +10,7 @@ from keeper.window.desk.look import LATER_FACES, load_faces
 from keeper.window.parts.piecemeal import Piecemeal
 
 if TYPE_CHECKING:
+    from keeper.window.frame.damage.rescued import RescuedOffer
     from keeper.window.frame.tinting import RibbonTint
     from keeper.window.frame.window import Frame
     from keeper.window.month.turning.offer import TurnOffer
@@ -27,6 +28,7 @@ class Rest(QObject):
         self.year_offer: YearOffer | None = None
         self.turn_offer: TurnOffer | None = None
         self.tint: RibbonTint | None = None
+        self.rescued_offer: RescuedOffer | None = None
         self._coming = Piecemeal(self)
         self._desk.ending.connect(self._coming.stop)
 
@@ -38,7 +40,8 @@ class Rest(QObject):
         self._coming.begin([
             *first, self.take_in_faces, self._add_ribbon, self._tint_ribbon, self._add_ways, night.read_both_ways,
             night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
-            self._use_the_quiet, _fetch_noting, _fetch_readings, self._hang_readings, _fetch_photos, self._hang_photos, *foreign_letters.pieces(frame, frame.dress_anew),
+            self._use_the_quiet, self._offer_rescued, _fetch_noting, _fetch_readings, self._hang_readings, _fetch_photos, self._hang_photos,
+            *foreign_letters.pieces(frame, frame.dress_anew),
             _fetch_lists, *last,
         ])  # fmt: skip
 
@@ -104,9 +107,9 @@ class Rest(QObject):
 
     def _use_the_quiet(self) -> None:
         from keeper.actions.damage.checking import why_damaged
+        from keeper.window.frame.damage.soundness import Soundness
         from keeper.window.frame.night_turn import NightTurn
         from keeper.window.frame.quiet import DueThemes, Quiet, Tidying
-        from keeper.window.frame.soundness import Soundness
         from keeper.window.frame.start.backing_up import BackingUp
         from keeper.window.frame.start.warming import Warming
 
@@ -126,6 +129,13 @@ class Rest(QObject):
         night = self._frame.night_page
         if night.readings is None and self._frame.isVisible():
             night.hang_readings(ReadingsRow(self._desk, night))
+
+    def _offer_rescued(self) -> None:
+        if not self._desk.store.only_read:
+            from keeper.window.frame.damage.rescued import RescuedOffer
+
+            self.rescued_offer = RescuedOffer(self._desk)
+            self._frame.night_page.offer(self.rescued_offer.button)
 
     def _hang_photos(self) -> None:
         from keeper.window.photos.strip import PhotoStrip
