@@ -60,6 +60,7 @@ class KindBlock(QWidget):
         self.fit()
         for button, told in ((self.kept, "Show the kept wording of"), (self.earlier, "Earlier wordings of")):
             button.setAccessibleName(f"{told} {kind.in_sentence}")
+        self.move.setAccessibleName(f"Move {kind.in_sentence} to another night or kind")
         self.rest.setAccessibleName(f"Let {kind.in_sentence} rest")
         self.ask(self._question)
 
