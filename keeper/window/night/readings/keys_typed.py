@@ -36,7 +36,7 @@ class KeysTyped:
         if letter.isdecimal():
             return form != "mark" or letter in "01"
         if form == "hours":
-            return letter in ".,:-\u2013" if not letter.isalpha() else bool(self.text) and letter.lower() in "hm"
+            return letter in ".,:-\u2013" if not letter.isalpha() else bool(self.text) and letter.lower() == "h"
         if form == "amount":
             return letter in ".,-\u2212" if not letter.isalpha() else self._begins_a_unit(letter)
         return letter in ".,-" and form == "scale"
