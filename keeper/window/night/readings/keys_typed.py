@@ -2,6 +2,7 @@
 
 from datetime import UTC, datetime
 
+from keeper.actions.readings import wording
 from keeper.model import Reading, Tracker
 from keeper.study.readings import measure
 from keeper.study.readings.hours import LONGEST, Whence
@@ -93,7 +94,8 @@ def stepped(tracker: Tracker, reading: Reading | None, by: int) -> str:
     if reading is None:
         return _plain(_first(tracker, low, high, step, by))
     now = measure.on_axis(tracker, reading)
-    return _plain(min(max(low + round((now - low) / step) * step + by * step, low), high))
+    value = min(max(low + round((now - low) / step) * step + by * step, low), high)
+    return wording.clock(value) if tracker.form == "hours" else _plain(value)
 
 
 def at_share(tracker: Tracker, share: float) -> str:

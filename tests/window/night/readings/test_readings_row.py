@@ -136,6 +136,7 @@ def test_arrows_move_by_a_step_and_not_beyond_the_ends(qtbot, row, told):
     press(qtbot, "1", "0", KEY.Key_Up)
     assert told()["mood"] == "10"
     press(qtbot, "l", KEY.Key_Down, KEY.Key_Up, KEY.Key_Up)
+    assert strip(row, "sleep").entry.shown() == "7:30"
     assert told()["sleep"] == "7:30"
     # A digit after a step is another reading, not the end of this one.
     press(qtbot, "8")
