@@ -143,7 +143,7 @@ def test_it_is_its_owners_alone(filled, place):
     assert open_to_others == []
 
 
-@pytest.mark.parametrize("after", [0, 1, 2, 3])
+@pytest.mark.parametrize("after", [0, 1, 2, 3, 4, 5])
 def test_stopped_it_leaves_nothing_that_could_be_taken_for_a_backup(filled, place, after):
     calls = iter(range(10**6))
     with pytest.raises(Stopped):
