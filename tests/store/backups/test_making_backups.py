@@ -115,6 +115,22 @@ def test_a_copy_with_something_astray_never_gets_its_name(filled, place, monkeyp
         making.make(filled, place, "2026-11-15", DAY)
 
 
+def test_a_copy_that_is_not_sound_never_gets_its_name(filled, place, monkeypatch):
+    copy = copies._copy
+
+    def unsound(source, target, stopped):
+        copy(source, target, stopped)
+        with sqlite3.connect(target) as spoilt:
+            spoilt.execute("PRAGMA ignore_check_constraints = ON")
+            spoilt.execute("UPDATE photo SET orientation = 99")
+        spoilt.close()
+
+    monkeypatch.setattr(copies, "_copy", unsound)
+    with pytest.raises(NotAKeeper, match="SQLite says: CHECK constraint failed in photo"):
+        making.make(filled, place, "2026-11-15", DAY)
+    assert listing.listed(place) == ()
+
+
 def test_what_others_write_meanwhile_is_not_half_in_it(filled, place, clock, folder, monkeypatch):
     monkeypatch.setattr(copies, "PAGES_AT_ONCE", 1)
     with open_store(folder) as other:
