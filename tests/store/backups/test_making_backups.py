@@ -80,10 +80,18 @@ def test_a_photo_that_is_damaged_is_told_and_never_takes_the_place_of_a_sound_co
 
 
 def test_what_was_written_is_read_again(filled, place, monkeypatch):
-    monkeypatch.setattr(photos, "_read_again", lambda file: "0" * 64)
+    sha256_of = photos.sha256_of
+    monkeypatch.setattr(photos, "sha256_of", lambda file: "0" * 64 if file.name.startswith(".coming") else sha256_of(file))
     with pytest.raises(CannotWrite, match=r"cannot be read again\.$"):
         making.make(filled, place, "2026-11-15", DAY)
     assert listing.listed(place) == () and names(place) == {".busy"}
+
+
+def test_what_was_copied_when_it_was_stopped_need_not_be_copied_again(filled, place):
+    calls = iter(range(10**6))
+    with pytest.raises(Stopped):
+        making.make(filled, place, "2026-11-15", DAY, stopped=lambda: next(calls) >= 1)
+    assert len(list((place / "photos").rglob("*.jpg"))) == 1
 
 
 def test_a_copy_that_lacks_a_line_never_gets_its_name(filled, place, monkeypatch):
