@@ -147,8 +147,10 @@ def test_what_others_write_meanwhile_is_not_half_in_it(filled, place, clock, fol
         count = iter(range(10**6))
 
         def writes() -> bool:
-            if (number := next(count)) < 20:
-                writing.write_line(other, date(2020, 1, 1), "memory", f"Wording {number}.", clock)
+            # Begun anew for each it would never come to its end.
+            number = next(count)
+            assert number < 2000
+            writing.write_line(other, date(2020, 1, 1), "memory", f"Wording {number}.", clock)
             return False
 
         made = making.make(filled, place, "2026-11-15", DAY, stopped=writes)
