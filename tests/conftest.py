@@ -11,8 +11,9 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-# What the program unpacks for itself is not to touch the home of whoever runs the tests.
+# What the program unpacks for itself, or notes of the keepers it opened, is not to touch the home of whoever runs the tests.
 os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="keeper-tests-")
+os.environ["XDG_DATA_HOME"] = os.path.join(os.environ["XDG_CACHE_HOME"], "data")
 
 if sys.platform.startswith("linux") and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from keeper.errors import NotAKeeper
 from keeper.store.backups.photos import Wanted
-from keeper.store.file.copies import connected_copy
+from keeper.store.file.copies import connected_copy, connected_to_check
 from keeper.store.file.folder import FILE
 from keeper.store.file.opening import MARK
 from keeper.store.moments import day
@@ -105,7 +105,7 @@ def photos_of(backup: Path) -> list[Wanted]:
 def check(backup: Backup) -> bool:
     """Whether SQLite finds the file sound, all of it."""
     try:
-        with connected_copy(backup.path) as file:
+        with connected_to_check(backup.path) as file:
             return _ask(file, "PRAGMA integrity_check") == "ok" and not file.execute("PRAGMA foreign_key_check").fetchall()
-    except sqlite3.Error:
+    except (sqlite3.Error, OSError):
         return False

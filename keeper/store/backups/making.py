@@ -86,7 +86,7 @@ def _fill(
     # Photos may have come, or gone, since they were gone through.
     lacking = _bring_photos(store, place, photos_of(coming / FILE), lambda *_: progress(_OF_THE_FILE, "Photos"), stopped)
     with opened(coming / FILE) as copy:
-        reading_copy.write(copy, coming, day)
+        reading_copy.write(copy, coming, day, stopped)
     force_folder(coming)
     progress(1, "")
     return lacking

@@ -18,10 +18,8 @@ from keeper.store.photos.files import relative_file, sha256_of
 Wanted = tuple[str, str, int]
 """The SHA-256 of a photo, the ending of its file and how many bytes that has."""
 
-TOGETHER = 32
-"""So many are forced to the disk at once, and only then given their names."""
-
-_FORGET = getattr(os, "POSIX_FADV_DONTNEED", None)
+TOGETHER = 256
+"""So many are forced to the disk at once, and only then given their names: each by itself takes as long as all of them."""
 
 
 def bring(
@@ -30,8 +28,8 @@ def bring(
 ) -> tuple[str, ...]:  # fmt: skip
     """Copy those photos that are not there from one folder with ``photos/`` to another; the SHA-256 of those that could not be read.
 
-    What was written is read again: it has its name only with its own SHA-256
-    and on the disk. ``coming`` gives passing names, ``done`` is told of each.
+    What was written is read again: it has its name only with its own SHA-256,
+    and once it is on the disk. ``coming`` gives passing names, ``done`` is told of each.
     Raises OSError where it cannot be written, Stopped.
     """
     lacking: list[str] = []
@@ -49,17 +47,19 @@ def _bring_some(
     try:
         for one in some:
             if stopped():
+                # What was copied by then need not be copied again.
+                _settle(target, written)
                 raise Stopped
             name = relative_file(*one[:2])
             if not _is_there(target / name, one[2]):
                 passing = target / coming()
                 written[passing] = target / name
-                if not _copied(source / name, passing, one):
+                if not _copied(source / name, passing, one[0]):
                     lacking.append(one[0])
                     passing.unlink(missing_ok=True)
                     del written[passing]
             done(one)
-        _settle(source, target, written, lacking)
+        _settle(target, written)
     finally:
         for passing in written:
             with suppress(OSError):
@@ -73,18 +73,22 @@ def _is_there(file: Path, size: int) -> bool:
         return False
 
 
-def _copied(source: Path, target: Path, one: Wanted) -> bool:
-    """Whether the file could be read, and is as long as it should be; then it is copied. Raises OSError where it cannot be written."""
+def _copied(source: Path, target: Path, sha256: str) -> bool:
+    """Whether the file is what it should be; then it is copied. Raises OSError where it cannot be written."""
     private.make_folder(target.parent)
     private.make_file(target)
     try:
         # By the system itself, where it can.
         shutil.copyfile(source, target)
-        return target.stat().st_size == one[2]
+        if _is_whole(target, sha256):
+            return True
     except OSError as error:
-        if error.errno in FULL_OR_CLOSED or _is_whole(source, one[0]):
+        if error.errno in FULL_OR_CLOSED or _is_whole(source, sha256):
             raise
         return False
+    if _is_whole(source, sha256):
+        raise OSError(errno.EIO, "what was written there cannot be read again")
+    return False
 
 
 def _is_whole(file: Path, sha256: str) -> bool:
@@ -94,16 +98,10 @@ def _is_whole(file: Path, sha256: str) -> bool:
         return False
 
 
-def _settle(source: Path, target: Path, written: dict[Path, Path], lacking: list[str]) -> None:
+def _settle(target: Path, written: dict[Path, Path]) -> None:
     _force_all(list(written))
     folders = {target} if written else set()
     for passing, named in list(written.items()):
-        # Its file name is its SHA-256.
-        if _read_again(passing) != named.stem:
-            if _is_whole(source / named.relative_to(target), named.stem):
-                raise OSError(errno.EIO, "what was written there cannot be read again")
-            lacking.append(named.stem)
-            continue
         private.make_folder(named.parent)
         passing.replace(named)
         folders.add(named.parent)
@@ -113,20 +111,11 @@ def _settle(source: Path, target: Path, written: dict[Path, Path], lacking: list
 
 
 def _force_all(files: list[Path]) -> None:
-    # Each by itself takes as long as all of them together.
     if len(files) > 1 and hasattr(os, "sync"):
         os.sync()
         return
     for file in files:
         force(file)
-
-
-def _read_again(file: Path) -> str:
-    if _FORGET is not None:
-        with file.open("rb") as opened, suppress(OSError):
-            # From the disk, not from what the system remembers of the writing.
-            os.posix_fadvise(opened.fileno(), 0, 0, _FORGET)
-    return sha256_of(file)
 
 
 def take_away_others(place: Path, wanted: frozenset[str]) -> None:

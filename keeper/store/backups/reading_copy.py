@@ -7,13 +7,14 @@ read them.
 """
 
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 from pathlib import Path
 
 from keeper import private
 from keeper.dates.written import MONTHS, WEEKDAYS
 from keeper.days import last_of_month
+from keeper.errors import Stopped
 from keeper.model import MonthPage, Night, Photo, Place, Tracker, YearPage
 from keeper.store import lines, month_pages, nights, trackers, year_pages
 from keeper.store.file.folder import PHOTOS
@@ -25,10 +26,11 @@ from keeper.store.photos.known import COLUMNS, photo_from
 README = "README.md"
 
 
-def write(store: Store, folder: Path, made_on: date) -> None:
-    """Write the words of a keeper into a folder, each file forced to the disk. Raises OSError."""
-    years = _years(store)
-    for year in years:
+def write(store: Store, folder: Path, made_on: date, stopped: Callable[[], bool] = lambda: False) -> None:
+    """Write the words of a keeper into a folder, each file forced to the disk. Raises OSError, Stopped."""
+    for year in _years(store):
+        if stopped():
+            raise Stopped
         _put(folder / f"{year:04d}.md", _year(store, year))
     _put(folder / README, [_readme(store, made_on)])
 

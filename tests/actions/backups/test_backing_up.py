@@ -35,7 +35,7 @@ def names(folder) -> list[str]:
 def test_the_first_is_made_at_once_and_no_second_the_same_day(filled, clock, folder):
     assert back_up(filled, clock).made.path == folder / "backups" / "2026-11-14" / "keeper.db"
     writing.write_line(filled, NIGHT, "reflection", "More.", clock)
-    assert back_up(filled, clock).made is None
+    assert back_up(filled, clock) == making.BackedUp(folder / "backups")
     assert names(folder) == ["2026-11-14"]
 
 

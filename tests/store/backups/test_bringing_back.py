@@ -15,6 +15,7 @@ from keeper.actions.backups.listing import listed_in
 from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper, UnknownThing
 from keeper.store import lines, open_store
 from keeper.store import settings as kept_settings
+from keeper.store.backups import bringing_back as into
 from keeper.store.backups.bringing_back import into_place
 from keeper.store.file import copies
 from keeper.store.file.migrations import migrations
@@ -171,7 +172,7 @@ def test_while_another_program_writes_it_waits_and_then_says_so(filled, backup, 
 
 
 def test_what_is_written_while_it_is_kept_aside_is_kept_aside_too(filled, backup, clock, folder, monkeypatch):
-    into = bringing_back.bringing_back.into_place
+    whole_way = into.into_place
     times = []
 
     def late(store, *more):
@@ -179,12 +180,16 @@ def test_what_is_written_while_it_is_kept_aside_is_kept_aside_too(filled, backup
         if len(times) == 1:
             with open_store(folder) as other:
                 writing.write_line(other, NIGHT, "reflection", "Just now.", clock)
-        return into(store, *more)
+        return whole_way(store, *more)
 
-    monkeypatch.setattr(bringing_back.bringing_back, "into_place", late)
+    monkeypatch.setattr(into, "into_place", late)
     came = bringing_back.bring_back(filled, backup, clock)
     assert len(times) == 2 and words(filled)[NIGHT, "memory"] == "The kettle sang."
     assert any("Just now." in row for row in dump_of(came.aside / FILE))
+
+
+def not_a_database(folder):
+    raise sqlite3.DatabaseError("file is not a database")
 
 
 def broken(filled, folder):
@@ -207,13 +212,17 @@ def test_one_that_cannot_be_opened_is_kept_aside_byte_by_byte(filled, backup, cl
     assert not list(folder.glob("*.new*"))
 
 
-def test_a_log_that_is_left_behind_never_meets_another_file(filled, backup, clock, folder):
+@pytest.mark.parametrize("opens", [True, False])
+def test_a_log_that_is_left_behind_never_meets_another_file(filled, backup, clock, folder, monkeypatch, opens):
+    if not opens:
+        monkeypatch.setattr(into, "held_by_nobody_else", not_a_database)
     # A log that SQLite would take for its own: of this very keeper, not yet in its file.
     filled.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     filled.connection.execute("PRAGMA wal_autocheckpoint = 0")
     for number in range(40):
         writing.write_line(filled, NIGHT, "reflection", f"In the log {number}.", clock)
     log = (folder / f"{FILE}-wal").read_bytes()
+    assert len(log) > 100_000
     filled.close()
     (folder / FILE).write_bytes(b"no database")
     (folder / f"{FILE}-wal").write_bytes(log)

@@ -80,10 +80,18 @@ def test_a_photo_that_is_damaged_is_told_and_never_takes_the_place_of_a_sound_co
 
 
 def test_what_was_written_is_read_again(filled, place, monkeypatch):
-    monkeypatch.setattr(photos, "_read_again", lambda file: "0" * 64)
+    sha256_of = photos.sha256_of
+    monkeypatch.setattr(photos, "sha256_of", lambda file: "0" * 64 if file.name.startswith(".coming") else sha256_of(file))
     with pytest.raises(CannotWrite, match=r"cannot be read again\.$"):
         making.make(filled, place, "2026-11-15", DAY)
     assert listing.listed(place) == () and names(place) == {".busy"}
+
+
+def test_what_was_copied_when_it_was_stopped_need_not_be_copied_again(filled, place):
+    calls = iter(range(10**6))
+    with pytest.raises(Stopped):
+        making.make(filled, place, "2026-11-15", DAY, stopped=lambda: next(calls) >= 1)
+    assert len(list((place / "photos").rglob("*.jpg"))) == 1
 
 
 def test_a_copy_that_lacks_a_line_never_gets_its_name(filled, place, monkeypatch):
@@ -115,6 +123,22 @@ def test_a_copy_with_something_astray_never_gets_its_name(filled, place, monkeyp
         making.make(filled, place, "2026-11-15", DAY)
 
 
+def test_a_copy_that_is_not_sound_never_gets_its_name(filled, place, monkeypatch):
+    copy = copies._copy
+
+    def unsound(source, target, stopped):
+        copy(source, target, stopped)
+        with sqlite3.connect(target) as spoilt:
+            spoilt.execute("PRAGMA ignore_check_constraints = ON")
+            spoilt.execute("UPDATE photo SET orientation = 99")
+        spoilt.close()
+
+    monkeypatch.setattr(copies, "_copy", unsound)
+    with pytest.raises(NotAKeeper, match="SQLite says: CHECK constraint failed in photo"):
+        making.make(filled, place, "2026-11-15", DAY)
+    assert listing.listed(place) == ()
+
+
 def test_what_others_write_meanwhile_is_not_half_in_it(filled, place, clock, folder, monkeypatch):
     monkeypatch.setattr(copies, "PAGES_AT_ONCE", 1)
     with open_store(folder) as other:
@@ -123,8 +147,10 @@ def test_what_others_write_meanwhile_is_not_half_in_it(filled, place, clock, fol
         count = iter(range(10**6))
 
         def writes() -> bool:
-            if (number := next(count)) < 20:
-                writing.write_line(other, date(2020, 1, 1), "memory", f"Wording {number}.", clock)
+            # Begun anew for each it would never come to its end.
+            number = next(count)
+            assert number < 2000
+            writing.write_line(other, date(2020, 1, 1), "memory", f"Wording {number}.", clock)
             return False
 
         made = making.make(filled, place, "2026-11-15", DAY, stopped=writes)
@@ -143,7 +169,7 @@ def test_it_is_its_owners_alone(filled, place):
     assert open_to_others == []
 
 
-@pytest.mark.parametrize("after", [0, 1, 2, 3])
+@pytest.mark.parametrize("after", [0, 1, 2, 3, 4, 5])
 def test_stopped_it_leaves_nothing_that_could_be_taken_for_a_backup(filled, place, after):
     calls = iter(range(10**6))
     with pytest.raises(Stopped):

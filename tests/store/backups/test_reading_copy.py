@@ -4,7 +4,7 @@ import re
 from datetime import date, timedelta
 from pathlib import Path
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from kept_things import NIGHT, fill
 from soundness import emptied
@@ -90,6 +90,7 @@ texts = st.text(st.characters(codec="utf-8"), min_size=1).filter(str.strip)
 nights = st.integers(0, 900).map(lambda days: NIGHT - timedelta(days=days))
 
 
+@example(words={(NIGHT, "memory"): "One\u2028two\x85three\n\n> four\n### 5"})
 @given(words=st.dictionaries(st.tuples(nights, st.sampled_from(KINDS)), texts, max_size=8))
 def test_whatever_was_written_can_be_read_back(store, clock, words, tmp_path_factory):
     emptied(store)
