@@ -36,7 +36,8 @@ def told(patterns, bar):
 def test_what_is_planted_is_told_and_nothing_else(patterns):
     assert len(patterns) > 100
     assert told(patterns, GENEROUS).keys() == {("sleep", "mood", 1), ("swam", "mood", 0)}
-    assert all(one.stands_out for one in told(patterns, GENEROUS).values())
+    assert [one for one in patterns if one.stands_out] == [one for one in patterns if one.q <= 0.05]
+    assert sum(one.stands_out for one in patterns) == 2
 
 
 def test_sleep_goes_with_the_mood_of_the_next_day(patterns):

@@ -22,7 +22,7 @@ SURE = 0.95
 
 
 @dataclass(frozen=True)
-class Course:
+class Around:
     """The mean of a reading at each offset from the marked nights (-span to span; NaN where never noted).
 
     low, high: between these lie 95 % of the means around other nights of the same seasons, offset by offset. counts:
@@ -42,7 +42,7 @@ class Course:
 
 def around(
     reading: Sequence[float | None], mark: Sequence[float | None], *, span: int = 7, seed: int = 0
-) -> Course | None:
+) -> Around | None:
     """The course of a reading around each night with a mark (above 0). None under five clusters of marked nights.
 
     ValueError for a span below 1 or columns of unequal length.
@@ -58,7 +58,7 @@ def around(
     others, _ = _means(values, yes + moved[:, cluster], span)
     low, high = np.nanquantile(others, ((1 - SURE) / 2, (1 + SURE) / 2), axis=0)
     rows = (tuple(float(v) for v in row) for row in (means[0], low, high))
-    return Course(
+    return Around(
         tuple(range(-span, span + 1)), *rows, tuple(counts[0].tolist()), len(yes), int(cluster[-1]) + 1, _p(means[0], others)
     )
 

@@ -34,7 +34,7 @@ from keeper.study.patterns.within import Parts, autocorrelations, parts
 
 
 @dataclass(frozen=True)
-class Asked:
+class Answered:
     """A question and what is summed for it: rows of first and second, and the correlation within the seasons."""
 
     i: int
@@ -64,7 +64,7 @@ def found(
         return _told(of, apart, asked) if asked else ()
 
 
-def _at_lag(of: Table, apart: Parts, lag: int) -> list[Asked]:
+def _at_lag(of: Table, apart: Parts, lag: int) -> list[Answered]:
     may_ask = _answerable(of, lag)
     if not may_ask.any():
         return []
@@ -80,7 +80,7 @@ def _at_lag(of: Table, apart: Parts, lag: int) -> list[Asked]:
         strength = measures.of_codes(codes[i][:beyond][both], codes[j][lag:][both])
         if not math.isnan(strength):
             n = int(nights[i, j])
-            asked.append(Asked(i, j, lag, n, strength, *(float(x[i, j]) for x in (within, p, n / inflation, slow, weekday))))
+            asked.append(Answered(i, j, lag, n, strength, *(float(x[i, j]) for x in (within, p, n / inflation, slow, weekday))))
     return asked
 
 
@@ -98,7 +98,7 @@ def _answerable(of: Table, lag: int) -> np.ndarray:
     return np.triu(enough, 1) if lag == 0 else enough & ~np.eye(len(enough), dtype=bool)
 
 
-def _told(of: Table, apart: Parts, asked: list[Asked]) -> tuple[Pattern, ...]:
+def _told(of: Table, apart: Parts, asked: list[Answered]) -> tuple[Pattern, ...]:
     p = np.array([one.p for one in asked])
     q = false_discovery(p)
     plainly = false_discovery(np.array([_plain(one) for one in asked]))
@@ -116,12 +116,12 @@ def _told(of: Table, apart: Parts, asked: list[Asked]) -> tuple[Pattern, ...]:
     return tuple(pattern for pattern, _ in told)
 
 
-def _plain(one: Asked) -> float:
+def _plain(one: Answered) -> float:
     """p of the rank correlation as if nights were independent: what an unwary look would go by."""
     return math.erfc(abs(one.strength) * math.sqrt((one.nights - 1) / 2))
 
 
-def _pattern(of: Table, one: Asked, q: float, stands_out: bool, kept: float, rhythm: str, asked: int) -> Pattern:
+def _pattern(of: Table, one: Answered, q: float, stands_out: bool, kept: float, rhythm: str, asked: int) -> Pattern:
     sign = float(of.signs[one.i] * of.signs[one.j])
     inflation = one.nights / one.worth
     ends = measures.interval_of_ranks(one.strength, one.nights, inflation)
@@ -134,7 +134,7 @@ def _pattern(of: Table, one: Asked, q: float, stands_out: bool, kept: float, rhy
     )  # fmt: skip
 
 
-def _measure(of: Table, one: Asked, inflation: float) -> Measure | None:
+def _measure(of: Table, one: Answered, inflation: float) -> Measure | None:
     """The measure of a pair with a mark in it."""
     if not (of.marks[one.i] or of.marks[one.j]):
         return None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -57,6 +59,20 @@ def _left_over(known: np.ndarray, of: np.ndarray) -> float:
     """The sum of squares that the known ones leave."""
     factors = np.linalg.lstsq(known.T, of, rcond=None)[0]
     return float(((of - factors @ known) ** 2).sum())
+
+
+def yearly_peak(column: Sequence[float | None]) -> int | None:
+    """The night, counted from the first and under a year, around which a column's yearly wave is highest.
+
+    By least squares. None where nothing differs. The one that asks knows the dates, and so the season.
+    """
+    values = np.array(column, float)
+    nights = np.flatnonzero(~np.isnan(values))
+    if len(nights) < 3 or np.ptp(values[nights]) == 0:
+        return None
+    turn = 2 * np.pi * nights / YEAR
+    _, cosine, sine = np.linalg.lstsq(np.stack([np.ones_like(turn), np.cos(turn), np.sin(turn)], 1), values[nights], rcond=None)[0]
+    return round(math.atan2(sine, cosine) / (2 * math.pi) * YEAR) % 365
 
 
 def common(parts: Parts, lag: int) -> tuple[np.ndarray, np.ndarray]:

@@ -39,7 +39,7 @@ class Plan:
 
 
 @dataclass(frozen=True)
-class Outcome:
+class Tried:
     """What came of it. difference: mean of the blocks' means with, minus that without, with its interval (infinite where
     there are too few draws for one). p: share of draws with as large a difference either way. draws: how many there were;
     exact: whether all were looked at. blocks: with and without, of which something was noted.
@@ -65,7 +65,7 @@ def draw(blocks: int, length: int, seed: int) -> Plan:
     return Plan(tuple(block in chosen for block in range(blocks)), length)
 
 
-def outcome(plan: Plan, readings: Sequence[float | None], seed: int = 0) -> Outcome | None:
+def outcome(plan: Plan, readings: Sequence[float | None], seed: int = 0) -> Tried | None:
     """What came of a plan; None while one of the two sides has nothing noted.
 
     readings: one a night from the plan's first, as far as it went. Interval: the differences that the same test would
@@ -80,7 +80,7 @@ def outcome(plan: Plan, readings: Sequence[float | None], seed: int = 0) -> Outc
     seen, others = _difference(withs[None], means, noted)[0], _difference(draws, means, noted)
     low, high = _interval(draws, others, seen, withs, noted)
     blocks = int((noted & withs).sum()), int((noted & ~withs).sum())
-    return Outcome(float(seen), low, high, _share_as_large(others, seen), every, every <= MOST_DRAWS, blocks)
+    return Tried(float(seen), low, high, _share_as_large(others, seen), every, every <= MOST_DRAWS, blocks)
 
 
 def _share_as_large(others: np.ndarray, seen: float) -> float:

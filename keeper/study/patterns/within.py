@@ -36,10 +36,10 @@ def parts(turned: np.ndarray, noted: np.ndarray) -> Parts:
     the centred mean of 91 nights, as far as noted. Weekday: the mean of every seventh night of the rest.
     """
     whole = scores(turned) * noted
-    slow = _running_mean(whole, noted) * noted
+    slow = drift(whole, noted) * noted
     weekday = _of_weekdays(whole - slow, noted)
     left = _centred(whole - slow - weekday, noted)
-    return Parts(whole, slow, weekday, left, noted, _likeness(left, noted))
+    return Parts(whole, slow, weekday, left, noted, likeness(left, noted))
 
 
 def scores(values: np.ndarray) -> np.ndarray:
@@ -65,7 +65,8 @@ def autocorrelations(left: np.ndarray, noted: np.ndarray, lags: int) -> np.ndarr
     return np.clip(found, -1, 1)
 
 
-def _running_mean(whole: np.ndarray, noted: np.ndarray) -> np.ndarray:
+def drift(whole: np.ndarray, noted: np.ndarray) -> np.ndarray:
+    """The centred mean of 91 nights of each row, as far as noted."""
     night = np.arange(whole.shape[1])
     first, beyond = np.maximum(night - HALF_WINDOW, 0), np.minimum(night + HALF_WINDOW + 1, len(night))
     sums, counts = (np.pad(np.cumsum(one, 1), ((0, 0), (1, 0))) for one in (whole, noted))
@@ -85,9 +86,9 @@ def _centred(rest: np.ndarray, noted: np.ndarray) -> np.ndarray:
     return (rest - mean[:, None]) * noted
 
 
-def _likeness(left: np.ndarray, noted: np.ndarray) -> np.ndarray:
-    # Yule and Walker's equations for two nights, by partial autocorrelations: kept within the bounds they give a
-    # course that does not run away.
+def likeness(left: np.ndarray, noted: np.ndarray) -> np.ndarray:
+    """Each row's coefficients on the night before and the one before that, by Yule and Walker's equations (rows x 2)."""
+    # By partial autocorrelations: kept within the bounds, they give a course that does not run away.
     one, two = autocorrelations(left, noted, 2).T
     one = np.clip(one, -MOST_ALIKE, MOST_ALIKE)
     second = np.clip((two - one**2) / (1 - one**2), -MOST_ALIKE, MOST_ALIKE)

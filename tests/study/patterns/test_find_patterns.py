@@ -1,6 +1,8 @@
 """What is asked, what is answered, and on what the answer does not hang."""
 
 import math
+import subprocess
+import sys
 from dataclasses import replace
 
 import numpy as np
@@ -11,6 +13,7 @@ from simulated_years import MARKS, MIDDLE, READINGS, one_link, standardised, yea
 
 from keeper.study.patterns import find_patterns
 from keeper.study.patterns.pattern import DRIFT, SEASON, WEEKDAY
+from keeper.study.patterns.rhythms import yearly_peak
 
 seeds = st.integers(0, 2**32)
 few = settings(max_examples=12, deadline=None)
@@ -165,6 +168,26 @@ def waves(which: str) -> dict:
     rng, nights = np.random.default_rng(12), 730
     wave = yearly(nights) if which == SEASON else standardised((np.arange(nights) % 7 >= 5).astype(float))
     return {name: [float(v) for v in np.rint(5 + 1.5 * (wave + rng.normal(size=nights)))] for name in ("swims", "mood")}
+
+
+@pytest.mark.parametrize("peak", [0, 20, 180, 340])
+def test_when_the_yearly_wave_is_highest(peak):
+    column = [5 + 2 * math.cos(2 * math.pi * (night - peak) / 365.2425) for night in range(800)]
+    column[30:90] = [None] * 60
+    assert yearly_peak(column) == peak
+    assert yearly_peak([1.0] * 9) is None
+
+
+def test_whoever_only_names_a_pattern_waits_for_nothing():
+    source = """
+import sys
+from keeper.study.patterns import Pattern, find_patterns
+assert not {"numpy", "scipy"} & sys.modules.keys()
+rows = [float(i * 7 % 11) for i in range(90)]
+assert find_patterns({"a": rows, "b": rows[::-1]})
+assert "scipy.special" in sys.modules and not {"scipy.stats", "ruptures"} & sys.modules.keys()
+"""
+    subprocess.run([sys.executable, "-c", source], check=True, timeout=120)
 
 
 def test_a_link_that_a_season_turns_round_is_told_as_it_is_within_the_seasons():
