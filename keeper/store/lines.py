@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import UTC, date, datetime, time
+from typing import TYPE_CHECKING
 
 from keeper.errors import NotAKeeper
 from keeper.model import KINDS, Draft, Line, Moment, Wording
@@ -9,6 +10,9 @@ from keeper.store.file.opening import Store
 from keeper.store.folding import folded_or_none
 from keeper.store.ids import new_id
 from keeper.store.moments import day, kind, line_number, moment, utc_instant, utc_text, words
+
+if TYPE_CHECKING:
+    from sqlite3 import Connection
 
 COLUMNS = (
     "line.id, line.night, line.kind, line.text, line.written_at, line.offset_minutes, line.zone, "
@@ -93,18 +97,30 @@ def keep(store: Store, night: date, kind: str, text: str, written: Moment, known
         connection.execute(
             "INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (night.isoformat(), utc_text(written.utc))
         )
-        connection.execute(
-            "INSERT INTO line (number, id, night, kind, text, folded, written_at, offset_minutes, zone) "
-            # A line written anew after it was taken out is the same line: it
-            # keeps its rest and its place in themes; unless that one was moved elsewhere.
-            "VALUES (?, coalesce((SELECT line_id FROM wording WHERE night = ? AND kind = ? "
-            "AND NOT EXISTS (SELECT 1 FROM line WHERE line.id = line_id AND number <> ?) LIMIT 1), ?), "
-            "?, ?, ?, ?, ?, ?, ?) ON CONFLICT (number) DO UPDATE SET "
-            "text = excluded.text, folded = excluded.folded, written_at = excluded.written_at, "
-            "offset_minutes = excluded.offset_minutes, zone = excluded.zone WHERE text <> excluded.text",
-            (number, night.isoformat(), kind, number, new_id(), night.isoformat(), kind, text, folded_or_none(text),
-             utc_text(written.utc), written.offset_minutes, written.zone),
-        )  # fmt: skip
+        # A line written anew after it was taken out is the same line: it keeps
+        # its rest and its place in themes.
+        line_id = _known_id(store, number, night, kind) or new_id()
+        _put(connection, number, (line_id, night.isoformat(), kind, text, utc_text(written.utc), written.offset_minutes, written.zone))
+
+
+def _known_id(store: Store, number: int, night: date, kind: str) -> str | None:
+    """The id of the night's line of a kind, be it there or taken out, but not moved elsewhere; None where there was none."""
+    return store.row(
+        "SELECT coalesce((SELECT id FROM line WHERE number = ?), (SELECT line_id FROM wording "
+        "WHERE night = ? AND kind = ? AND NOT EXISTS (SELECT 1 FROM line WHERE line.id = line_id) LIMIT 1))",
+        (number, night.isoformat(), kind),
+    )[0]
+
+
+def _put(connection: "Connection", number: int, row: tuple) -> None:
+    """Let a line be there: its id, night, kind, text, and the moment it was written in three columns."""
+    connection.execute(
+        "INSERT INTO line (number, folded, id, night, kind, text, written_at, offset_minutes, zone) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (number) DO UPDATE SET "
+        "text = excluded.text, folded = excluded.folded, written_at = excluded.written_at, "
+        "offset_minutes = excluded.offset_minutes, zone = excluded.zone WHERE text <> excluded.text",
+        (number, folded_or_none(row[3]), *row),
+    )
 
 
 def _set_aside(store: Store, night: date, kind: str, known: str, coming: str, now: Moment) -> bool:
@@ -184,16 +200,14 @@ def all_wordings(store: Store, limit: int, skip: int = 0, sought: str = "") -> t
 
 def move(store: Store, line: Line, night: date, kind: str, now: Moment) -> None:
     """Let a line stand elsewhere, where there is none; what it said is an earlier wording where it was."""
-    number, there = line_number(line.night, line.kind), (night.isoformat(), kind)
-    columns = "id, text, folded, written_at, offset_minutes, zone"
+    written = line.written
     with store.writing() as connection:
-        row = connection.execute(f"SELECT {columns} FROM line WHERE number = ?", (number,)).fetchone()
-        connection.execute("INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (there[0], utc_text(now.utc)))
-        connection.execute("DELETE FROM line WHERE number = ?", (number,))
         connection.execute(
-            f"INSERT INTO line (number, night, kind, {columns}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-            (line_number(night, kind), *there, *row),
+            "INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (night.isoformat(), utc_text(now.utc))
         )
+        connection.execute("DELETE FROM line WHERE id = ?", (line.id,))
+        _put(connection, line_number(night, kind), (line.id, night.isoformat(), kind, line.text, utc_text(written.utc),
+                                                    written.offset_minutes, written.zone))  # fmt: skip
 
 
 def reworded(store: Store, night: date) -> frozenset[str]:

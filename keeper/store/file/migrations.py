@@ -2,7 +2,7 @@
 
 from sqlite_utils import Database, Migrations
 
-from keeper.store.file.shapes.history import HISTORY
+from keeper.store.file.shapes.history import add_history
 
 migrations = Migrations("keeper")
 
@@ -56,8 +56,7 @@ def m006_places_keep_their_mark(db: Database) -> None:
 @migrations()
 def m009_history(db: Database) -> None:
     """What a person did, and what undoes it; the window's own state apart from the person's settings."""
-    for statement in HISTORY:
-        db.execute(statement)
+    add_history(db)
 
 
 _NIGHT_SHAPE = "CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND date(date) IS date)"
