@@ -11,7 +11,7 @@ import shutil
 import tempfile
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import UTC, date, datetime, time
+from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 
 from demo_db import evenings, prose, readings, towns
@@ -23,6 +23,7 @@ from keeper.store import Store, create_store, lines, month_pages, nights, open_s
 # Brought in late elsewhere, and only what is there can be held still.
 from keeper.store.file import beginning  # noqa: F401
 from keeper.store.file.opening import FILE
+from keeper.store.history.letting_go import let_go_old
 from keeper.store.ids import shaped
 from keeper.store.moments import utc_text
 from keeper.store.photos import known as photos
@@ -156,6 +157,8 @@ def _finish(folder: Path, chance: random.Random) -> None:
         with store.writing() as connection:
             _hold_still_what_sql_stamped(connection, chance)
             connection.execute("INSERT INTO line_words (line_words) VALUES ('optimize')")
+        # It was made, not lived: nobody did any of it.
+        assert list(let_go_old(store, timedelta(-1))) == []
         store.row("PRAGMA wal_checkpoint(TRUNCATE)")
         store.rows("VACUUM")
         store.row("PRAGMA wal_checkpoint(TRUNCATE)")

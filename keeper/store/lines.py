@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import UTC, date, datetime, time
+from typing import TYPE_CHECKING
 
 from keeper.errors import NotAKeeper
 from keeper.model import Draft, Line, Moment, Wording
@@ -11,6 +12,9 @@ from keeper.store.file.sums import line_sum
 from keeper.store.folding import folded_or_none
 from keeper.store.ids import new_id
 from keeper.store.moments import day, kind, line_number, line_numbers, moment, utc_instant, utc_text, words
+
+if TYPE_CHECKING:
+    from sqlite3 import Connection
 
 COLUMNS = (
     "line.id, line.night, line.kind, line.text, line.written_at, line.offset_minutes, line.zone, "
@@ -105,30 +109,32 @@ def keep(store: Store, night: date, kind: str, text: str, written: Moment, known
         # A line written anew after it was taken out is the same line: it keeps
         # its rest and its place in themes.
         line_id = _known_id(store, number, night, kind) or new_id()
-        row = (line_id, night.isoformat(), kind, text, utc_text(written.utc), written.offset_minutes, written.zone)
-        connection.execute(
-            "INSERT INTO line (number, folded, id, night, kind, text, written_at, offset_minutes, zone, sum) "
-            "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (number) DO UPDATE SET "
-            "text = excluded.text, folded = excluded.folded, written_at = excluded.written_at, "
-            "offset_minutes = excluded.offset_minutes, zone = excluded.zone, sum = excluded.sum "
-            "WHERE text <> excluded.text",
-            (number, folded_or_none(text), *row, line_sum(*row)),
-        )
-
-
-def _known_id(store: Store, number: int, night: date, kind: str) -> str | None:
-    """The id of the night's line of a kind, be it there or taken out; None where there was none."""
-    return store.row(
-        "SELECT coalesce((SELECT id FROM line WHERE number = ?), "
-        "(SELECT line_id FROM wording WHERE night = ? AND kind = ? "
-        # Unless that one was moved elsewhere.
-        "AND NOT EXISTS (SELECT 1 FROM line WHERE line.id = line_id AND number <> ?) LIMIT 1))",
-        (number, night.isoformat(), kind, number),
-    )[0]
+        _put(connection, number, (line_id, night.isoformat(), kind, text, utc_text(written.utc), written.offset_minutes, written.zone))
 
 
 def _number(store: Store, night: date, kind: str) -> int:
     return line_number(night, kinds.number(store, kind))
+
+
+def _known_id(store: Store, number: int, night: date, kind: str) -> str | None:
+    """The id of the night's line of a kind, be it there or taken out, but not moved elsewhere; None where there was none."""
+    return store.row(
+        "SELECT coalesce((SELECT id FROM line WHERE number = ?), (SELECT line_id FROM wording "
+        "WHERE night = ? AND kind = ? AND NOT EXISTS (SELECT 1 FROM line WHERE line.id = line_id) LIMIT 1))",
+        (number, night.isoformat(), kind),
+    )[0]
+
+
+def _put(connection: "Connection", number: int, row: tuple) -> None:
+    """Let a line be there: its id, night, kind, text, and the moment it was written in three columns."""
+    connection.execute(
+        "INSERT INTO line (number, folded, id, night, kind, text, written_at, offset_minutes, zone, sum) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (number) DO UPDATE SET "
+        "text = excluded.text, folded = excluded.folded, written_at = excluded.written_at, "
+        "offset_minutes = excluded.offset_minutes, zone = excluded.zone, sum = excluded.sum "
+        "WHERE text <> excluded.text",
+        (number, folded_or_none(row[3]), *row, line_sum(*row)),
+    )
 
 
 def _set_aside(store: Store, night: date, kind: str, known: str, coming: str, now: Moment) -> bool:
@@ -214,16 +220,14 @@ def all_wordings(store: Store, limit: int, skip: int = 0, sought: str = "") -> t
 
 def move(store: Store, line: Line, night: date, kind: str, now: Moment) -> None:
     """Let a line stand elsewhere, where there is none; what it said is an earlier wording where it was."""
-    number, there = _number(store, line.night, line.kind), (night.isoformat(), kind)
-    columns = "id, text, written_at, offset_minutes, zone"
+    written, number = line.written, _number(store, night, kind)
     with store.writing() as connection:
-        row = connection.execute(f"SELECT {columns}, folded FROM line WHERE number = ?", (number,)).fetchone()
-        connection.execute("INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (there[0], utc_text(now.utc)))
-        connection.execute("DELETE FROM line WHERE number = ?", (number,))
         connection.execute(
-            f"INSERT INTO line (number, night, kind, {columns}, folded, sum) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-            (_number(store, night, kind), *there, *row, line_sum(row[0], *there, *row[1:-1])),
+            "INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (night.isoformat(), utc_text(now.utc))
         )
+        connection.execute("DELETE FROM line WHERE id = ?", (line.id,))
+        _put(connection, line_number(night, kind), (line.id, night.isoformat(), kind, line.text, utc_text(written.utc),
+                                                    written.offset_minutes, written.zone))  # fmt: skip
 
 
 def reworded(store: Store, night: date) -> frozenset[str]:

@@ -3,7 +3,7 @@
 from sqlite_utils import Database, Migrations
 
 from keeper.store.file.shapes import readings, shared_axes
-from keeper.store.file.shapes.history import HISTORY
+from keeper.store.file.shapes.history import add_history
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
 
@@ -72,8 +72,7 @@ def m008_sums(db: Database) -> None:
 @migrations()
 def m009_history(db: Database) -> None:
     """What a person did, and what undoes it; the window's own state apart from the person's settings."""
-    for statement in HISTORY:
-        db.execute(statement)
+    add_history(db)
 
 
 @migrations()

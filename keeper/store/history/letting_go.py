@@ -59,7 +59,7 @@ def let_go(connection: "Connection", numbers: Iterable[int]) -> list[tuple[str, 
             if what == "photo" and kind == "d":
                 photos.append((row["sha256"], row["ending"]))
             elif undone and what != "photo" and "text" in row:
-                _keep_words(connection, row)
+                _keep_words(connection, row, noted["wording"][0])
         for first, last in connection.execute("SELECT begins, ends FROM act_part WHERE act = ?", (number,)).fetchall():
             connection.execute("DELETE FROM change WHERE seq BETWEEN ? AND ?", (first, last))
         connection.execute("DELETE FROM act WHERE number = ?", (number,))
@@ -70,17 +70,19 @@ def _as_noted(columns: list[str], kind: str, old: Any) -> dict:
     return dict(zip(columns, old, strict=True)) if kind == "d" else old
 
 
-def _keep_words(connection: "Connection", row: dict) -> None:
+def _keep_words(connection: "Connection", row: dict, columns: list[str]) -> None:
     """Make what a line said, or would have said, an earlier wording, unless it stands somewhere."""
     where = {name: row[name] for name in ("night", "kind", "text")}
     stands = "SELECT 1 FROM {} WHERE night = :night AND kind = :kind AND text = :text"
     if any(connection.execute(stands.format(table), where).fetchone() for table in ("line", "wording")):
         return
     before = last_change(connection)
+    if "line_id" not in row:
+        row = {**row, "line_id": row["id"]}
+        del row["id"]
+    told = [name for name in columns if name in row]
     connection.execute(
-        "INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone) "
-        "VALUES (:line_id, :night, :kind, :text, :written_at, :offset_minutes, :zone)",
-        {"line_id": row.get("line_id") or row["id"], **{name: row[name] for name in ("written_at", "offset_minutes", "zone")}, **where},
+        f"INSERT INTO wording ({', '.join(told)}) VALUES ({', '.join('?' * len(told))})", [row[name] for name in told]
     )
     # That is nothing the person did.
     connection.execute("DELETE FROM change WHERE seq > ?", (before,))

@@ -149,6 +149,7 @@ class LatelyPage(BasicPage, AsksAgain, QWidget):
         one = self.marked()
         for button in (self.back, self.there):
             button.setEnabled(one is not None)
+            button.setVisible(one is not None)
         if one is not None:
             self.back.setText("Bring back" if one.wording else "Redo" if one.done.undone else "Undo")
             self.back.setAccessibleName(f"{self.back.text()}: {one.line.text[:200]}")

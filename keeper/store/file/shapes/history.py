@@ -1,10 +1,6 @@
 """The history: acts, what each changed, and what of the keeper is the window's own."""
 
-_WORDING = """INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone, sum)
-        VALUES (old.id, old.night, old.kind, old.text, old.written_at, old.offset_minutes, old.zone, old.sum);
-    END"""
-
-_NOT_UNDOING = "NOT EXISTS (SELECT 1 FROM undoing)"
+from sqlite_utils import Database
 
 HISTORY = (
     # What undoes each change: of a row put in its key (i), of one changed its key
@@ -54,15 +50,22 @@ HISTORY = (
     "CREATE TABLE watched (name TEXT PRIMARY KEY, columns TEXT NOT NULL, key TEXT NOT NULL) STRICT, WITHOUT ROWID",
     # Until when acts can no longer be undone, and why.
     "CREATE TABLE let_go (one INTEGER PRIMARY KEY CHECK (one = 1), until TEXT NOT NULL, why TEXT NOT NULL) STRICT",
-    # What an undone line was is found among the acts, and not a second time as an earlier wording.
-    "DROP TRIGGER line_changed",
-    f"CREATE TRIGGER line_changed BEFORE UPDATE OF text ON line WHEN old.text <> new.text AND {_NOT_UNDOING} BEGIN\n"
-    f"        {_WORDING}",
-    "DROP TRIGGER line_gone",
-    f"CREATE TRIGGER line_gone BEFORE DELETE ON line WHEN {_NOT_UNDOING} BEGIN\n        {_WORDING}",
     # Where the window was left is nothing that a person did.
     "CREATE TABLE window_state (name TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID",
     "INSERT INTO window_state (name, value) SELECT name, value FROM setting "
     "WHERE name IN ('window', 'page', 'night', 'left_on', 'turn')",
     "DELETE FROM setting WHERE name IN ('window', 'page', 'night', 'left_on', 'turn')",
 )
+
+_NOT_UNDOING = "NOT EXISTS (SELECT 1 FROM undoing)"
+
+
+def add_history(db: Database) -> None:
+    """Make the tables; and let what an undone line was be found among the acts, not a second time as an earlier wording."""
+    for statement in HISTORY:
+        db.execute(statement)
+    rows = db.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger' AND name IN ('line_changed', 'line_gone')")
+    for name, sql in rows.fetchall():
+        head, begin, body = sql.partition(" BEGIN")
+        db.execute(f"DROP TRIGGER {name}")
+        db.execute(f"{head} {'AND' if ' WHEN ' in head else 'WHEN'} {_NOT_UNDOING}{begin}{body}")
