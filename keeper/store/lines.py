@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import UTC, date, datetime, time
+from sqlite3 import Connection
 
 from keeper.errors import NotAKeeper
 from keeper.model import KINDS, Draft, Line, Moment, Wording
@@ -96,7 +97,7 @@ def keep(store: Store, night: date, kind: str, text: str, written: Moment, known
         )
         # A line written anew after it was taken out is the same line: it keeps
         # its rest and its place in themes.
-        line_id = _known_id(store, number, night, kind) or new_id()
+        line_id = _known_id(connection, number, night.isoformat(), kind) or new_id()
         row = (line_id, night.isoformat(), kind, text, utc_text(written.utc), written.offset_minutes, written.zone)
         connection.execute(
             "INSERT INTO line (number, folded, id, night, kind, text, written_at, offset_minutes, zone, sum) "
@@ -108,13 +109,13 @@ def keep(store: Store, night: date, kind: str, text: str, written: Moment, known
         )
 
 
-def _known_id(store: Store, number: int, night: date, kind: str) -> str | None:
+def _known_id(connection: Connection, number: int, night: str, kind: str) -> str | None:
     """The id of the night's line of a kind, be it there or taken out; None where there was none."""
-    return store.row(
+    return connection.execute(
         "SELECT coalesce((SELECT id FROM line WHERE number = ?), "
         "(SELECT line_id FROM wording WHERE night = ? AND kind = ? LIMIT 1))",
-        (number, night.isoformat(), kind),
-    )[0]
+        (number, night, kind),
+    ).fetchone()[0]
 
 
 def _set_aside(store: Store, night: date, kind: str, known: str, coming: str, now: Moment) -> bool:
@@ -124,7 +125,8 @@ def _set_aside(store: Store, night: date, kind: str, known: str, coming: str, no
     """
     draft = store.row("SELECT text, typed_at FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
     if draft and draft[0] != known and not coming.strip().startswith(draft[0].strip()):
-        line_id = _known_id(store, line_number(night, kind), night, kind) or new_id()
+        number = line_number(night, kind)
+        line_id = _known_id(store.connection, number, night.isoformat(), kind) or new_id()
         row = (line_id, night.isoformat(), kind, draft[0].strip(), draft[1], now.offset_minutes, now.zone)
         store.connection.execute(
             "INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone, sum) "
