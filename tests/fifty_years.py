@@ -13,14 +13,9 @@ from itertools import accumulate
 from pathlib import Path
 
 from keeper.actions.opening import open_or_begin
-<<<<<<< HEAD
 from keeper.model import FORMS, KINDS, Moment, Place, Reading, Tracker
 from keeper.store import Store, lines, month_pages, nights, trackers
-=======
-from keeper.model import KINDS, Moment, Place
-from keeper.store import Store, lines, month_pages, nights
 from keeper.store.history.letting_go import let_go_old
->>>>>>> hist
 from keeper.store.moments import utc_text
 from keeper.store.places import named as places
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import UTC, date, datetime, time
-from typing import TYPE_CHECKING
+from sqlite3 import Connection
 
 from keeper.errors import NotAKeeper
 from keeper.model import Draft, Line, Moment, Wording
@@ -12,9 +12,6 @@ from keeper.store.file.sums import line_sum
 from keeper.store.folding import folded_or_none
 from keeper.store.ids import new_id
 from keeper.store.moments import day, kind, line_number, line_numbers, moment, utc_instant, utc_text, words
-
-if TYPE_CHECKING:
-    from sqlite3 import Connection
 
 COLUMNS = (
     "line.id, line.night, line.kind, line.text, line.written_at, line.offset_minutes, line.zone, "
@@ -108,7 +105,7 @@ def keep(store: Store, night: date, kind: str, text: str, written: Moment, known
         )
         # A line written anew after it was taken out is the same line: it keeps
         # its rest and its place in themes.
-        line_id = _known_id(store, number, night, kind) or new_id()
+        line_id = _known_id(connection, number, night.isoformat(), kind) or new_id()
         _put(connection, number, (line_id, night.isoformat(), kind, text, utc_text(written.utc), written.offset_minutes, written.zone))
 
 
@@ -116,16 +113,16 @@ def _number(store: Store, night: date, kind: str) -> int:
     return line_number(night, kinds.number(store, kind))
 
 
-def _known_id(store: Store, number: int, night: date, kind: str) -> str | None:
+def _known_id(connection: Connection, number: int, night: str, kind: str) -> str | None:
     """The id of the night's line of a kind, be it there or taken out, but not moved elsewhere; None where there was none."""
-    return store.row(
+    return connection.execute(
         "SELECT coalesce((SELECT id FROM line WHERE number = ?), (SELECT line_id FROM wording "
         "WHERE night = ? AND kind = ? AND NOT EXISTS (SELECT 1 FROM line WHERE line.id = line_id) LIMIT 1))",
-        (number, night.isoformat(), kind),
-    )[0]
+        (number, night, kind),
+    ).fetchone()[0]
 
 
-def _put(connection: "Connection", number: int, row: tuple) -> None:
+def _put(connection: Connection, number: int, row: tuple) -> None:
     """Let a line be there: its id, night, kind, text, and the moment it was written in three columns."""
     connection.execute(
         "INSERT INTO line (number, folded, id, night, kind, text, written_at, offset_minutes, zone, sum) "
@@ -144,7 +141,8 @@ def _set_aside(store: Store, night: date, kind: str, known: str, coming: str, no
     """
     draft = store.row("SELECT text, typed_at FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
     if draft and draft[0] != known and not coming.strip().startswith(draft[0].strip()):
-        line_id = _known_id(store, _number(store, night, kind), night, kind) or new_id()
+        number = _number(store, night, kind)
+        line_id = _known_id(store.connection, number, night.isoformat(), kind) or new_id()
         row = (line_id, night.isoformat(), kind, draft[0].strip(), draft[1], now.offset_minutes, now.zone)
         store.connection.execute(
             "INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone, sum) "
@@ -226,8 +224,8 @@ def move(store: Store, line: Line, night: date, kind: str, now: Moment) -> None:
             "INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (night.isoformat(), utc_text(now.utc))
         )
         connection.execute("DELETE FROM line WHERE id = ?", (line.id,))
-        _put(connection, line_number(night, kind), (line.id, night.isoformat(), kind, line.text, utc_text(written.utc),
-                                                    written.offset_minutes, written.zone))  # fmt: skip
+        moment_ = utc_text(written.utc), written.offset_minutes, written.zone
+        _put(connection, number, (line.id, night.isoformat(), kind, line.text, *moment_))
 
 
 def reworded(store: Store, night: date) -> frozenset[str]:

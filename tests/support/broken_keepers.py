@@ -15,6 +15,7 @@ from keeper.model import KINDS
 from keeper.store import create_store, lines, open_store
 from keeper.store.file.folder import FILE
 from keeper.store.file.opening import back_up
+from keeper.store.folding import folded_or_none
 
 NIGHT = date(2026, 11, 14)
 CLOCK = StoppedClock(datetime(2026, 11, 14, 22, tzinfo=UTC), "UTC")
@@ -135,13 +136,13 @@ def whole_in(folder: Path, payloads: dict[tuple[str, str], bytes]) -> set[tuple[
     return {key for key, payload in payloads.items() if payload in data}
 
 
-def payloads(folder: Path, rows: dict[tuple[str, str], tuple]) -> dict[tuple[str, str], bytes]:
+def payloads(rows: dict[tuple[str, str], tuple]) -> dict[tuple[str, str], bytes]:
     """The bytes of each line that lies in one page: its own values from the id on, as the file has them."""
     found = {}
     for key, (line_id, night, kind, text, written_at, *_) in rows.items():
-        values = f"{line_id}{night}{kind}{text}".encode()
-        if len(values) < 3500 and text.isascii():
-            found[key] = values + written_at.encode()
+        values = f"{line_id}{night}{kind}{text}{folded_or_none(text) or ''}{written_at}".encode()
+        if len(values) < 3900:
+            found[key] = values
     return found
 
 

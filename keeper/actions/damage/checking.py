@@ -80,7 +80,8 @@ class PhotosRead:
 def read_some_photos(store: Store, today: date, stopped: _Stopped = lambda: False) -> PhotosRead:
     """Compare the share of the photos that is due with their SHA-256, going on where it was left. Raises Stopped."""
     before = _read(store)
-    days = min(_days(before, "photos", today), ALL_PHOTOS_IN)
+    # The first share is that of one day, as is each day's.
+    days = min(_days(before, "photos", today), ALL_PHOTOS_IN) if "photos" in before else 1
     every = sorted(photos.every(store), key=lambda photo: photo.sha256) if days else []
     left = [photo for photo in every if photo.sha256 > str(before.get("photo", ""))] or every
     due = left[: -(-len(every) * days // ALL_PHOTOS_IN)]

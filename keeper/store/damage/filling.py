@@ -93,12 +93,19 @@ def _numbers(connection: sqlite3.Connection, lines: list[Carved], numbers: dict[
         free = (n for n in range(NUMBERS_A_NIGHT) if n not in listed.values())
         wanted = numbers.get(kind, -1)
         number = wanted if wanted >= 0 and wanted not in listed.values() else next(free, None)
-        if number is not None:
-            # A kind of the person's own, of which only the lines are left.
-            put = "INSERT INTO kind (key, number, name, position) VALUES (?, ?, ?, ?)"
-            connection.execute(put, (kind, number, f"Kind {number}", number))
+        # One of the person's own, of which only the lines are left.
+        if number is not None and _put_kind(connection, kind, number):
             listed[kind] = number
     return listed
+
+
+def _put_kind(connection: sqlite3.Connection, kind: str, number: int) -> bool:
+    put = "INSERT INTO kind (key, number, name, position) VALUES (?, ?, ?, ?)"
+    try:
+        connection.execute(put, (kind, number, f"Kind {number}", number))
+        return True
+    except sqlite3.IntegrityError:
+        return False
 
 
 def tie_up(connection: sqlite3.Connection) -> dict[str, int]:

@@ -131,7 +131,8 @@ class Store:
         all. Raises CannotWrite when the disk
         is full, read-only or held by another.
         """
-        if self.only_read:
+        # Asked once for all that is done in it.
+        if not self.connection.in_transaction and self.only_read:
             raise CannotWrite(f"The keeper in {self.folder} cannot be written: {with_advice(self.only_read)}.")
         return self._noted(act)
 

@@ -35,9 +35,9 @@ def check(sound: Path, folder: Path, rows: dict, number: int, with_backup: bool)
     broken.break_a_copy(sound, folder, number, with_backup)
     if not mending.can_be_mended(folder):
         # Nothing is left by which it could be known.
-        assert not broken.whole_in(folder, broken.payloads(sound, rows))
+        assert not broken.whole_in(folder, broken.payloads(rows))
         return 0, 0
-    stood = broken.whole_in(folder, broken.payloads(sound, rows))
+    stood = broken.whole_in(folder, broken.payloads(rows))
     before = {file.name: file.read_bytes() for file in folder.iterdir() if file.is_file()}
     survey, made = broken.mended(folder)
     kept = {name: (next((folder / "broken").glob("*")) / name).read_bytes() for name in before if name != FILE + "-shm"}

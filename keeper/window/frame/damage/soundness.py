@@ -37,6 +37,8 @@ class Soundness(QObject):
     def _on_looked(self, trouble: str) -> None:
         if trouble:
             self._desk.damaged.emit(trouble)
+        elif self._desk.store.only_read:
+            self._frame.say("This keeper was looked over and is whole. Close the window and open it again to write.", until_read=True)
 
     def _on_failed(self, error: KeeperError) -> None:
         # What can be read is shown all the same; the next opening looks again.
