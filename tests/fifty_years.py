@@ -13,8 +13,8 @@ from itertools import accumulate
 from pathlib import Path
 
 from keeper.actions.opening import open_or_begin
-from keeper.model import KINDS, Moment, Place
-from keeper.store import Store, lines, month_pages, nights
+from keeper.model import FORMS, KINDS, Moment, Place, Reading, Tracker
+from keeper.store import Store, lines, month_pages, nights, trackers
 from keeper.store.moments import utc_text
 from keeper.store.places import named as places
 
@@ -47,6 +47,18 @@ def make(folder: Path, texts: Iterable[str] | None = None) -> Store:
             lines.keep(store, night, kind, text, moment)
     store.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     return store
+
+
+def note(store: Store, many: int = 20) -> None:
+    """Note so many trackers of all forms on nine nights of ten."""
+    first = LAST - timedelta(days=NIGHTS - 1)
+    with store.writing():
+        for number in range(many):
+            form = FORMS[number % len(FORMS)]
+            ends, top = ((0.0, 10.0) if form == "scale" else (None, None)), 2 if form == "mark" else 11
+            trackers.add(store, Tracker(f"t{number}", f"reading {number}", form, *ends, "", "neither", first, key=chr(97 + number)))
+            kept = (first + timedelta(days=day) for day in range(NIGHTS) if (day + number) % 10)
+            trackers.note(store, (Reading(night, f"t{number}", float((night.toordinal() + number) % top)) for night in kept))
 
 
 def a_word(chance: random.Random) -> str:

@@ -31,8 +31,8 @@ def wrapped(text: str, first: str = "", others: str = "") -> str:
     return "\n".join(rows)
 
 
-def night_text(page: NightPage, earlier: Iterable[Wording] = ()) -> str:
-    """A night: its date and place, its lines, and what waits to become one."""
+def night_text(page: NightPage, earlier: Iterable[Wording] = (), readings: str = "") -> str:
+    """A night: its date and place, its lines, what waits to become one, and its readings as they are told."""
     rows = [_heading(page.night)]
     if page.question:
         rows.append(wrapped(page.question, "Question".ljust(12), _INDENT))
@@ -40,8 +40,9 @@ def night_text(page: NightPage, earlier: Iterable[Wording] = ()) -> str:
     rows += [_draft(draft) for draft in page.drafts]
     rows += [_wording(wording) for wording in earlier]
     photos = page.night.photo_count
+    rows += [readings] if readings else []
     rows += [f"{'Photos':12}{photos:,}"] if photos else []
-    return "\n".join(rows if photos or page.night.lines or page.drafts else [*rows, _NOTHING[bool(page.night.place)]])
+    return "\n".join(rows if photos or readings or page.night.lines or page.drafts else [*rows, _NOTHING[bool(page.night.place)]])
 
 
 def _heading(night: Night) -> str:

@@ -50,7 +50,7 @@ def came_by_pipe() -> bool:
     return not sys.stdin.buffer.isatty()
 
 
-def from_outside() -> str:
+def from_outside(asked: str = "Write your line") -> str:
     """All that comes in by standard input, as text.
 
     Takes UTF-8, else the terminal's own encoding. Raises UnreadableText when it
@@ -58,7 +58,7 @@ def from_outside() -> str:
     """
     stream = sys.stdin.buffer
     if stream.isatty():
-        click.echo("Write your line; end with Enter and Ctrl-D (on Windows Ctrl-Z, Enter).", err=True)
+        click.echo(f"{asked}; end with Enter and Ctrl-D (on Windows Ctrl-Z, Enter).", err=True)
     came = stream.read()
     for encoding in ("utf-8-sig", sys.stdin.encoding):
         try:

@@ -104,7 +104,7 @@ def put_on_one_axis(store: Store, ids: Sequence[str], act: Act | None = None) ->
 def note(store: Store, readings: Iterable[Reading], act: Act | None = None, at: datetime | None = None) -> None:
     """Keep readings, in their trackers' scales and units of now; one already noted for the night is replaced.
 
-    A reading's own ``unit`` is kept where it is another. Raises UnknownThing
+    The same again changes nothing. A reading's own ``unit`` is kept where it is another. Raises UnknownThing
     where there is no such tracker; then nothing is kept.
     """
     now = utc_text(at or datetime.now(UTC))
@@ -115,7 +115,7 @@ def note(store: Store, readings: Iterable[Reading], act: Act | None = None, at: 
                 "INSERT INTO night (date, begun_at) VALUES (?, ?) ON CONFLICT (date) DO NOTHING", (night, now)
             )
             kept = connection.execute(_NOTED, (night, one.value, now, one.first, one.until, one.unit, one.tracker_id))
-            if not kept.rowcount:
+            if not kept.rowcount and by_id(store, one.tracker_id) is None:
                 raise UnknownThing("What is to be noted is no longer among the readings.")
 
 
@@ -123,7 +123,9 @@ _NOTED = """
     INSERT INTO reading (night, tracker_id, value, noted_at, first, until, unit, scale)
     SELECT ?1, id, ?2, ?3, ?4, ?5, CASE WHEN unit = ?6 THEN '' ELSE ?6 END, scale FROM tracker WHERE id = ?7
     ON CONFLICT (tracker_id, night) DO UPDATE SET value = excluded.value, noted_at = excluded.noted_at,
-    first = excluded.first, until = excluded.until, unit = excluded.unit, scale = excluded.scale"""
+    first = excluded.first, until = excluded.until, unit = excluded.unit, scale = excluded.scale
+    WHERE (value, first, until, unit, scale)
+    IS NOT (excluded.value, excluded.first, excluded.until, excluded.unit, excluded.scale)"""
 
 
 def take_back(store: Store, tracker_id: str, night: date, act: Act | None = None) -> None:

@@ -6,6 +6,7 @@ passes or fails by time: a busy machine is no fault of the program. Targets
 stand beside the ratios.
 """
 
+import shutil
 import statistics
 import time
 from collections.abc import Callable
@@ -13,6 +14,8 @@ from pathlib import Path
 
 import fifty_years
 import pytest
+
+from keeper.actions.opening import open_kept
 
 Way = Callable[[int], object]
 _RATIOS = pytest.StashKey[list]()
@@ -23,6 +26,16 @@ def fifty(tmp_path_factory) -> Path:
     """The folder of a keeper of fifty years (see tests/fifty_years.py)."""
     folder = tmp_path_factory.mktemp("fifty") / "keeper"
     fifty_years.make(folder).close()
+    return folder
+
+
+@pytest.fixture(scope="session")
+def fifty_noted(fifty, tmp_path_factory) -> Path:
+    """The same with twenty trackers, noted all the while."""
+    folder = tmp_path_factory.mktemp("fifty noted") / "keeper"
+    shutil.copytree(fifty, folder)
+    with open_kept(folder) as store:
+        fifty_years.note(store)
     return folder
 
 

@@ -1,6 +1,7 @@
 """Keeping a line, durably, against a bare insert and commit with the same pragmas."""
 
 import sqlite3
+from dataclasses import replace
 from datetime import timedelta
 
 import fifty_years
@@ -8,16 +9,18 @@ import pytest
 
 from keeper.actions import writing
 from keeper.actions.opening import open_or_begin
+from keeper.actions.readings import changing, noting
 from keeper.clock import Clock
 
 FIRST = fifty_years.LAST + timedelta(days=1)
 LINE = "The ferry was late, the coffee was good, and somebody sang on the quay, number"
 
 
-@pytest.fixture(params=["new", "of fifty years"])
+@pytest.fixture(params=["new", "of fifty years", "of fifty years with readings"])
 def store(request, tmp_path):
-    """A keeper: just begun, and with 55,000 lines."""
-    folder = request.getfixturevalue("fifty") if request.param != "new" else tmp_path / "keeper"
+    """A keeper: just begun, with 55,000 lines, and with twenty trackers besides."""
+    name = "fifty_noted" if request.param.endswith("readings") else "fifty"
+    folder = request.getfixturevalue(name) if request.param != "new" else tmp_path / "keeper"
     with open_or_begin(folder) as opened:
         opened.kind = request.param
         yield opened
@@ -51,6 +54,25 @@ def test_saving_a_line(store, bare, compared):
     compared(f"saving a line, keeper {store.kind}", ours, lambda n: bare_insert(bare, n), rounds=400, target=2.0)
     assert store.row("SELECT count(*) FROM line WHERE night >= ?", (FIRST.isoformat(),))[0] == 450
     assert bare.execute("SELECT count(*) FROM line").fetchone() == (400,)
+
+
+def bare_reading(connection: sqlite3.Connection, number: int) -> None:
+    """Insert and commit one reading."""
+    connection.execute("BEGIN IMMEDIATE")
+    row = ((FIRST + timedelta(days=number)).isoformat(), "mood", float(number % 11), "2026-11-14T20:00:00Z")
+    connection.execute("INSERT INTO reading VALUES (?, ?, ?, ?)", row)
+    connection.execute("COMMIT")
+
+
+def test_noting_a_reading(store, bare, compared):
+    bare.execute("CREATE TABLE reading (night TEXT, tracker TEXT, value REAL, noted_at TEXT, PRIMARY KEY (tracker, night))")
+    clock, mood = Clock(), changing.begin(store, replace(changing.offered(FIRST)[0], key=""))
+
+    def ours(number: int) -> None:
+        noting.note(store, FIRST + timedelta(days=number), mood.id, str(number % 11), clock)
+
+    compared(f"noting a reading, keeper {store.kind}", ours, lambda n: bare_reading(bare, n), rounds=400, target=2.0)
+    assert store.row("SELECT count(*) FROM reading WHERE tracker_id = ?", (mood.id,))[0] == 450
 
 
 def test_saving_a_draft(store, bare, compared):

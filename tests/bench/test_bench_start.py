@@ -48,6 +48,14 @@ def test_from_start_to_typing(fifty, compared):
              target=2.0, after=ended)  # fmt: skip
 
 
+def test_from_start_to_typing_with_twenty_trackers(fifty, fifty_noted, compared):
+    for folder in (fifty_noted, fifty):
+        assert opened("keeper", folder)
+        ended()
+    compared("start with twenty trackers, against none", lambda _: opened("keeper", fifty_noted), lambda _: opened("keeper", fifty),
+             rounds=15, target=1.05, after=ended)  # fmt: skip
+
+
 def test_the_command_line(fifty, compared):
     shown = []
 

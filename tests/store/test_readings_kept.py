@@ -52,6 +52,15 @@ def test_noting_again_replaces_and_taking_back_leaves_nothing(store):
     assert noted(store) == {} and trackers.noted(store, "w") == (0, None, None)
 
 
+def test_the_same_again_changes_nothing(store):
+    trackers.add(store, MOOD)
+    seen = []
+    for value in (7.0, 7.0, 8.0):
+        trackers.note(store, [Reading(NIGHT, "m", value)])
+        seen += store.rows("SELECT noted_at FROM reading")
+    assert seen[0] == seen[1] != seen[2]
+
+
 def test_nothing_is_kept_of_a_reading_without_its_tracker(store):
     trackers.add(store, MOOD)
     with pytest.raises(UnknownThing):

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from datetime import UTC, date, tzinfo
-from zoneinfo import ZoneInfo
 
 from keeper import settings
 from keeper.actions.readings import wording
@@ -30,7 +29,7 @@ def note(store: Store, night: date, tracker_id: str, typed: str, clock: Clock) -
     """
     tracker = _of_night(store, night, tracker_id)
     reading = understood(tracker, typed, night, whence(store, night, clock))
-    trackers.note(store, [reading], _act([wording.told(tracker, reading)], night), clock.now().astimezone(UTC))
+    trackers.note(store, [reading], _act([wording.told(tracker, reading)], night, tracker_id), clock.now().astimezone(UTC))
     return reading
 
 
@@ -62,18 +61,18 @@ def take_back(store: Store, night: date, tracker_id: str) -> None:
     tracker = trackers.by_id(store, tracker_id)
     if tracker is None:
         raise _gone()
-    trackers.take_back(store, tracker_id, night, _act([wording.told(tracker, None)], night))
+    trackers.take_back(store, tracker_id, night, _act([wording.told(tracker, None)], night, tracker_id))
 
 
-def put_back(store: Store, readings: Mapping[str, Reading | None], night: date) -> None:
-    """Let a night's readings, by tracker, be as they were: what was noted, or None."""
-    for tracker_id, reading in readings.items():
-        if reading is None:
-            take_back(store, night, tracker_id)
-        else:
-            tracker = trackers.by_id(store, tracker_id)
-            told = [wording.told(tracker, reading)] if tracker else []
-            trackers.note(store, [reading], _act(told, night))
+def put_back(store: Store, night: date, tracker_id: str, reading: Reading | None) -> None:
+    """Let a night's reading be as it was: what was noted, or not noted for None. Raises UnknownThing."""
+    if reading is None:
+        take_back(store, night, tracker_id)
+        return
+    tracker = trackers.by_id(store, tracker_id)
+    if tracker is None:
+        raise _gone()
+    trackers.note(store, [reading], _act([wording.told(tracker, reading)], night, tracker_id))
 
 
 def whence(store: Store, night: date, clock: Clock) -> Whence:
@@ -86,8 +85,12 @@ def whence(store: Store, night: date, clock: Clock) -> Whence:
 
 
 def _zone(name: str) -> tzinfo | None:
+    if not name:
+        return None
+    from zoneinfo import ZoneInfo
+
     try:
-        return ZoneInfo(name) if name else None
+        return ZoneInfo(name)
     except (LookupError, ValueError, OSError):
         return None
 
@@ -107,6 +110,6 @@ def _gone() -> UnknownThing:
     return UnknownThing("What is to be noted is no longer among the readings.")
 
 
-def _act(told: list[str], night: date) -> Act:
+def _act(told: list[str], night: date, tracker_id: str = "") -> Act:
     what = ", ".join(told) if len(told) <= _NAMED else f"{len(told)} readings"
-    return Act(f"{what} for the night of {full_date(night)}", night=night)
+    return Act(f"{what} for the night of {full_date(night)}", night=night, thing=tracker_id)

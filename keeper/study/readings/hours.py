@@ -10,10 +10,11 @@ LONGEST = 100.0
 """More hours than anybody fasts."""
 
 _AT = r"(\d{1,2})(?:[:.h](\d{2})|h)?\s*(?:([ap])\.?m?\.?)?"
-_TWO_TIMES = re.compile(rf"(?:from\s+)?{_AT}\s*(?:-|\u2013|\u2014|to|until|till)\s*{_AT}", re.IGNORECASE)
-_CLOCKED = re.compile(r"(\d{1,3})\s*(?::|h|hrs?|hours?)\s*([0-5]?\d)?\s*(?:m|min|minutes)?", re.IGNORECASE)
-_MINUTES = re.compile(r"(\d{1,4})\s*(?:m|min|minutes)", re.IGNORECASE)
-_UNIT = re.compile(r"\s*(?:h|hrs?|hours?)$", re.IGNORECASE)
+# Not compiled before they are needed: the window starts with them.
+_TWO_TIMES = rf"(?i)(?:from\s+)?{_AT}\s*(?:-|\u2013|\u2014|to|until|till)\s*{_AT}"
+_CLOCKED = r"(?i)(\d{1,3})\s*(?::|h|hrs?|hours?)\s*([0-5]?\d)?\s*(?:m|min|minutes)?"
+_MINUTES = r"(?i)(\d{1,4})\s*(?:m|min|minutes)"
+_UNIT = r"(?i)\s*(?:h|hrs?|hours?)$"
 _ONE = timedelta(days=1)
 
 
@@ -21,18 +22,18 @@ def length(typed: str) -> float | None:
     """The hours that 7.5, 7,5, 7:30, 7h30 or 90 min mean; None for what is no length, or longer than LONGEST."""
     text = typed.strip()
     hours: float | None
-    if (clocked := _CLOCKED.fullmatch(text)) and not (":" in text and len(clocked[2] or "") < 2):
+    if (clocked := re.fullmatch(_CLOCKED, text)) and not (":" in text and len(clocked[2] or "") < 2):
         hours = int(clocked[1]) + int(clocked[2] or 0) / 60
-    elif minutes := _MINUTES.fullmatch(text):
+    elif minutes := re.fullmatch(_MINUTES, text):
         hours = int(minutes[1]) / 60
     else:
-        hours = number(_UNIT.sub("", text))
+        hours = number(re.sub(_UNIT, "", text))
     return hours if hours is not None and 0 <= hours <= LONGEST else None
 
 
 def two_times(typed: str) -> tuple[time, time] | None:
     """From when until when, such as 23:30-6:45 or 11pm to 6:45; None for what is not that."""
-    found = _TWO_TIMES.fullmatch(typed.strip())
+    found = re.fullmatch(_TWO_TIMES, typed.strip())
     if not found:
         return None
     ends = _time(*found.groups()[:3]), _time(*found.groups()[3:])

@@ -4,9 +4,9 @@ import re
 
 from keeper.dates import written
 
-_PLAIN = re.compile(r"[-+\u2212]?(?:\d+(?:[.,]\d*)?|[.,]\d+)")
+_PLAIN = r"[-+\u2212]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
 _PARTED = r"[-+\u2212]?\d{{1,3}}(?:{sign}\d{{3}})+"
-_SPACES = re.compile(r"(?<=\d)[ \u00a0\u2009\u202f'\u2019](?=\d{3}(?!\d))")
+_SPACES = r"(?<=\d)[ \u00a0\u2009\u202f'\u2019](?=\d{3}(?!\d))"
 
 
 def number(typed: str) -> float | None:
@@ -15,11 +15,11 @@ def number(typed: str) -> float | None:
     A point and a comma both begin decimals, but the sign that parts thousands
     where the person lives parts them before three digits: 10,000 steps.
     """
-    text = _SPACES.sub("", typed.strip())
+    text = re.sub(_SPACES, "", typed.strip())
     sign = written.habits().thousands
     # "0,750" is never thousands.
     if sign in (",", ".") and re.fullmatch(_PARTED.format(sign=re.escape(sign)), text) and text.lstrip("-+\u2212")[0] != "0":
         text = text.replace(sign, "")
-    if not _PLAIN.fullmatch(text):
+    if not re.fullmatch(_PLAIN, text):
         return None
     return float(text.replace(",", ".").replace("\u2212", "-"))

@@ -15,7 +15,7 @@ YES = frozenset(("yes", "y", "1", "x", "true", "\u2713", "+"))
 NO = frozenset(("no", "n", "0", "false"))
 
 _LARGEST = 1_000_000_000.0
-_AMOUNT = re.compile(r"([-+\u2212]?[\d.,' \u00a0\u2009\u202f\u2019]*\d[.,]?)\s*(\D*)")
+_AMOUNT = r"([-+\u2212]?[\d.,' \u00a0\u2009\u202f\u2019]*\d[.,]?)\s*(\D*)"
 
 
 def understood(tracker: Tracker, typed: str, night: date, here: Whence) -> Reading:
@@ -62,7 +62,7 @@ def _count(tracker: Tracker, text: str, night: date, here: Whence) -> Reading:
 
 
 def _amount(tracker: Tracker, text: str, night: date, here: Whence) -> Reading:
-    found = _AMOUNT.fullmatch(text)
+    found = re.fullmatch(_AMOUNT, text)
     value = number(found[1]) if found else None
     if value is None or abs(value) > _LARGEST:
         unit = f" in {tracker.unit}" if tracker.unit else ""

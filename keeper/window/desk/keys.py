@@ -28,6 +28,7 @@ EVERYWHERE = (
     Key("Ctrl+G", "go to a date", (("Ctrl+G", "date"),)),
     Key("Ctrl+F", "find", (("Ctrl+F", "page:find"),)),
     Key("Ctrl+L", "say where you are; Ctrl+Enter there: for other nights too", (("Ctrl+L", "place"),)),
+    Key("F6", "the readings of the night, and back to its words", (("F6", "readings"),)),
     Key("Ctrl+,", "settings", ((KEY_OF["settings"], "page:settings"),)),
     Key("Ctrl+Q", "close; everything is kept", (("Ctrl+Q", "close"),)),
 )  # fmt: skip
@@ -39,7 +40,6 @@ ON_A_MONTH = (
 
 IN_PARTS = (
     Key("Enter, Down", "the next line of the night; Shift+Enter begins a new row"),
-    Key("F6", "the readings of the night, and back to the words"),
     Key("Letters, digits, arrows, Space, Delete", "on a reading: go to its own, set it, a step, a mark, not noted"),
     Key("Ctrl+Z, Ctrl+Y", "undo and redo, also across what was kept"),
     Key("Shift+Left, Shift+Right", "on the ribbon: several nights; Enter says where you were"),

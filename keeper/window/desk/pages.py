@@ -45,6 +45,7 @@ PAGES = (
     Listed("themes", "Themes", "themes.page:ThemesPage"),
     Listed("places", "Places", "places.page:PlacesPage"),
     Listed("find", "Find", "find.page:FindPage"),
+    Listed("readings", "Readings", "readings.page:ReadingsPage", behind=True),
     Listed("sheet", "Sheet of readings", "sheet.page:SheetPage", behind=True),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
 )

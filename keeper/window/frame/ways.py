@@ -38,6 +38,7 @@ class Ways(QObject):
             "night after": lambda: self._step(1),
             "date": self._ask_date,
             "place": self._say_where,
+            "readings": self._note,
             "close": frame.close,
         }
         for pressed, act in (shortcut for key in EVERYWHERE for shortcut in key.shortcuts):
@@ -59,6 +60,12 @@ class Ways(QObject):
         from keeper.window.frame.keys_sheet import KeysSheet
 
         KeysSheet(self._desk, self._frame).exec()
+
+    def _note(self) -> None:
+        if self._frame.page_shown() != NIGHT:
+            self._frame.go(NIGHT, self._frame.night)
+        if readings := self._frame.night_page.readings:
+            readings.enter()
 
     # saying where
 

@@ -137,6 +137,8 @@ class NightPageView(BasicPage, Paper):
         self.last_button: QPushButton = pressed[-1]
         for one, other in pairwise([*texts, *pressed, self.on_this_day]):
             QWidget.setTabOrder(one, other)
+        if self.readings:
+            self.readings.set_tab_order()
 
     def _connect(self, kind: str, block: KindBlock) -> None:
         field = block.field
@@ -188,7 +190,7 @@ class NightPageView(BasicPage, Paper):
     def hang_readings(self, readings: "ReadingsRow") -> None:
         """Let the night's readings in, once one can type."""
         self.readings = readings
-        readings.keeping.decided.connect(self.history.did)
+        readings.keeping.decided.connect(lambda *step: self.history.did(Decided(*step)))
         emptied(self.readings_room)
         self.readings_room.addWidget(readings)
 

@@ -73,10 +73,12 @@ def test_what_is_taken_back_is_not_noted_and_can_be_had_again(noting_store, cloc
     kept = noting.note(noting_store, NIGHT, "s", "23:30-6:45", clock)
     noting.take_back(noting_store, NIGHT, "s")
     assert told(noting_store)[1] == "sleep, not noted"
-    noting.put_back(noting_store, {"s": kept, "m": None}, NIGHT)
+    for tracker_id, reading in (("s", kept), ("m", None)):
+        noting.put_back(noting_store, NIGHT, tracker_id, reading)
     assert told(noting_store)[:2] == ["mood, not noted", "sleep 7:15, 23:30 to 06:45"]
-    with pytest.raises(UnknownThing):
-        noting.take_back(noting_store, NIGHT, "x")
+    for reading in (None, Reading(NIGHT, "x", 7.0)):
+        with pytest.raises(UnknownThing):
+            noting.put_back(noting_store, NIGHT, "x", reading)
 
 
 def test_each_act_is_told_with_its_night(noting_store, clock, monkeypatch):
@@ -91,6 +93,7 @@ def test_each_act_is_told_with_its_night(noting_store, clock, monkeypatch):
     assert [act.told for act in said] == [
         f"mood 7 {night}", f"mood, not noted {night}", f"mood 7, tea yes {night}", f"4 readings {night}",
     ]  # fmt: skip
+    assert [act.thing for act in said] == ["m", "m", "", ""]
     assert {act.night for act in said} == {NIGHT} and all(isinstance(act, Act) for act in said)
 
 

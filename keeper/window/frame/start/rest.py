@@ -38,7 +38,7 @@ class Rest(QObject):
         self._coming.begin([
             *first, self.take_in_faces, self._add_ribbon, self._tint_ribbon, self._add_ways, night.read_both_ways,
             night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
-            self._use_the_quiet, _fetch_readings, self._hang_readings, _fetch_photos, self._hang_photos, *foreign_letters.pieces(frame, frame.dress_anew),
+            self._use_the_quiet, _fetch_noting, _fetch_readings, self._hang_readings, _fetch_photos, self._hang_photos, *foreign_letters.pieces(frame, frame.dress_anew),
             _fetch_lists, *last,
         ])  # fmt: skip
 
@@ -129,13 +129,17 @@ class Rest(QObject):
             night.hang(PhotoStrip(self._desk, night))
 
 
+def _fetch_noting() -> None:
+    # In turns before the one in which they are shown.
+    import_module("keeper.actions.readings.noting")
+
+
 def _fetch_readings() -> None:
-    # In a turn before the one in which they are shown.
     import_module("keeper.window.night.readings.row")
 
 
 def _fetch_photos() -> None:
-    # So too.
+    # In a turn before, too.
     import_module("keeper.window.photos.strip")
 
 

@@ -23,6 +23,8 @@ class Entry:
     def show(self, of: Noted) -> bool:
         """Take up what is kept now; what is typed stays. Whether that is news."""
         news = (of.tracker, of.reading) != (self.tracker, self.reading)
+        if of.tracker != self.tracker:
+            self.typed = self.typed.of(of.tracker)
         self.tracker, self.reading = of.tracker, of.reading
         return news
 

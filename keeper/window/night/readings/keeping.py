@@ -9,7 +9,6 @@ from PySide6.QtCore import QObject, Signal
 from keeper.actions.readings import noting, once
 from keeper.model import Reading, Tracker
 from keeper.window.desk.desk import Desk
-from keeper.window.night.history import Decided
 
 Before = list[Reading | None]
 """What was noted before, once it is known."""
@@ -19,13 +18,14 @@ class Keeping(QObject):
     """Sends what is noted to the writer.
 
     ``kept`` and ``failed`` come with the night, the tracker's id and what was
-    typed; ``decided`` with each step and how it is taken back; ``cautioned``
-    with what is said once, at the first reading of the body.
+    typed; ``decided`` with the night and the id of each step, what takes it back
+    and what does it again; ``cautioned`` with what is said once, at the first
+    reading of the body.
     """
 
     kept = Signal(object, str, str)
     failed = Signal(object, str, str)
-    decided = Signal(object)
+    decided = Signal(object, str, object, object)
     cautioned = Signal(str)
 
     def __init__(self, desk: Desk, parent: QObject) -> None:
@@ -44,7 +44,7 @@ class Keeping(QObject):
         # What was noted before is seen when it is written, after all that was sent before it.
         before: Before = []
         back = partial(self._put_back, night, tracker, before)
-        self.decided.emit(Decided(night, tracker.id, back, lambda: does([])))
+        self.decided.emit(night, tracker.id, back, lambda: does([]))
         does(before)
 
     def _write(self, night: date, tracker: Tracker, text: str, before: Before) -> None:
@@ -68,7 +68,7 @@ class Keeping(QObject):
     def _put(self, night: date, tracker: Tracker, reading: Reading | None, before: Before) -> None:
         def put(store) -> None:
             before.append(noting.noted(store, night, tracker.id))
-            noting.put_back(store, {tracker.id: reading}, night)
+            noting.put_back(store, night, tracker.id, reading)
 
         self._desk.write(put, lambda _: self._desk.changed.emit())
 
@@ -76,6 +76,6 @@ class Keeping(QObject):
         def put(store) -> None:
             # Where it never came to be written there is nothing to take back.
             if before:
-                noting.put_back(store, {tracker.id: before[0]}, night)
+                noting.put_back(store, night, tracker.id, before[0])
 
         self._desk.write(put, lambda _: self._desk.changed.emit())

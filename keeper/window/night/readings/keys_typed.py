@@ -24,6 +24,12 @@ class KeysTyped:
         self._whole = False
         self._values = _values(tracker) if tracker.form == "scale" else ()
 
+    def of(self, tracker: Tracker) -> "KeysTyped":
+        """The same keys, for the tracker as it is now."""
+        other = KeysTyped(tracker)
+        other.text, other._whole = self.text, self._whole
+        return other
+
     def takes(self, letter: str) -> bool:
         """Whether a key belongs to what is typed here."""
         form = self.tracker.form

@@ -35,10 +35,3 @@ class ReadingsOffer(Flow):
     def _on_begun(self, tracker) -> None:
         self._desk.changed.emit()
         self.begun.emit(tracker.id)
-
-
-def unwanted(desk: Desk) -> bool:
-    """Whether the person said that they want none now."""
-    return bool(desk.kept.get("readings_offered"))
-
-

@@ -5,7 +5,6 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper import settings
@@ -14,13 +13,13 @@ from keeper.dates.written import number
 from keeper.errors import KeeperError
 from keeper.window.desk.desk import Desk
 from keeper.window.night.readings.keeping import Keeping
-from keeper.window.night.readings.offer import ReadingsOffer, unwanted
 from keeper.window.night.readings.strip import NotedStrip
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import label, quiet_button, row
 
 if TYPE_CHECKING:
     from keeper.window.night.page import NightPageView
+    from keeper.window.night.readings.offer import ReadingsOffer
 
 GAP = 0.7
 """Between strips, in times the text's height."""
@@ -42,9 +41,6 @@ class ReadingsRow(QWidget):
         # Of other nights, by night and tracker, what could not be kept.
         self._left: dict[tuple[date, str], tuple[str, str]] = {}
         self._build()
-        shortcut = QShortcut(QKeySequence(Qt.Key.Key_F6), page)
-        shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-        shortcut.activated.connect(self.enter)
         page.night_changed.connect(lambda _: self.refresh())
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self._dress)
@@ -93,36 +89,37 @@ class ReadingsRow(QWidget):
         except KeeperError as error:
             self._desk.said.emit(str(error))
             return
-        same = [strip.tracker_id for strip in self.strips] == [one.tracker.id for one in found]
-        if same and self.night == self._page.night and all(_alike(s, one) for s, one in zip(self.strips, found, strict=True)):
+        if self.night == self._page.night and [strip.tracker_id for strip in self.strips] == [one.tracker.id for one in found]:
             for strip, one in zip(self.strips, found, strict=True):
                 strip.show_noted(one)
         else:
             self._lay_out(found, self._page.night)
-        self._show_offer(not any_ever and not unwanted(self._desk) and not self._desk.store.only_read)
+        declined = settings.read(self._desk.kept, "readings_offered")
+        self._show_offer(not any_ever and not declined and not self._desk.store.only_read)
         self._tell()
 
     def _lay_out(self, found: tuple[trackers.Noted, ...], night: date) -> None:
-        had = next((strip.tracker_id for strip in self.strips if strip.hasFocus()), "")
+        here = {one.tracker.id for one in found} if night == self.night else set()
+        stay = {strip.tracker_id: strip for strip in self.strips if strip.tracker_id in here}
         for strip in self.strips:
-            self._put_by(strip)
-            strip.blockSignals(True)
-            strip.hide()
-            strip.deleteLater()
-        self.flow.things.clear()
+            if strip.tracker_id not in stay:
+                self._put_by(strip)
+                strip.blockSignals(True)
+                strip.hide()
+                strip.deleteLater()
         self.night = night
-        self.strips = [self._made(one) for one in found]
-        for strip in self.strips:
+        self.flow.things.clear()
+        self.strips = [stay.get(one.tracker.id) or self._made(one) for one in found]
+        for strip, one in zip(self.strips, found, strict=True):
+            strip.show_noted(one)
             self.flow.add(strip)
         self.flow.updateGeometry()
-        self._set_tab_order()
-        if had and (again := self.strip(had)):
-            again.setFocus()
+        self.set_tab_order()
 
     def _made(self, one: trackers.Noted) -> NotedStrip:
         strip, night = NotedStrip(self._desk.look, one), self.night
-        strip.noted.connect(lambda text: self.keeping.note(night, one.tracker, text))
-        strip.taken_back.connect(lambda: self.keeping.take_back(night, one.tracker))
+        strip.noted.connect(lambda text: self.keeping.note(night, strip.entry.tracker, text))
+        strip.taken_back.connect(lambda: self.keeping.take_back(night, strip.entry.tracker))
         strip.onward.connect(lambda by: self._go_on(strip, by))
         strip.sought.connect(self._go_to_letter)
         strip.out.connect(self._page.back_to_words)
@@ -138,7 +135,8 @@ class ReadingsRow(QWidget):
             entry = strip.entry
             self._left[self.night, strip.tracker_id] = (entry.tracker.name, entry.unkept())
 
-    def _set_tab_order(self) -> None:
+    def set_tab_order(self) -> None:
+        """Take up the places of the strips among the texts and buttons of the night."""
         # After the last text: a person goes on to the readings when the words are done.
         for one, other in pairwise([self._page.last_text, *self.strips]):
             QWidget.setTabOrder(one, other)
@@ -150,6 +148,8 @@ class ReadingsRow(QWidget):
 
     def _show_offer(self, wanted: bool) -> None:
         if wanted and self.offer is None:
+            from keeper.window.night.readings.offer import ReadingsOffer
+
             self.offer = ReadingsOffer(self._desk)
             self.offer.begun.connect(self._on_begun)
             self.offer.declined.connect(self._decline)
@@ -265,8 +265,3 @@ class ReadingsRow(QWidget):
         room = str(round(10 * tall / self._desk.look.px(1))) if tall else ""
         if room != settings.read(self._desk.kept, "readings_room") and not self._desk.store.only_read:
             self._desk.change_setting("readings_room", room)
-
-
-def _alike(strip: NotedStrip, one: trackers.Noted) -> bool:
-    """Whether a strip can go on showing its tracker."""
-    return strip.entry.tracker == one.tracker

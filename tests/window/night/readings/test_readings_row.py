@@ -1,5 +1,6 @@
 """The readings of the night, noted by keys alone: typed for real, on a real file."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -8,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.actions.readings import changing, noting, wording
 from keeper.actions.readings import trackers as readings
+from keeper.cautions import OF_THE_BODY
 from keeper.model import Tracker
 
 KEY = Qt.Key
@@ -169,6 +171,9 @@ def test_f6_goes_to_the_first_that_is_open_and_back_to_the_words(qtbot, page, ro
     assert focused() is page.fields["memory"]
     press(qtbot, KEY.Key_F6, KEY.Key_Escape)
     assert focused() is page.fields["memory"]
+    page.desk.go("month")
+    press(qtbot, KEY.Key_F6)
+    assert focused() is strip(row, "stress") and page.isVisible()
 
 
 def test_tab_goes_from_the_last_line_to_the_readings_and_enter_to_the_next(qtbot, page, row):
@@ -286,3 +291,42 @@ def test_what_cannot_be_written_waits_is_told_and_is_tried_again(qtbot, frame, r
     monkeypatch.setattr(noting, "note", note)
     assert told()["mood"] == "7"
     qtbot.waitUntil(lambda: not row.failing and not row.unkept())
+
+
+def test_the_caution_is_said_once_and_put_away(qtbot, frame, row, store, told):
+    body = changing.begin(store, Tracker("", "pain", "scale", None, None, "", "lower", date(2026, 1, 1), key="p", body=True))
+    frame.desk.changed.emit()
+    row.enter()
+    press(qtbot, "7")
+    told()
+    assert not row.caution.isVisible()
+    press(qtbot, "p", "2")
+    qtbot.waitUntil(row.caution.isVisible)
+    assert row.caution.text() == OF_THE_BODY
+    row.understood.click()
+    assert not row.caution.isVisible()
+    press(qtbot, KEY.Key_F6, "p", "3")
+    told()
+    qtbot.waitUntil(lambda: noting.noted(store, row.night, body.id).value == 3.0)
+    qtbot.wait(30)
+    assert not row.caution.isVisible()
+
+
+def test_readings_of_another_program_are_shown_and_what_is_typed_stays(qtbot, frame, row, store, clock, seven):
+    row.enter()
+    press(qtbot, "l", "7", ":")
+    noting.note(store, row.night, seven["mood"].id, "3", clock)
+    noting.note(store, row.night, seven["sleep"].id, "5", clock)
+    frame.desk.changed.emit()
+    assert strip(row, "mood").accessibleName() == "mood 3" and strip(row, "sleep").entry.shown() == "7:"
+
+
+def test_a_renamed_and_moved_tracker_keeps_the_keyboard_and_what_is_typed(qtbot, frame, row, store, seven, told):
+    row.enter()
+    press(qtbot, "l", "7", ":")
+    changing.change(store, replace(seven["sleep"], name="slept"))
+    changing.move(store, seven["sleep"].id, -2, [one.id for one in readings.every(store)])
+    frame.desk.changed.emit()
+    assert [one.entry.tracker.name for one in row.strips][:2] == ["slept", "mood"] and focused() is row.strips[0]
+    press(qtbot, "1", "5")
+    assert told()["slept"] == "7:15"

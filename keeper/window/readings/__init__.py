@@ -1,0 +1,1 @@
+"""Which readings are noted each night: a page of their own."""
