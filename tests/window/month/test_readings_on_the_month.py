@@ -1,5 +1,6 @@
 """The readings of a month: what looks different, what shares an axis, and where they cross."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -59,14 +60,14 @@ def test_marks_stand_beneath_and_a_guest_last(sheet):
     assert [strip.name for strip in sheet.strips.strips] == ["mood", "stress", "tea", "swam", "guest"]
 
 
-def column(strips, name, day) -> bytes:
-    """A night's column of one strip, as it is drawn."""
+def column(strips, name, day, more=2) -> bytes:
+    """A night's column of one strip, as it is drawn; so many rows below its rule too."""
     top = 0.0
     for strip in strips.strips:
         top += strips._above(strip)
         if strip.name == name:
             area = QRect(round(strips._x(day) - strips._step() / 2) + 1, round(top), round(strips._step()) - 2,
-                         round(strips._tall(strip)) + 2)  # fmt: skip
+                         round(strips._tall(strip)) + more)  # fmt: skip
             return bytes(strips.grab(area).toImage().constBits())
         top += strips._tall(strip) + strips._below(strip)
     raise AssertionError(name)
@@ -96,11 +97,9 @@ def test_a_crossing_is_marked(qtbot, frame, noted, sheet):
     frame.desk.changed.emit()
     qtbot.waitUntil(lambda: sheet.strips.strips[0].shares)
     strips = sheet.strips
-    ringed = column(strips, "mood", 2)
-    from dataclasses import replace
-
+    ringed = column(strips, "mood", 2, more=-2)
     strips.show_strips([replace(strips.strips[0], crossed=()), *strips.strips[1:]], month=NOVEMBER)
-    assert column(strips, "mood", 2) != ringed
+    assert column(strips, "mood", 2, more=-2) != ringed
 
 
 def dialog_of(qtbot, sheet, frame):
