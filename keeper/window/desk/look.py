@@ -177,6 +177,12 @@ QListView::indicator:checked {{ background: {ink}; border-color: {ink}; }}
 QListView[told="true"]::item {{ padding: 2px 0; }}
 QListView[told="true"]::item:selected {{ background: {wash}; color: {ink}; }}
 QListView[told="true"] {{ border-top: 1px solid {faint}; }}
+QHeaderView, QHeaderView::section {{ background: {paper}; border: none; }}
+QHeaderView::section:horizontal {{ border-bottom: 1px solid {line}; }}
+QHeaderView::section:checked {{ font-weight: normal; border-bottom: 2px solid {ink}; }}
+QTableView {{ border: none; }}
+QTableCornerButton::section {{ background: {paper}; border: none; }}
+QTableView QLineEdit, QTableView QLineEdit:focus {{ border: 2px solid {ink}; padding: 0; }}
 QMenu {{ border: 1px solid {line}; padding: {gap}px 0; }}
 QMenu::item {{ padding: {gap}px {wide}px; }}
 QMenu::item:selected {{ background: {wash}; color: {ink}; }}

@@ -26,7 +26,7 @@ from keeper.window.month.strip_painting import Drawing, line_pen, paint, paint_s
 
 NIGHTS = 31
 
-_SHARED, _ROW, _BELOW = 3.9, 1.15, 1.1
+_SHARED, _ROW, _BELOW = 3.9, 1.15, 1.25
 """Height of a shared axis, of a name beside it, and of the words below it, in times the text's height."""
 
 
@@ -156,7 +156,7 @@ class ReadingStrips(QWidget):
         painter.setFont(self._look.sans(0.72))
         painter.setPen(QColor(colours.quiet))
         told = crossings_told(strip.crossed)
-        below = QRectF(area.left(), area.bottom() + px(0.2), area.width(), px(0.95))
+        below = QRectF(area.left(), area.bottom() + px(0.32), area.width(), px(0.95))
         painter.drawText(below, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self._elided(painter, told, below))
 
     def _elided(self, painter: QPainter, words: str, room: QRectF) -> str:

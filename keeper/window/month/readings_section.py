@@ -51,4 +51,6 @@ class ReadingsSection(Section):
         from keeper.window.month.axes_dialog import AxesDialog
 
         if self.view:
-            AxesDialog(self.desk, {one.tracker.id for one in self.view.series}, self).exec()
+            dialog = AxesDialog(self.desk, {one.tracker.id for one in self.view.series}, self)
+            dialog.exec()
+            dialog.deleteLater()

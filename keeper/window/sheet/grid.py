@@ -70,6 +70,7 @@ class Grid(QTableView):
         self.setAccessibleName("Readings of the month, nights down and readings across")
         self.edit_ = CellEdit(self.viewport())
         self.edit_.setAccessibleName("What is noted")
+        self.edit_.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.edit_.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.edit_.show()
         self._put_away()

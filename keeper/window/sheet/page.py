@@ -14,7 +14,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.page import BasicPage
-from keeper.window.parts.small import headed, in_the_middle, label, quiet_button, row
+from keeper.window.parts.small import headed, in_the_middle, label, quiet_button
 from keeper.window.sheet.grid import Grid
 from keeper.window.sheet.keeping import CellKeeping
 from keeper.window.sheet.model import SheetModel
@@ -59,7 +59,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         column = QWidget()
         layout = QVBoxLayout(column)
         layout.addLayout(headed(self.heading, self.before, self.after))
-        layout.addLayout(row(self.keys, self.back))
+        layout.addLayout(headed(self.keys, self.back))
         layout.addWidget(self.told)
         layout.addWidget(self.grid, 1)
         self.column = column

@@ -56,6 +56,18 @@ def test_what_is_told_is_numpy_s_of_what_was_noted_and_empty_nights_change_nothi
         assert sum(one.nights for one in of.weeks) == sum(one.nights for one in of.months)
 
 
+@given(NOTED, st.sets(NIGHTS, max_size=40))
+def test_a_mark_counts_only_nights_that_were_kept_and_those_noted(noted, written):
+    noted = {night: float(value > 5) for night, value in noted.items()}
+    swam = tracker("mark", date(2025, 6, 1), date(2026, 8, 31))
+    for of in year_readings(2026, [swam], readings(noted), {*written, *noted}, {}):
+        for month, one in enumerate(of.months, 1):
+            counted = {night for night in {*written, *noted} if (night.year, night.month) == (2026, month)}
+            counted = {night for night in counted if swam.in_force(night) or night in noted}
+            assert one.nights == len(counted)
+            assert one.nights == 0 or one.middle == sum(noted.get(night, 0.0) for night in counted) / len(counted)
+
+
 @given(NOTED, NOTED, st.sampled_from(["scale", "mark"]))
 def test_the_order_of_trackers_changes_nothing_but_their_order(one, other, form):
     some = [tracker(form, name="a"), tracker(form, name="b")]

@@ -161,6 +161,15 @@ def test_a_wrong_text_stays_and_is_said_beside_its_cell(qtbot, frame, sheet, kno
     assert drafts.waiting(known, "reading", "2026-10-06 mood") is None
 
 
+def test_what_is_said_never_lies_over_the_cell_one_types_in(qtbot, frame, sheet):
+    go(sheet, 6, "mood")
+    typed(qtbot, ["1", "1", Keys.Key_Tab])
+    settled(qtbot, frame, sheet)
+    qtbot.waitUntil(sheet.note.isVisible)
+    assert here(sheet) == (6, "sleep")
+    assert not sheet.note.geometry().intersects(sheet.grid.visualRect(sheet.grid.currentIndex()))
+
+
 def test_a_wrong_text_is_there_after_the_program_was_closed(qtbot, frame, opened, sheet, known):
     go(sheet, 6, "mood")
     typed(qtbot, ["1", "1", Keys.Key_Return])

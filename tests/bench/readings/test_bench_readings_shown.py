@@ -122,7 +122,7 @@ def _until(true) -> None:
 def test_first_visits(noted, tmp_path, capsys):
     folder = tmp_path / "keeper"
     shutil.copytree(noted, folder)
-    script = Path(__file__).parent / "first_visits.py"
+    script = Path(__file__).parents[1] / "first_visits.py"
     done = subprocess.run([sys.executable, script, folder, "after-quiet"], capture_output=True, text=True, check=False,
                           env={**os.environ, "QT_QPA_PLATFORM": "offscreen"})  # fmt: skip
     with capsys.disabled():
