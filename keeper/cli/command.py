@@ -13,12 +13,9 @@ from keeper import __version__
 from keeper.actions import rescue, trouble
 from keeper.cautions import OF_THE_BODY
 from keeper.cli import (
-    backing_up,
     habits,
     making_books,
-    mending,
     noting,
-    other_keepers,
     resting,
     shown,
     taking,
@@ -27,6 +24,7 @@ from keeper.cli import (
     telling_themes,
     whereabouts,
 )
+from keeper.cli.care import backing_up, mending, other_keepers
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.dates import written
@@ -403,7 +401,7 @@ def undo(named: NamedKeeper, number: int | None) -> None:
 
     What something done since leans on is not taken back, and that is named.
     """
-    from keeper.cli import history
+    from keeper.cli.care import history
 
     telling.done(history.undo(named, number))
 
@@ -413,7 +411,7 @@ def undo(named: NamedKeeper, number: int | None) -> None:
 @click.pass_obj
 def redo(named: NamedKeeper, number: int | None) -> None:
     """Do again what was taken back last; or what has this NUMBER in "keeper lately"."""
-    from keeper.cli import history
+    from keeper.cli.care import history
 
     telling.done(history.redo(named, number))
 
@@ -428,7 +426,7 @@ def lately(named: NamedKeeper, words: tuple[str, ...], taken_out: bool, limit: i
 
     In a pipe each is one row with tabs between. Returns 1 when there is nothing.
     """
-    from keeper.cli import history
+    from keeper.cli.care import history
 
     done = history.listed(named, " ".join(words), taken_out, limit)
     if sentence := history.let_go(named):

@@ -22,16 +22,16 @@ _NAMES = {
 
 
 @dataclass(frozen=True)
-class Told:
+class SurveyTold:
     """Sentences on a survey: what is taken without a question, and what is not there."""
 
     saved: tuple[str, ...]
     lacking: tuple[str, ...]
 
 
-def told(survey: Survey) -> Told:
+def told(survey: Survey) -> SurveyTold:
     """The survey in sentences."""
-    return Told(tuple(_saved(survey)), tuple(_lacking(survey)))
+    return SurveyTold(tuple(_saved(survey)), tuple(_lacking(survey)))
 
 
 def _saved(survey: Survey) -> Iterator[str]:

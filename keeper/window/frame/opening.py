@@ -90,7 +90,7 @@ def _frame(app: QApplication, folder: Path | None, night: date | None, demo: boo
         return None, None
     lock = _locked(folder)
     if lock is None:
-        from keeper.window.frame.single import call_forward
+        from keeper.window.frame.held.single import call_forward
 
         if not call_forward(folder, night):
             raise CannotWrite(
@@ -127,7 +127,7 @@ def put_into_place(frame: Frame) -> None:
 
 
 def _to_be_begun(app: QApplication, folder: Path) -> bool:
-    from keeper.window.frame.beginning import BeginDialog
+    from keeper.window.frame.held.beginning import BeginDialog
 
     look = Look(app)
     look.dress({})
@@ -135,7 +135,7 @@ def _to_be_begun(app: QApplication, folder: Path) -> bool:
 
 
 def _locked(folder: Path):
-    from keeper.window.frame.lock import lock
+    from keeper.window.frame.held.lock import lock
 
     with suppress(OSError):
         # Why it could not be made is told when the keeper is begun.
@@ -192,7 +192,7 @@ def _note_known(frame: Frame) -> None:
 
 
 def _listen(frame: Frame) -> None:
-    from keeper.window.frame.single import Listener
+    from keeper.window.frame.held.single import Listener
 
     frame.listener = Listener(frame.desk.folder, frame.come_forward)
 

@@ -109,6 +109,6 @@ class Ways(QObject):
         BookDialog(self._desk, year, self._frame).exec()
 
     def _move_keeper(self, target: Path) -> None:
-        from keeper.window.frame.moving import KeeperMoving
+        from keeper.window.frame.held.moving import KeeperMoving
 
         KeeperMoving(self._frame, target).exec()

@@ -17,7 +17,7 @@ from keeper.clock import StoppedClock
 from keeper.store import lines, open_store
 from keeper.window.desk.pages import BEHIND, IN_ROW, NUMBERED
 from keeper.window.frame import opening
-from keeper.window.frame.single import Listener, call_forward
+from keeper.window.frame.held.single import Listener, call_forward
 from keeper.window.frame.start.warming import Warming
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_db" / "keeper"
@@ -112,7 +112,7 @@ def test_a_second_start_brings_the_first_window_forward(qtbot, frame, folder):
     listener = Listener(folder, called.append)
     script = (
         "import sys; from pathlib import Path; from datetime import date; from PySide6.QtCore import QCoreApplication;"
-        "app = QCoreApplication([]); from keeper.window.frame.single import call_forward;"
+        "app = QCoreApplication([]); from keeper.window.frame.held.single import call_forward;"
         f"sys.exit(0 if call_forward(Path({str(folder)!r}), date(2026, 11, 2)) else 3)"
     )
     other = subprocess.Popen([sys.executable, "-c", script])

@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QLabel
 from keeper.actions.backups import folders
 from keeper.actions.backups.listing import listed_in
 from keeper.actions.keepers import known
-from keeper.window.frame import moving
-from keeper.window.frame.moving import KeeperMoving
+from keeper.window.frame.held import moving
+from keeper.window.frame.held.moving import KeeperMoving
 from keeper.window.settings import this_keeper
 from keeper.window.settings.backups import age
 

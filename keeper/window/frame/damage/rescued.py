@@ -2,7 +2,7 @@
 
 from PySide6.QtWidgets import QCheckBox, QDialog, QVBoxLayout
 
-from keeper.actions import rescued
+from keeper.actions.damage import rescued
 from keeper.dates import written
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.on_screen import resize_within_screen

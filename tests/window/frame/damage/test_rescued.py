@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtTest import QTest
 
-from keeper.actions import rescued
+from keeper.actions.damage import rescued
 from keeper.actions.rescue import rescue
 from keeper.store import lines, open_store
 from keeper.store.file import known_damage

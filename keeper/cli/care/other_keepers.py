@@ -8,7 +8,7 @@ import click
 
 from keeper.actions import opening
 from keeper.cli import shown, telling
-from keeper.cli.backing_up import progress
+from keeper.cli.care.backing_up import progress
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.taking import heeding_interrupts
 from keeper.dates import written

@@ -12,8 +12,8 @@ from keeper.actions import opening as keepers
 from keeper.store import create_store
 from keeper.window.desk.look import Look
 from keeper.window.frame import opening
-from keeper.window.frame.beginning import BeginDialog
-from keeper.window.frame.lock import address, lock
+from keeper.window.frame.held.beginning import BeginDialog
+from keeper.window.frame.held.lock import address, lock
 
 WINDOW = """
 import sys
@@ -81,7 +81,7 @@ def test_a_keeper_that_lies_where_no_lock_can_is_locked_all_the_same(small_disk)
 
 def left_by_a_killed_window(folder) -> Path:
     """The lock beside a keeper as a killed window leaves it, made a while ago."""
-    script = f"import os; from keeper.window.frame.lock import lock; held = lock({str(folder)!r}); os._exit(9)"
+    script = f"import os; from keeper.window.frame.held.lock import lock; held = lock({str(folder)!r}); os._exit(9)"
     subprocess.run([sys.executable, "-c", script], check=False, timeout=60)
     left = folder.parent / f".{folder.name}.lock"
     os.utime(left, (1, 1))

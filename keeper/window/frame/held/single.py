@@ -7,7 +7,7 @@ from pathlib import Path
 from PySide6.QtCore import QObject
 from PySide6.QtNetwork import QLocalServer, QLocalSocket
 
-from keeper.window.frame.lock import address
+from keeper.window.frame.held.lock import address
 
 PATIENCE = 2000
 """Milliseconds to wait for the first window to answer."""

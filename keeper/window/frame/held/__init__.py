@@ -1,0 +1,1 @@
+"""Which keeper the window holds: begun, locked, its one window, moved."""
