@@ -59,9 +59,8 @@ def _import_all_but_qt() -> None:
     from keeper.actions import drafts, opening, reading, rescue, trouble, writing
     from keeper.dates import written
     from keeper.window.desk import keys, palette, words
-    from keeper.window.night import history
 
-    del queue, threading, drafts, opening, reading, rescue, trouble, writing, written, keys, palette, words, history
+    del queue, threading, drafts, opening, reading, rescue, trouble, writing, written, keys, palette, words
 
 
 def _told(error: KeeperError) -> int:

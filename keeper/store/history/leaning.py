@@ -34,8 +34,11 @@ Row = tuple[str, str]
 
 @dataclass
 class Since:
-    """What was done since: ``hinders`` is the last that leans on the act, "" for nothing; ``touched`` the columns of
-    those rows of its own making that are homes."""
+    """What was done since: ``hinders`` is the last that leans on the act, "" for nothing.
+
+    ``touched`` are the homes that the act made, or would make again, and that
+    others have moved into, with the columns that are theirs.
+    """
 
     hinders: str = ""
     touched: dict[Row, set[str]] = field(default_factory=dict)
@@ -55,7 +58,7 @@ def since(connection: "Connection", number: int) -> Since:
         for row, changes in _changes(connection, later).items():
             if row not in its:
                 continue
-            if _is_home(row, its[row]) and all(one.kind == "u" for one in changes):
+            if _is_home(row, its[row]) and all(one.kind != "d" for one in changes):
                 found.touched.setdefault(row, set()).update(*(one.columns for one in changes))
             elif not found.hinders and any(_meet(one, other) for one in its[row] for other in changes):
                 found.hinders = told
@@ -71,7 +74,7 @@ def _changes(connection: "Connection", number: int) -> dict[Row, list[_Change]]:
 
 
 def _is_home(row: Row, changes: list[_Change]) -> bool:
-    return row[0] in HOMES and any(one.kind == "i" for one in changes)
+    return row[0] in HOMES and any(one.kind in ("i", "d") for one in changes)
 
 
 def _meet(one: _Change, other: _Change) -> bool:

@@ -114,7 +114,7 @@ def _undo(connection: sqlite3.Connection, table: tuple[list[str], list[str]], ch
     if kind == "k":
         return
     if (what, row) in later.touched or (kind == "i" and what in HOMES and is_pointed_at(connection, what, key)):
-        # Somebody else lives there since: the home stays, without what this act brought.
+        # Somebody else lives there since: the home stays, without what this act brought, or is there already.
         if kind == "i":
             _empty(connection, what, where, key, later.touched.get((what, row), set()))
         return

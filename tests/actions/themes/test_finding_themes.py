@@ -9,6 +9,7 @@ import pytest
 from theme_keeper import fill, fill_with_themes
 
 from keeper.actions import finding, writing
+from keeper.actions.history import undoing
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes import making as theme_making
 from keeper.clock import StoppedClock
@@ -461,3 +462,18 @@ def test_lines_moved_in_one_go_are_undone_in_one_go(store, clock, found):
     assert {where(store)[line] for line in ids} == {sea}
     assert decide(store, clock, lambda: themes.undo_last(store, clock)) == "Took back: lines moved to \u201cThe sea\u201d."
     assert where(store) == before[1] and themes.last_decision(store) == "a theme called \u201cThe sea\u201d"
+
+
+def test_decisions_taken_back_by_the_history_of_all_are_seen_at_once_and_laid_over_again(store, clock, found):
+    bread = of_subject(store, found, "bread")
+    own = kept.one(store, bread).name
+    themes.rename(store, bread, "Loaves", clock)
+    themes.pin(store, bread, clock)
+    themes.look_again(store, clock)
+    turned = undoing.undo(store)
+    assert turned.themes and turned.sentence == "Took back: \u201cLoaves\u201d pinned."
+    assert not kept.one(store, bread).pinned
+    undoing.undo(store)
+    assert themes.look_again(store, clock) == themes.REDRAW and kept.one(store, bread).name == own
+    undoing.redo(store)
+    assert kept.one(store, bread).name == "Loaves" and themes.last_decision(store) == "a theme called \u201cLoaves\u201d"
