@@ -19,8 +19,9 @@ from keeper.store.moments import NUMBERS_A_NIGHT
 RIGHT, WRONG, NONE = "right", "wrong", "none"
 """What the sum says: it is what was written; it is not; there is no sum, as before there were any."""
 
-IN_PLACE, LOOSE, LEFT_OVER = "in place", "loose", "left over"
-"""Where a row stands: its page points to it; in a damaged page, unpointed; where only what was taken out stands."""
+IN_PLACE, LOOSE, LEFT_OVER, HIDDEN = "in place", "loose", "left over", "hidden"
+"""Where a row stands: its page points to it; in a damaged page, unpointed; where only what was taken out stands; in a
+page of which the log has a later state."""
 
 _NIGHT = re.compile(rb"\d{4}-\d\d-\d\d\Z")
 _WHEN = re.compile(rb"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?Z\Z")
@@ -80,6 +81,9 @@ def carve(pages: Pages, go_on: Callable[[float], None] = lambda share: None) -> 
             (wordings if one.replaced_at else lines).append(one)
         if in_force and leaf and leaf.flag in (INDEX_LEAF, INDEX_INSIDE) and number not in pages.free:
             told |= set(_told(pages, page, leaf))
+    for number, page in pages.hidden:
+        rows = _rows(pages, number, page, leaf_of(number, page, pages.usable), False)
+        lines += [replace(one, place=HIDDEN) for one in rows if not one.replaced_at]
     return Haul(tuple(lines), tuple(wordings), frozenset(told), broken)
 
 

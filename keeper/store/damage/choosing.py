@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from keeper.model import KINDS
-from keeper.store.damage.carving import IN_PLACE, LEFT_OVER, LOOSE, NONE, RIGHT, WRONG, Carved, Haul
+from keeper.store.damage.carving import HIDDEN, IN_PLACE, LEFT_OVER, LOOSE, NONE, RIGHT, WRONG, Carved, Haul
 from keeper.store.moments import NUMBERS_A_NIGHT
 
 Key = tuple[str, str]
@@ -40,7 +40,7 @@ def choose(haul: Haul, of_backup: Iterable[Carved] = ()) -> Sorting:
     """The choice that needs no decision, and what the person is to decide."""
     gone = {_words(one) for one in haul.wordings}
     carved = _all_proved(haul.lines)
-    candidates = [one for one in carved if one.place == IN_PLACE or (one.place == LOOSE and _words(one) not in gone)]
+    candidates = [one for one in carved if one.place == IN_PLACE or (_may_be_all(one, haul) and _words(one) not in gone)]
     chosen = _best(one for one in candidates if one.proof in (RIGHT, NONE))
     backed = _from_backup(of_backup, chosen, gone)
     taken = {**chosen, **backed}
@@ -56,6 +56,11 @@ def choose(haul: Haul, of_backup: Iterable[Carved] = ()) -> Sorting:
         left_over=_in_order(_best(one for one in left if one.key not in taken and one.id not in _ids(taken)).values()),
         missing=tuple(sorted(key for key in haul.told - known if key[1] in kinds)),
     )
+
+
+def _may_be_all(one: Carved, haul: Haul) -> bool:
+    """Whether a line that stands in no page in force may be all there is of it."""
+    return one.place == LOOSE or (one.place == HIDDEN and one.proof == RIGHT and one.key in haul.told)
 
 
 def _all_proved(lines: Iterable[Carved]) -> list[Carved]:
@@ -84,11 +89,15 @@ def _best(candidates: Iterable[Carved]) -> dict[Key, Carved]:
     """One line for each night and kind, each id once: proved before unproved, in place before loose, the latest."""
     found: dict[Key, Carved] = {}
     ids: dict[str, Key] = {}
-    for one in sorted(candidates, key=lambda o: (o.proof == RIGHT, o.place == IN_PLACE, o.written_at), reverse=True):
+    for one in sorted(candidates, key=_trust, reverse=True):
         if one.key not in found and one.id not in ids:
             found[one.key] = one
             ids[one.id] = one.key
     return found
+
+
+def _trust(one: Carved) -> tuple[bool, bool, bool, str]:
+    return one.proof == RIGHT, one.place == IN_PLACE, one.place != HIDDEN, one.written_at
 
 
 def _from_backup(of_backup: Iterable[Carved], chosen: dict[Key, Carved], gone: set) -> dict[Key, Carved]:

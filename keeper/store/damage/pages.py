@@ -23,7 +23,8 @@ class Pages:
     """What the bytes of a file hold, by pages; the first is number 1.
 
     ``older`` are pages as they were before the log changed them, where what
-    the log has of them is damaged. ``free`` are those that the file says are
+    the log has of them is damaged; ``hidden`` those where it is sound: there
+    stands what was, or what came there by mistake. ``free`` are those that the file says are
     not in use, none where its list of them does not add up. ``size`` is in
     bytes, ``usable`` what of it SQLite uses. ``expected`` is how many pages the
     file says it has, 0 where it does not say.
@@ -33,6 +34,7 @@ class Pages:
     usable: int
     pages: dict[int, bytes]
     older: tuple[tuple[int, bytes], ...]
+    hidden: tuple[tuple[int, bytes], ...]
     free: frozenset[int]
     expected: int
 
@@ -55,12 +57,13 @@ def pages_of(data: bytes, log: bytes = b"") -> Pages:
     expected, frames = _big(data, 28), frames_of(log, size)
     if frames:
         changed, before, expected_now = pages_in(frames, pages)
+        hidden = [(number, pages[number]) for number, page in changed.items() if pages.get(number, page) != page]
         pages |= changed
         expected = expected_now or expected
     else:
-        before = []
+        before, hidden = [], []
     reserved = data[20] if len(data) > 20 and data.startswith(MAGIC) and data[20] <= 32 else 0
-    return Pages(size, size - reserved, pages, tuple(before), _free(pages), expected)
+    return Pages(size, size - reserved, pages, tuple(before), tuple(hidden), _free(pages), expected)
 
 
 def _size(data: bytes, log: bytes) -> int:

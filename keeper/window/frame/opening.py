@@ -97,25 +97,37 @@ def _frame(app: QApplication, folder: Path | None, night: date | None, demo: boo
                 f"Another window has the keeper in {folder} open, but it does not answer. End that program first."
             )
         return None, None
+    try:
+        return _made(app, folder, demo), lock
+    except BaseException:
+        # What is wrong keeps all that led to it; a broken keeper may be opened again at once.
+        lock.unlock()
+        raise
+
+
+def _made(app: QApplication, folder: Path, demo: bool) -> Frame:
     if not demo:
-        return make_frame(app, folder), lock
+        return make_frame(app, folder)
     opening.lay_out_demo(folder)
     with opening.open_again(folder) as store:
         clock = opening.demo_clock(store)
-    return make_frame(app, folder, clock, "Keeper of Days: the demo"), lock
+    return make_frame(app, folder, clock, "Keeper of Days: the demo")
 
 
 def _mended(app: QApplication, folder: Path, sentence: str) -> bool:
     """Offer to mend a keeper that cannot be opened; whether there is one now."""
     from keeper.actions.damage import mending
 
-    if QApplication.platformName() == "offscreen" or not mending.can_be_mended(folder):
+    if QApplication.platformName() == "offscreen" or not mending.can_be_mended(folder) or (lock := _locked(folder)) is None:
         return False
     from keeper.window.frame.damage.broken import BrokenDialog
 
     look = Look(app)
     look.dress({})
-    return bool(BrokenDialog(look, folder, sentence).exec()) and mending.put_into_place(folder) is not None
+    try:
+        return bool(BrokenDialog(look, folder, sentence).exec()) and mending.put_into_place(folder) is not None
+    finally:
+        lock.unlock()
 
 
 def put_into_place(frame: Frame) -> None:

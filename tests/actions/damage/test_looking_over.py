@@ -101,3 +101,15 @@ def test_all_photos_are_read_within_a_month_and_damaged_ones_told_of(kept, folde
         read, damaged = read + some.read, damaged + list(some.damaged)
     assert 10 <= read <= 16 and len(set(damaged)) == 1 and "4.jpg" not in damaged[0] and "changed or damaged" in damaged[0]
     assert checking.read_some_photos(kept, day).read == 0
+
+
+def test_an_index_that_would_not_show_a_line_is_found(kept, folder):
+    kept.close()
+    data = (folder / FILE).read_bytes()
+    # In the index by night and kind the two stand together; in the line's own row as well, in another page.
+    pages = [data[at : at + 4096] for at in range(0, len(data), 4096)]
+    index = next(n for n, page in enumerate(pages) if page[0] == 0x0A and b"2026-11-11memory" in page)
+    pages[index] = pages[index].replace(b"2026-11-11memory", b"2026-11-11memorx")
+    (folder / FILE).write_bytes(b"".join(pages))
+    with open_store(folder) as store:
+        assert "Its file is not built as it should be" in checking.look_over(store, NIGHT)

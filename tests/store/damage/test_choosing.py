@@ -1,6 +1,6 @@
 """Which of all that was carved, and of a backup, is a night's line."""
 
-from keeper.store.damage.carving import IN_PLACE, LEFT_OVER, LOOSE, NONE, RIGHT, WRONG, Carved, Haul
+from keeper.store.damage.carving import HIDDEN, IN_PLACE, LEFT_OVER, LOOSE, NONE, RIGHT, WRONG, Carved, Haul
 from keeper.store.damage.choosing import choose
 from keeper.store.moments import NUMBERS_A_NIGHT
 
@@ -35,6 +35,12 @@ def test_a_loose_one_is_taken_unless_it_is_known_as_an_earlier_wording():
 def test_what_was_left_over_is_asked_about():
     chosen = choose(haul(line("Kept."), line("Taken out.", id="b", kind="gratitude", place=LEFT_OVER)))
     assert texts(chosen.right) == ["Kept."] and texts(chosen.left_over) == ["Taken out."]
+
+
+def test_one_that_the_log_hides_is_taken_only_where_an_index_knows_of_it():
+    hidden = [line("Known.", id="b", kind="gratitude", place=HIDDEN), line("Long gone.", id="c", night="2026-11-12", place=HIDDEN)]
+    chosen = choose(haul(line("Here."), *hidden, told={(NIGHT, "memory"), (NIGHT, "gratitude")}))
+    assert sorted(texts(chosen.right)) == ["Here.", "Known."] and chosen.missing == ()
 
 
 def test_a_wrong_sum_is_doubtful_and_never_right():

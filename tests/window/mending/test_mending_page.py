@@ -7,7 +7,7 @@ import pytest
 from PySide6.QtTest import QTest
 
 from keeper.actions.damage import checking, mending
-from keeper.errors import CannotWrite
+from keeper.errors import CannotWrite, NotAKeeper
 from keeper.store import lines, open_store
 from keeper.store.file.folder import DAMAGE, FILE
 from keeper.window.frame import opening
@@ -130,3 +130,13 @@ def test_a_keeper_that_cannot_be_opened_is_mended_before_there_is_a_window(qtbot
     assert dialog.result() == 1 and mending.put_into_place(folder)
     with open_store(folder) as store:
         assert lines.count(store) == 12
+
+
+def test_a_window_that_could_not_open_a_keeper_does_not_hold_it(qtbot, folder, kept):
+    kept.close()
+    (folder / FILE).write_bytes(bytes(100) + (folder / FILE).read_bytes()[100:])
+    with pytest.raises(NotAKeeper) as raised:
+        opening._frame(opening.application(), folder, None, False)
+    lock = opening._locked(folder)
+    assert lock is not None and raised.value
+    lock.unlock()
