@@ -96,7 +96,7 @@ def bring_photos(
         so_far += 1
         progress(so_far / len(wanted), "Photos")
 
-    return photos.bring(backup.place, folder, wanted, lambda: coming_name(folder), done, stopped)
+    return photos.bring(backup.place, folder, wanted, lambda: coming_name(folder), done, stopped, mending=True)
 
 
 def _write_over(

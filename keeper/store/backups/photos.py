@@ -24,24 +24,26 @@ TOGETHER = 256
 
 def bring(
     source: Path, target: Path, wanted: Iterable[Wanted], coming: Callable[[], str],
-    done: Callable[[Wanted], None] = lambda _: None, stopped: Callable[[], bool] = lambda: False,
+    done: Callable[[Wanted], None] = lambda _: None, stopped: Callable[[], bool] = lambda: False, mending: bool = False,
 ) -> tuple[str, ...]:  # fmt: skip
     """Copy those photos that are not there from one folder with ``photos/`` to another; the SHA-256 of those that could not be read.
 
     What was written is read again: it has its name only with its own SHA-256,
     and once it is on the disk. ``coming`` gives passing names, ``done`` is told of each.
-    Raises OSError where it cannot be written, Stopped.
+    One that is there is known by its length; with ``mending`` by its SHA-256,
+    and one that is damaged is replaced. Raises OSError where it cannot be
+    written, Stopped.
     """
     lacking: list[str] = []
     waiting = iter(wanted)
     while some := list(islice(waiting, TOGETHER)):
-        _bring_some(source / PHOTOS, target / PHOTOS, some, lacking, coming, done, stopped)
+        _bring_some(source / PHOTOS, target / PHOTOS, some, lacking, coming, done, stopped, mending)
     return tuple(lacking)
 
 
 def _bring_some(
     source: Path, target: Path, some: list[Wanted], lacking: list[str], coming: Callable[[], str],
-    done: Callable[[Wanted], None], stopped: Callable[[], bool],
+    done: Callable[[Wanted], None], stopped: Callable[[], bool], mending: bool,
 ) -> None:  # fmt: skip
     written: dict[Path, Path] = {}
     try:
@@ -51,7 +53,7 @@ def _bring_some(
                 _settle(target, written)
                 raise Stopped
             name = relative_file(*one[:2])
-            if not _is_there(target / name, one[2]):
+            if not (_is_whole(target / name, one[0]) if mending else _is_there(target / name, one[2])):
                 passing = target / coming()
                 written[passing] = target / name
                 if not _copied(source / name, passing, one[0]):

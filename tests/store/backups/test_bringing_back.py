@@ -92,6 +92,13 @@ def test_photos_come_back_and_those_of_now_stay(filled, backup, clock, folder, t
         known.check(filled, photo)
 
 
+def test_a_photo_that_is_damaged_is_mended(filled, backup, clock):
+    one, _ = known.every(filled)
+    known.file_of(filled, one).write_bytes(b"x" * one.bytes)
+    assert bringing_back.bring_back(filled, backup, clock).lacking == 0
+    known.check(filled, one)
+
+
 def test_a_photo_that_is_nowhere_whole_is_counted(filled, backup, clock, folder):
     one, _ = known.every(filled)
     for file in (known.file_of(filled, one), *(folder / "backups" / "photos").rglob(f"{one.sha256}*")):

@@ -4,7 +4,7 @@ import re
 from datetime import date, timedelta
 from pathlib import Path
 
-from hypothesis import example, given
+from hypothesis import given
 from hypothesis import strategies as st
 from kept_things import NIGHT, fill
 from soundness import emptied
@@ -86,11 +86,16 @@ def test_a_resting_line_is_in_it(store, clock, tmp_path):
     assert read_back(written(store, tmp_path / "copy")["2026.md"]) == {(NIGHT, "memory"): "It hurt."}
 
 
+def test_rows_end_only_where_the_words_do(store, clock, tmp_path):
+    text = "One\u2028two\x85three\rfour\n\n> five\n### 6"
+    lines.keep(store, NIGHT, "memory", text, clock.moment())
+    assert read_back(written(store, tmp_path / "copy")["2026.md"]) == {(NIGHT, "memory"): text}
+
+
 texts = st.text(st.characters(codec="utf-8"), min_size=1).filter(str.strip)
 nights = st.integers(0, 900).map(lambda days: NIGHT - timedelta(days=days))
 
 
-@example(words={(NIGHT, "memory"): "One\u2028two\x85three\n\n> four\n### 5"})
 @given(words=st.dictionaries(st.tuples(nights, st.sampled_from(KINDS)), texts, max_size=8))
 def test_whatever_was_written_can_be_read_back(store, clock, words, tmp_path_factory):
     emptied(store)
