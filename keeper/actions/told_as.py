@@ -16,8 +16,7 @@ def of_night(what: str, night: date, thing: str = "") -> Act:
 
 def of_line(name: str, kind: str, night: date, text: str) -> Act:
     """A line written, or taken out where there is no text; ``name`` is what its kind is called."""
-    called = f"{name[:1].upper()}{name[1:]}"
-    return of_night(called if text.strip() else f"{called} taken out", night, kind)
+    return of_night(name if text.strip() else f"{name} taken out", night, kind)
 
 
 def of_month(what: str, month: date) -> Act:

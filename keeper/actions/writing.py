@@ -9,7 +9,7 @@ from keeper.actions.carrying import carry_on
 from keeper.clock import Clock
 from keeper.dates import written
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
-from keeper.model import Draft, Line, Place
+from keeper.model import Draft, Line, Place, kind_in_sentence, kind_title
 from keeper.store import Store, kinds, lines, month_pages, nights, resting
 from keeper.store.moments import utc_text
 from keeper.store.places import named as places
@@ -99,7 +99,7 @@ def keep_draft(store: Store, night: date, kind: str, text: str, clock: Clock, kn
     earlier wording.
     """
     moment = clock.moment()
-    with store.writing(told_as.of_night(f"Other words typed as {kind}, put by", night, kind)):
+    with store.writing(told_as.of_night(f"Other words typed as {kind_in_sentence(kind, kinds.name(store, kind))}, put by", night, kind)):
         lines.keep_draft(store, Draft(night, kind, readable(text), moment.utc), moment, readable(known))
 
 
@@ -111,7 +111,7 @@ def drop_draft(store: Store, night: date, kind: str, known: str | None = None) -
 def set_draft_aside(store: Store, night: date, kind: str, text: str, clock: Clock) -> Line | None:
     """Have the kept line back where a draft stands in its place; the draft's words become an earlier wording."""
     line = lines.one(store, night, kind)
-    with store.writing(told_as.of_night(f"{kind.capitalize()} as it was kept", night, kind)):
+    with store.writing(told_as.of_night(f"{_called(store, kind)} as it was kept", night, kind)):
         if text.strip():
             write_line(store, night, kind, text, clock, text)
         return write_line(store, night, kind, line.text if line else "", clock)
@@ -143,17 +143,17 @@ def rest_line(store: Store, line_id: str) -> None:
     line = lines.by_id(store, line_id)
     if line is None:
         raise UnknownThing("That line is no longer in the keeper.")
-    with store.writing(told_as.of_night(f"Rest for the {_called(store, line.kind)}", line.night, line.kind)):
+    with store.writing(told_as.of_night(f"Rest for {line.kind_in_sentence}", line.night, line.kind)):
         resting.rest(store, "line", line_id)
 
 
 def wake_line(store: Store, line_id: str) -> None:
     """Let this line be brought up again."""
     line = lines.by_id(store, line_id)
-    act = told_as.of_night(f"No rest for the {_called(store, line.kind)}", line.night, line.kind) if line else told_as.of_settings("No rest for a line")
+    act = told_as.of_night(f"No rest for {line.kind_in_sentence}", line.night, line.kind) if line else told_as.of_settings("No rest for a line")
     with store.writing(act):
         resting.wake(store, "line", line_id)
 
 
 def _called(store: Store, kind: str) -> str:
-    return kinds.name(store, kind) or kind
+    return kind_title(kind, kinds.name(store, kind))

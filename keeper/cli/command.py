@@ -380,17 +380,17 @@ def book(named: NamedKeeper, when: str, to: Path | None, replace: bool, small_ph
 
 @keeper.command(short_help="Move a line to another night, or let it be of another kind.")
 @click.argument("night", metavar="DATE", type=DATE)
-@click.option("--kind", type=KIND, default="gratitude", help="The line to move: gratitude, memory or reflection.")
+@click.option("--kind", type=KIND, help="The line to move, by its kind (default: the first of the night).")
 @click.option("--to", "to_night", metavar="DATE", type=DATE, help="The night it belongs to.")
 @click.option("--as", "to_kind", type=KIND, help="The kind it is.")
 @click.pass_obj
-def move(named: NamedKeeper, night: str, kind: str, to_night: str | None, to_kind: str | None) -> None:
+def move(named: NamedKeeper, night: str, kind: str | None, to_night: str | None, to_kind: str | None) -> None:
     """Move the line of a night. Nothing is written over: where there is a line already, nothing is moved."""
     if to_night is None and to_kind is None:
         raise click.UsageError("Say where it belongs: --to DATE, --as KIND, or both.")
     here = named.night(night)
-    line = named.move(here, kind, named.night(to_night, to_write=True) if to_night else here, to_kind or kind)
-    telling.done(f"Moved: {line.kind}, {written.long_date(line.night)}.")
+    line = named.move(here, kind, named.night(to_night, to_write=True) if to_night else here, to_kind)
+    telling.done(f"Moved: {line.kind_title}, {written.long_date(line.night)}.")
 
 
 @keeper.command(short_help="Take back what was done last.")

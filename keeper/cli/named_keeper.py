@@ -197,11 +197,13 @@ class NamedKeeper:
             return shown.carried_sentence(night, carrying.carried_from(self.store, night.date), self.tonight)
         return shown.left_sentence(carrying.carried(self.store, night.date, self.clock.moment())[1])
 
-    def move(self, night: date, kind: str, to_night: date, to_kind: str) -> Line:
+    def move(self, night: date, kind: str | None, to_night: date, to_kind: str | None) -> Line:
         """Let a line be another night's, or of another kind. Raises UnknownThing, AlreadyKept."""
         from keeper.actions.history.moving import move_line
 
-        return move_line(self.store, night, kind, to_night, to_kind, self.clock)
+        here = self.kind_to_write(kind, night).key
+        there = self.kind_to_write(to_kind or here, to_night).key
+        return move_line(self.store, night, here, to_night, there, self.clock)
 
     def say_where(self, place: str, first: str | None, last: str | None, over: bool) -> "SpanSaid":
         """Say where the nights of a span were spent; an end that was not typed is tonight.

@@ -16,6 +16,8 @@ from pathlib import Path
 
 from keeper import private
 from keeper.errors import CannotWrite
+from keeper.settings import OF_WINDOW
+from keeper.store import settings as kept_settings
 from keeper.store.backups import photos
 from keeper.store.backups.inside import opened
 from keeper.store.backups.listing import Backup, photos_of
@@ -60,25 +62,20 @@ def into_place(
     return lacking
 
 
-def _settings(store: Store, names: Iterable[str]) -> list[tuple[str, str]]:
-    wanted = tuple(names)
-    marks = ", ".join("?" * len(wanted))
-    return store.rows(f"SELECT name, value FROM setting WHERE name IN ({marks})", wanted)
+def _settings(store: Store, names: Iterable[str]) -> dict[str, str]:
+    """What does not go back: those named, and how the window was left."""
+    kept = kept_settings.read(store)
+    return {name: kept[name] for name in (*names, *OF_WINDOW) if name in kept}
 
 
-def _prepare(backup: Backup, prepared: Path, settings: list[tuple[str, str]], stopped: Callable[[], bool]) -> None:
+def _prepare(backup: Backup, prepared: Path, settings: dict[str, str], stopped: Callable[[], bool]) -> None:
     # In today's shape, and checked once more, before anything is touched.
     with opened(backup.path) as copy:
         copy_file(copy.connection, prepared, stopped)
     if settings:
-        file = sqlite3.connect(prepared, isolation_level=None)
-        try:
-            file.executemany(
-                "INSERT INTO setting (name, value) VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET value = excluded.value",
-                settings,
-            )
-        finally:
-            file.close()
+        with Store(prepared.parent, sqlite3.connect(prepared, isolation_level=None)) as file, file.unnoted() as connection:
+            connection.execute("DELETE FROM window_state")
+            kept_settings.write(file, settings)
 
 
 def bring_photos(

@@ -4,13 +4,10 @@ import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
-from keeper.settings import SETTINGS
 from keeper.store.file.copies import connected_copy
 
-_RECKONED = ("sqlite_", "_", "line_words", "theme_line", "theme_base", "theme_model")
-"""How the names of tables begin that can be made anew."""
-
-_OF_THE_WINDOW = tuple(setting.name for setting in SETTINGS if not setting.label)
+_LEFT_ASIDE = ("sqlite_", "_", "line_words", "theme_line", "theme_base", "theme_model", "window_state")
+"""How the names of tables begin that can be made anew, or tell how the window stood."""
 
 
 def same(one: sqlite3.Connection, backup: Path) -> bool:
@@ -25,14 +22,12 @@ def same(one: sqlite3.Connection, backup: Path) -> bool:
 
 def _shape(file: sqlite3.Connection) -> Iterator[tuple[str, str]]:
     for name, shape in file.execute("SELECT name, sql FROM sqlite_master WHERE type = 'table' ORDER BY name"):
-        if not name.startswith(_RECKONED):
+        if not name.startswith(_LEFT_ASIDE):
             yield name, shape
 
 
 def _same_rows(one: sqlite3.Connection, other: sqlite3.Connection, table: str) -> bool:
-    left_out = ", ".join("?" * len(_OF_THE_WINDOW)) if table == "setting" else ""
-    question = f'SELECT * FROM "{table}"' + (f" WHERE name NOT IN ({left_out})" if left_out else "")
-    rows = [iter(file.execute(question, _OF_THE_WINDOW if left_out else ())) for file in (one, other)]
+    rows = [iter(file.execute(f'SELECT * FROM "{table}"')) for file in (one, other)]
     end = object()
     while True:
         pair = [next(those, end) for those in rows]

@@ -84,6 +84,7 @@ def _bring_line(store: Store, copy: Store, line: Line, came: NightsBrought) -> N
     now = lines.one(store, line.night, line.kind)
     if now is not None and now.text == line.text:
         return
+    _must_have_kind(store, copy, line.kind)
     lines.keep(store, line.night, line.kind, line.text, line.written)
     came.lines += 1
     came.worded += now is not None
@@ -96,10 +97,15 @@ def _is_again(store: Store, line: Line) -> bool:
     """Let a line that came back be the one it was: what was chosen of it, or rests, goes by its id."""
     if lines.by_id(store, line.id) is not None:
         return False
-    store.connection.execute(
-        "UPDATE line SET id = ? WHERE night = ? AND kind = ?", (line.id, line.night.isoformat(), line.kind)
-    )
+    lines.call(store, line)
     return True
+
+
+def _must_have_kind(store: Store, copy: Store, key: str) -> None:
+    # Another keeper may have given its number to another kind.
+    for row in _rows(copy, "kind", "key = ?", key):
+        last, position = store.row("SELECT max(number), max(position) FROM kind")
+        _add(store, "kind", {**row, "number": last + 1, "position": position + 1})
 
 
 def _bring_wordings(store: Store, copy: Store, night: date) -> None:
@@ -134,8 +140,9 @@ def _bring_readings(store: Store, copy: Store, night: date, came: NightsBrought)
             came.staying += there[0] != row["value"]
             continue
         _must_have_night(store, copy, night)
-        for tracker in _rows(copy, "tracker", "id = ?", row["tracker_id"]):
-            _add(store, "tracker", tracker)
+        for table, which in (("tracker", "id"), ("tracker_scale", "tracker_id")):
+            for found in _rows(copy, table, f"{which} = ?", row["tracker_id"]):
+                _add(store, table, found)
         _add(store, "reading", row)
 
 

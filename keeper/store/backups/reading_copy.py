@@ -100,7 +100,7 @@ def _of_the_month(page: MonthPage) -> Iterator[str]:
 def _night(night: Night, pictures: list[Photo], readings: list[str]) -> Iterator[str]:
     yield from ("", f"### {_date(night.date)}{_where(night.place)}")
     for line in night.lines:
-        yield from ("", f"{line.kind.capitalize()}:", "", *_said(line.text))
+        yield from ("", f"{line.kind_title}:", "", *_said(line.text))
     if readings:
         yield from ("", f"Noted: {'; '.join(readings)}.")
     for photo in pictures:

@@ -38,7 +38,7 @@ class NightInside(QWidget):
 
 
 def _kind(desk: Desk, line: Line) -> QWidget:
-    made = label(wording.KIND_NAMES.get(line.kind, line.kind.capitalize()), "quiet", wrap=False)
+    made = label(line.kind_title, "quiet", wrap=False)
     made.setMinimumWidth(desk.look.px(5.2))
     made.setContentsMargins(0, desk.look.px(0.35), 0, 0)
     return made

@@ -36,8 +36,7 @@ def of_act(done: ActDone, zone: tzinfo) -> LatelyRow:
 
 def of_wording(earlier: Wording, zone: tzinfo) -> LatelyRow:
     """An earlier wording: of which line, and until when it stood."""
-    kind = wording.KIND_NAMES.get(earlier.kind, earlier.kind)
-    head = f"{kind}, {wording.short_date(earlier.night)} \u00b7 until {_moment(earlier.replaced_at, zone)}"
+    head = f"{earlier.kind_title}, {wording.short_date(earlier.night)} \u00b7 until {_moment(earlier.replaced_at, zone)}"
     return LatelyRow(Told(earlier.text), head, wording=earlier)
 
 

@@ -4,9 +4,9 @@ from datetime import date
 
 from PySide6.QtWidgets import QDialog, QGridLayout, QVBoxLayout, QWidget
 
+from keeper.actions import reading
 from keeper.actions.history.moving import move_line
 from keeper.errors import KeeperError
-from keeper.model import KINDS
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.choice import Choice
@@ -25,9 +25,10 @@ class MoveLineDialog(QDialog):
         self.to_night.setText(wording.full_date(night))
         self.to_night.setPlaceholderText(SUCH_AS)
         self.to_kind = Choice(desk.look, "The kind it is")
-        for one in KINDS:
-            self.to_kind.addItem(wording.KIND_NAMES[one], one)
-        self.to_kind.setCurrentIndex(KINDS.index(kind))
+        kinds = [one for one in reading.every_kind(desk.store) if one.key == kind or one.asked_on(night)]
+        for one in kinds:
+            self.to_kind.addItem(one.title, one.key)
+        self.to_kind.setCurrentIndex(self.to_kind.findData(kind))
         self.told = label("What it says stays here as an earlier wording.", "quiet")
         self.act = plain_button("Move", self.take)
         self._lay_out()
@@ -40,7 +41,7 @@ class MoveLineDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(px(1.4), px(1.2), px(1.4), px(1.2))
         layout.setSpacing(px(0.6))
-        layout.addWidget(label(f"{wording.KIND_NAMES[self.kind]}, {wording.long_date(self.night)}"))
+        layout.addWidget(label(f"{self.to_kind.currentText()}, {wording.long_date(self.night)}"))
         grid = QGridLayout()
         grid.setHorizontalSpacing(px(0.6))
         grid.setVerticalSpacing(px(0.4))
@@ -72,7 +73,7 @@ class MoveLineDialog(QDialog):
         self.accept()
         self.desk.changed.emit()
         self.desk.go("night", line.night)
-        self.desk.said.emit(f"Moved: {wording.KIND_NAMES[line.kind]}, {wording.long_date(line.night)}.")
+        self.desk.said.emit(f"Moved: {line.kind_title}, {wording.long_date(line.night)}.")
 
     def _on_failed(self, error: KeeperError) -> None:
         self.told.setText(str(error))

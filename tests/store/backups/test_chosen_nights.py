@@ -107,6 +107,7 @@ def test_a_place_that_is_gone_comes_back_with_its_nights(filled, backup):
 def test_a_photo_whose_file_is_gone_everywhere_is_told(filled, backup, folder):
     one = known.of_night(filled, NIGHT)[0]
     known.drop(filled, one.id)
+    known.file_of(filled, one).unlink()
     next((folder / "backups" / "photos").rglob(f"{one.sha256}*")).unlink()
     assert "1 photo could not be brought back" in inside.bring_nights(filled, backup, [NIGHT])
 

@@ -234,7 +234,7 @@ def test_the_same_and_not_the_same(filled, place, clock, tmp_path):
     made = making.make(filled, place, "2026-11-15", DAY)
     assert comparing.same(filled.connection, made.path)
     with filled.writing() as connection:
-        connection.execute("INSERT INTO setting (name, value) VALUES ('window', 'wide'), ('night', '2026-11-14')")
+        connection.execute("INSERT INTO window_state (name, value) VALUES ('window', 'wide'), ('night', '2026-11-14')")
         connection.execute("DELETE FROM theme_line")
     assert comparing.same(filled.connection, made.path)
     known.caption(filled, known.every(filled)[0].id, "A bridge.")
