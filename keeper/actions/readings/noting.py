@@ -99,11 +99,11 @@ def _of_night(store: Store, night: date, tracker_id: str) -> Tracker:
     tracker = trackers.by_id(store, tracker_id)
     if tracker is None:
         raise _gone()
+    if tracker.in_force(night) or noted(store, night, tracker_id):
+        return tracker
     if night < tracker.began:
         raise UnknownThing(f"{tracker.name} began on {full_date(tracker.began)}; it cannot be noted before that.")
-    if tracker.ended and night > tracker.ended:
-        raise UnknownThing(f"{tracker.name} ended on {full_date(tracker.ended)}; it cannot be noted after that.")
-    return tracker
+    raise UnknownThing(f"{tracker.name} ended on {full_date(tracker.ended)}; it cannot be noted after that.")
 
 
 def _gone() -> UnknownThing:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from datetime import date
 from functools import partial
+from itertools import pairwise
 
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
@@ -93,12 +94,8 @@ class ReadingsPage(AsksAgain, BasicPage, Paper):
         return made
 
     def _set_tab_order(self) -> None:
-        at: QWidget = self.more
-        for button in (button for one in self.ended_rows for button in one.buttons):
-            QWidget.setTabOrder(at, button)
-            at = button
-        first = [button for one in self.rows for button in one.buttons]
-        for button, other in zip(first, [*first[1:], self.more], strict=True):
+        before, after = ([button for one in rows for button in one.buttons] for rows in (self.rows, self.ended_rows))
+        for button, other in pairwise([*before, self.more, *after]):
             QWidget.setTabOrder(button, other)
 
     def _focused(self) -> tuple[str, str]:

@@ -60,6 +60,14 @@ def test_only_what_is_in_force_is_offered_and_noted(noting_store, clock):
     assert trackers.readings(noting_store, BEGAN, NIGHT) == ()
 
 
+def test_what_was_noted_before_an_end_was_set_can_be_mended(noting_store, clock):
+    trackers.note(noting_store, [Reading(NIGHT, "old", 4.0)])
+    assert noting.note(noting_store, NIGHT, "old", "5", clock).value == 5.0
+    noting.take_back(noting_store, NIGHT, "old")
+    with pytest.raises(UnknownThing):
+        noting.note(noting_store, NIGHT, "old", "5", clock)
+
+
 def test_all_of_it_is_noted_or_nothing(noting_store, clock):
     noting.note(noting_store, NIGHT, "t", "yes", clock)
     with pytest.raises(UnreadableReading, match="coffee"):

@@ -93,6 +93,15 @@ def test_another_unit_is_converted_for_showing_alone(store, clock):
     assert told(store) == ["waking 36.6 \u00b0C"] and drawn(store) == {"waking": 36.6}
 
 
+def test_how_far_a_tracker_went_is_told_in_its_unit_of_now(store, clock):
+    walked = begun(store, "walked", "amount", unit="km")
+    for day, typed in ((1, "12"), (2, "10 mi")):
+        noting.note(store, date(2026, 6, day), walked.id, typed, clock)
+    assert highest_noted(store, trackers.every(store)) == {walked.id: pytest.approx(16.09344)}
+    changing.change(store, replace(walked, unit="mi"))
+    assert highest_noted(store, trackers.every(store)) == {walked.id: 10.0}
+
+
 def test_a_unit_that_cannot_be_converted_begins_anew_and_ends_what_was(store, clock):
     coffee, tea = begun(store, "coffee", "count", unit="cups", key="c"), begun(store, "tea", "mark")
     noting.note(store, NIGHT, coffee.id, "3", clock)

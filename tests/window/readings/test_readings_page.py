@@ -1,5 +1,6 @@
 """The page of readings: begun, changed, ordered and ended, by keys alone."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -68,6 +69,14 @@ def test_one_that_ends_is_kept_below_and_can_be_taken_up_again(qtbot, three, rea
     page.ended_rows[0].end.click()
     qtbot.waitUntil(lambda: len(page.rows) == 3 and not page.ended_rows)
     assert [one.name for one in readings.in_force(store, tonight)] == ["mood", "sleep", "tea"]
+
+
+def test_where_all_have_ended_the_page_opens_too(qtbot, three, frame, store):
+    for one in readings.every(store):
+        changing.change(store, replace(one, ended=date(2026, 2, 1)))
+    frame.go("readings")
+    page = frame.pages["readings"]
+    assert page.rows == [] and len(page.ended_rows) == 3 and page.offers.isVisible()
 
 
 def test_another_one_is_asked_for_by_keys_alone(qtbot, three, readings_page, store, tonight):

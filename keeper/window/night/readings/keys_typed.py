@@ -2,6 +2,7 @@
 
 from datetime import UTC, datetime
 
+from keeper.actions.readings import wording
 from keeper.model import Reading, Tracker
 from keeper.study.readings import measure
 from keeper.study.readings.hours import LONGEST, Whence
@@ -36,7 +37,7 @@ class KeysTyped:
         if letter.isdecimal():
             return form != "mark" or letter in "01"
         if form == "hours":
-            return letter in ".,:-\u2013" if not letter.isalpha() else bool(self.text) and letter.lower() in "hm"
+            return letter in ".,:-\u2013" if not letter.isalpha() else bool(self.text) and letter.lower() == "h"
         if form == "amount":
             return letter in ".,-\u2212" if not letter.isalpha() else self._begins_a_unit(letter)
         return letter in ".,-" and form == "scale"
@@ -93,7 +94,8 @@ def stepped(tracker: Tracker, reading: Reading | None, by: int) -> str:
     if reading is None:
         return _plain(_first(tracker, low, high, step, by))
     now = measure.on_axis(tracker, reading)
-    return _plain(min(max(low + round((now - low) / step) * step + by * step, low), high))
+    value = min(max(low + round((now - low) / step) * step + by * step, low), high)
+    return wording.clock(value) if tracker.form == "hours" else _plain(value)
 
 
 def at_share(tracker: Tracker, share: float) -> str:

@@ -63,14 +63,18 @@ def paint(painter: QPainter, look: "Look", entry: "Entry", seen: Seen) -> None:
 
 def _paint_value(painter: QPainter, look: "Look", entry: "Entry", seen: Seen) -> None:
     room = QRectF(0, look.px(_NAME), seen.size.width(), look.px(_VALUE))
-    painter.setFont(look.serif(1.15))
     painter.setPen(QColor(look.palette.quiet if entry.failing else look.palette.ink))
     going = seen.focused and entry.typed.text and not entry.typed.over()
     told = entry.shown() + ("\u2009|" if going else "")
-    painter.drawText(room, _LEFT, _elided(painter, told, room))
+    painter.setFont(look.serif(1.15))
+    if painter.fontMetrics().horizontalAdvance(told) > room.width():
+        # Two times are longer than most.
+        painter.setFont(look.serif(0.85))
+    # Of what is being typed the end is seen.
+    painter.drawText(room, _LEFT, _elided(painter, told, room, Qt.TextElideMode.ElideLeft))
     room.setLeft(room.left() + painter.fontMetrics().horizontalAdvance(told) + look.px(0.25))
     less, more = signs(look, entry, seen.size)
-    if seen.signs and not less.isEmpty():
+    if seen.signs and not less.isEmpty() and room.left() <= less.left():
         room.setRight(less.left())
         painter.setPen(QColor(look.palette.quiet))
         for spot, sign in ((less, "\u2212"), (more, "+")):
@@ -86,8 +90,8 @@ def _paint_beside(painter: QPainter, look: "Look", entry: "Entry", room: QRectF)
         painter.drawText(room, _LEFT, _elided(painter, "not kept yet" if entry.failing else unit, room))
 
 
-def _elided(painter: QPainter, words: str, room: QRectF) -> str:
-    return painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(room.width()))
+def _elided(painter: QPainter, words: str, room: QRectF, where: Qt.TextElideMode = Qt.TextElideMode.ElideRight) -> str:
+    return painter.fontMetrics().elidedText(words, where, int(room.width()))
 
 
 def _paint_name(painter: QPainter, look: "Look", tracker: "Tracker", room: QRectF) -> None:

@@ -92,6 +92,7 @@ class ReadingsRow(QWidget):
         if self.night == self._page.night and [strip.tracker_id for strip in self.strips] == [one.tracker.id for one in found]:
             for strip, one in zip(self.strips, found, strict=True):
                 strip.show_noted(one)
+            self._tell_letters()
         else:
             self._lay_out(found, self._page.night)
         declined = settings.read(self._desk.kept, "readings_offered")
@@ -113,8 +114,14 @@ class ReadingsRow(QWidget):
         for strip, one in zip(self.strips, found, strict=True):
             strip.show_noted(one)
             self.flow.add(strip)
+        self._tell_letters()
         self.flow.updateGeometry()
         self.set_tab_order()
+
+    def _tell_letters(self) -> None:
+        letters = frozenset(strip.entry.tracker.key for strip in self.strips) - {""}
+        for strip in self.strips:
+            strip.letters = letters
 
     def _made(self, one: trackers.Noted) -> NotedStrip:
         strip, night = NotedStrip(self._desk.look, one), self.night
@@ -187,7 +194,7 @@ class ReadingsRow(QWidget):
         return next((strip for strip in self.strips if strip.tracker_id == tracker_id), None)
 
     def enter(self) -> None:
-        """Go to the first strip without a reading; from within the row, back to the words."""
+        """Go to the first strip without a reading, from within the row back to the words; where there are none, to their page."""
         if any(strip.hasFocus() for strip in self.strips):
             self._page.back_to_words()
         elif self.strips:
@@ -196,6 +203,8 @@ class ReadingsRow(QWidget):
             self._go_to(next((one for one in self.strips if not one.entry.shown()), self.strips[0]))
         elif self.offer and self.offer.isVisible():
             self.offer.buttons[0].setFocus(Qt.FocusReason.TabFocusReason)
+        else:
+            self._desk.go("readings")
 
     def _go_to(self, strip: NotedStrip) -> None:
         strip.setFocus(Qt.FocusReason.TabFocusReason)

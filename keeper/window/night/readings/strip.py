@@ -34,6 +34,7 @@ class NotedStrip(QWidget):
     when nothing is to be noted. ``onward`` asks for the strip so many places
     on, ``sought`` for the one with this letter, ``out`` for the words.
     ``wrong`` comes with a sentence on what is left behind and is no reading.
+    ``letters`` are those that go to a tracker: here they are not typed.
     """
 
     noted = Signal(str)
@@ -47,6 +48,7 @@ class NotedStrip(QWidget):
         super().__init__()
         self._look = look
         self.entry = Entry(of)
+        self.letters: frozenset[str] = frozenset()
         self._pause = once_after(self, SENT_AFTER, self._send)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
@@ -146,7 +148,7 @@ class NotedStrip(QWidget):
 
     def _type(self, letter: str) -> None:
         typed = self.entry.typed
-        if not typed.takes(letter):
+        if letter.lower() in self.letters or not typed.takes(letter):
             # No word begins here: a letter goes to its tracker, or nowhere.
             self.sought.emit(letter.lower())
         elif typed.add(letter):

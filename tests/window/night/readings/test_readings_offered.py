@@ -48,7 +48,10 @@ def test_nothing_is_offered_where_all_have_ended(qtbot, frame, row, store, tonig
     trackers.add(store, one)
     trackers.change(store, changing.replace(trackers.every(store)[0], ended=date(2026, 2, 1)))
     frame.desk.changed.emit()
+    frame.night_page.fields["memory"].setFocus()
     assert row.strips == [] and not row.offer.isVisible() and not row.head.isVisible()
+    qtbot.keyClick(QApplication.focusWidget(), KEY.Key_F6)
+    assert frame.page_shown() == "readings"
 
 
 def test_words_typed_at_an_offer_reach_the_line(qtbot, page, row):

@@ -117,6 +117,16 @@ def test_letters_that_belong_to_hours_are_typed_there(qtbot, row, told):
     assert told()["sleep"] == "7:15, 23:30 to 06:45"
 
 
+def test_a_letter_of_a_tracker_is_never_typed_into_hours(qtbot, frame, row, store, seven, told):
+    changing.change(store, replace(seven["tea"], key="h"))
+    frame.desk.changed.emit()
+    row.enter()
+    press(qtbot, "l", "7", "h")
+    assert focused() is strip(row, "tea")
+    press(qtbot, "l", "8", "m", "3")
+    assert told()["sleep"] == "8:00" and told()["mood"] == "3"
+
+
 def test_arrows_move_by_a_step_and_not_beyond_the_ends(qtbot, row, told):
     row.enter()
     press(qtbot, KEY.Key_Right)
@@ -126,6 +136,7 @@ def test_arrows_move_by_a_step_and_not_beyond_the_ends(qtbot, row, told):
     press(qtbot, "1", "0", KEY.Key_Up)
     assert told()["mood"] == "10"
     press(qtbot, "l", KEY.Key_Down, KEY.Key_Up, KEY.Key_Up)
+    assert strip(row, "sleep").entry.shown() == "7:30"
     assert told()["sleep"] == "7:30"
     # A digit after a step is another reading, not the end of this one.
     press(qtbot, "8")
@@ -198,6 +209,15 @@ def test_what_was_noted_can_be_taken_back_and_had_again(qtbot, row, told):
         assert told()["mood"] == expected
     press(qtbot, KEY.Key_Y, held=CONTROL)
     assert told()["mood"] == "7"
+
+
+def test_each_step_is_taken_back_to_what_stood_there_before(qtbot, row, told):
+    row.enter()
+    # So fast that nothing of it is on the disk when the next comes.
+    press(qtbot, "7", "4", "0")
+    for expected in ("4", "7", "not noted"):
+        press(qtbot, KEY.Key_Z, held=CONTROL)
+        assert told()["mood"] == expected
 
 
 def test_a_reading_being_typed_is_taken_back_before_what_was_done(qtbot, row, told):
