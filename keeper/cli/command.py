@@ -399,18 +399,18 @@ def move(named: NamedKeeper, night: str, kind: str | None, to_night: str | None,
 def undo(named: NamedKeeper, number: int | None) -> None:
     """Take back what was done last, in the window or here; or what has this NUMBER in "keeper lately".
 
-    What something done since leans on is not taken back, and that is named.
+    Where something done since leans on it, nothing is changed, and that is named.
     """
     from keeper.cli.care import history
 
     telling.done(history.undo(named, number))
 
 
-@keeper.command(short_help="Do again what was taken back last.")
+@keeper.command(short_help="Do again what was undone last.")
 @click.argument("number", required=False, type=click.IntRange(1))
 @click.pass_obj
 def redo(named: NamedKeeper, number: int | None) -> None:
-    """Do again what was taken back last; or what has this NUMBER in "keeper lately"."""
+    """Do again what was undone last; or what has this NUMBER in "keeper lately"."""
     from keeper.cli.care import history
 
     telling.done(history.redo(named, number))

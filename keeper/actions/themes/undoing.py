@@ -64,7 +64,7 @@ def undo(store: Store, decision_id: str, clock: Clock) -> str:
 
 def _undo_older(store: Store, wanted: KeptDecision, clock: Clock) -> None:
     """Take back what was decided before acts were noted, or is let go since: that is an act of its own."""
-    with store.writing(told_as.of_theme(f"{_told(wanted)}, taken back")):
+    with store.writing(told_as.of_theme(f"{_told(wanted)}, undone")):
         for one in _together(theme_decisions.standing(store), wanted):
             theme_decisions.undo(store, one.id, clock.moment().utc)
         show_decided(store)

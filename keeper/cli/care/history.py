@@ -28,7 +28,7 @@ def _turned(named: NamedKeeper, number: int | None, undone: bool, last: Callable
         if done is None:
             raise UnknownThing(f"Nothing that was done has the number {number}; \u201ckeeper lately\u201d lists it.")
         if done.undone != undone:
-            raise UnknownThing("That stands already." if undone else "That was taken back already.")
+            raise UnknownThing("That stands already." if undone else "That is undone already.")
         turned = undoing.turn(named.store, number)
     if turned is None:
         raise KeeperError(nothing)
@@ -48,7 +48,7 @@ def rows(named: NamedKeeper, done: Iterable[ActDone], laid_out: bool) -> str:
         at = one.at.astimezone(zone)
         when = f"{written.shorter_date(at.date())}, {at:%H:%M}"
         beside = ["by the command line"] if one.done_from != "window" else []
-        beside += ["taken back"] if one.undone else []
+        beside += ["undone"] if one.undone else []
         if laid_out:
             told.append(shown.wrapped(" \u00b7 ".join([one.act.told, *beside]), f"{one.number:>6}  {when:<20}  ", " " * 30))
         else:
@@ -62,4 +62,4 @@ def let_go(named: NamedKeeper) -> str:
     if until is None:
         return ""
     day = written.full_date(until.astimezone(named.clock.now().tzinfo).date())
-    return f"What was done before {day} cannot be taken back: the keeper was brought up to date then."
+    return f"What was done before {day} can no longer be undone: the keeper was brought up to date then."

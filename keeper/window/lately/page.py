@@ -22,7 +22,7 @@ from keeper.window.parts.small import headed, in_the_middle, label, quiet_button
 DONE, TAKEN_OUT, WORDINGS = "everything done", "taken out", "earlier wordings"
 
 _NOTHING = {
-    DONE: "Nothing was done here yet. Whatever you do is listed, and can be taken back.",
+    DONE: "Nothing was done here yet. Whatever you do is listed, and can be undone.",
     TAKEN_OUT: "Nothing was taken out.",
     WORDINGS: "No line was ever worded otherwise.",
 }
@@ -128,7 +128,7 @@ class LatelyPage(BasicPage, AsksAgain, QWidget):
         self.let_go.setVisible(until is not None)
         if until:
             day = wording.full_date(until.astimezone(self.desk.clock.now().tzinfo).date())
-            self.let_go.setText(f"What was done before {day} cannot be taken back: the keeper was brought up to date then.")
+            self.let_go.setText(f"What was done before {day} can no longer be undone: the keeper was brought up to date then.")
 
     def _more(self) -> None:
         sought, which, shown = self.sought.text(), self.which.currentText(), self.model.rowCount()

@@ -30,7 +30,7 @@ class LatelyRow:
 def of_act(done: ActDone, zone: tzinfo) -> LatelyRow:
     """An act: when it was done, from where, and whether it was taken back."""
     parts = [_moment(done.at, zone), "by the command line" if done.done_from != "window" else ""]
-    parts.append("taken back" if done.undone else "")
+    parts.append("undone" if done.undone else "")
     return LatelyRow(Told(done.act.told), " \u00b7 ".join(filter(None, parts)), done=done)
 
 

@@ -52,8 +52,8 @@ def test_lately_lists_what_was_done_with_numbers_to_undo_by(run, store):
     status, _, why = run("undo", "2")
     assert status == WRONG and why.startswith("Something done since leans on it: Visby for the night of 14")
     assert run("undo", "1")[0] == DONE
-    assert run("lately", "memory")[1].endswith("by the command line, taken back\n")
-    assert run("undo", "1") == (WRONG, "", "That was taken back already.\n")
+    assert run("lately", "memory")[1].endswith("by the command line, undone\n")
+    assert run("undo", "1") == (WRONG, "", "That is undone already.\n")
     assert run("redo", "2") == (WRONG, "", "That stands already.\n")
     assert run("undo", "9")[:2] == (WRONG, "")
 

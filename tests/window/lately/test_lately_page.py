@@ -48,7 +48,7 @@ def test_any_is_taken_back_and_done_again_from_the_list(qtbot, frame, shown, sto
     mark(shown, 1)
     qtbot.keyClick(shown.list, Qt.Key.Key_U)
     qtbot.waitUntil(lambda: shown.back.text() == "Redo")
-    assert heads(shown)[1].endswith("taken back") and nights.one(store, TONIGHT).place is None
+    assert heads(shown)[1].endswith("undone") and nights.one(store, TONIGHT).place is None
     assert frame.page_shown() == "lately" and frame.said.text() == "Took back: Riga for the night of 14 November 2026."
     qtbot.mouseClick(shown.back, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: shown.back.text() == "Undo")
