@@ -41,6 +41,7 @@ IN_PARTS = (
     Key("Enter, Down", "the next line of the night; Shift+Enter begins a new row"),
     Key("Ctrl+Z, Ctrl+Y", "undo and redo, also across what was kept"),
     Key("Shift+Left, Shift+Right", "on the ribbon: several nights; Enter says where you were"),
+    Key("Ctrl+M", "on a line found: more like it, from other years"),
     Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, remove it"),
     Key("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
     Key("+, -, arrows, Home", "on the map of places: closer, farther, move it, all of it"),

@@ -123,7 +123,7 @@ class NightPageView(BasicPage, Paper):
         texts.insert(texts.index(self.fields["reflection"]), self.question.edit)
         pressed = [self.before, self.after, self.question.change]
         for block in self.blocks.values():
-            pressed += [block.kept, block.earlier, block.rest]
+            pressed += [block.kept, block.earlier, block.like, block.rest]
         self.first_button: QPushButton = pressed[0]
         self.last_button: QPushButton = pressed[-1]
         for one, other in pairwise([*texts, *pressed, self.on_this_day]):
@@ -143,6 +143,7 @@ class NightPageView(BasicPage, Paper):
         block.kept.clicked.connect(lambda: self._show_kept(kind))
         block.earlier.clicked.connect(lambda: self._show_wordings(kind))
         block.rest.clicked.connect(lambda: self._rest_or_wake(kind))
+        block.like.clicked.connect(lambda: self._look_for_like(kind))
 
     def dress(self) -> None:
         """Take up the typefaces and sizes in force."""
@@ -256,6 +257,7 @@ class NightPageView(BasicPage, Paper):
             self.lines.put_by(key)
         block.earlier.setVisible(kind in page.reworded)
         block.rest.setVisible(line is not None)
+        block.like.setVisible(line is not None)
         block.rest.setText("Wake" if line and line.resting else "Let rest")
         self._say_state(kind)
 
@@ -434,6 +436,12 @@ class NightPageView(BasicPage, Paper):
 
     def _write(self, act: Callable, line_id: str) -> None:
         self.desk.write(lambda store: act(store, line_id), lambda _: self.desk.changed.emit())
+
+    def _look_for_like(self, kind: str) -> None:
+        from keeper.actions.finding import Like
+
+        if line := self.page.night.line(kind):
+            self.desk.go("find", thing=Like(line))
 
     def _show_wordings(self, kind: str) -> None:
         from keeper.window.night.earlier_wordings import WordingsDialog
