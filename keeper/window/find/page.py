@@ -175,7 +175,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
             self.model.show((), "", False)
             self.told.setText("")
             return
-        self._errand.also(lambda store, task: finding.find(store, sought, AT_ONCE), lambda found: self._show(sought, found))
+        self._errand.also(lambda store, task: finding.with_every_word(store, sought, AT_ONCE), lambda found: self._show(sought, found))
         self._errand.also(lambda store, task: finding.count_found(store, sought), self._tell)
 
     def _ask_anew(self) -> None:
@@ -215,12 +215,12 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.told.setText(f"Like {told}, in other years" if found else f"Nothing in other years is like {told}.")
 
     def _offer_like(self) -> None:
-        self.more_like.setEnabled(self.answers.currentIndex().isValid())
+        self.more_like.setVisible(self.answers.currentIndex().isValid())
 
     def _more(self) -> None:
         sought, shown = self.sought(), self.model.rowCount()
         self._errand.also(
-            lambda store, task: finding.find(store, sought, AT_ONCE, shown),
+            lambda store, task: finding.with_every_word(store, sought, AT_ONCE, shown),
             lambda found: self.model.append(found, len(found) == AT_ONCE),
         )
 
