@@ -69,7 +69,7 @@ def found_text(found: Iterable[Found]) -> str:
 
 def _whence(found: Found) -> str:
     parts = (found.line.night.isoformat(), found.line.kind, found.place_name, "resting" * found.line.resting)
-    met = f" (nearest: {', '.join(found.met)})" if found.met else ""
+    met = f" (nearest: {', '.join(found.met)})" if found.near else ""
     return wrapped(", ".join(part for part in parts if part) + met)
 
 
@@ -82,7 +82,7 @@ def found_rows(found: Iterable[Found]) -> str:
 
 
 def _near(found: Found) -> tuple[str, ...]:
-    return ("nearest",) if found.met else ()
+    return ("nearest",) if found.near else ()
 
 
 def one_row(text: str) -> str:

@@ -33,7 +33,7 @@ def kept(store, clock):
 
 def near(store, typed: str, **narrowed) -> list[str]:
     """The texts of the nearest lines."""
-    return [one.line.text for one in finding.find(store, Sought(typed, best_first=True, **narrowed)) if one.met]
+    return [one.line.text for one in finding.find(store, Sought(typed, best_first=True, **narrowed)) if one.near]
 
 
 @pytest.mark.parametrize(
@@ -50,7 +50,7 @@ def test_a_half_remembered_line_is_found(kept, typed, line):
 
 def test_what_has_every_word_comes_first_and_but_once(kept):
     found = finding.find(kept, Sought("late ferr"))
-    assert [bool(one.met) for one in found[:2]] == [False, False]
+    assert [one.near for one in found[:2]] == [False, False]
     assert len({one.line.id for one in found}) == len(found)
     assert finding.find(kept, Sought("late ferr"), limit=1) == found[:1]
     assert finding.find(kept, Sought("late ferr"), skip=2) == ()
@@ -78,7 +78,7 @@ def test_no_page_is_empty_for_a_word_with_any_letter_in_common(kept):
 @given(st.text(max_size=30))
 def test_whatever_is_typed_no_error_comes(kept, typed):
     found = finding.find(kept, Sought(typed))
-    assert sum(not one.met for one in found) == finding.count_found(kept, Sought(typed))
+    assert sum(not one.near for one in found) == finding.count_found(kept, Sought(typed))
 
 
 def test_a_line_just_written_or_reworded_is_near_at_once(kept, clock):

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from keeper.study.nearness.kin import _stem
@@ -48,6 +48,7 @@ def plain_distance(one: str, other: str) -> int:
 
 
 @given(st.text("abc", min_size=1, max_size=8), st.lists(st.text("abcd", min_size=1, max_size=8), min_size=1, max_size=8))
+@example("abcabc", ["abcacb", "bacacb", "bcacab"])
 def test_letters_that_are_wrong_are_counted_as_defined(word, words):
     most = 0 if len(word) < ONE_WRONG else 1 if len(word) < TWO_WRONG else 2
     apart = [(place, plain_distance(word, other)) for place, other in enumerate(words)]

@@ -46,7 +46,7 @@ class FoundModel(QAbstractListModel):
 
     def begins_nearest(self, place: int) -> bool:
         """Whether the rows that have but some of the words sought begin here, below others or by themselves."""
-        return bool(self._found[place].met) and bool(self.typed) and not (place and self._found[place - 1].met)
+        return self._found[place].near and bool(self.typed) and not (place and self._found[place - 1].near)
 
     def rowCount(self, parent: QModelIndex | QPersistentModelIndex | None = None) -> int:
         return 0 if parent is not None and parent.isValid() else len(self._found)
@@ -165,7 +165,7 @@ class FoundDelegate(QStyledItemDelegate):
         return layout
 
     def _spots(self, found: Found, text: str, typed: str) -> tuple[tuple[int, int], ...]:
-        return marked_words(text, found.met) if found.met else marked(text, typed)
+        return marked_words(text, found.met) if found.near else marked(text, typed)
 
     def _excerpt(self, text: str, spots: tuple[tuple[int, int], ...]) -> str:
         start = max(0, spots[0][0] - _SHOWN // 3) if spots else 0

@@ -21,7 +21,7 @@ def find(qtbot, frame, write, store, clock):
 def found(find):
     """What has every word."""
     rows = (find.model.at(i) for i in range(find.model.rowCount()))
-    return [row.line.text for row in rows if not row.met]
+    return [row.line.text for row in rows if not row.near]
 
 
 def test_it_answers_as_one_types_newest_first(qtbot, find):
@@ -134,7 +134,7 @@ def test_more_answers_come_when_scrolled(qtbot, frame, write):
 def nearest(find):
     """The texts of the nearest lines, in their order."""
     rows = (find.model.at(i) for i in range(find.model.rowCount()))
-    return [row.line.text for row in rows if row.met]
+    return [row.line.text for row in rows if row.near]
 
 
 def test_the_nearest_come_beneath_and_are_told_as_such(qtbot, find):

@@ -48,14 +48,14 @@ def nearest_beneath(
     if len(found) >= min(FEW, limit) or not sought.typed.strip():
         return ()
     # While every word is found nothing of this is needed, and it takes a while to import.
-    from keeper.actions import nearest
+    from keeper.actions.finding import nearest
 
     return nearest.nearest(store, sought, min(limit - len(found), nearest.NEAREST), found, stopped)
 
 
 def more_like(store: Store, line_id: str, stopped: Callable[[], bool] = lambda: False) -> tuple[Found, ...]:
     """The lines of other years nearest to one, without what rests. Raises UnknownThing when it is gone, Stopped."""
-    from keeper.actions import nearest
+    from keeper.actions.finding import nearest
 
     return nearest.more_like(store, line_id, stopped=stopped)
 

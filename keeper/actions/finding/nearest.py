@@ -26,7 +26,7 @@ NEAREST = 20
 
 _SPOKEN_FROM, _SAMPLE = 0.02, 400
 _WORDS_TYPED, _WORDS_OF_A_LINE = 12, 16
-_AT_A_TIME = 200
+_AT_FIRST = 60
 
 Stop = Callable[[], bool]
 """Whether to break off."""
@@ -109,11 +109,12 @@ def _ranked(
     order = np.lexsort((-known.numbers, -score))[: int((score > 0).sum())]
     met = {word for one in meanings for meaning in one for word in meaning.words}
     found: list[Found] = []
-    for first in range(0, len(order), _AT_A_TIME):
-        found += left(known.numbers[order[first : first + _AT_A_TIME]].tolist(), limit - len(found))
-        if len(found) >= limit:
-            break
-    return tuple(Found(one.line, one.place_name, _met(one.line, met)) for one in found)
+    first, number = 0, _AT_FIRST
+    while first < len(order) and len(found) < limit:
+        found += left(known.numbers[order[first : first + number]].tolist(), limit - len(found))
+        # Controls may leave but one in a thousand.
+        first, number = first + number, number * 2
+    return tuple(Found(one.line, one.place_name, True, _met(one.line, met)) for one in found)
 
 
 def _met(line: Line, sought: Collection[str]) -> tuple[str, ...]:
