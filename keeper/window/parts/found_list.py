@@ -46,7 +46,7 @@ class FoundModel(QAbstractListModel):
 
     def begins_nearest(self, place: int) -> bool:
         """Whether the rows that have but some of the words sought begin here, below others or by themselves."""
-        return self._found[place].near and bool(self.typed) and not (place and self._found[place - 1].near)
+        return bool(self.typed) and self._found[place].near and not (place and self._found[place - 1].near)
 
     def rowCount(self, parent: QModelIndex | QPersistentModelIndex | None = None) -> int:
         return 0 if parent is not None and parent.isValid() else len(self._found)
