@@ -424,7 +424,13 @@ class Person:
 
 @dataclass(frozen=True)
 class Found:
-    """A line that answers a search, with the place of its night."""
+    """A line that answers a search, with the place of its night.
+
+    One that has not every word sought is but ``near``: ``met`` are those of
+    its words that were met, as the index spells them.
+    """
 
     line: Line
     place_name: str
+    near: bool = False
+    met: tuple[str, ...] = ()

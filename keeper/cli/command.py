@@ -205,9 +205,13 @@ def readings(named: NamedKeeper, name: str | None, form: str | None, ending: str
 def find(named: NamedKeeper, words: tuple[str, ...], limit: int, **narrowed: str | bool | None) -> int:
     """Find lines that hold all of WORDS, or words that begin so.
 
+    Where few do, the nearest are told beneath: with some of the words, others
+    of their stems, or a letter or two that are other.
+
     Words in one pair of quotes are sought exactly as they stand together. In a
     terminal lines are laid out; in a pipe each is one row: night, kind, place
-    and text, with tabs between. Returns 1 when nothing is found.
+    and text, with tabs between, and "nearest" behind that where it is no more.
+    Returns 1 when no line has every word.
     """
     sought = named.sought(words, **narrowed)
     for typed, night in named.read_as.items():
@@ -216,11 +220,13 @@ def find(named: NamedKeeper, words: tuple[str, ...], limit: int, **narrowed: str
     if not found:
         telling.aside("Nothing found.")
         return WRONG
+    if not count:
+        telling.aside("No line has every word; these are the nearest.")
     click.echo(shown.found_text(found) if sys.stdout.isatty() else shown.found_rows(found))
     # Not compared with what was found: a damaged line is left out of it.
     if count > limit:
         telling.aside(f"{written.number(len(found))} of {written.number(count)}; --limit shows more.")
-    return DONE
+    return DONE if count else WRONG
 
 
 @keeper.command(short_help="Say where one night was spent, or a span of them.")

@@ -76,15 +76,20 @@ def found_text(found: Iterable[Found]) -> str:
 
 def _whence(found: Found) -> str:
     parts = (found.line.night.isoformat(), _kind(found.line), found.place_name, "resting" * found.line.resting)
-    return wrapped(", ".join(part for part in parts if part))
+    met = f" (nearest: {', '.join(found.met)})" if found.near else ""
+    return wrapped(", ".join(part for part in parts if part) + met)
 
 
 def found_rows(found: Iterable[Found]) -> str:
-    """Lines found, one row each, with tabs between night, kind, place and text."""
+    """Lines found, one row each, with tabs between night, kind, place and text; behind it, of one that is but nearest, that."""
     return "\n".join(
-        "\t".join(one_row(part) for part in (f.line.night.isoformat(), _kind(f.line), f.place_name, f.line.text))
+        "\t".join(one_row(part) for part in (f.line.night.isoformat(), _kind(f.line), f.place_name, f.line.text, *_near(f)))
         for f in found
     )
+
+
+def _near(found: Found) -> tuple[str, ...]:
+    return ("nearest",) if found.near else ()
 
 
 def one_row(text: str) -> str:

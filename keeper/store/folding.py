@@ -34,9 +34,36 @@ def _unspaced() -> re.Pattern:
     return re.compile(_UNSPACED)
 
 
+@cache
+def _unspaced_runs() -> re.Pattern:
+    return re.compile(f"{_UNSPACED[:-1]}+)")
+
+
 def phrase(words: str) -> str:
     """Words one after another, as a question to the index (FTS5, section 3)."""
     return '"' + folded(words).replace('"', " ") + '"'
+
+
+def pieces(text: str) -> list[str]:
+    """The words of a text, folded; where there are no spaces, each two letters beside one another, or one alone."""
+    plain = unicodedata.normalize("NFC", text).translate(_LETTERS)
+    found: list[str] = []
+    for word in re.findall(r"[^\W_]+", plain) if plain.isascii() else _runs(plain):
+        if unspaced(word) and len(word) > 2:
+            found += (word[at : at + 2] for at in range(len(word) - 1))
+        else:
+            found.append(word)
+    return found
+
+
+def unspaced(word: str) -> bool:
+    """Whether a word is of a script without spaces."""
+    return not word.isascii() and _unspaced().match(word) is not None
+
+
+def _runs(text: str) -> list[str]:
+    parts = _unspaced_runs().split(text)
+    return [run for part in parts for run in ([part] if unspaced(part) else re.findall(r"[^\W_]+", part))]
 
 
 def folded_or_none(text: str) -> str | None:

@@ -2,14 +2,14 @@
 
 import json
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 
 from keeper.model import Found
 from keeper.store import lines
 from keeper.store.file.opening import Store
-from keeper.store.folding import bare, folded
+from keeper.store.folding import bare, folded, unspaced
 from keeper.store.moments import NUMBERS_A_NIGHT, day, line_numbers
 
 
@@ -46,6 +46,19 @@ def find(store: Store, sought: Sought, limit: int = 50, skip: int = 0) -> tuple[
         "JOIN night ON night.date = line.night LEFT JOIN place ON place.id = night.place_id "
         f"WHERE {' AND '.join(conditions)} ORDER BY {order} LIMIT :limit OFFSET :skip",
         {**values, "limit": limit, "skip": skip},
+    )
+    return found_from(store, rows)
+
+
+def among(store: Store, sought: Sought, numbers: Sequence[int], limit: int) -> tuple[Found, ...]:
+    """Those of the lines with these numbers, in their order, that the controls leave, whatever words are sought."""
+    _, conditions, values = _asked(replace(sought, typed=""))
+    rows = store.rows(
+        f"SELECT {lines.COLUMNS}, coalesce(place.name, '') FROM json_each(:numbers) AS wanted "
+        "CROSS JOIN line ON line.number = wanted.value JOIN night ON night.date = line.night "
+        "LEFT JOIN place ON place.id = night.place_id "
+        f"WHERE {' AND '.join(conditions)} ORDER BY wanted.key LIMIT :limit",
+        {**values, "numbers": json.dumps(numbers), "limit": limit},
     )
     return found_from(store, rows)
 
@@ -126,6 +139,16 @@ def marked(text: str, typed: str) -> tuple[tuple[int, int], ...]:
     for exact, loose in _PIECE.findall(typed):
         spots += _spots(text, exact or loose, whole=bool(exact))
     return tuple(sorted(set(spots)))
+
+
+def marked_words(text: str, met: Collection[str]) -> tuple[tuple[int, int], ...]:
+    """Where these words, as the index spells them, stand in a line as words of their own: (start, end), in order."""
+    seen, origin = _letters(text)
+    wanted = {"".join(_letters(word)[0]) for word in met}
+    spots = [m.span() for m in re.finditer(r"[^\W_]+", seen) if m.group() in wanted]
+    for word in filter(unspaced, wanted):
+        spots += [m.span() for m in re.finditer(re.escape(word), seen)]
+    return tuple(sorted({(origin[start], origin[end - 1] + 1) for start, end in spots}))
 
 
 def _spots(text: str, piece: str, whole: bool) -> list[tuple[int, int]]:

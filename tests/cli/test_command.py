@@ -224,8 +224,8 @@ def harbour(folder, clock):
 
 
 def nights(told: str) -> list[str]:
-    """The nights of rows found."""
-    return [row.split("\t")[0] for row in told.splitlines()]
+    """The nights of rows found that have every word."""
+    return [row.split("\t")[0] for row in told.splitlines() if not row.endswith("\tnearest")]
 
 
 def test_lines_are_found_one_row_each_in_a_pipe(run, harbour):
@@ -240,7 +240,7 @@ def test_lines_are_found_one_row_each_in_a_pipe(run, harbour):
 
 def test_lines_are_laid_out_in_a_terminal(run, harbour, monkeypatch):
     monkeypatch.setattr(sys.stdout, "isatty", lambda: True, raising=False)
-    assert run("find", "ferries")[1] == "2026-10-31, gratitude, L\u00fcbeck\n    Ferries are     patient.\n"
+    assert run("find", "ferries")[1].split("\n\n")[0] == "2026-10-31, gratitude, L\u00fcbeck\n    Ferries are     patient."
 
 
 @pytest.mark.parametrize(
@@ -261,7 +261,15 @@ def test_lines_are_laid_out_in_a_terminal(run, harbour, monkeypatch):
 def test_finding_is_narrowed(run, harbour, args, days):
     status, told, complaint = run("find", *args)
     assert nights(told) == days
-    assert (status, complaint) == ((DONE, "") if days else (WRONG, "Nothing found.\n"))
+    assert (status, complaint) == ((DONE, "") if days else (WRONG, "No line has every word; these are the nearest.\n"))
+
+
+def test_the_nearest_are_told_as_such(run, harbour, monkeypatch):
+    status, told, complaint = run("find", "quay", "patientt")
+    assert (status, complaint) == (WRONG, "No line has every word; these are the nearest.\n")
+    assert told.splitlines()[0] == "2026-10-31\tgratitude\tL\u00fcbeck\tFerries are patient.\tnearest"
+    monkeypatch.setattr(sys.stdout, "isatty", lambda: True, raising=False)
+    assert "2026-10-31, gratitude, L\u00fcbeck (nearest: patient)\n" in run("find", "quay", "patientt")[1]
 
 
 def test_the_best_match_comes_first_when_asked_for(run, harbour):

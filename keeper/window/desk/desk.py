@@ -23,7 +23,9 @@ class Desk(QObject):
 
     ``store`` answers the small questions of the window's own thread; all
     writing goes through ``writer``, all long or large questions through
-    ``reader``, and what takes minutes through ``worker``. In the ``darkroom``
+    ``reader``, and what takes minutes through ``worker``. What is but near to
+    words is sought in a lane of its own, ``seeker``: what has them all never
+    waits for it. In the ``darkroom``
     photos are taken in and made small, so that no line and no search waits.
     """
 
@@ -78,9 +80,10 @@ class Desk(QObject):
         self.words = Words()
         self.writer = Lane(folder, "writer")
         self.reader = Lane(folder, "reader")
+        self.seeker = Lane(folder, "seeker")
         self.worker = Lane(folder, "worker")
         self.darkroom = Lane(folder, "darkroom")
-        for lane in (self.writer, self.reader, self.worker, self.darkroom):
+        for lane in (self.writer, self.reader, self.seeker, self.worker, self.darkroom):
             lane.damaged.connect(self.said)
         self._go: Callable[[str, date | None, object], None] = lambda *_: None
 
@@ -132,7 +135,7 @@ class Desk(QObject):
     def end(self) -> None:
         """Let go of everything, writing last."""
         self.ending.emit()
-        for lane in (self.reader, self.worker, self.darkroom, self.writer):
+        for lane in (self.reader, self.seeker, self.worker, self.darkroom, self.writer):
             lane.end()
         self.store.close()
 

@@ -47,6 +47,7 @@ IN_PARTS = (
     Key("Ctrl+M", "in a line of a night: move it to another night or kind"),
     Key("Shift+Left, Shift+Right", "on the ribbon: several nights; Enter says where you were"),
     Key("T", "on the ribbon: tint it by place or by a reading"),
+    Key("Ctrl+M", "on a line found: more like it, from other years"),
     Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, remove it"),
     Key("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
     Key("Alt+\u2191, Alt+\u2193", "in the settings, in the name of a kind of line: before the others, or after"),

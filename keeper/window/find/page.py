@@ -7,18 +7,19 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QListView, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import finding, reading
-from keeper.actions.finding import Sought
+from keeper.actions.finding import Like, Sought
 from keeper.days import last_of_month
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.timers import once_after
+from keeper.window.find.beneath import Beneath
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.found_list import FoundList, FoundModel
 from keeper.window.parts.page import BasicPage
-from keeper.window.parts.small import headed, in_the_middle, label
+from keeper.window.parts.small import headed, in_the_middle, label, quiet_button
 from keeper.window.parts.typing.date_edit import DateEdit, span_told
 
 AT_ONCE = 50
@@ -46,6 +47,8 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         super().__init__()
         self.desk = desk
         self._errand = Errand(desk.reader)
+        self._beneath = Beneath(desk, self)
+        self.like: Like | None = None
         self.model = FoundModel(self._more)
         self.answers = FoundList(desk.look, self.model, "Lines found")
         # A dozen rows are laid out at a time, so that no turn is long.
@@ -65,6 +68,8 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.order = QPushButton("Newest first")
         self.order.setCheckable(True)
         self.order.setProperty("quiet", True)
+        self.more_like = quiet_button("More like this", self._show_like, "More like the line chosen, from other years")
+        self.more_like.setShortcut("Ctrl+M")
         self.dates_told = label("", "quiet")
         self.dates_told.hide()
         self.told = label("", "quiet")
@@ -81,18 +86,21 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         # Until there are any.
         self.theme.hide()
         body.addWidget(self.dates_told)
-        body.addLayout(headed(self.told, self.order))
+        body.addLayout(headed(self.told, self.more_like, self.order))
         body.addWidget(self.answers, 1)
         self.setLayout(in_the_middle(self.column))
 
     def _connect(self) -> None:
-        self._wait = once_after(self, 30, self.ask)
+        self._wait = once_after(self, 30, self._ask_anew)
+        self.answers.selectionModel().currentChanged.connect(lambda *_: self._offer_like())
+        self.model.modelReset.connect(self._offer_like)
+        self._offer_like()
         for edit in (self.first, self.last):
             edit.textChanged.connect(lambda _: self._tell_dates())
         for edit in (self.typed, self.first, self.last):
             edit.textChanged.connect(lambda _: self._wait.start())
         for choice in (self.kind, self.place, self.theme):
-            choice.currentIndexChanged.connect(lambda _: self.ask())
+            choice.currentIndexChanged.connect(lambda _: self._ask_anew())
         self.order.toggled.connect(self._on_order)
         self.desk.changed.connect(self.refresh)
 
@@ -116,9 +124,13 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.typed.selectAll()
         self.ask()
 
-    def show_thing(self, thing: Sought) -> None:
-        """Look for this."""
-        self.look_for(thing)
+    def show_thing(self, thing: Sought | Like) -> None:
+        """Look for this, or for what is like a line."""
+        if isinstance(thing, Like):
+            self.look_for(Sought())
+            self._look_like(thing)
+        else:
+            self.look_for(thing)
 
     def sought(self) -> Sought:
         """What is asked for; a date that is none narrows nothing."""
@@ -135,6 +147,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
 
     def look_for(self, sought: Sought) -> None:
         """Set words and controls to what is sought, and look for it."""
+        self.like = None
         parts = (self.typed, self.kind, self.place, self.theme, self.first, self.last, self.order)
         for part in parts:
             part.blockSignals(True)
@@ -153,28 +166,61 @@ class FindPage(BasicPage, AsksAgain, QWidget):
     def ask(self) -> None:
         """Break off what is being looked for and look for this."""
         self._errand.stop()
+        self._beneath.stop()
+        if self.like:
+            self._beneath.ask_like(self.like, self._show_lines_like)
+            return
         sought = self.sought()
         if not sought.typed.strip() and sought == Sought(typed=sought.typed, best_first=sought.best_first):
             self.model.show((), "", False)
             self.told.setText("")
             return
-        self._errand.also(lambda store, task: finding.find(store, sought, AT_ONCE), lambda found: self._show(sought, found))
+        self._errand.also(lambda store, task: finding.with_every_word(store, sought, AT_ONCE), lambda found: self._show(sought, found))
         self._errand.also(lambda store, task: finding.count_found(store, sought), self._tell)
+
+    def _ask_anew(self) -> None:
+        self.like = None
+        self.ask()
 
     def _show(self, sought: Sought, found: tuple) -> None:
         self.model.show(found, sought.typed, len(found) == AT_ONCE)
         self.answers.scrollToTop()
         if not found:
             self.told.setText("Nothing found.")
+        self._beneath.ask(sought, found, lambda near: self._show_nearest(found, near))
+
+    def _show_nearest(self, found: tuple, near: tuple) -> None:
+        self.model.append(near, False)
+        if near and not found:
+            self.told.setText("No line has every word." if len(self.typed.text().split()) > 1 else "No line has the word.")
 
     def _tell(self, number: int) -> None:
         if number:
             self.told.setText(wording.counted(number, "line"))
 
+    def _look_like(self, like: Like) -> None:
+        self.like = like
+        self.ask()
+        self.answers.setFocus()
+
+    def _show_like(self) -> None:
+        at = self.answers.currentIndex()
+        if at.isValid():
+            self._look_like(Like(self.model.at(at.row()).line))
+
+    def _show_lines_like(self, found: tuple) -> None:
+        self.model.show(found, "", False)
+        self.answers.scrollToTop()
+        told = f"the {self.like.line.kind} of {wording.long_date(self.like.line.night)}"
+        self.told.setText(f"Like {told}, in other years" if found else f"Nothing in other years is like {told}.")
+
+    def _offer_like(self) -> None:
+        self.more_like.setVisible(self.answers.currentIndex().isValid())
+
     def _more(self) -> None:
         sought, shown = self.sought(), self.model.rowCount()
         self._errand.also(
-            lambda store, task: finding.find(store, sought, AT_ONCE, shown),
+            lambda store, task: finding.with_every_word(store, sought, AT_ONCE, shown),
             lambda found: self.model.append(found, len(found) == AT_ONCE),
         )
 

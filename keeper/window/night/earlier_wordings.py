@@ -19,6 +19,7 @@ class _Row:
     """A wording where the list of lines has a line."""
 
     line: Wording
+    near: bool = False
 
 
 def written(earlier: Wording) -> str:

@@ -44,8 +44,9 @@ class KindBlock(QWidget):
         self.earlier = quiet_button("Earlier wordings", lambda: None)
         self.move = quiet_button("Move", lambda: None)
         self.move.setToolTip("Ctrl+M")
+        self.like = quiet_button("More like this", lambda: None)
         self.rest = quiet_button("Let rest", lambda: None)
-        self.head = row(self.title, self.state, None, self.kept, self.earlier, self.move, self.rest, gap=desk.look.px(0.8))
+        self.head = row(self.title, self.state, None, self.kept, self.earlier, self.move, self.like, self.rest, gap=desk.look.px(0.8))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, desk.look.px(0.6), 0, 0)
         layout.setSpacing(2)
@@ -61,6 +62,7 @@ class KindBlock(QWidget):
         for button, told in ((self.kept, "Show the kept wording of"), (self.earlier, "Earlier wordings of")):
             button.setAccessibleName(f"{told} {kind.in_sentence}")
         self.move.setAccessibleName(f"Move {kind.in_sentence} to another night or kind")
+        self.like.setAccessibleName(f"More like {kind.in_sentence}, from other years")
         self.rest.setAccessibleName(f"Let {kind.in_sentence} rest")
         self.ask(self._question)
 

@@ -129,7 +129,7 @@ class NightPageView(BasicPage, Paper):
             texts.insert(texts.index(answer), self.question.edit)
         pressed = [self.before, self.after, self.question.change]
         for block in self.blocks.values():
-            pressed += [block.kept, block.earlier, block.move, block.rest]
+            pressed += [block.kept, block.earlier, block.move, block.like, block.rest]
         self.last_text = self.after_lines = texts[-1]
         self.first_button: QPushButton = pressed[0]
         self.last_button: QPushButton = pressed[-1]
@@ -160,6 +160,7 @@ class NightPageView(BasicPage, Paper):
         block.earlier.clicked.connect(lambda: self._show_wordings(kind))
         block.move.clicked.connect(lambda: self._move_line(kind))
         block.rest.clicked.connect(lambda: self._rest_or_wake(kind))
+        block.like.clicked.connect(lambda: self._look_for_like(kind))
 
     def dress(self) -> None:
         """Take up the typefaces and sizes in force."""
@@ -306,7 +307,7 @@ class NightPageView(BasicPage, Paper):
             # If another program's line took it along.
             self.lines.put_by(key)
         block.earlier.setVisible(kind in page.reworded)
-        for button in (block.move, block.rest):
+        for button in (block.move, block.like, block.rest):
             button.setVisible(line is not None)
         block.rest.setText("Wake" if line and line.resting else "Let rest")
         self._say_state(kind)
@@ -470,6 +471,12 @@ class NightPageView(BasicPage, Paper):
 
     def _write(self, act: Callable, line_id: str) -> None:
         self.desk.write(lambda store: act(store, line_id), lambda _: self.desk.changed.emit())
+
+    def _look_for_like(self, kind: str) -> None:
+        from keeper.actions.finding import Like
+
+        if line := self.page.night.line(kind):
+            self.desk.go("find", thing=Like(line))
 
     def _show_wordings(self, kind: str) -> None:
         from keeper.window.night.earlier_wordings import WordingsDialog

@@ -6,7 +6,7 @@ from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelInde
 from PySide6.QtGui import QColor, QPainter, QTextCharFormat, QTextLayout, QTextOption
 from PySide6.QtWidgets import QAbstractItemView, QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
-from keeper.actions.finding import marked
+from keeper.actions.finding import marked, marked_words
 from keeper.model import Found
 from keeper.study.language.direction import runs_left
 from keeper.window.desk import wording
@@ -44,6 +44,10 @@ class FoundModel(QAbstractListModel):
         """The answer in a row."""
         return self._found[place]
 
+    def begins_nearest(self, place: int) -> bool:
+        """Whether the rows that have but some of the words sought begin here, below others or by themselves."""
+        return bool(self.typed) and self._found[place].near and not (place and self._found[place - 1].near)
+
     def rowCount(self, parent: QModelIndex | QPersistentModelIndex | None = None) -> int:
         return 0 if parent is not None and parent.isValid() else len(self._found)
 
@@ -61,7 +65,8 @@ class FoundModel(QAbstractListModel):
         if role == Qt.ItemDataRole.DisplayRole:
             return found.line.text
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{_head(found)}. {found.line.text}"
+            nearest = "Nearest. " if self.begins_nearest(index.row()) else ""
+            return f"{nearest}{_head(found)}. {found.line.text}"
         return None
 
 
@@ -83,7 +88,11 @@ class FoundDelegate(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         width = self._view.viewport().width() - self._look.px(0.8)
         head = self._look.px(1.5)
-        return QSize(width, int(head + self._height(index, width)) + self._look.px(1.1))
+        return QSize(width, int(self._above(index) + head + self._height(index, width)) + self._look.px(1.1))
+
+    def _above(self, index: QModelIndex | QPersistentModelIndex) -> int:
+        """The room for a heading of its own over a row."""
+        return self._look.px(2.6) if index.model().begins_nearest(index.row()) else 0
 
     def _height(self, index: QModelIndex | QPersistentModelIndex, width: float) -> float:
         """How high the words of a row are.
@@ -108,6 +117,9 @@ class FoundDelegate(QStyledItemDelegate):
         found = index.model().at(index.row())
         area = QRectF(option.rect)
         painter.save()
+        if above := self._above(index):
+            self._draw_heading(painter, QRectF(area.left(), area.top(), area.width(), above))
+            area.setTop(area.top() + above)
         if option.state & (QStyle.StateFlag.State_Selected | QStyle.StateFlag.State_MouseOver):
             painter.fillRect(area, QColor(colours.wash))
         painter.setPen(QColor(colours.quiet))
@@ -120,14 +132,21 @@ class FoundDelegate(QStyledItemDelegate):
         painter.drawLine(area.bottomLeft(), area.bottomRight())
         painter.restore()
 
+    def _draw_heading(self, painter: QPainter, area: QRectF) -> None:
+        painter.setPen(QColor(self._look.palette.quiet))
+        painter.setFont(self._look.serif(1.1))
+        area.adjust(self._look.px(0.4), 0, 0, -self._look.px(0.3))
+        painter.drawText(area, Qt.AlignmentFlag.AlignBottom | Qt.AlignmentFlag.AlignLeft, "Nearest")
+
     def head(self, found: Found) -> str:
         """What stands over the words."""
         return _head(found)
 
     def _laid_out(self, index: QModelIndex | QPersistentModelIndex, width: float) -> QTextLayout:
         model = index.model()
-        text = model.at(index.row()).line.text
-        shown = text if len(text) <= _SHOWN else self._excerpt(text, model.typed)
+        found = model.at(index.row())
+        text = found.line.text
+        shown = text if len(text) <= _SHOWN else self._excerpt(text, self._spots(found, text, model.typed))
         layout = QTextLayout(shown.replace("\n", "\u2028"), self._look.serif(1.25))
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
@@ -135,7 +154,7 @@ class FoundDelegate(QStyledItemDelegate):
         if runs_left(text):
             option.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignAbsolute)
         layout.setTextOption(option)
-        layout.setFormats(self._marks(shown, model.typed))
+        layout.setFormats(self._marks(shown, self._spots(found, shown, model.typed)))
         layout.beginLayout()
         height = 0.0
         while (line := layout.createLine()).isValid():
@@ -145,15 +164,17 @@ class FoundDelegate(QStyledItemDelegate):
         layout.endLayout()
         return layout
 
-    def _excerpt(self, text: str, typed: str) -> str:
-        spots = marked(text, typed)
+    def _spots(self, found: Found, text: str, typed: str) -> tuple[tuple[int, int], ...]:
+        return marked_words(text, found.met) if found.near else marked(text, typed)
+
+    def _excerpt(self, text: str, spots: tuple[tuple[int, int], ...]) -> str:
         start = max(0, spots[0][0] - _SHOWN // 3) if spots else 0
         cut = text[start : start + _SHOWN]
         return ("\u2026" if start else "") + cut + ("\u2026" if start + _SHOWN < len(text) else "")
 
-    def _marks(self, text: str, typed: str) -> list[QTextLayout.FormatRange]:
+    def _marks(self, text: str, spots: tuple[tuple[int, int], ...]) -> list[QTextLayout.FormatRange]:
         marks = []
-        for start, end in marked(text, typed):
+        for start, end in spots:
             mark = QTextLayout.FormatRange()
             # Qt counts in UTF-16 units.
             mark.start = len(text[:start].encode("utf-16-le")) // 2

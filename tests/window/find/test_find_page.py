@@ -19,7 +19,9 @@ def find(qtbot, frame, write, store, clock):
 
 
 def found(find):
-    return [find.model.at(i).line.text for i in range(find.model.rowCount())]
+    """What has every word."""
+    rows = (find.model.at(i) for i in range(find.model.rowCount()))
+    return [row.line.text for row in rows if not row.near]
 
 
 def test_it_answers_as_one_types_newest_first(qtbot, find):
@@ -37,7 +39,7 @@ def test_accents_may_be_left_out_and_quotes_ask_for_the_very_word(qtbot, find):
     find.typed.setText('"ferries"')
     qtbot.waitUntil(lambda: found(find) == ["No ferries today; café instead."])
     find.typed.setText('"ferrie"')
-    qtbot.waitUntil(lambda: find.told.text() == "Nothing found.")
+    qtbot.waitUntil(lambda: find.told.text() == "No line has the word.")
 
 
 def test_controls_narrow(qtbot, find):
@@ -127,3 +129,44 @@ def test_more_answers_come_when_scrolled(qtbot, frame, write):
     find.answers.scrollToBottom()
     find.model.fetchMore(find.answers.rootIndex())
     qtbot.waitUntil(lambda: find.model.rowCount() >= 100)
+
+
+def nearest(find):
+    """The texts of the nearest lines, in their order."""
+    rows = (find.model.at(i) for i in range(find.model.rowCount()))
+    return [row.line.text for row in rows if row.near]
+
+
+def test_the_nearest_come_beneath_and_are_told_as_such(qtbot, find):
+    find.typed.setText("herrings ferry")
+    qtbot.waitUntil(lambda: len(nearest(find)) == 3)
+    assert (found(find), find.told.text()) == ([], "No line has every word.")
+    assert nearest(find)[0] == "Herring on the ferry."
+    assert [find.model.begins_nearest(row) for row in range(3)] == [True, False, False]
+    spoken = find.model.data(find.model.index(0, 0), Qt.ItemDataRole.AccessibleTextRole)
+    assert spoken.startswith("Nearest. ")
+    find.typed.setText("herring")
+    qtbot.waitUntil(lambda: found(find) == ["Herring on the ferry."])
+    assert find.told.text() != "No line has every word."
+
+
+def test_a_row_that_begins_the_nearest_has_room_for_a_heading(qtbot, find):
+    find.typed.setText("herrings ferry")
+    qtbot.waitUntil(lambda: len(nearest(find)) == 3)
+    first, second = (find.answers.sizeHintForIndex(find.model.index(row, 0)).height() for row in (0, 1))
+    assert first > second + find.desk.look.px(2)
+
+
+def test_more_like_a_line_from_the_list_and_from_its_night(qtbot, frame, find):
+    assert find.more_like.isHidden()
+    find.typed.setText("late")
+    qtbot.waitUntil(lambda: found(find) == ["The ferry to Rønne was late."])
+    qtbot.keyClick(find.typed, Qt.Key.Key_Down)
+    qtbot.keyClick(find.answers, Qt.Key.Key_M, Qt.KeyboardModifier.ControlModifier)
+    qtbot.waitUntil(lambda: nearest(find) == ["No ferries today; café instead."])
+    assert find.told.text() == "Like the memory of Friday 1 March 2024, in other years"
+    find.typed.setText("herring")
+    qtbot.waitUntil(lambda: found(find) == ["Herring on the ferry."])
+    frame.go("night", date(2025, 8, 9))
+    frame.pages["night"].blocks["memory"].like.click()
+    qtbot.waitUntil(lambda: frame.page_shown() == "find" and len(nearest(find)) == 2)

@@ -1,0 +1,82 @@
+"""Finding lines by their words."""
+
+from collections.abc import Callable, Collection
+from dataclasses import dataclass
+
+from keeper.actions.awake import awake
+from keeper.model import Found, Line
+from keeper.store import Store, search
+from keeper.store.folding import bare
+from keeper.store.search import Sought
+from keeper.store.themes import found as themes
+
+__all__ = [
+    "FEW", "Like", "Sought", "count_found", "find", "marked", "marked_words", "more_like", "nearest_beneath", "theme_names",
+    "with_every_word",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Like:
+    """A line of which the nearest are looked for."""
+
+    line: Line
+
+
+FEW = 10
+"""With fewer lines than this that have every word, nearest lines are told beneath."""
+
+
+def find(store: Store, sought: Sought, limit: int = 50, skip: int = 0) -> tuple[Found, ...]:
+    """Lines that answer: those with every word, newest or best first; where these are few, the nearest beneath."""
+    found = with_every_word(store, sought, limit, skip)
+    return found if skip else (*found, *nearest_beneath(store, sought, found, limit))
+
+
+def with_every_word(store: Store, sought: Sought, limit: int = 50, skip: int = 0) -> tuple[Found, ...]:
+    """Lines that have every word, newest or best first."""
+    return search.find(store, sought, limit, skip)
+
+
+def nearest_beneath(
+    store: Store, sought: Sought, found: Collection[Found], limit: int = 50, stopped: Callable[[], bool] = lambda: False
+) -> tuple[Found, ...]:
+    """The lines nearest to the words sought besides those ``found``, where these are few; each with the words ``met``.
+
+    Raises Stopped.
+    """
+    if len(found) >= min(FEW, limit) or not sought.typed.strip():
+        return ()
+    # While every word is found nothing of this is needed, and it takes a while to import.
+    from keeper.actions.finding import nearest
+
+    return nearest.nearest(store, sought, min(limit - len(found), nearest.NEAREST), found, stopped)
+
+
+def more_like(store: Store, line_id: str, stopped: Callable[[], bool] = lambda: False) -> tuple[Found, ...]:
+    """The lines of other years nearest to one, without what rests. Raises UnknownThing when it is gone, Stopped."""
+    from keeper.actions.finding import nearest
+
+    return nearest.more_like(store, line_id, stopped=stopped)
+
+
+def count_found(store: Store, sought: Sought) -> int:
+    """How many lines answer in all."""
+    return search.count(store, sought)
+
+
+def marked(text: str, typed: str) -> tuple[tuple[int, int], ...]:
+    """Where the words sought stand in a text, as (start, end)."""
+    return search.marked(text, typed)
+
+
+def marked_words(text: str, met: Collection[str]) -> tuple[tuple[int, int], ...]:
+    """Where the words ``met`` of a nearest line stand in a text, as (start, end)."""
+    return search.marked_words(text, met)
+
+
+def theme_names(store: Store) -> tuple[tuple[int, str], ...]:
+    """The number and name of every theme that is shown, by name; without what speaks of who rests."""
+    rule = awake(store)
+    told = ((theme.number, rule.theme_name(theme.name)) for theme in themes.every(store))
+    return tuple(sorted(((number, name) for number, name in told if name), key=lambda pair: (bare(pair[1]), pair[0])))
