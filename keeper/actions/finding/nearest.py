@@ -15,7 +15,7 @@ from keeper.store.folding import pieces, unspaced
 from keeper.store.search import Sought
 from keeper.study.language.words import LANGUAGES, guess_language, stop_words
 from keeper.study.nearness.meant import Meaning, itself, meant, meant_unspaced, spelt_alike
-from keeper.study.nearness.ranking import Standing, rarity, scores, together
+from keeper.study.nearness.ranking import Occurrences, rarity, scores, together
 from keeper.study.nearness.vocabulary import Vocabulary, spelt
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ class _Known:
     languages: tuple[str, ...]
     numbers: "np.ndarray"
     lengths: "np.ndarray"
-    standings: dict[str, Standing] = field(default_factory=dict)
+    standings: dict[str, Occurrences] = field(default_factory=dict)
 
 
 _known: WeakKeyDictionary[Store, _Known] = WeakKeyDictionary()
@@ -149,14 +149,14 @@ def _telling(line: Line, known: _Known, store: Store) -> list[tuple[Meaning, ...
     return [(meaning,) for meaning in telling[:_WORDS_OF_A_LINE]]
 
 
-def _standing(store: Store, known: _Known, words: Sequence[str]) -> Standing:
+def _standing(store: Store, known: _Known, words: Sequence[str]) -> Occurrences:
     for word in words:
         if word not in known.standings:
             known.standings[word] = _found_standing(store, known, word)
     return together([known.standings[word] for word in words])
 
 
-def _found_standing(store: Store, known: _Known, word: str) -> Standing:
+def _found_standing(store: Store, known: _Known, word: str) -> Occurrences:
     import numpy as np
 
     listed = word_index.lines_having(store, word)
@@ -165,7 +165,7 @@ def _found_standing(store: Store, known: _Known, word: str) -> Standing:
     places = np.searchsorted(known.numbers, numbers)
     # One written since is looked for again with the next question.
     there = known.numbers[np.minimum(places, len(known.numbers) - 1)] == numbers
-    return Standing(places[there].astype(np.int32), times[there].astype(np.float32))
+    return Occurrences(places[there].astype(np.int32), times[there].astype(np.float32))
 
 
 def _of(store: Store) -> _Known | None:

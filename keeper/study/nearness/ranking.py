@@ -28,14 +28,14 @@ def saturated(times: np.ndarray, lengths: np.ndarray, average: float) -> np.ndar
 
 
 @dataclass(frozen=True, eq=False)
-class Standing:
+class Occurrences:
     """Where a word stands: (n,) places of lines, rising, and (n,) how many times in each."""
 
     places: np.ndarray
     times: np.ndarray
 
 
-def together(standings: Sequence[Standing]) -> Standing:
+def together(standings: Sequence[Occurrences]) -> Occurrences:
     """Several words counted as one."""
     import numpy as np
 
@@ -43,11 +43,11 @@ def together(standings: Sequence[Standing]) -> Standing:
         return standings[0]
     places, inverse = np.unique(np.concatenate([one.places for one in standings]), return_inverse=True)
     times = np.bincount(inverse, np.concatenate([one.times for one in standings]), len(places))
-    return Standing(places, times)
+    return Occurrences(places, times)
 
 
 def scores(
-    sought: Iterable[Sequence[tuple[Standing, float]]],
+    sought: Iterable[Sequence[tuple[Occurrences, float]]],
     lengths: np.ndarray,
     stopped: Callable[[], bool] = lambda: False,
 ) -> np.ndarray:
