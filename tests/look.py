@@ -84,8 +84,8 @@ def grab(frame: Frame, page: str, size: str, light: str, into: Path) -> Path:
 def spread(keeper: Path, into: Path) -> Path:
     """Two facing pages of the book of a year as a picture, a month's head at the left."""
     with tempfile.TemporaryDirectory() as passing, keepers.open_again(keeper) as store:
-        draft = making.draft_book(store, BOOK_YEAR, making.BookParts(), Path(passing), keepers.demo_clock(store))
-        pages = making.picture_pages(draft, DOTS)[LEFT_PAGE - 1 : LEFT_PAGE + 1]
+        proof = making.proof_book(store, BOOK_YEAR, making.BookParts(), Path(passing), keepers.demo_clock(store))
+        pages = making.picture_pages(proof, DOTS)[LEFT_PAGE - 1 : LEFT_PAGE + 1]
         left, right = (QImage(str(page)) for page in pages)
     both = QImage(left.width() + right.width(), left.height(), QImage.Format.Format_RGB32)
     both.fill("white")

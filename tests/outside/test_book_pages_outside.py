@@ -52,7 +52,7 @@ def a_book(*months: BookMonth, **more) -> Book:
 
 def a_night(day: int, *lines: tuple[str, str]) -> BookNight:
     night = MAY.replace(day=day)
-    return BookNight(night, tuple(BookLine(night, kind, text, "en") for kind, text in lines))
+    return BookNight(night, tuple(BookLine(night, kind, text, "en", kind.capitalize()) for kind, text in lines))
 
 
 def test_a_night_that_goes_on_overleaf_repeats_its_date(tmp_path):

@@ -18,7 +18,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from keeper.study.nearness.kin import _stem
-from keeper.study.nearness.ranking import Standing, rarity, saturated, scores
+from keeper.study.nearness.ranking import Occurrences, rarity, saturated, scores
 from keeper.study.nearness.spelling import ONE_WRONG, TWO_WRONG, misspelt
 
 SAMPLES = [
@@ -55,10 +55,10 @@ def test_letters_that_are_wrong_are_counted_as_defined(word, words):
     assert sorted(misspelt(word, words)) == [(place, wrong) for place, wrong in apart if 0 < wrong <= most]
 
 
-def standing(word: str) -> Standing:
+def standing(word: str) -> Occurrences:
     """Where a word stands in LINES."""
     times = np.array([line.split().count(word) for line in LINES], np.float32)
-    return Standing(np.flatnonzero(times), times[times > 0])
+    return Occurrences(np.flatnonzero(times), times[times > 0])
 
 
 def test_bm25_is_that_of_a_reference_library():

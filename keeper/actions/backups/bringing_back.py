@@ -1,6 +1,7 @@
 """Bringing a whole keeper back from a backup, with the present one kept aside."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,11 +13,12 @@ from keeper.store import Store, open_store
 from keeper.store.backups import bringing_back
 from keeper.store.backups.listing import Backup
 from keeper.store.backups.making import Progress
+from keeper.store.file import known_damage
 from keeper.store.file.folder import BACKUPS, FILE
 
 _TRIES = 3
 
-_STAYING = (*(f"{which}_{what}" for which in WHICH for what in ("folder", "caught_up")), "window", "backups_spoken")
+_STAYING = tuple(f"{which}_folder" for which in WHICH)
 """Settings that belong to this computer more than to that day."""
 
 
@@ -47,6 +49,7 @@ def bring_back(
                 lacking = bringing_back.into_place(
                     store, backup, _STAYING, lambda version=version: watching.version() == version, progress, stopped
                 )
+                _call_well(store.folder)
                 return BroughtBack(aside, len(lacking))
             except bringing_back.ChangedMeanwhile:
                 # What was just written must be in what is kept aside.
@@ -63,7 +66,14 @@ def bring_back_into(
     aside = name_of_moment(folder / BACKUPS, clock.now(), "unreadable")
     there = (folder / FILE).exists()
     lacking = bringing_back.into_empty_place(folder, backup, aside, progress, stopped)
+    _call_well(folder)
     return BroughtBack(folder / BACKUPS / aside if there else None, len(lacking))
+
+
+def _call_well(folder: Path) -> None:
+    # What was wrong with the file was wrong with the one that is kept aside.
+    with suppress(OSError):
+        known_damage.clear(folder)
 
 
 def _must_be_sound(backup: Backup) -> None:

@@ -103,6 +103,8 @@ def _is_again(store: Store, line: Line) -> bool:
 
 def _must_have_kind(store: Store, copy: Store, key: str) -> None:
     # Another keeper may have given its number to another kind.
+    if store.row("SELECT 1 FROM kind WHERE key = ?", (key,)):
+        return
     for row in _rows(copy, "kind", "key = ?", key):
         last, position = store.row("SELECT max(number), max(position) FROM kind")
         _add(store, "kind", {**row, "number": last + 1, "position": position + 1})

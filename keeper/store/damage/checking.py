@@ -81,7 +81,10 @@ def _changed(store: Store, stopped: Callable[[], bool]) -> tuple[tuple[str, str]
     last = -(1 << 63)
     while rows := store.rows(f"{_OF_LINES} WHERE number > ? ORDER BY number LIMIT {_AT_ONCE}", (last,)):
         _go_on(stopped)
-        last = rows[-1][0]
+        # In a tree whose pages are swapped numbers go back, and one would go round for ever; SQLite's check tells of it.
+        if max(row[0] for row in rows) <= last:
+            break
+        last = max(row[0] for row in rows)
         for number, given, ordinal, *columns in rows:
             if not _is_right(given, columns) or number // NUMBERS_A_NIGHT != ordinal:
                 found.append(_key(columns))

@@ -64,12 +64,14 @@ def pages_in(frames: list[Logged], pages: dict[int, bytes]) -> tuple[dict[int, b
 def is_cut_off(log: bytes, size: int) -> bool:
     """Whether SQLite would pass over a transaction that was ended: there is an end of one behind what is broken.
 
-    What a power cut left half done has none, as a rule.
+    What a power cut left half done has none, as a rule. Frames are written one
+    after another, so whoever is killed leaves at most the last one half
+    written, and nobody was told that its transaction was kept.
     """
     frames = frames_of(log, size)
     # With a torn header SQLite takes none.
-    sound = next((n for n, frame in enumerate(frames) if not frame.sound), len(frames)) if _has_header(log) else 0
-    return any(frame.commit for frame in frames[sound:])
+    behind = next((n + 1 for n, frame in enumerate(frames) if not frame.sound), len(frames)) if _has_header(log) else 0
+    return any(frame.commit for frame in frames[behind:])
 
 
 def log_of(file: Path) -> Path:

@@ -14,9 +14,9 @@ from keeper.window.backups.asking import BringBackDialog
 from keeper.window.backups.row import BackupRow
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.lanes import Task
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
+from keeper.window.parts.errand import Errand
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import Paper, emptied, label, quiet_button, row
@@ -33,7 +33,7 @@ class BackupList(BasicPage, AsksAgain, Paper):
         super().__init__(desk.look)
         self.desk = desk
         self.rows: list[BackupRow] = []
-        self._task: Task | None = None
+        self._work = Errand(desk.worker)
         self._asked = 0
         self._coming = Piecemeal(self)
         self.where = Choice(desk.look, "Which backups")
@@ -94,7 +94,7 @@ class BackupList(BasicPage, AsksAgain, Paper):
 
     def _add_row(self, backup: Backup) -> None:
         made = BackupRow(self.desk, backup, self.wanted.emit, self._ask_whether)
-        made.let_act(self._task is None and not self.desk.store.only_read)
+        made.let_act(not self._work.under_way and not self.desk.store.only_read)
         self.list.addWidget(made)
         self.rows.append(made)
 
@@ -127,7 +127,7 @@ class BackupList(BasicPage, AsksAgain, Paper):
         self.desk.changed.emit()
 
     def _begin(self, work, done) -> None:
-        self._task = self.desk.worker.run(work, done, self._fail, self._hear)
+        self._work.anew(work, done, self._fail, self._hear)
         self._show_work("Under way\u2026")
 
     def _hear(self, share: float, words: str) -> None:
@@ -137,13 +137,12 @@ class BackupList(BasicPage, AsksAgain, Paper):
         self._end(str(error))
 
     def _end(self, told: str) -> None:
-        self._task = None
         self._show_work(None, told)
         self.ask()
 
     def _stop(self) -> None:
-        if self._task:
-            self._task.stop()
+        if self._work.under_way:
+            self._work.stop()
             self._end("Stopped. The keeper is as it was.")
 
     def _show_work(self, words: str | None, told: str = "") -> None:

@@ -5,6 +5,7 @@ from datetime import datetime, tzinfo
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
 
+from keeper.actions.finding import marked
 from keeper.model import ActDone, Wording
 from keeper.window.desk import wording
 from keeper.window.parts.found_list import FoundDelegate, FoundModel
@@ -62,3 +63,6 @@ class LatelyDelegate(FoundDelegate):
 
     def head(self, found: LatelyRow) -> str:
         return found.head
+
+    def spots(self, found: LatelyRow, text: str, typed: str) -> tuple[tuple[int, int], ...]:
+        return marked(text, typed)

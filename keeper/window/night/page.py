@@ -252,7 +252,7 @@ class NightPageView(BasicPage, Paper):
         """The kinds of the night; those too that have words here, and while the page is seen those that had."""
         night, kinds, here = page.night.date, list(page.kinds), {kind.key for kind in page.kinds}
         for key, block in self.kinds.every.items():
-            if key not in here and ((night, key) in self.words.unkept() or (not anew and key in self.fields)):
+            if key not in here and ((night, key) in self.words.unkept() or (not anew and key in self.fields and block.field.hasFocus())):
                 kinds.append(block.kind)
         return sorted(kinds, key=lambda kind: (kind.position, kind.number))
 

@@ -50,7 +50,7 @@ class KindRow(QWidget):
         self.up = quiet_button("\u2191", lambda: self.moved.emit(-1))
         self.down = quiet_button("\u2193", lambda: self.moved.emit(1))
         self.more = quiet_button("More", self._turn)
-        self.out = quiet_button("Leave out", lambda: None)
+        self.out = quiet_button("Stop asking", lambda: None)
         self.themes = QCheckBox("In themes")
         self.first, self.last = DateEdit(desk, "From"), DateEdit(desk, "Until")
         for edit in (self.name, self.prompt):
@@ -96,7 +96,7 @@ class KindRow(QWidget):
         self.themes.setChecked(kind.in_themes)
         self.state.setText(_state(kind, tonight))
         self.state.setVisible(bool(self.state.text()))
-        self.out.setText("Take up again" if self.is_out(tonight) else "Leave out")
+        self.out.setText("Ask again" if self.is_out(tonight) else "Stop asking")
 
     def is_out(self, tonight: date) -> bool:
         """Whether it is asked for no more."""
@@ -106,7 +106,7 @@ class KindRow(QWidget):
         told = {self.name: f"Name of {title}", self.prompt: f"What {title} asks", self.up: f"{title} earlier",
                 self.down: f"{title} later", self.themes: f"{title} in themes", self.first: f"{title}, asked from",
                 self.last: f"{title}, asked until", self.more: f"More of {title}",
-                self.out: f"{'Take up' if self.is_out(self._desk.tonight()) else 'Leave out'} {title}"}  # fmt: skip
+                self.out: f"{'Ask again' if self.is_out(self._desk.tonight()) else 'Stop asking'} for {title}"}  # fmt: skip
         for part, name in told.items():
             part.setAccessibleName(name)
 
@@ -125,7 +125,7 @@ class KindRow(QWidget):
 
 def _state(kind: LineKind, tonight: date) -> str:
     if kind.ended and kind.ended < tonight:
-        return "left out"
+        return "not asked for"
     if kind.began and tonight < kind.began:
         return f"from {wording.short_date(kind.began)}"
     return f"until {wording.short_date(kind.ended)}" if kind.ended else ""

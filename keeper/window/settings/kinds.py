@@ -16,8 +16,8 @@ from keeper.window.parts.typing.put_by import PutBy
 from keeper.window.settings.kind_row import KindRow
 
 TOLD = (
-    "A night asks for these, in this order; for eight at most. They can be named anew, and left out: "
-    "lines keep their kind, and stay. The answer to the month\u2019s question is that whatever it is called."
+    "A night asks for these, in this order; for eight at most. They can be renamed, and no longer asked for: "
+    "their lines stay. The answer to the month\u2019s question is that whatever it is called."
 )
 
 

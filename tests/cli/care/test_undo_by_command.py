@@ -70,7 +70,7 @@ def test_what_was_taken_out_is_found_by_its_words(run, store):
 def test_a_line_is_moved_and_both_nights_keep_their_wordings(run, store):
     run("write", "Fog.", "--kind", "memory")
     assert run("move", "tonight", "--kind", "m", "--to", "2026-11-13", "--as", "r") == (
-        DONE, "Moved: reflection, Friday 13 November 2026.\n", "",
+        DONE, "Moved: Reflection, Friday 13 November 2026.\n", "",
     )
     assert lines.one(store, date(2026, 11, 13), "reflection").text == "Fog."
     assert [one.text for one in lines.wordings(store, TONIGHT, "memory")] == ["Fog."]

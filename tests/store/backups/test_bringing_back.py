@@ -17,7 +17,7 @@ from keeper.store import lines, open_store
 from keeper.store import settings as kept_settings
 from keeper.store.backups import bringing_back as into
 from keeper.store.backups.bringing_back import into_place
-from keeper.store.file import copies
+from keeper.store.file import copies, known_damage
 from keeper.store.file.migrations import migrations
 from keeper.store.file.opening import FILE, MARK, SCHEMA
 from keeper.store.photos import known
@@ -210,7 +210,9 @@ def broken(filled, folder):
 
 def test_one_that_cannot_be_opened_is_kept_aside_byte_by_byte(filled, backup, clock, folder):
     broken(filled, folder)
+    known_damage.note(folder, "It was found to be damaged.")
     came = bringing_back.bring_back_into(folder, backup, clock)
+    assert not known_damage.noted(folder)
     assert (came.aside / FILE).read_bytes() == b"no database at all" * 1000
     assert (came.aside / f"{FILE}-wal").read_bytes() == b"a log of something else"
     with open_store(folder) as store:

@@ -97,7 +97,7 @@ def test_words_taken_out_of_one_left_out_come_back_with_undo(qtbot, frame, page,
     page.keep()
     qtbot.waitUntil(lambda: page.page.night.line("memory") is None)
     qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Z, CONTROL)
-    assert field.toPlainText() == "The crane." and field.isVisible()
+    qtbot.waitUntil(lambda: field.toPlainText() == "The crane." and field.isVisible())
     qtbot.keyClick(field, Qt.Key.Key_A, CONTROL)
     qtbot.keyClick(field, Qt.Key.Key_Delete)
     page.keep()
@@ -145,7 +145,7 @@ def test_another_name_and_order_are_taken_up_at_once(frame, page, store, write, 
     frame.desk.changed.emit()
     assert visible(page) == ["Reflection", "Seen & heard", "Gratitude"]
     assert page.fields["memory"].toPlainText() == "The crane." and page.fields["gratitude"].placeholderText() == "For what?"
-    assert page.last_field is page.fields["gratitude"]
+    assert page.last_text is page.fields["gratitude"]
     frame.go("find")
     frame.go("night", tonight)
     assert QApplication.focusWidget() is page.fields["reflection"]

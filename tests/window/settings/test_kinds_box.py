@@ -106,7 +106,7 @@ def test_by_tab_alone_one_is_left_out_put_out_of_themes_and_given_an_end(qtbot, 
     press(qtbot, TAB)
     press(qtbot, SPACE)
     qtbot.waitUntil(lambda: not kinds.every(store)[1].asked_on(tonight))
-    qtbot.waitUntil(lambda: one.state.text() == "left out" and one.out.text() == "Take up again")
+    qtbot.waitUntil(lambda: one.state.text() == "not asked for" and one.out.text() == "Ask again")
     press(qtbot, SPACE)
     qtbot.waitUntil(lambda: kinds.every(store)[1].asked_on(tonight))
 

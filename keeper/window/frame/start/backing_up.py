@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QElapsedTimer, QObject
 
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.lanes import Task
 from keeper.window.desk.timers import every
 from keeper.window.frame.quiet import Quiet
+from keeper.window.parts.errand import Errand
 
 if TYPE_CHECKING:
     from keeper.actions.backups.folders import Round
@@ -27,7 +27,7 @@ class BackingUp(QObject):
     def __init__(self, quiet: Quiet, desk: Desk) -> None:
         super().__init__(quiet)
         self._quiet, self._desk = quiet, desk
-        self._task: Task | None = None
+        self._work = Errand(desk.worker)
         self._news, self._wanting = True, False
         self._day: date | None = None
         self._said = ""
@@ -42,13 +42,13 @@ class BackingUp(QObject):
         self._news = True
 
     def _look_whether(self) -> None:
-        if self._task or not self._to_be_looked_at() or not self._quiet.lasts(BACK_UP_AFTER):
+        if self._work.under_way or not self._to_be_looked_at() or not self._quiet.lasts(BACK_UP_AFTER):
             return
         from keeper.actions.backups.folders import back_up_everywhere
 
         clock = self._desk.clock
         self._news, self._day = False, clock.now().date()
-        self._task = self._desk.worker.run(
+        self._work.anew(
             lambda store, task: back_up_everywhere(store, clock, stopped=task.stopped), self._on_done, self._on_failed
         )
 
@@ -59,10 +59,10 @@ class BackingUp(QObject):
         return self._news or self._wanting or self._day != self._desk.clock.now().date()
 
     def _give_way(self) -> None:
-        if self._task:
-            self._task.stop()
+        if self._work.under_way:
+            self._work.stop()
             # What was copied by then is there the next time.
-            self._task, self._news = None, True
+            self._news = True
 
     def _on_done(self, came: "Round") -> None:
         self._rest(wanting=bool(came.absent) or came.failed)
@@ -78,5 +78,5 @@ class BackingUp(QObject):
         self._said = str(error)
 
     def _rest(self, wanting: bool) -> None:
-        self._task, self._wanting = None, wanting
+        self._wanting = wanting
         self._since.restart()

@@ -7,7 +7,7 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter
 
 from keeper.model import FORMS, Reading, Tracker
-from keeper.settings import INKS
+from keeper.settings import INKS, PAPERS
 from keeper.window.desk.palette import palette
 from keeper.window.night.readings.track import paint_track, share
 
@@ -21,7 +21,7 @@ def tracker(form: str) -> Tracker:
 
 def drawn(qapp, form: str, value: float | None, dark: bool) -> QImage:
     image = QImage(120, 12, QImage.Format.Format_RGB32)
-    colours = palette(INKS["blue-black"], dark)
+    colours = palette(INKS["blue-black"], PAPERS["night" if dark else "day"])
     image.fill(colours.paper)
     painter = QPainter(image)
     paint_track(painter, colours, tracker(form), None if value is None else Reading(NIGHT, "t", value), QRectF(0, 1, 120, 10))
