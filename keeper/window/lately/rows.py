@@ -5,7 +5,6 @@ from datetime import datetime, tzinfo
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
 
-from keeper.actions.finding import marked
 from keeper.model import ActDone, Wording
 from keeper.window.desk import wording
 from keeper.window.parts.found_list import FoundDelegate, FoundModel
@@ -20,12 +19,13 @@ class Told:
 
 @dataclass(frozen=True, slots=True)
 class LatelyRow:
-    """An act or an earlier wording; ``head`` stands over its words."""
+    """An act or an earlier wording; ``head`` stands over its words. It has all words sought: none is ``near``."""
 
     line: Told
     head: str
     done: ActDone | None = None
     wording: Wording | None = None
+    near: bool = False
 
 
 def of_act(done: ActDone, zone: tzinfo) -> LatelyRow:
@@ -63,6 +63,3 @@ class LatelyDelegate(FoundDelegate):
 
     def head(self, found: LatelyRow) -> str:
         return found.head
-
-    def spots(self, found: LatelyRow, text: str, typed: str) -> tuple[tuple[int, int], ...]:
-        return marked(text, typed)

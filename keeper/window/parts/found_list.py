@@ -146,7 +146,7 @@ class FoundDelegate(QStyledItemDelegate):
         model = index.model()
         found = model.at(index.row())
         text = found.line.text
-        shown = text if len(text) <= _SHOWN else self._excerpt(text, self.spots(found, text, model.typed))
+        shown = text if len(text) <= _SHOWN else self._excerpt(text, self._spots(found, text, model.typed))
         layout = QTextLayout(shown.replace("\n", "\u2028"), self._look.serif(1.25))
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
@@ -154,7 +154,7 @@ class FoundDelegate(QStyledItemDelegate):
         if runs_left(text):
             option.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignAbsolute)
         layout.setTextOption(option)
-        layout.setFormats(self._marks(shown, self.spots(found, shown, model.typed)))
+        layout.setFormats(self._marks(shown, self._spots(found, shown, model.typed)))
         layout.beginLayout()
         height = 0.0
         while (line := layout.createLine()).isValid():
@@ -164,8 +164,7 @@ class FoundDelegate(QStyledItemDelegate):
         layout.endLayout()
         return layout
 
-    def spots(self, found: Found, text: str, typed: str) -> tuple[tuple[int, int], ...]:
-        """Where the words stand that were looked for, or that met."""
+    def _spots(self, found: Found, text: str, typed: str) -> tuple[tuple[int, int], ...]:
         return marked_words(text, found.met) if found.near else marked(text, typed)
 
     def _excerpt(self, text: str, spots: tuple[tuple[int, int], ...]) -> str:

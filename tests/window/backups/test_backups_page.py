@@ -73,7 +73,7 @@ def test_before_that_it_asks(qtbot, page, monkeypatch):
 
     monkeypatch.setattr(BringBackDialog, "exec", refuse)
     page.list.rows[0].bring.click()
-    assert "The keeper will hold this and nothing later." in seen[0] and page.list._task is None
+    assert "The keeper will hold this and nothing later." in seen[0] and not page.list._work.under_way
 
 
 def test_a_look_inside_and_chosen_nights_out_of_it(qtbot, page, store):
