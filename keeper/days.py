@@ -1,6 +1,5 @@
 """Nights, anniversaries and spans: pure calendar (proleptic Gregorian)."""
 
-from calendar import isleap, monthrange
 from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta, tzinfo
 
@@ -36,7 +35,7 @@ def length(night: date, zone: tzinfo, rollover: int = 4) -> timedelta:
 
 def anniversary(night: date, year: int) -> date:
     """The same day in another year; 29 February falls on the 28th if need be."""
-    if night.month == 2 and night.day == 29 and not isleap(year):
+    if night.month == 2 and night.day == 29 and not _is_leap(year):
         return date(year, 2, 28)
     return night.replace(year=year)
 
@@ -51,8 +50,13 @@ def same_day(night: date, other: date) -> bool:
     return (
         (other.month, other.day) == (2, 29)
         and (night.month, night.day) == (2, 28)
-        and not isleap(night.year)
+        and not _is_leap(night.year)
     )
+
+
+def _is_leap(year: int) -> bool:
+    # The library's module asks for the names of days and months, which takes longer than all else here.
+    return year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
 
 
 def days_apart(night: date, other: date) -> int:
@@ -68,7 +72,7 @@ def first_of_month(day: date) -> date:
 
 def last_of_month(day: date) -> date:
     """The last day of the month."""
-    return day.replace(day=monthrange(day.year, day.month)[1])
+    return (day.replace(day=28) + timedelta(days=4)).replace(day=1) - _ONE
 
 
 def next_month(day: date) -> date:

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from keeper.actions.carrying import carried
 from keeper.model import KINDS, LineKind, Moment, Night, Place, Tick, Wording
 from keeper.review.night import LOOKED_OVER, NightPage, kinds_asked, still_open
-from keeper.store import Store, kinds, lines, month_pages, nights, people
+from keeper.store import Store, kinds, lines, month_pages, nights, resting
 from keeper.store.folding import bare
 from keeper.store.places import named as places
 
@@ -36,8 +36,8 @@ def night_page(store: Store, night: date, tonight: date, now: Moment | None = No
 
 def _question_awake(store: Store, month: date) -> str:
     """The question of a month, unless it names somebody who rests."""
-    question = month_pages.one(store, month).question
-    if not question or not any(one.resting for one in people.every(store)):
+    question = month_pages.question(store, month)
+    if not question or not resting.anybody(store):
         return question
     # Only now: the program starts without the study of words.
     from keeper.actions.awake import awake

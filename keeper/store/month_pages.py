@@ -2,15 +2,26 @@
 
 import json
 from datetime import date
+from typing import TYPE_CHECKING
 
-from keeper.model import Goal, MonthPage
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import day, words
 
+if TYPE_CHECKING:
+    from keeper.model import Goal, MonthPage
 
-def one(store: Store, month: date) -> MonthPage:
+
+def question(store: Store, month: date) -> str:
+    """The question of the month that has this day, or "". Asked before one can type, which needs no more of the month."""
+    row = store.row("SELECT question FROM month_page WHERE month = ?", (_key(month),))
+    return str(row[0]) if row and row[0] is not None else ""
+
+
+def one(store: Store, month: date) -> "MonthPage":
     """The page of a month; an empty one when nothing was decided."""
+    from keeper.model import MonthPage
+
     key = _key(month)
     row = store.row("SELECT question, words, photo_id FROM month_page WHERE month = ?", (key,))
     if row is None:
@@ -20,7 +31,9 @@ def one(store: Store, month: date) -> MonthPage:
     return MonthPage(month.replace(day=1), *told, row[2], store.made(_goal, goals))
 
 
-def _goal(row: tuple) -> Goal:
+def _goal(row: tuple) -> "Goal":
+    from keeper.model import Goal
+
     return Goal(*(words(value) for value in row))
 
 
@@ -40,7 +53,7 @@ def questions(store: Store) -> tuple[tuple[date, str], ...]:
     return store.made(lambda row: (day(row[0]), words(row[1])), rows)
 
 
-def keep(store: Store, page: MonthPage) -> None:
+def keep(store: Store, page: "MonthPage") -> None:
     """Write the whole page anew, goals in their order."""
     key = _key(page.month)
     with store.writing() as connection:

@@ -58,6 +58,12 @@ def id_of(store: Store, what: str, ref: str) -> str | None:
     return row[0] if row else None
 
 
+def anybody(store: Store) -> bool:
+    """Whether a person rests."""
+    asked = "SELECT 1 FROM resting WHERE what = 'person' AND EXISTS (SELECT 1 FROM person WHERE id = ref) LIMIT 1"
+    return store.row(asked) is not None
+
+
 def rest_span(store: Store, first: date, last: date) -> None:
     """Let all nights of a span rest, both ends included."""
     with store.writing() as connection:

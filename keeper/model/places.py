@@ -1,0 +1,25 @@
+"""Places that became one."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+
+@dataclass(frozen=True)
+class PlaceMerge:
+    """One place that became part of another, ``into_id``, until it is taken apart.
+
+    ``gone`` is what was kept of it, by name; ``gave`` what the remaining place
+    was without until this one gave it.
+    """
+
+    id: str
+    into_id: str
+    gone: Mapping[str, object]
+    gave: Mapping[str, object]
+    on: date
+
+    @property
+    def name(self) -> str:
+        """What the place was called."""
+        return self.gone["name"]
