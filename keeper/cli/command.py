@@ -24,7 +24,7 @@ from keeper.cli import (
     telling_themes,
     whereabouts,
 )
-from keeper.cli.care import backing_up, mending, other_keepers
+from keeper.cli.care import backing_up, other_keepers
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.dates import written
@@ -456,6 +456,8 @@ def mend(named: NamedKeeper, now: bool, doubtful: bool, left_over: bool, without
     With --now a new one is made of it, from its newest good backup and all
     that is read in the file; the broken file is kept beside it.
     """
+    from keeper.cli.care import mending
+
     mending.look_and_mend(named, now, doubtful, left_over, not without_backup)
 
 

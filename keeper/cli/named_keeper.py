@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from keeper import settings
-from keeper.actions import carrying, finding, opening, reading, writing
+from keeper.actions import carrying, opening, reading, writing
 from keeper.cli import shown, telling
 from keeper.clock import Clock
 from keeper.days import night_of
@@ -16,6 +16,7 @@ from keeper.model import Found, Line, LineKind, Night, Person, Place, Wording
 from keeper.review.night import NightPage, kinds_asked
 
 if TYPE_CHECKING:
+    from keeper.actions.finding import Sought
     from keeper.actions.paper.making import BookMade
     from keeper.actions.photos.kept import Summary, TakenIn
     from keeper.actions.places.where_between import SpanSaid
@@ -241,11 +242,13 @@ class NamedKeeper:
         return themes.themes_view(self.store)
 
     def sought(self, words: tuple[str, ...], *, kind: str | None, place: str | None, theme: str | None, first: str | None,
-               last: str | None, best: bool) -> finding.Sought:  # fmt: skip
+               last: str | None, best: bool) -> "Sought":  # fmt: skip
         """What is looked for.
 
         Raises UnknownThing for a place or theme that is not known, UnreadableDate for an end before the beginning.
         """
+        from keeper.actions import finding
+
         if theme:
             from keeper.actions.themes.asking import named
         begin = self._understood(first).first if first else None
@@ -268,8 +271,10 @@ class NamedKeeper:
             raise UnknownThing(f"No night was spent at a place called \u201c{name}\u201d.")
         return place
 
-    def find(self, sought: finding.Sought, limit: int) -> tuple[tuple[Found, ...], int]:
+    def find(self, sought: "Sought", limit: int) -> tuple[tuple[Found, ...], int]:
         """The lines that answer, and how many there are in all."""
+        from keeper.actions import finding
+
         return finding.find(self.store, sought, limit), finding.count_found(self.store, sought)
 
     def question(self, month: date) -> str:
