@@ -28,7 +28,7 @@ SIZES = ("1024x700", "1600x1000")
 README = {"night": "1200x800", "looking back": "1200x800", "find": "1200x800", "month": "1200x1000",
           "year": "1200x1000", "themes": "1200x800", "places": "1200x800"}  # fmt: skip
 SOUGHT = "swam"
-BOOK_YEAR, LEFT_PAGE, DOTS = 2025, 6, 95
+BOOK_YEAR, LEFT_PAGE, DOTS = 2025, 8, 95
 
 
 def wait(milliseconds: int) -> None:
@@ -82,7 +82,7 @@ def grab(frame: Frame, page: str, size: str, light: str, into: Path) -> Path:
 
 
 def spread(keeper: Path, into: Path) -> Path:
-    """Two facing pages of the book of a year as a picture, a month's head at the left."""
+    """Two facing pages of the book of a year as a picture, with a month's readings at the left."""
     with tempfile.TemporaryDirectory() as passing, keepers.open_again(keeper) as store:
         proof = making.proof_book(store, BOOK_YEAR, making.BookParts(), Path(passing), keepers.demo_clock(store))
         pages = making.picture_pages(proof, DOTS)[LEFT_PAGE - 1 : LEFT_PAGE + 1]
