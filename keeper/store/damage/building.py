@@ -31,6 +31,8 @@ def begin(target: Path, backup: Path | None) -> None:
     from sqlite_utils import Database
 
     from keeper.store.file.migrations import migrations
+    from keeper.store.history.shapes import watch
+    from keeper.store.history.triggers import lift
 
     target.unlink(missing_ok=True)
     private.make_file(target)
@@ -40,10 +42,25 @@ def begin(target: Path, backup: Path | None) -> None:
                 copied.backup(connection)
             connection.execute("PRAGMA journal_mode = DELETE").fetchall()
         connection.execute("BEGIN IMMEDIATE")
+        lift(connection)
         migrations.apply(Database(connection))
+        watch(connection)
         connection.execute(f"PRAGMA application_id = {MARK}")
         connection.execute(f"PRAGMA user_version = {SCHEMA}")
         connection.execute("COMMIT")
+
+
+_HISTORY = ("act_more", "act", "change")
+_OF_ITS_SHAPE = ("watched", "undoing")
+"""Tables that say what is noted of which: those of the new file."""
+
+
+def _is_whole_history(connection: sqlite3.Connection, tables: Iterable[Read]) -> bool:
+    read = {table.table: table for table in tables}
+    if not all(name in read and read[name].whole for name in (*_HISTORY, "watched")):
+        return False
+    names = ", ".join(read["watched"].columns)
+    return set(connection.execute(f"SELECT {names} FROM watched")) == {tuple(row) for row in read["watched"].rows}
 
 
 def columns_of(target: Path) -> dict[str, tuple[str, ...]]:
@@ -68,7 +85,12 @@ def fill(
         triggers = connection.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
         for name, _ in triggers:
             connection.execute(f"DROP TRIGGER {name}")
-        kept = [fill_table(connection, table) for table in tables if table.table not in _MADE_OF_OTHERS]
+        tables = list(tables)
+        kept = [fill_table(connection, table) for table in tables if table.table not in (*_MADE_OF_OTHERS, *_OF_ITS_SHAPE)]
+        if not _is_whole_history(connection, tables):
+            # What undoes an act in part would undo something else.
+            for name in _HISTORY:
+                connection.execute(f"DELETE FROM {name}")
         kept += fill_line_tables(connection, lines, wordings, numbers)
         untied = tie_up(connection)
         for _, sql in triggers:

@@ -64,6 +64,25 @@ def test_nothing_is_kept_in_a_keeper_that_is_found_broken(filled, run, tmp_path)
     assert status == DONE and "The kettle sang 0." in out and "damaged" in err
 
 
+def test_what_is_done_in_a_mended_keeper_can_be_undone_and_so_what_was_done_before(filled, run):
+    changed(filled, b"sang 3.", b"sank 3.")
+    run(filled, "mend", "--now", "--doubtful")
+    assert run(filled, "write", "Swam.", "--night", "2026-11-14", "--kind", "g")[0] == DONE
+    assert run(filled, "undo")[1] == "Took back: Gratitude for the night of 14 November 2026.\n"
+    assert run(filled, "undo")[1] == "Took back: Memory for the night of 16 October 2026.\n"
+    with open_store(filled) as store:
+        assert lines.count(store) == 29 and store.row("SELECT count(*) FROM act")[0] == 31
+
+
+def test_where_the_history_is_read_in_part_none_of_it_is_undone(filled, run):
+    with open_store(filled) as store, store.unnoted() as connection:
+        connection.execute("DROP TABLE act_more")
+    changed(filled, b"sang 3.", b"sank 3.")
+    run(filled, "mend", "--now", "--doubtful")
+    with open_store(filled) as store:
+        assert store.row("SELECT count(*) FROM act")[0] == 0 and store.row("SELECT count(*) FROM change")[0] == 0
+
+
 def test_told_first_then_done(filled, run):
     changed(filled, b"sang 3.", b"sank 3.")
     before = (filled / FILE).read_bytes()
