@@ -18,11 +18,8 @@ Work = Callable[[Any, "Task"], Any]
 class Task:
     """One piece of work under way; the work may ask it whether to stop."""
 
-    def __init__(self, work: Work, done: Callable | None, failed: Callable | None, heard: Callable | None) -> None:
+    def __init__(self, work: Work) -> None:
         self.work = work
-        self.done = done
-        self.failed = failed
-        self.heard = heard
         self._stop = threading.Event()
         self._store = None
         self._tell: Callable = lambda *_: None
@@ -45,6 +42,17 @@ class Task:
         self._tell(self, share, words)
 
 
+def stopping(task: Task) -> Callable[..., None]:
+    """What stops a task, to be connected to a signal.
+
+    Not the method itself: a connection to one ends with the object that has
+    it, which may be on the lane's thread; Qt's lock and Python's are then
+    taken the other way round than where the window connects, and both wait
+    for ever.
+    """
+    return lambda *_: task.stop()
+
+
 class Lane(QObject):
     """A thread that does its tasks one after another, with its own connection.
 
@@ -65,6 +73,8 @@ class Lane(QObject):
         self._thread: threading.Thread | None = None
         self._name = name
         self._silent = False
+        # What hears of a task stays on the window's thread, so that no part of the window ends on the lane's.
+        self._hearing: dict[Task, tuple[Callable | None, Callable | None, Callable | None]] = {}
         # Emitted on the lane's thread, heard on the window's.
         self._ended.connect(self._on_ended)
         self._heard.connect(self._on_heard)
@@ -73,10 +83,11 @@ class Lane(QObject):
         self, work: Work, done: Callable | None = None, failed: Callable | None = None, heard: Callable | None = None
     ) -> Task:
         """Queue ``work(store, task)``; once the lane has ended, nothing is done any more."""
-        task = Task(work, done, failed, heard)
+        task = Task(work)
         if self._silent:
             # A timer of a window that is closed: another may have the keeper, or a mended one, open by now.
             return task
+        self._hearing[task] = done, failed, heard
         task._tell = self._heard.emit
         self._tasks.put(task)
         if self._thread is None:
@@ -99,6 +110,7 @@ class Lane(QObject):
             self._tasks.put(None)
             self._thread.join(10.0)
             self._thread = None
+        self._hearing.clear()
 
     def _go(self) -> None:
         store = None
@@ -134,14 +146,16 @@ class Lane(QObject):
             task._store = None
 
     def _on_ended(self, task: Task, result: object, error: KeeperError | None) -> None:
+        done, failed, _ = self._hearing.pop(task, (None, None, None))
         if self._silent or task.stopped() or isinstance(error, Stopped):
             return
-        if error is None and task.done:
-            task.done(result)
-        elif error is not None and task.failed:
-            task.failed(error)
+        if error is None and done:
+            done(result)
+        elif error is not None and failed:
+            failed(error)
 
     def _on_heard(self, task: Task, share: float, words: str) -> None:
-        if task.heard and not (self._silent or task.stopped()):
-            task.heard(share, words)
+        heard = self._hearing.get(task, (None, None, None))[2]
+        if heard and not (self._silent or task.stopped()):
+            heard(share, words)
 

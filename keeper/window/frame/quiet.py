@@ -6,6 +6,7 @@ from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer, Signal
 from PySide6.QtWidgets import QApplication, QWidget
 
 from keeper.window.desk.desk import Desk
+from keeper.window.desk.lanes import stopping
 from keeper.window.desk.timers import every
 
 _ACTS = frozenset({QEvent.Type.KeyPress, QEvent.Type.MouseButtonPress, QEvent.Type.Wheel, QEvent.Type.TouchBegin})
@@ -99,4 +100,4 @@ class Tidying(QObject):
 
         self._timer.stop()
         task = self._desk.darkroom.run(lambda store, task: tidy(store, task.stopped))
-        self._desk.ending.connect(task.stop)
+        self._desk.ending.connect(stopping(task))

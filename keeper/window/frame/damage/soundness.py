@@ -4,6 +4,7 @@ from PySide6.QtCore import QObject
 
 from keeper.actions.damage import checking
 from keeper.errors import KeeperError
+from keeper.window.desk.lanes import stopping
 from keeper.window.desk.timers import every, once_after
 from keeper.window.frame.quiet import Quiet
 from keeper.window.frame.window import Frame
@@ -32,7 +33,7 @@ class Soundness(QObject):
         task = self._desk.worker.run(
             lambda store, task: checking.look_over(store, today, task.stopped), self._on_looked, self._on_failed
         )
-        self._desk.ending.connect(task.stop)
+        self._desk.ending.connect(stopping(task))
 
     def _on_looked(self, trouble: str) -> None:
         if trouble:
@@ -56,7 +57,7 @@ class Soundness(QObject):
         task = self._desk.darkroom.run(
             lambda store, task: checking.read_some_photos(store, today, task.stopped), self._tell_of_photos, lambda error: None
         )
-        self._desk.ending.connect(task.stop)
+        self._desk.ending.connect(stopping(task))
 
     def _tell_of_photos(self, read: checking.PhotosRead) -> None:
         if read.damaged:

@@ -12,6 +12,7 @@ from keeper.model import Photo
 from keeper.study.taken import taken_there
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
+from keeper.window.desk.lanes import stopping
 from keeper.window.parts.kept_room import BELOW
 
 if TYPE_CHECKING:
@@ -67,7 +68,7 @@ class Thumbnail(QAbstractButton):
             lambda store, task: _small(store, photo), lambda image: self._show(photo, image), self._fail
         )
         # It may be gone from the page before its picture comes.
-        self.destroyed.connect(task.stop)
+        self.destroyed.connect(stopping(task))
 
     def _show(self, photo: Photo, image: QImage) -> None:
         _seen[photo.sha256, photo.turns] = image
