@@ -67,7 +67,7 @@ def _cut(line: list[tuple[float, float]]) -> list[list[tuple[float, float]]]:
             pieces[-1].append((edge, crossing))
             pieces.append([(-edge, crossing)])
         pieces[-1].append((lon2, lat2))
-    return [piece for piece in map(_distinct, pieces) if len(piece) > 1] or [line[:2]]
+    return [piece for piece in map(_distinct, pieces) if len(piece) > 1] or [line[:1] * 2]
 
 
 def _distinct(piece: list[tuple[float, float]]) -> list[tuple[float, float]]:

@@ -6,7 +6,6 @@ fills or a power cut leaves nothing that could be taken for a photo.
 """
 
 import hashlib
-import os
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -17,6 +16,7 @@ from keeper import private
 from keeper.errors import CannotWrite, DamagedPhoto, UnreadablePhoto, shown_name
 from keeper.model import Photo
 from keeper.store.file import passing
+from keeper.store.file.copies import force, force_folder
 from keeper.store.file.folder import PHOTOS, THUMBNAILS
 
 _COMING = ".coming-"
@@ -80,7 +80,7 @@ def settle(folder: Path, coming: Coming, ending: str) -> bool:
                 coming.file.unlink()
                 return False
             private.make_folder(target.parent)
-            _force(coming.file)
+            force(coming.file)
             coming.file.replace(target)
     except BaseException:
         _gone(coming.file)
@@ -97,8 +97,8 @@ def make_names_last(folder: Path, sha256s: Iterator[str] | list[str]) -> None:
     """Force the names of settled photos to the disk. Raises CannotWrite."""
     with _writing(folder):
         for part in {folder / PHOTOS / sha256[:2] for sha256 in sha256s}:
-            _force_folder(part)
-        _force_folder(folder / PHOTOS)
+            force_folder(part)
+        force_folder(folder / PHOTOS)
 
 
 def take_away(folder: Path, sha256: str, ending: str) -> None:
@@ -191,21 +191,6 @@ def _read(path: Path) -> Iterator[bytes]:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise UnreadablePhoto(f"{shown_name(path)} cannot be read: {reason.lower()}.") from error
-
-
-def _force(file: Path) -> None:
-    with file.open("rb+") as written:
-        os.fsync(written.fileno())
-
-
-def _force_folder(folder: Path) -> None:
-    # Only POSIX can force a folder; elsewhere the file system sees to it.
-    if os.name == "posix":
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
 
 
 def _gone(file: Path) -> None:

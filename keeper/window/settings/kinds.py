@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from keeper.actions import kinds, reading
 from keeper.errors import UnreadableDate
@@ -13,6 +13,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.small import label
 from keeper.window.parts.typing.put_by import PutBy
+from keeper.window.settings.box import begun
 from keeper.window.settings.kind_row import KindRow
 
 TOLD = (
@@ -43,14 +44,7 @@ class KindsBox(AsksAgain, QWidget):
         desk.dressed.connect(self._fit)
 
     def _lay_out(self) -> None:
-        px = self._desk.look.px
-        body = QVBoxLayout(self)
-        body.setContentsMargins(0, 0, 0, 0)
-        body.setSpacing(px(0.3))
-        self._list = QVBoxLayout()
-        self._list.setSpacing(px(0.3))
-        body.addWidget(label("Kinds of line", "words"))
-        body.addWidget(label(TOLD, "quiet"))
+        body, self._list = begun(self, self._desk.look, "Kinds of line", TOLD, 0.3)
         body.addLayout(self._list)
         body.addWidget(self.more)
         body.addWidget(self.told)

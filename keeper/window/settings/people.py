@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from keeper.actions import people
 from keeper.actions.people import Named
@@ -12,6 +12,7 @@ from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import label
 from keeper.window.parts.typing.put_by import PutBy
+from keeper.window.settings.box import begun
 from keeper.window.settings.names_offered import NamesOffered
 from keeper.window.settings.person_row import PersonRow
 
@@ -50,14 +51,7 @@ class PeopleBox(AsksAgain, QWidget):
         desk.changed.connect(self.refresh)
 
     def _lay_out(self) -> None:
-        px = self._desk.look.px
-        body = QVBoxLayout(self)
-        body.setContentsMargins(0, 0, 0, 0)
-        body.setSpacing(px(0.3))
-        self._list = QVBoxLayout()
-        self._list.setSpacing(px(0.15))
-        body.addWidget(label("People", "words"))
-        body.addWidget(label(TOLD, "quiet"))
+        body, self._list = begun(self, self._desk.look, "People", TOLD, 0.15)
         body.addLayout(self._list)
         body.addWidget(self.more)
         body.addWidget(self.told)

@@ -17,6 +17,7 @@ from keeper.window.parts.flow import Flow
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import emptied, label, quiet_button, row
 from keeper.window.parts.typing.date_edit import DateEdit, span_told
+from keeper.window.settings.box import begun
 
 TOLD = "These are not brought up unless you look for them: nights, people, places, photos and lines."
 AT_A_TIME, AT_MOST = 8, 80
@@ -91,13 +92,7 @@ class RestingBox(AsksAgain, QWidget):
 
     def _lay_out(self) -> None:
         px = self._desk.look.px
-        body = QVBoxLayout(self)
-        body.setContentsMargins(0, 0, 0, 0)
-        body.setSpacing(px(0.3))
-        self._list = QVBoxLayout()
-        self._list.setSpacing(px(0.3))
-        body.addWidget(label("What rests", "words"))
-        body.addWidget(label(TOLD, "quiet"))
+        body, self._list = begun(self, self._desk.look, "What rests", TOLD, 0.3)
         body.addLayout(row(self.count, self.open, None, gap=px(0.8)))
         body.addLayout(self._list)
         ends = (label("Let the nights rest from", wrap=False), self.first, label("to", wrap=False), self.last)

@@ -220,7 +220,7 @@ def test_what_is_told_of_a_full_disk_is_what_happened(store, clock, tmp_path, mo
     monkeypatch.setattr(many_photos, "_AT_ONCE", 8)
     for number in range(40):
         taken(tmp_path / "many" / f"{number:02d}.jpg", f"2026:10:{1 + number % 28:02d} 12:00:{number:02d}")
-    real, written = photo_files._force, []
+    real, written = photo_files.force, []
 
     def fills(file: Path) -> None:
         written.append(file)
@@ -228,7 +228,7 @@ def test_what_is_told_of_a_full_disk_is_what_happened(store, clock, tmp_path, mo
             raise OSError(28, "No space left on device")
         real(file)
 
-    monkeypatch.setattr(photo_files, "_force", fills)
+    monkeypatch.setattr(photo_files, "force", fills)
     done = photos.take_in_many(store, tmp_path / "many", clock)
     assert done.taken == kept.count(store) == 25
     assert "Nothing was taken in" not in done.sentence
