@@ -65,6 +65,11 @@ def ends(store: Store) -> tuple[date, date] | None:
     return lines.span(store)
 
 
+def place_names(store: Store) -> tuple[tuple[str, str], ...]:
+    """The name and id of every place, by name."""
+    return tuple(sorted(places.names(store), key=lambda one: (bare(one[0]), one[1])))
+
+
 def known_places(store: Store) -> tuple[Place, ...]:
     """All places, the one with the latest night first."""
     return places.every(store)

@@ -125,3 +125,11 @@ def test_a_place_is_found_by_its_name(store, clock):
     place = writing.set_place(store, NIGHT, "L\u00fcbeck", clock)
     assert reading.place_named(store, "LUBECK") == place
     assert reading.place_named(store, "Atlantis") is None
+
+
+def test_names_of_places_are_those_of_the_places_by_name(store, clock):
+    for night, name in enumerate(("Visby", "\u00c5rhus", "aalborg", "Riga")):
+        writing.set_place(store, NIGHT - timedelta(days=night), name, clock)
+    known = {(place.name, place.id) for place in reading.known_places(store)}
+    names = reading.place_names(store)
+    assert set(names) == known and [name for name, _ in names] == ["aalborg", "\u00c5rhus", "Riga", "Visby"]

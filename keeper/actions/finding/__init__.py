@@ -77,6 +77,9 @@ def marked_words(text: str, met: Collection[str]) -> tuple[tuple[int, int], ...]
 
 def theme_names(store: Store) -> tuple[tuple[int, str], ...]:
     """The number and name of every theme that is shown, by name; without what speaks of who rests."""
+    found = themes.every(store)
+    if not found:
+        return ()
     rule = awake(store)
-    told = ((theme.number, rule.theme_name(theme.name)) for theme in themes.every(store))
+    told = ((theme.number, rule.theme_name(theme.name)) for theme in found)
     return tuple(sorted(((number, name) for number, name in told if name), key=lambda pair: (bare(pair[1]), pair[0])))

@@ -41,6 +41,12 @@ def every(store: Store) -> tuple[Place, ...]:
     return store.made(place_from, rows)
 
 
+def names(store: Store) -> tuple[tuple[str, str], ...]:
+    """The name and id of every place: a list of them needs no more, and after fifty years there may be thousands."""
+    rows = store.rows("SELECT name, id FROM place")
+    return store.made(lambda row: (words(row[0]), words(row[1])), rows)
+
+
 def named(store: Store, name: str) -> Place | None:
     """The place of this name, capitals and accents left aside; latest first."""
     wanted = bare(name)

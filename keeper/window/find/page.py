@@ -252,8 +252,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         _fill(self.kind, [(kind.title, kind.key) for kind in reading.every_kind(self.desk.store)])
 
     def _fill_places(self) -> None:
-        known = sorted(reading.known_places(self.desk.store), key=lambda p: reading.same_letters(p.name))
-        _fill(self.place, [(place.name, place.id) for place in known])
+        _fill(self.place, list(reading.place_names(self.desk.store)))
 
     def _fill_themes(self) -> None:
         _fill(self.theme, [(name, number) for number, name in finding.theme_names(self.desk.store)])
