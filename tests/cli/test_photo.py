@@ -127,7 +127,7 @@ def test_a_disk_that_fills_half_way_is_told_as_it_is(run, kept, taken, monkeypat
     from keeper.store.photos import files as photo_files
 
     files = [taken(f"{n}.jpg", f"2026:11:10 18:2{n}:00") for n in range(5)]
-    real, written = photo_files._force, []
+    real, written = photo_files.force, []
 
     def fills(file):
         written.append(file)
@@ -135,7 +135,7 @@ def test_a_disk_that_fills_half_way_is_told_as_it_is(run, kept, taken, monkeypat
             raise OSError(28, "No space left on device")
         real(file)
 
-    monkeypatch.setattr(photo_files, "_force", fills)
+    monkeypatch.setattr(photo_files, "force", fills)
     status, told, complaint = run("photo", *files)
     assert (status, kept(date(2026, 11, 10)), told.count("Added to")) == (WRONG, ["0.jpg", "1.jpg"], 2)
     assert complaint.endswith("no space left on device. 3 of 5 were not taken in.\n")

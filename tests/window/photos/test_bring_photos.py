@@ -281,7 +281,7 @@ def test_a_full_disk_ends_it_with_a_sentence(qtbot, dialog, card, monkeypatch):
     def full(*_):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(photo_files, "_force", full)
+    monkeypatch.setattr(photo_files, "force", full)
     dialog.bring([card])
     qtbot.waitUntil(lambda: dialog.summary is not None)
     assert "no space left on device" in dialog.told.text()
