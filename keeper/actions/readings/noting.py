@@ -64,17 +64,6 @@ def take_back(store: Store, night: date, tracker_id: str) -> None:
     trackers.take_back(store, tracker_id, night, _act([wording.told(tracker, None)], night, tracker_id))
 
 
-def put_back(store: Store, night: date, tracker_id: str, reading: Reading | None) -> None:
-    """Let a night's reading be as it was: what was noted, or not noted for None. Raises UnknownThing."""
-    if reading is None:
-        take_back(store, night, tracker_id)
-        return
-    tracker = trackers.by_id(store, tracker_id)
-    if tracker is None:
-        raise _gone()
-    trackers.note(store, [reading], _act([wording.told(tracker, reading)], night, tracker_id))
-
-
 def whence(store: Store, night: date, clock: Clock) -> Whence:
     """The zone of a night: that of its place, else that of its first line, else the clock's; and when it is noted."""
     rollover = settings.number(kept_settings.read(store), "rollover")

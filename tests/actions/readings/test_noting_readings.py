@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from keeper.actions import writing
+from keeper.actions.history import undoing
 from keeper.actions.readings import noting, wording
 from keeper.actions.readings import trackers as readings
 from keeper.clock import StoppedClock
@@ -78,15 +79,13 @@ def test_all_of_it_is_noted_or_nothing(noting_store, clock):
 
 
 def test_what_is_taken_back_is_not_noted_and_can_be_had_again(noting_store, clock):
-    kept = noting.note(noting_store, NIGHT, "s", "23:30-6:45", clock)
+    noting.note(noting_store, NIGHT, "s", "23:30-6:45", clock)
     noting.take_back(noting_store, NIGHT, "s")
     assert told(noting_store)[1] == "sleep, not noted"
-    for tracker_id, reading in (("s", kept), ("m", None)):
-        noting.put_back(noting_store, NIGHT, tracker_id, reading)
+    undoing.undo(noting_store)
     assert told(noting_store)[:2] == ["mood, not noted", "sleep 7:15, 23:30 to 06:45"]
-    for reading in (None, Reading(NIGHT, "x", 7.0)):
-        with pytest.raises(UnknownThing):
-            noting.put_back(noting_store, NIGHT, "x", reading)
+    with pytest.raises(UnknownThing):
+        noting.take_back(noting_store, NIGHT, "x")
 
 
 def test_each_act_is_told_with_its_night(noting_store, clock, monkeypatch):
