@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 from PySide6.QtCore import QEvent
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QDialog, QFileDialog
 from pytestqt.qtbot import QtBot
 
 from keeper.actions import writing
@@ -17,6 +17,18 @@ def waits_as_long_as_it_takes(monkeypatch):
     """A wait ends as soon as what it waits for is there; only what never comes takes so long, on however busy a machine."""
     for wait in (QtBot.waitUntil, QtBot.waitSignal, QtBot.waitExposed, QtBot.waitCallback):
         monkeypatch.setitem(wait.__kwdefaults__, "timeout", 60_000)
+
+
+@pytest.fixture(autouse=True)
+def no_dialog_waits(monkeypatch):
+    """A dialog that no test answers would wait for ever: it fails the test that opened it instead."""
+
+    def nobody_there(dialog, *_):
+        raise AssertionError(f"{dialog} waits for an answer, and nobody is there.")
+
+    monkeypatch.setattr(QDialog, "exec", nobody_there)
+    for asks in ("getOpenFileName", "getOpenFileNames", "getSaveFileName", "getExistingDirectory"):
+        monkeypatch.setattr(QFileDialog, asks, staticmethod(nobody_there))
 
 
 @pytest.fixture

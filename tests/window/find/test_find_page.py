@@ -147,7 +147,7 @@ def test_the_nearest_come_beneath_and_are_told_as_such(qtbot, find):
     assert spoken.startswith("Nearest. ")
     find.typed.setText("herring")
     qtbot.waitUntil(lambda: found(find) == ["Herring on the ferry."])
-    assert find.told.text() != "No line has every word."
+    qtbot.waitUntil(lambda: find.told.text() != "No line has every word.")
 
 
 def test_a_row_that_begins_the_nearest_has_room_for_a_heading(qtbot, find):
