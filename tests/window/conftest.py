@@ -1,5 +1,6 @@
 """A real window on a real keeper."""
 
+import gc
 from datetime import date
 
 import pytest
@@ -10,6 +11,7 @@ from pytestqt.qtbot import QtBot
 from keeper.actions import writing
 from keeper.clock import StoppedClock
 from keeper.window.frame import opening
+from keeper.window.frame.start import garbage
 
 
 @pytest.fixture(autouse=True)
@@ -29,6 +31,15 @@ def no_dialog_waits(monkeypatch):
     monkeypatch.setattr(QDialog, "exec", nobody_there)
     for asks in ("getOpenFileName", "getOpenFileNames", "getSaveFileName", "getExistingDirectory"):
         monkeypatch.setattr(QFileDialog, asks, staticmethod(nobody_there))
+
+
+@pytest.fixture(autouse=True)
+def garbage_taken_up_here():
+    """As in the program: never on a lane."""
+    gc.disable()
+    yield
+    garbage.take_up_what_is_due()
+    gc.enable()
 
 
 @pytest.fixture

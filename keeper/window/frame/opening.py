@@ -178,7 +178,13 @@ def at_ease(frame: Frame, *first: Callable[[], object]) -> None:
     # Each call into Qt lets a lane that reckons go first. By default the window
     # then waits up to 5 ms, many times in one drawing of the map.
     sys.setswitchinterval(0.0001)
-    frame.load_rest(first, (gc.freeze, gc.enable))
+    frame.load_rest(first, (gc.freeze, lambda: _take_up_garbage(frame)))
+
+
+def _take_up_garbage(frame: Frame) -> None:
+    from keeper.window.frame.start import garbage
+
+    garbage.take_up(frame)
 
 
 def _settle_in(app: QApplication, frame: Frame) -> None:

@@ -6,6 +6,8 @@ import shutil
 import signal
 import subprocess
 import sys
+import threading
+import weakref
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -18,6 +20,7 @@ from keeper.store import lines, open_store
 from keeper.window.desk.pages import BEHIND, IN_ROW, NUMBERED
 from keeper.window.frame import opening
 from keeper.window.frame.held.single import Listener, call_forward
+from keeper.window.frame.start import garbage
 from keeper.window.frame.start.warming import Warming
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_db" / "keeper"
@@ -145,16 +148,30 @@ def test_a_window_closed_at_once_brings_in_no_more(qtbot, opened):
     assert frame.rest_is_loaded() and frame.findChild(Warming) is None
 
 
-def test_at_ease_the_window_goes_before_its_lanes_and_garbage_is_taken_up(qtbot, opened):
+class _Circle:
+    """Something that holds itself, and so ends only as garbage."""
+
+
+def in_a_circle() -> _Circle:
+    made = _Circle()
+    made.itself = made
+    return made
+
+
+def test_at_ease_the_window_goes_before_its_lanes_and_garbage_is_taken_up(qtbot, opened, monkeypatch):
     was, frame = sys.getswitchinterval(), opened(rest=False)
-    gc.disable()
+    monkeypatch.setattr(garbage, "EVERY", 20)
     try:
         opening.at_ease(frame)
-        assert sys.getswitchinterval() < was and not gc.isenabled()
+        assert sys.getswitchinterval() < was
         qtbot.waitUntil(frame.rest_is_loaded)
-        assert gc.isenabled() and gc.get_freeze_count() > 0
+        assert not gc.isenabled() and gc.get_freeze_count() > 0
+        ended = []
+        weakref.finalize(in_a_circle(), lambda: ended.append(threading.current_thread()))
+        spent = [in_a_circle() for _ in range(gc.get_threshold()[0])]
+        del spent
+        qtbot.waitUntil(lambda: ended == [threading.main_thread()])
     finally:
-        gc.enable()
         gc.unfreeze()
         sys.setswitchinterval(was)
 
