@@ -159,3 +159,10 @@ class Lane(QObject):
         if heard and not (self._silent or task.stopped()):
             heard(share, words)
 
+
+
+class LaneWithoutKeeper(Lane):
+    """Does its tasks without an open keeper; they get None."""
+
+    def _open(self) -> None:
+        return None

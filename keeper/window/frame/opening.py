@@ -143,7 +143,7 @@ def _to_be_begun(app: QApplication, folder: Path) -> bool:
 
     look = Look(app)
     look.dress({})
-    return bool(BeginDialog(look, opening.none_yet(folder)).exec())
+    return bool(BeginDialog(look, folder).exec())
 
 
 def _locked(folder: Path):

@@ -4,18 +4,11 @@ from pathlib import Path
 
 from PySide6.QtWidgets import QDialog, QVBoxLayout
 
-from keeper.window.desk.lanes import Lane
+from keeper.window.desk.lanes import LaneWithoutKeeper
 from keeper.window.desk.look import Look
 from keeper.window.desk.on_screen import resize_within_screen
 from keeper.window.mending.view import MendingView
 from keeper.window.parts.small import Paper, label, plain_button, row
-
-
-class LaneWithoutKeeper(Lane):
-    """Does its tasks without an open keeper; they get None."""
-
-    def _open(self) -> None:
-        return None
 
 
 class BrokenDialog(QDialog):

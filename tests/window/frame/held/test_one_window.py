@@ -3,13 +3,18 @@
 import os
 import subprocess
 import sys
+from datetime import date
 from pathlib import Path
 
 import pytest
 from PySide6.QtWidgets import QApplication
 
 from keeper.actions import opening as keepers
-from keeper.store import create_store
+from keeper.actions import writing
+from keeper.actions.backups import making
+from keeper.errors import CannotWrite
+from keeper.store import create_store, lines, open_store
+from keeper.store.file.folder import FILE
 from keeper.window.desk.look import Look
 from keeper.window.frame import opening
 from keeper.window.frame.held.beginning import BeginDialog
@@ -155,9 +160,50 @@ def test_a_key_pressed_too_early_begins_nothing(qtbot, tmp_path):
 
     look = Look(opening.application())
     look.dress({})
-    dialog = BeginDialog(look, keepers.none_yet(tmp_path))
+    dialog = BeginDialog(look, tmp_path)
     dialog.show()
     qtbot.waitUntil(lambda: dialog.focusWidget() is dialog.leave)
     qtbot.keyClick(dialog.focusWidget(), Qt.Key.Key_Return)
     qtbot.keyClick(dialog.focusWidget(), Qt.Key.Key_Space)
     assert dialog.result() == 0
+    dialog.reject()
+
+
+def test_a_backup_that_lies_there_can_be_brought_back_instead(qtbot, folder, store, clock, tmp_path):
+    writing.write_line(store, date(2026, 11, 14), "memory", "The ferry.", clock)
+    making.back_up_now(store, making.own_place(store), clock)
+    store.close()
+    for name in ("", "-wal", "-shm"):
+        (folder / f"{FILE}{name}").unlink(missing_ok=True)
+    look = Look(opening.application())
+    look.dress({})
+    dialog = BeginDialog(look, folder)
+    dialog.show()
+    qtbot.waitUntil(dialog.bring.isVisible)
+    assert dialog.kept.text() == "Its backup of Saturday 14 November 2026 is there, with 1 night and 1 line."
+    assert dialog.focusWidget() is dialog.leave
+    dialog.bring.click()
+    qtbot.waitUntil(lambda: dialog.result() == 1)
+    with open_store(folder) as back:
+        assert [line.text for line in lines.of_night(back, date(2026, 11, 14))] == ["The ferry."]
+
+
+def test_a_backup_that_cannot_be_brought_back_is_told_and_all_can_be_tried_again(qtbot, folder, store, clock, monkeypatch):
+    writing.write_line(store, date(2026, 11, 14), "memory", "The ferry.", clock)
+    making.back_up_now(store, making.own_place(store), clock)
+    store.close()
+    (folder / FILE).unlink()
+    look = Look(opening.application())
+    look.dress({})
+    dialog = BeginDialog(look, folder)
+    dialog.show()
+    qtbot.waitUntil(dialog.bring.isVisible)
+
+    def full(*_):
+        raise CannotWrite("The disk is full.")
+
+    monkeypatch.setattr("keeper.actions.backups.bringing_back.bring_back_into", full)
+    dialog.bring.click()
+    qtbot.waitUntil(lambda: dialog.progress.text() == "The disk is full.")
+    assert dialog.result() == 0 and dialog.bring.isEnabled() and not dialog.stop.isVisible()
+    dialog.reject()
