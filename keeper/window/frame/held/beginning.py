@@ -53,6 +53,11 @@ class BeginDialog(QDialog):
         self.kept.setText(f"Its backup of {day} is there, with {nights} and {written.counted(backup.lines, 'line')}.")
         self.kept.show()
         self.bring.show()
+        self._grow()
+
+    def _grow(self) -> None:
+        # What was said since it opened needs room of its own.
+        self.resize(self.width(), max(self.height(), self.layout().heightForWidth(self.width())))
 
     def _bring_back(self) -> None:
         from keeper.actions.backups.bringing_back import bring_back_into
@@ -72,6 +77,7 @@ class BeginDialog(QDialog):
         self._show_working("")
         self.progress.setText(breakable(str(error)))
         self.progress.show()
+        self._grow()
 
     def _stop(self) -> None:
         self._errand.stop()
@@ -84,6 +90,7 @@ class BeginDialog(QDialog):
             part.setVisible(bool(words))
         for part in (self.begin, self.bring):
             part.setDisabled(bool(words))
+        self._grow()
 
     def done(self, result: int) -> None:
         self._errand.stop()
