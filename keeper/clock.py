@@ -1,5 +1,6 @@
 """What time it is where the person is; handed in, so that tests choose it."""
 
+import os
 import time
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
@@ -14,10 +15,7 @@ class Clock:
 
     def now(self) -> datetime:
         """The moment now, aware, in the local zone."""
-        # A program that stays open keeps the zone it was started in, unless
-        # it asks anew; the person may have travelled.
-        if hasattr(time, "tzset"):
-            time.tzset()
+        _follow(os.environ.get("TZ"), _zone_set(), int(time.monotonic() // 60))
         return datetime.now().astimezone()
 
     def zone(self) -> str:
@@ -35,6 +33,24 @@ class Clock:
     def tonight(self, rollover: int) -> date:
         """The night that is being lived."""
         return night_of(self.now(), rollover)
+
+
+@lru_cache(maxsize=1)
+def _follow(named: str | None, zone_set: tuple[int, int] | None, minute: int) -> None:
+    # A program that stays open keeps the zone it was started in, unless
+    # it asks anew; the person may have travelled. Asking takes a tenth of what
+    # keeping a line does, so not before something has changed, or a minute is over.
+    if hasattr(time, "tzset"):
+        time.tzset()
+
+
+def _zone_set() -> tuple[int, int] | None:
+    """What changes when the system is given another zone (tzset(3) reads this file); None where there is none."""
+    try:
+        file = os.stat("/etc/localtime")
+    except OSError:
+        return None
+    return file.st_ino, file.st_mtime_ns
 
 
 @lru_cache(maxsize=1)

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from keeper.model import Moment, Place
 from keeper.store import Store, nights
 from keeper.store.moments import utc_text
-from keeper.store.nights import Clocked
+from keeper.store.nights import Clocked, Last
 from keeper.store.places import named as places
 
 CARRIED_FOR = timedelta(days=14)
@@ -25,23 +25,18 @@ _SUMMER_TIME = 60
 
 def carry_on(store: Store, night: date, now: Moment) -> None:
     """Give a night without a place that of the last night before it, if near enough and not in another zone."""
-    begun_at, any_zone = utc_text(now.utc), _tells_nothing(night, now)
-    # One statement does it nearly always: every line kept waits for it.
-    carried = nights.carry_place(store, night, CARRIED_FOR, begun_at, None if any_zone else now.zone)
-    if not (carried or any_zone) and may_carry(store, night, now, if_none=False):
-        nights.carry_place(store, night, CARRIED_FOR, begun_at)
+    last = nights.last_before(store, night, CARRIED_FOR)
+    if last and _may_carry(store, last, night, now):
+        nights.carry_place(store, night, last.place_id, utc_text(now.utc))
 
 
-def may_carry(store: Store, night: date, now: Moment, if_none: bool = True) -> bool:
-    """Whether a night may be given the place of the last night before it; ``if_none`` where there is none to give.
+def _may_carry(store: Store, last: Last, night: date, now: Moment) -> bool:
+    """Whether a night may be given the place of the last night before it.
 
     It may not when the clock shows another time than is kept at the place,
     unless the person said that they were there while their clock was as it is
     now. A place without a zone is known by the clock of the lines written there.
     """
-    last = nights.last_before(store, night, CARRIED_FOR)
-    if last is None:
-        return if_none
     if _tells_nothing(night, now) or _keeps(last.zone, now):
         return True
     clocks = nights.clocks_at(store, last.place_id, night, CARRIED_FOR)
@@ -54,7 +49,8 @@ def carried(store: Store, night: date, now: Moment | None = None) -> tuple[Place
     """The place that a night without one would be given, and the one that it would have been given but for the clock."""
     place_id = nights.place_before(store, night, CARRIED_FOR)
     place = places.by_id(store, place_id) if place_id else None
-    return (place, None) if place is None or now is None or may_carry(store, night, now) else (None, place)
+    last = nights.last_before(store, night, CARRIED_FOR) if place and now else None
+    return (None, place) if last and not _may_carry(store, last, night, now) else (place, None)
 
 
 def carried_from(store: Store, night: date) -> date | None:

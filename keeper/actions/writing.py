@@ -30,12 +30,15 @@ def write_line(store: Store, night: date, kind: str, text: str, clock: Clock, kn
     is changed.
     """
     check_text(text)
-    moment = clock.moment()
-    with store.writing(told_as.of_line(_called(store, kind), kind, night, text)):
-        if text.strip():
+    moment, words = clock.moment(), text.strip()
+    with store.writing(None if words else told_as.of_line(_called(store, kind), kind, night, "")):
+        if words:
             carry_on(store, night, moment)
-        lines.keep(store, night, kind, text.strip(), moment, readable(known))
-    return lines.one(store, night, kind)
+        line = lines.keep(store, night, kind, words, moment, readable(known))
+        if words:
+            # Only now, since the line knows what its kind is called.
+            store.tell(told_as.of_line(line.kind_title if line else _called(store, kind), kind, night, words))
+    return line
 
 
 def write_once(store: Store, night: date, kind: str, text: str, clock: Clock, how: str = "") -> Line | None:

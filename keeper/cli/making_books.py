@@ -11,21 +11,22 @@ import click
 from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.taking import heeding_interrupts
+from keeper.cli.typed import WORDS
 from keeper.dates import written
 from keeper.errors import AlreadyKept, UnreadableDate
 
-PARTS = {
+_PARTS = {
     "photos": "photos", "map": "map", "themes": "themes", "readings": "readings", "index": "index",
     "month-pages": "month_pages", "answers": "answers",
 }  # fmt: skip
 """What can be left out, as it is typed, with the name of the part."""
 
-SIZES = ("a5", "a4", "half-letter")
-LINES = ("all", "chosen")
+_SIZES = ("a5", "a4", "half-letter")
+_LINES = ("all", "chosen")
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class _Wanted:
     """A book as it was asked for."""
 
     when: str
@@ -35,7 +36,31 @@ class Wanted:
     parts: dict[str, object]
 
 
-def make(named: NamedKeeper, wanted: Wanted) -> None:
+@click.command(short_help="Make a year into a book (PDF), or a month into a page.")
+@click.argument("when", metavar="YEAR|YEAR-MONTH", type=WORDS)
+@click.option("--to", metavar="FILE", type=click.Path(path_type=Path), help="The file to write (default: keeper-YEAR.pdf in this folder).")
+@click.option("--size", type=click.Choice(_SIZES), default="a5", show_default=True, help="The size of the page.")
+@click.option("--lines", type=click.Choice(_LINES), help="All lines, or those chosen for each month.")
+@click.option("--without", multiple=True, type=click.Choice(tuple(_PARTS)), help="Leave this out; may be repeated.")
+@click.option("--title", type=WORDS, default="", help="The title (default: the year).")
+@click.option("--name", type=WORDS, default="", help="Whose book it is.")
+@click.option("--with-resting", is_flag=True, help="Include what rests.")
+@click.option("--small-photo", is_flag=True, help="On a month\u2019s page, set the photo at 50 x 76 mm.")
+@click.option("--replace", is_flag=True, help="Replace the file that is there.")
+@click.pass_obj
+def book(named: NamedKeeper, when: str, to: Path | None, replace: bool, small_photo: bool, without: tuple[str, ...],
+         with_resting: bool, lines: str | None, **told: str) -> None:  # fmt: skip
+    """Make a year into a typeset book, or a month into a single page to print.
+
+    What rests stays out of it unless you include it. Themes are looked for first
+    where they are not there yet.
+    """
+    left_out = dict.fromkeys((_PARTS[part] for part in without), False)
+    parts = {**told, **left_out, "resting": with_resting, "lines": lines or ("chosen" if "-" in when else "all")}
+    _make(named, _Wanted(when, to, replace, small_photo, parts))
+
+
+def _make(named: NamedKeeper, wanted: _Wanted) -> None:
     """Make the book of a year or the page of a month, and tell what came of it.
 
     Raises UnreadableDate, AlreadyKept, UnknownThing, CannotWrite.

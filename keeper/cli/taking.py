@@ -12,12 +12,36 @@ import click
 
 from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
+from keeper.cli.telling import DONE, WRONG
+from keeper.cli.typed import DATE
 from keeper.errors import CannotWrite, CutOffPhoto, UnreadablePhoto, shown_name
 
 _ANYWAY = "Say --anyway to take what there is of it."
 
 
-def take_in(named: NamedKeeper, files: Sequence[Path], night: date | None, cut_off: bool) -> bool:
+@click.command(short_help="Take in photos, and folders of them.")
+@click.argument("files", metavar="FILE...", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option("--night", metavar="DATE", type=DATE, help="The night they belong to (default: that of their own date).")
+@click.option("--anyway", is_flag=True, help="Take photos too of which only a part can be seen.")
+@click.pass_obj
+def photo(named: NamedKeeper, files: tuple[Path, ...], night: str | None, anyway: bool) -> int:
+    """Take in photos: JPEG, PNG, WebP, HEIC, AVIF, TIFF, GIF or BMP. The files stay as they are.
+
+    FILE may be a folder; it is gone through to the bottom, and each photo goes
+    to the night of its own date. Returns 1 when one that was named could not
+    be taken in; the others are.
+    """
+    folders = [file for file in files if file.is_dir()]
+    if folders and night:
+        raise click.UsageError("The photos of a folder go to the nights of their own dates; --night is for files.")
+    wanted = named.night(night, to_write=True) if night else None
+    went_well = _take_in(named, [file for file in files if file not in folders], wanted, anyway)
+    if folders:
+        went_well = _take_in_folders(named, folders, anyway) and went_well
+    return DONE if went_well else WRONG
+
+
+def _take_in(named: NamedKeeper, files: Sequence[Path], night: date | None, cut_off: bool) -> bool:
     """Take in photos one by one and tell what was guessed of each; whether all could be.
 
     Raises CannotWrite, with how many are left: they could not be kept either.
@@ -42,7 +66,7 @@ def _left(rest: int, count: int) -> str:
     return f"{rest} of {count} {'was' if rest == 1 else 'were'} not taken in."
 
 
-def take_in_folders(named: NamedKeeper, folders: Sequence[Path], cut_off: bool) -> bool:
+def _take_in_folders(named: NamedKeeper, folders: Sequence[Path], cut_off: bool) -> bool:
     """Take in the photos of folders and tell what became of them; whether all were looked at."""
     with heeding_interrupts() as stopped:
         progress = _progress if sys.stderr.isatty() else lambda *_: None

@@ -7,6 +7,9 @@ from contextlib import suppress
 
 import click
 
+DONE, WRONG, MISUSED = 0, 1, 2
+"""What the command returns: done; it could not be done; it was not understood."""
+
 
 def forgive_terminals() -> None:
     """Let a terminal that cannot show a letter have a question mark in its place."""

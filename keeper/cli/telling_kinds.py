@@ -5,13 +5,32 @@ from datetime import date
 
 import click
 
-from keeper.cli import shown
+from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
+from keeper.cli.typed import WORDS
 from keeper.dates import written
 from keeper.model import LineKind
 
 
-def change(named: NamedKeeper, wanted: dict[str, str | tuple[str, str] | bool | None]) -> str:
+@click.command(short_help="List the kinds of line; add, rename or leave out one.")
+@click.option("--add", metavar="NAME", type=WORDS, help="Add a kind of your own, asked for from tonight on.")
+@click.option("--prompt", metavar="TEXT", type=WORDS, help="With --add: what its empty field asks.")
+@click.option("--out-of-themes", is_flag=True, help="With --add: its lines belong to no theme.")
+@click.option("--rename", nargs=2, metavar="NAME NEW", type=WORDS, help="Call a kind something else.")
+@click.option("--leave-out", metavar="NAME", type=WORDS, help="Ask for a kind no more; its lines stay.")
+@click.option("--take-up", metavar="NAME", type=WORDS, help="Ask again for one that was left out.")
+@click.pass_obj
+def kinds(named: NamedKeeper, **wanted: str | tuple[str, str] | bool | None) -> None:
+    """List the kinds of line, in your order; how a NAME begins will do.
+
+    In a pipe each is one row: name, first and last night, whether it is out of
+    themes, and what it asks, with tabs between.
+    """
+    done = _change(named, wanted)
+    telling.done(done) if done else click.echo(_told(named.kinds, named.tonight))
+
+
+def _change(named: NamedKeeper, wanted: dict[str, str | tuple[str, str] | bool | None]) -> str:
     """Do the one thing that was asked for and return the sentence on it; "" for none.
 
     Raises UsageError for two at once, UnknownThing, UnreadableText, AlreadyKept, TooManyKinds.
@@ -62,7 +81,7 @@ def _take_up(named: NamedKeeper, wanted: dict) -> str:
 _WAYS = {"add": _add, "rename": _rename, "leave_out": _leave_out, "take_up": _take_up}
 
 
-def told(kinds: tuple[LineKind, ...], tonight: date) -> str:
+def _told(kinds: tuple[LineKind, ...], tonight: date) -> str:
     """The kinds in their order: laid out in a terminal, in a pipe a row each."""
     if not sys.stdout.isatty():
         return "\n".join("\t".join(_fields(kind)) for kind in kinds)

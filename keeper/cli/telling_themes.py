@@ -9,13 +9,26 @@ import click
 
 from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
+from keeper.cli.telling import DONE, WRONG
 from keeper.dates import written
 
 if TYPE_CHECKING:
     from keeper.review.themes import ThemesView, Thread
 
 
-def look_and_tell(named: NamedKeeper, again: bool) -> bool:
+@click.command(short_help="List the themes: what keeps coming back.")
+@click.option("--again", is_flag=True, help="Look for the themes again, even if that is not due.")
+@click.pass_obj
+def themes(named: NamedKeeper, again: bool) -> int:
+    """List the themes: how many lines, since when, when last.
+
+    In a pipe each is one row: name, lines, nights, first and last night, and
+    growing or fading, with tabs between. Returns 1 when there are none.
+    """
+    return DONE if _look_and_tell(named, again) else WRONG
+
+
+def _look_and_tell(named: NamedKeeper, again: bool) -> bool:
     """Look for the themes if need be, and tell them; whether there are any."""
     view = named.themes(again, _progress if sys.stderr.isatty() else lambda *_: None)
     if not view.threads:

@@ -38,8 +38,13 @@ def number(store: Store, key: str) -> int:
     """The number of a kind. Raises UnknownThing."""
     row = store.row("SELECT number FROM kind WHERE key = ?", (key,))
     if row is None:
-        raise UnknownThing("There is no such kind of line in this keeper.")
+        raise unknown()
     return row[0]
+
+
+def unknown() -> UnknownThing:
+    """The sentence on a kind that is none of this keeper's."""
+    return UnknownThing("There is no such kind of line in this keeper.")
 
 
 def name(store: Store, key: str) -> str:

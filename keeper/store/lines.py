@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from datetime import UTC, date, datetime, time
 from sqlite3 import Connection
+from typing import NamedTuple
 
 from keeper.errors import NotAKeeper
 from keeper.model import Draft, Line, Moment, Wording
@@ -86,27 +87,30 @@ def by_id(store: Store, line_id: str) -> Line | None:
     return next(iter(lines_from(store, [row] if row else [])), None)
 
 
-def keep(store: Store, night: date, kind: str, text: str, written: Moment, known: str = "") -> None:
-    """Make this the night's line of its kind; an earlier wording is kept aside.
+def keep(store: Store, night: date, kind: str, text: str, written: Moment, known: str = "") -> Line | None:
+    """Make this the night's line of its kind, and return it as it is then; an earlier wording is kept aside.
 
     The same text again changes nothing; an empty text takes the line out. The
     draft of it goes in the same transaction: ``known`` is the one of which the
     writer knows, any other becomes an earlier wording.
     """
     with store.writing() as connection:
-        number = _number(store, night, kind)
-        if _set_aside(store, night, kind, known, text, written):
-            connection.execute("DELETE FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
+        there = _there(store, night, kind)
+        if there.draft is not None:
+            _set_aside(connection, there, known, text, written)
+            connection.execute("DELETE FROM draft WHERE night = ? AND kind = ?", (there.night, kind))
         if not text.strip():
-            connection.execute("DELETE FROM line WHERE number = ?", (number,))
-            return
-        connection.execute(
-            "INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (night.isoformat(), utc_text(written.utc))
-        )
+            connection.execute("DELETE FROM line WHERE number = ?", (there.number,))
+            return None
+        begun_at = utc_text(written.utc)
+        if not there.begun:
+            connection.execute("INSERT INTO night (date, begun_at) VALUES (?, ?)", (there.night, begun_at))
         # A line written anew after it was taken out is the same line: it keeps
         # its rest and its place in themes.
-        line_id = _known_id(connection, number, night.isoformat(), kind) or new_id()
-        _put(connection, number, (line_id, night.isoformat(), kind, text, utc_text(written.utc), written.offset_minutes, written.zone))
+        line_id = there.line_id or new_id()
+        _put(connection, there.number, (line_id, there.night, kind, text, begun_at, written.offset_minutes, written.zone))
+        # One that is quite new need not be read.
+        return one(store, night, kind) if there.line_id else Line(line_id, night, kind, text, written, kind_name=there.name)
 
 
 def call(store: Store, line: Line) -> None:
@@ -121,17 +125,38 @@ def call(store: Store, line: Line) -> None:
         )
 
 
-def _number(store: Store, night: date, kind: str) -> int:
-    return line_number(night, kinds.number(store, kind))
+class _There(NamedTuple):
+    """What a line comes to: the night as it is spelt, its kind and number, and what was kept of them before.
+
+    ``begun`` is whether anything is kept of the night. ``line_id`` is the line's that is there or was taken
+    out, but not moved elsewhere. ``draft`` and ``typed_at`` are None where no words were put aside.
+    """
+
+    night: str
+    kind: str
+    name: str
+    number: int
+    begun: bool
+    line_id: str | None
+    draft: str | None
+    typed_at: str | None
 
 
-def _known_id(connection: Connection, number: int, night: str, kind: str) -> str | None:
-    """The id of the night's line of a kind, be it there or taken out, but not moved elsewhere; None where there was none."""
-    return connection.execute(
-        "SELECT coalesce((SELECT id FROM line WHERE number = ?), (SELECT line_id FROM wording "
-        "WHERE night = ? AND kind = ? AND NOT EXISTS (SELECT 1 FROM line WHERE line.id = line_id) LIMIT 1))",
-        (number, night, kind),
-    ).fetchone()[0]
+def _there(store: Store, night: date, kind: str) -> _There:
+    """What a line comes to, in one question, since every line kept waits for it. Raises UnknownThing for a kind that is none."""
+    spelt = night.isoformat()
+    row = store.row(_WHAT_IS_THERE, {"night": spelt, "kind": kind, "first": line_number(night, 0)})
+    if row is None:
+        raise kinds.unknown()
+    return _There(spelt, kind, *row)
+
+
+_WHAT_IS_THERE = """
+    SELECT kind.name, :first + kind.number, EXISTS (SELECT 1 FROM night WHERE date = :night),
+    coalesce((SELECT id FROM line WHERE line.number = :first + kind.number), (SELECT line_id FROM wording
+    WHERE night = :night AND wording.kind = :kind AND NOT EXISTS (SELECT 1 FROM line WHERE line.id = line_id) LIMIT 1)),
+    draft.text, draft.typed_at
+    FROM kind LEFT JOIN draft ON draft.night = :night AND draft.kind = kind.key WHERE kind.key = :kind"""
 
 
 def _put(connection: Connection, number: int, row: tuple) -> None:
@@ -146,22 +171,16 @@ def _put(connection: Connection, number: int, row: tuple) -> None:
     )
 
 
-def _set_aside(store: Store, night: date, kind: str, known: str, coming: str, now: Moment) -> bool:
-    """Make a draft of others, not ``known`` and no beginning of what is ``coming``, an earlier wording.
-
-    Returns whether there is a draft.
-    """
-    draft = store.row("SELECT text, typed_at FROM draft WHERE night = ? AND kind = ?", (night.isoformat(), kind))
-    if draft and draft[0] != known and not coming.strip().startswith(draft[0].strip()):
-        number = _number(store, night, kind)
-        line_id = _known_id(store.connection, number, night.isoformat(), kind) or new_id()
-        row = (line_id, night.isoformat(), kind, draft[0].strip(), draft[1], now.offset_minutes, now.zone)
-        store.connection.execute(
-            "INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone, sum) "
-            "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-            (*row, line_sum(*row)),
-        )
-    return draft is not None
+def _set_aside(connection: Connection, there: _There, known: str, coming: str, now: Moment) -> None:
+    """Make a draft of others, not ``known`` and no beginning of what is ``coming``, an earlier wording."""
+    if there.draft == known or coming.strip().startswith(there.draft.strip()):
+        return
+    row = (there.line_id or new_id(), there.night, there.kind, there.draft.strip(), there.typed_at, now.offset_minutes, now.zone)
+    connection.execute(
+        "INSERT INTO wording (line_id, night, kind, text, written_at, offset_minutes, zone, sum) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        (*row, line_sum(*row)),
+    )
 
 
 def keep_draft(store: Store, draft: Draft, now: Moment, known: str = "") -> None:
@@ -172,9 +191,10 @@ def keep_draft(store: Store, draft: Draft, now: Moment, known: str = "") -> None
     Raises UnknownThing for a kind that is none.
     """
     with store.writing() as connection:
-        # Before SQLite refuses one that is none: that would be no sentence.
-        kinds.number(store, draft.kind)
-        _set_aside(store, draft.night, draft.kind, known, draft.text, now)
+        # Before SQLite refuses a kind that is none: that would be no sentence.
+        there = _there(store, draft.night, draft.kind)
+        if there.draft is not None:
+            _set_aside(connection, there, known, draft.text, now)
         connection.execute(
             "INSERT INTO draft (night, kind, text, typed_at) VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
             "text = excluded.text, typed_at = excluded.typed_at",
@@ -230,7 +250,7 @@ def all_wordings(store: Store, limit: int, skip: int = 0, sought: str = "") -> t
 
 def move(store: Store, line: Line, night: date, kind: str, now: Moment) -> None:
     """Let a line stand elsewhere, where there is none; what it said is an earlier wording where it was."""
-    written, number = line.written, _number(store, night, kind)
+    written, number = line.written, line_number(night, kinds.number(store, kind))
     with store.writing() as connection:
         connection.execute(
             "INSERT OR IGNORE INTO night (date, begun_at) VALUES (?, ?)", (night.isoformat(), utc_text(now.utc))

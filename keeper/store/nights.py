@@ -104,21 +104,15 @@ def set_place(store: Store, night: date, place_id: str | None, source: str, begu
         )
 
 
-def carry_place(store: Store, night: date, within: timedelta, begun_at: str, zone: str | None = None) -> bool:
-    """Give a night without a place that of the last night before it, if near enough; whether that was done.
-
-    With a ``zone``, only if the place lies in that very zone.
-    """
-    # One statement, since every line kept waits for it.
+def carry_place(store: Store, night: date, place_id: str, begun_at: str) -> None:
+    """Give a night without a place this one, which was carried on to it."""
+    # Not from a SELECT on the same table: SQLite would lay its rows aside first, which takes longer than all the rest.
     with store.writing() as connection:
-        return connection.execute(
-            "INSERT INTO night (date, place_id, place_source, begun_at) "
-            f"SELECT :night, place_id, 'carried', :begun_at FROM ({_LAST_BEFORE}) JOIN place ON place.id = place_id "
-            f"WHERE :zone IS NULL OR {_ZONE} = nullif(:zone, '') "
-            "ON CONFLICT (date) DO UPDATE SET place_id = excluded.place_id, place_source = 'carried' "
-            "WHERE place_id IS NULL",
-            {**_before(night, within), "begun_at": begun_at, "zone": zone},
-        ).rowcount > 0
+        connection.execute(
+            "INSERT INTO night (date, place_id, place_source, begun_at) VALUES (?, ?, 'carried', ?) "
+            "ON CONFLICT (date) DO UPDATE SET place_id = excluded.place_id, place_source = 'carried' WHERE place_id IS NULL",
+            (night.isoformat(), place_id, begun_at),
+        )
 
 
 _LAST_BEFORE = (

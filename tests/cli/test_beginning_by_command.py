@@ -73,7 +73,7 @@ def test_in_the_usual_folder_one_is_begun_by_itself(run, folder, monkeypatch):
 
 
 def test_nobody_types_before_it_is_said_that_there_is_no_keeper(run, tmp_path, monkeypatch):
-    monkeypatch.setattr("keeper.cli.command.from_outside", lambda: pytest.fail("asked for words"))
+    monkeypatch.setattr("keeper.cli.nights.writing.from_outside", lambda: pytest.fail("asked for words"))
     assert run("--in", tmp_path, "write")[0] == WRONG
     monkeypatch.delenv(opening.WHERE, raising=False)
     assert run("write", "--night", "2999-01-01")[0] == WRONG
@@ -88,8 +88,8 @@ def typing(monkeypatch):
     """Let somebody type at a terminal."""
 
     def come(words: str) -> None:
-        monkeypatch.setattr("keeper.cli.command.from_outside", lambda: words)
-        monkeypatch.setattr("keeper.cli.command.came_by_pipe", lambda: False)
+        monkeypatch.setattr("keeper.cli.nights.writing.from_outside", lambda: words)
+        monkeypatch.setattr("keeper.cli.nights.writing.came_by_pipe", lambda: False)
 
     return come
 
@@ -120,7 +120,7 @@ def test_what_a_full_disk_does_not_take_is_put_on_another(run, small_disk, tmp_p
     run("--in", place, "--begin", "write", "One.")
     small_disk.fill()
     monkeypatch.setattr("pathlib.Path.home", lambda: tmp_path)
-    monkeypatch.setattr("keeper.cli.command.from_outside", lambda: "Two.")
+    monkeypatch.setattr("keeper.cli.nights.writing.from_outside", lambda: "Two.")
     status, told, complaint = run("--in", place, "write", *(["Two."] if how == "words" else []), "--kind", "m")
     assert (status, told) == (WRONG, "")
     assert complaint == (

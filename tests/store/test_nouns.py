@@ -76,8 +76,9 @@ def test_a_place_can_be_taken_back(store):
 
 def test_a_place_is_carried_from_the_last_night_that_is_near_enough(store):
     riga = spend(store, before(14), "Riga")
-    nights.carry_place(store, NIGHT, FORTNIGHT, NOW)
-    nights.carry_place(store, NIGHT + timedelta(days=15), FORTNIGHT, NOW)
+    last = nights.last_before(store, NIGHT, FORTNIGHT)
+    nights.carry_place(store, NIGHT, last.place_id, NOW)
+    assert nights.last_before(store, NIGHT + timedelta(days=15), FORTNIGHT) is None
     assert (nights.one(store, NIGHT).place, nights.one(store, NIGHT).place_source) == (riga, "carried")
     assert nights.one(store, NIGHT + timedelta(days=15)).place is None
     assert nights.place_before(store, before(14), FORTNIGHT) is None
@@ -86,7 +87,8 @@ def test_a_place_is_carried_from_the_last_night_that_is_near_enough(store):
 def test_carrying_never_changes_a_place_that_is_there(store):
     spend(store, before(1), "Riga")
     spend(store, NIGHT, "Visby")
-    nights.carry_place(store, NIGHT, FORTNIGHT, NOW)
+    assert nights.last_before(store, NIGHT, FORTNIGHT) is None
+    nights.carry_place(store, NIGHT, places.named(store, "Riga").id, NOW)
     assert (nights.one(store, NIGHT).place.name, nights.one(store, NIGHT).place_source) == ("Visby", "said")
 
 

@@ -1,21 +1,66 @@
-"""What was done, on the command line: told, taken back, done again; a line moved."""
+"""What was done, on the command line: told, taken back, done again."""
 
+import sys
 from collections.abc import Callable, Iterable
 
-from keeper.actions.history import lately, undoing
-from keeper.cli import shown
+import click
+
+from keeper.actions.history import undoing
+from keeper.actions.history.lately import latest, let_go_until
+from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
+from keeper.cli.telling import DONE, WRONG
+from keeper.cli.typed import WORDS
 from keeper.dates import written
 from keeper.errors import KeeperError, UnknownThing
 from keeper.model import ActDone
 
 
-def undo(named: NamedKeeper, number: int | None) -> str:
+@click.command(short_help="Take back what was done last.")
+@click.argument("number", required=False, type=click.IntRange(1))
+@click.pass_obj
+def undo(named: NamedKeeper, number: int | None) -> None:
+    """Take back what was done last, in the window or here; or what has this NUMBER in "keeper lately".
+
+    Where something done since leans on it, nothing is changed, and that is named.
+    """
+    telling.done(_undo(named, number))
+
+
+@click.command(short_help="Do again what was undone last.")
+@click.argument("number", required=False, type=click.IntRange(1))
+@click.pass_obj
+def redo(named: NamedKeeper, number: int | None) -> None:
+    """Do again what was undone last; or what has this NUMBER in "keeper lately"."""
+    telling.done(_redo(named, number))
+
+
+@click.command(short_help="List what was done: when, and from where.")
+@click.argument("words", nargs=-1, type=WORDS)
+@click.option("--taken-out", is_flag=True, help="Only what took something out.")
+@click.option("--limit", type=click.IntRange(1, 1_000_000), default=20, show_default=True, help="How many at most.")
+@click.pass_obj
+def lately(named: NamedKeeper, words: tuple[str, ...], taken_out: bool, limit: int) -> int:
+    """List what was done last, each with its number for "keeper undo"; only what has all WORDS.
+
+    In a pipe each is one row with tabs between. Returns 1 when there is nothing.
+    """
+    done = _listed(named, " ".join(words), taken_out, limit)
+    if sentence := _let_go(named):
+        telling.aside(sentence)
+    if not done:
+        telling.aside("Nothing found." if words or taken_out else "Nothing was done yet.")
+        return WRONG
+    click.echo(_rows(named, done, sys.stdout.isatty()))
+    return DONE
+
+
+def _undo(named: NamedKeeper, number: int | None) -> str:
     """Take back what was done last, or what has this number; the sentence that says what. Raises CannotTurn, UnknownThing."""
     return _turned(named, number, False, undoing.undo, "There is nothing to take back.")
 
 
-def redo(named: NamedKeeper, number: int | None) -> str:
+def _redo(named: NamedKeeper, number: int | None) -> str:
     """Do again what was taken back last, or what has this number; the sentence that says what. Raises CannotTurn, UnknownThing."""
     return _turned(named, number, True, undoing.redo, "There is nothing to do again.")
 
@@ -35,12 +80,12 @@ def _turned(named: NamedKeeper, number: int | None, undone: bool, last: Callable
     return turned.sentence
 
 
-def listed(named: NamedKeeper, words: str, taken_out: bool, limit: int) -> tuple[ActDone, ...]:
+def _listed(named: NamedKeeper, words: str, taken_out: bool, limit: int) -> tuple[ActDone, ...]:
     """What was done last."""
-    return lately.latest(named.store, words, taken_out=taken_out, limit=limit)
+    return latest(named.store, words, taken_out=taken_out, limit=limit)
 
 
-def rows(named: NamedKeeper, done: Iterable[ActDone], laid_out: bool) -> str:
+def _rows(named: NamedKeeper, done: Iterable[ActDone], laid_out: bool) -> str:
     """What was done, a row each; in a pipe with tabs between."""
     zone = named.clock.now().tzinfo
     told = []
@@ -56,9 +101,9 @@ def rows(named: NamedKeeper, done: Iterable[ActDone], laid_out: bool) -> str:
     return "\n".join(told)
 
 
-def let_go(named: NamedKeeper) -> str:
+def _let_go(named: NamedKeeper) -> str:
     """A sentence on what can no longer be taken back; "" when there is none."""
-    until = lately.let_go_until(named.store)
+    until = let_go_until(named.store)
     if until is None:
         return ""
     day = written.full_date(until.astimezone(named.clock.now().tzinfo).date())

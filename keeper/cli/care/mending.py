@@ -13,7 +13,22 @@ from keeper.cli.named_keeper import NamedKeeper
 from keeper.errors import KeeperError, NotAKeeper
 
 
-def look_and_mend(named: NamedKeeper, now: bool, doubtful: bool, left_over: bool, with_backup: bool) -> None:
+@click.command(short_help="Tell what can be saved of a broken keeper, and mend it.")
+@click.option("--now", is_flag=True, help="Mend it; without this nothing is changed.")
+@click.option("--doubtful", is_flag=True, help="Take lines too that may not be what was written.")
+@click.option("--left-over", is_flag=True, help="Take lines too that you may have taken out.")
+@click.option("--without-backup", is_flag=True, help="Do not look into the backups.")
+@click.pass_obj
+def mend(named: NamedKeeper, now: bool, doubtful: bool, left_over: bool, without_backup: bool) -> None:
+    """Tell what can be saved of a keeper whose file is broken.
+
+    With --now a new one is made of it, from its newest good backup and all
+    that is read in the file; the broken file is kept beside it.
+    """
+    _look_and_mend(named, now, doubtful, left_over, not without_backup)
+
+
+def _look_and_mend(named: NamedKeeper, now: bool, doubtful: bool, left_over: bool, with_backup: bool) -> None:
     """Tell what can be saved of the keeper, and save it if that was said. Raises NotAKeeper, CannotWrite."""
     if not named.begun:
         raise NotAKeeper(opening.none_yet(named.folder))

@@ -3,7 +3,7 @@
 import os
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from pathlib import Path
 from threading import Lock
 from typing import IO, TYPE_CHECKING, Any
@@ -131,10 +131,17 @@ class Store:
         all. Raises CannotWrite when the disk
         is full, read-only or held by another.
         """
-        # Asked once for all that is done in it.
-        if not self.connection.in_transaction and self.only_read:
+        # Asked once for all that is done in it: whether it may be written.
+        if self.connection.in_transaction:
+            self.tell(act)
+            return nullcontext(self.connection)
+        if self.only_read:
             raise CannotWrite(f"The keeper in {self.folder} cannot be written: {with_advice(self.only_read)}.")
         return self._noted(act)
+
+    def tell(self, act: Act | None) -> None:
+        """Say what it is that is being written, unless that was said."""
+        self._act = self._act or act
 
     def going_on(self, act: Act | None, number: int | None = None) -> "AbstractContextManager[OneAct]":
         """Let all that is written within the block be one act, in however many transactions; of ``number``, part of that one."""
@@ -150,10 +157,6 @@ class Store:
 
     @contextmanager
     def _noted(self, act: Act | None) -> Iterator[sqlite3.Connection]:
-        if self.connection.in_transaction:
-            self._act = self._act or act
-            yield self.connection
-            return
         # Only now: nothing is written before one can type.
         from keeper.store.history.noting import last_change, note
 

@@ -44,11 +44,14 @@ def last_change(connection: "Connection") -> int:
 def note(store: "Store", before: int, act: Act | None) -> None:
     """Note as one act what was changed after the change ``before``, if anything was."""
     connection, one = store.connection, store.at_one_go
-    last = last_change(connection)
-    if last == before:
+    last, undone = connection.execute(
+        "SELECT max(seq), EXISTS (SELECT 1 FROM act WHERE turns % 2 = 1 AND set_aside = 0) FROM change"
+    ).fetchone()
+    if (last or 0) == before:
         return
-    # What was undone and is now overtaken stays, but is no longer next in turn.
-    connection.execute("UPDATE act SET set_aside = 1 WHERE turns % 2 = 1 AND set_aside = 0")
+    if undone:
+        # What was undone and is now overtaken stays, but is no longer next in turn.
+        connection.execute("UPDATE act SET set_aside = 1 WHERE turns % 2 = 1 AND set_aside = 0")
     number = _gone_on(connection, one.number, before + 1, last) if one and one.number else None
     if number is None:
         number = _begun(connection, (one.act if one and one.act else act) or unnamed(), store.done_from, before + 1, last)

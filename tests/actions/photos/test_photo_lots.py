@@ -101,7 +101,7 @@ def test_all_that_came_at_once_is_one_act(store, clock, card, monkeypatch):
 def test_the_places_noted_with_it_go_too_but_not_what_was_said_since(store, clock, card):
     taken(card / "c.jpg", "2026:11:02 12:00:00", **RIGA)
     writing.set_place(store, date(2026, 10, 31), "Visby", clock)
-    nights.carry_place(store, ONE, date(2026, 11, 14) - date(2026, 11, 1), "2026-11-14T20:00:00.000000Z")
+    nights.carry_place(store, ONE, places.named(store, "Visby").id, "2026-11-14T20:00:00.000000Z")
     carried = nights.one(store, ONE)
     looked = look_through(store, [card], clock, 4, riga)
     done, said = take_in_looked(store, looked, looked.nights, True, clock, 4)

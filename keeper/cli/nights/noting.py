@@ -135,14 +135,3 @@ def _row(tracker: Tracker) -> str:
     ended = tracker.ended.isoformat() if tracker.ended else ""
     parts = (tracker.name, tracker.form, tracker.unit, tracker.key, tracker.began.isoformat(), ended)
     return "\t".join(shown.one_row(part) for part in parts)
-
-
-def of_night(named: NamedKeeper, night: date) -> str:
-    """The readings of a night for ``show``; "" where none was noted."""
-    found = readings.of_night(named.store, night)
-    noted = [wording.told(one.tracker, one.reading) for one in found if one.reading]
-    left = [one.tracker.name for one in found if one.reading is None]
-    if not noted:
-        return ""
-    rows = [("Readings", ", ".join(noted)), *([("Not noted", ", ".join(left))] if left else [])]
-    return "\n".join(shown.wrapped(text, word.ljust(12), " " * 12) for word, text in rows)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import click
 
-from keeper.cli import shown
+from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, WORDS
 from keeper.dates import written
@@ -31,7 +31,7 @@ class Asked:
             raise click.UsageError("--kind is for the lines of one night.")
 
 
-def asked(command: Callable) -> Callable:
+def _asked(command: Callable) -> Callable:
     """The argument and options that both verbs have."""
     for option in (
         click.option("--person", metavar="NAME", type=WORDS, help="Whatever speaks of this person."),
@@ -44,12 +44,35 @@ def asked(command: Callable) -> Callable:
     return command
 
 
-def rest(named: NamedKeeper, wanted: Asked) -> str:
+@click.command(short_help="Let a night's lines, a span of nights or a person rest.")
+@_asked
+@click.pass_obj
+def rest(named: NamedKeeper, **wanted: str | None) -> None:
+    """Let a night's lines rest: not brought up again, but still found.
+
+    Or all nights of a span (--from, --until), or whatever speaks of a person
+    (--person); a name that was not marked before is marked.
+    """
+    telling.done(_rest(named, Asked(**wanted)))
+
+
+@click.command(short_help="Let what rests be brought up again.")
+@_asked
+@click.pass_obj
+def wake(named: NamedKeeper, **wanted: str | None) -> None:
+    """Let a night's resting lines, a span or a person be brought up again.
+
+    A span is woken by the same ends with which it was let rest.
+    """
+    telling.done(_wake(named, Asked(**wanted)))
+
+
+def _rest(named: NamedKeeper, wanted: Asked) -> str:
     """Let it rest, and the sentence that says so. Raises UnknownThing, UnreadableDate."""
     return f"Resting: {_done(named, wanted, named.rest, named.rest_span, named.rest_person)}"
 
 
-def wake(named: NamedKeeper, wanted: Asked) -> str:
+def _wake(named: NamedKeeper, wanted: Asked) -> str:
     """Let it be brought up again, and the sentence that says so. Raises UnknownThing, UnreadableDate."""
     return f"Awake: {_done(named, wanted, named.wake, named.wake_span, named.wake_person)}"
 

@@ -1,0 +1,1 @@
+"""What the command line does with nights: lines kept, shown and found, readings, places, rest."""
