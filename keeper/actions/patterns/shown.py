@@ -52,7 +52,8 @@ def _watched(decision: Decision | None) -> str:
 def _due(question: Question, decision: Decision, standing: tuple[PatternTold, ...], known: Mapping[str, Candidate]) -> Due:
     its = [one for one in standing if {one.first, one.second} == {*question[:2]}]
     now = next((sentence(one, known) for one in (*(one for one in its if one.question == question), *its)), "")
-    return Due(question, whole.then_and_now(decision.watched_told, now, decision.watched_nights))
+    told = whole.then_and_now(decision.watched_told, now, decision.watched_nights)
+    return Due(question, told, decision.watched_told, now)
 
 
 def pattern_chart(store: Store, told: PatternTold) -> PatternChart:

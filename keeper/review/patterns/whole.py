@@ -69,6 +69,8 @@ class Due:
 
     question: tuple[str, str, int]
     sentence: str
+    then: str
+    now: str
 
 
 def standing(asking: AskingTold | None, told: int) -> str:
