@@ -116,12 +116,12 @@ def _risk(told: PatternTold, first: Candidate, second: Candidate) -> str:
     hits, other_hits = (round(one.value * one.nights) for one in (of, rest))
     came = f"{second.came[0]}{_later(told.lag)}"
     if not hits:
-        return f"{when} none of {nights} {came}; {when.lower()} {written.number(other_hits)} of {others} {second.came[1]}."
+        return f"{when} none of {nights}, {came}; {when.lower()} {written.number(other_hits)} of {others} {second.came[1]}."
     if not other_hits:
-        return f"{when} {written.number(hits)} of {nights} {came}; {when.lower()} none of {others}."
+        return f"{when} {written.number(hits)} of {nights}, {came}; {when.lower()} none of {others}."
     measured = told.contrast
     between = f"(between {_times(measured.low)} and {_times(measured.high)})"
-    return f"{when} {written.number(hits)} of {nights} {came}: {_times(measured.value)} times as often {between} as {when.lower()} {others}."
+    return f"{when} {written.number(hits)} of {nights}, {came}: {_times(measured.value)} times as often {between} as {when.lower()} {others}."
 
 
 def _times(value: float) -> str:
