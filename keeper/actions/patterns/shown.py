@@ -46,7 +46,8 @@ def _shown(its: list[PatternTold], known: Mapping[str, Candidate], decided: Mapp
 def _watched(decision: Decision | None) -> str:
     if decision is None or not decision.watched_nights:
         return ""
-    return f"An eye is kept on it until {written.counted(decision.watched_nights, 'night')} more are in."
+    many = decision.watched_nights
+    return f"An eye is kept on it until {written.counted(many, 'night')} more {'is' if many == 1 else 'are'} in."
 
 
 def _due(question: Question, decision: Decision, standing: tuple[PatternTold, ...], known: Mapping[str, Candidate]) -> Due:

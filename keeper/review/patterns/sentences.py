@@ -135,15 +135,22 @@ def _tells_nothing(measured: Measure) -> bool:
 
 def _ranks(told: PatternTold, first: Candidate, second: Candidate) -> str:
     value = told.within if told.hidden else told.strength
-    goes = f"goes with {'more' if value > 0 else 'less'} {second.noun}{_later(told.lag)}"
-    what = f"{'More ' if not first.is_mark else ''}{first.noun}"
+    goes = f"goes with {_degree(second, value > 0)} {second.noun}{_later(told.lag)}"
+    what = first.noun if first.is_mark else f"{_degree(first, True)} {first.noun}"
     if told.hidden:
         return (
-            f"Within the seasons, {_small(what)} {goes} (rank correlation {written.shortest(value)}); over the whole record "
+            f"Within the seasons, {what} {goes} (rank correlation {written.shortest(value)}); over the whole record "
             "the season hides it."
         )
     between = f"between {written.shortest(told.low)} and {written.shortest(told.high)}"
     return f"{_capital(what)} {goes}, over {written.counted(told.nights, 'night')} (rank correlation {written.shortest(value)}, {between})."
+
+
+def _degree(candidate: Candidate, up: bool) -> str:
+    if candidate.is_mark:
+        return "more often" if up else "less often"
+    scale = candidate.tracker is not None and candidate.tracker.form == "scale"
+    return ("higher" if up else "lower") if scale else ("more" if up else "less")
 
 
 def _moved(told: PatternTold, first: Candidate, second: Candidate) -> str:
@@ -191,7 +198,3 @@ def _listed(words: list[str]) -> str:
 
 def _capital(words: str) -> str:
     return words[:1].upper() + words[1:]
-
-
-def _small(words: str) -> str:
-    return "more" + words[4:] if words.startswith("More ") else words
