@@ -22,6 +22,7 @@ LISTED = {
     "move": "nights.writing:move",
     "move-keeper": "care.other_keepers:move",
     "note": "nights.readings:note",
+    "patterns": "patterns.telling:patterns",
     "photo": "taking:photo",
     "readings": "nights.readings:readings",
     "redo": "care.history:redo",

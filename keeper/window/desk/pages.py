@@ -47,6 +47,7 @@ PAGES = (
     Listed("find", "Find", "find.page:FindPage"),
     Listed("lately", "Lately", "lately.page:LatelyPage", "Ctrl+H", behind=True),
     Listed("readings", "Readings", "readings.page:ReadingsPage", behind=True),
+    Listed("patterns", "Patterns", "patterns.page:PatternPages", behind=True),
     Listed("sheet", "Sheet of readings", "sheet.page:SheetPage", behind=True),
     Listed("backups", "Backups", "backups.page:BackupPages", behind=True),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),

@@ -1,0 +1,1 @@
+"""Patterns as they are told: sentences, and the chart of each."""
