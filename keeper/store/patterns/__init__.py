@@ -1,0 +1,1 @@
+"""What was decided of what goes with what."""
