@@ -108,9 +108,12 @@ def cycles(mark: Sequence[float | None], apart: int = 10) -> tuple[range, ...]:
 def sustained_rise(temperatures: Sequence[float | None]) -> int | None:
     """The first of three readings that all lie above the highest of the six before; None where there is none.
 
-    'Three over six' (World Health Organization, Technical Report Series 360, 1967; Marshall, The Lancet 292, 1968: both
-    from memory). Readings not taken are passed over. It misses a slow rise and a cycle with few readings, and takes a
-    fever or a late morning for a rise: it marks what was, and says nothing of fertile days.
+    'Three over six', as Marquette University's institute for natural family planning describes it (nfp.marquette.edu,
+    monitor_bbt.php, read), which asks for 0.1 degrees more; the World Health Organization's texts, as others quote
+    them, for 0.2; Marshall, The Lancet 292 (1968), for none (from memory). Readings not taken are passed over. It misses a
+    slow rise and a cycle with few readings, and takes a fever or a late morning for a rise; in 5 of 74 cycles the curve
+    itself misled (Hilgers & Bailey, Obstetrics & Gynecology 55, 1980, abstract read). It marks what was, and says nothing
+    of fertile days.
     """
     noted = [(night, value) for night, value in enumerate(temperatures) if value is not None]
     for i in range(6, len(noted) - 2):

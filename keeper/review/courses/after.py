@@ -1,0 +1,105 @@
+"""After a mark: how often another came, and otherwise, in a sentence and figures."""
+
+from dataclasses import dataclass
+from math import isinf, isnan
+
+from keeper.dates.written import counted, number
+from keeper.model import Tracker
+from keeper.review.courses.values import NOTHING_YET, Figures, share
+from keeper.study.patterns.following import Following
+from keeper.study.patterns.pattern import Side
+
+NEEDED = 5
+"""Nights on either side under which nothing is said."""
+
+BAR = 0.05
+
+METHOD = (
+    "Nights with the first mark are taken as they come, then nights without, wherever there is room: the nights counted after "
+    "one are never counted after another. After each, the second mark came or did not. Chance: Fisher\u2019s exact test (1935), either way. "
+    "How many times as often: the risk ratio with its 95 % interval (Katz and others 1978). Both take the occasions to be independent "
+    "of one another: where the second mark comes in long runs, or both follow a season, they are too sure of it."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Phase:
+    """Only nights ``first`` to ``last`` after the latest night with a mark take part; that night itself is 0."""
+
+    mark: Tracker
+    first: int
+    last: int
+
+    @property
+    def told(self) -> str:
+        """Such as "in nights 1 to 14 after begun"."""
+        nights = f"nights {self.first} to {self.last}" if self.first < self.last else f"night {self.first}"
+        return f"in {nights} after {self.mark.name}"
+
+
+@dataclass(frozen=True, slots=True)
+class AfterTold:
+    """What is said; ``found`` is None where nothing can be said."""
+
+    first: Tracker
+    second: Tracker
+    within: int
+    phase: Phase | None
+    sentences: tuple[str, ...]
+    figures: Figures
+    found: Following | None = None
+
+
+def after_told(first: Tracker, second: Tracker, within: int, phase: Phase | None, found: Following | None) -> AfterTold:
+    """Put what was found in words."""
+    sides = (found.measure.with_mark, found.measure.without) if found else (Side(0, 0.0), Side(0, 0.0))
+    if min(side.nights for side in sides) < NEEDED:
+        return AfterTold(first, second, within, phase, (_why_not(first, phase, *sides),), Figures((), ()))
+    told = (_sentence(first, second, within, phase, *sides), _how_many_times(found, *sides), _chance(found))
+    return AfterTold(first, second, within, phase, tuple(filter(None, told)), _figures(first, second, *sides), found)
+
+
+def _why_not(first: Tracker, phase: Phase | None, with_mark: Side, without: Side) -> str:
+    where = f", {phase.told}," if phase else ""
+    return (
+        f"{NOTHING_YET}it takes {NEEDED} nights with {first.name}{where} and {NEEDED} without whose nights after are known; there are "
+        f"{with_mark.nights} and {without.nights}."
+    )
+
+
+def _sentence(first: Tracker, second: Tracker, within: int, phase: Phase | None, with_mark: Side, without: Side) -> str:
+    when = "On the night" if within == 1 else f"Within {counted(within, 'night')}"
+    where = f", {phase.told}" if phase else ""
+    return f"{when} after {first.name}{where}, {second.name} came {_of(with_mark)}; otherwise {_of(without)}."
+
+
+def _of(side: Side) -> str:
+    return f"on {round(side.value * side.nights)} of {counted(side.nights, 'occasion')} ({share(side.value)})"
+
+
+def _how_many_times(found: Following, with_mark: Side, without: Side) -> str:
+    ratio = found.measure
+    if isnan(ratio.value) or not with_mark.value and not without.value:
+        return ""
+    if isinf(ratio.value):
+        return f"That is at least {number(ratio.low, 1)} times as often (95 %)."
+    return f"That is {number(ratio.value, 1)} times as often, between {number(ratio.low, 1)} and {number(ratio.high, 1)} (95 %)."
+
+
+def _chance(found: Following) -> str:
+    if found.p > BAR:
+        return f"It does not stand out from chance, which gives as uneven numbers in {share(found.p)} of cases."
+    return f"Chance alone gives as uneven numbers in {_small(found.p)} of cases."
+
+
+def _small(p: float) -> str:
+    return share(p) if p >= 0.001 else "less than 0.1 %"
+
+
+def _figures(first: Tracker, second: Tracker, with_mark: Side, without: Side) -> Figures:
+    heads = ("", f"{second.name} came", "did not", "Occasions", "Share")
+    rows = []
+    for told, side in ((f"after {first.name}", with_mark), ("otherwise", without)):
+        hits = round(side.value * side.nights)
+        rows.append((told, str(hits), str(side.nights - hits), str(side.nights), share(side.value)))
+    return Figures(heads, tuple(rows))
