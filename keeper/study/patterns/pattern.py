@@ -44,6 +44,29 @@ class Measure:
 
 
 @dataclass(frozen=True)
+class Answer:
+    """An answer by itself, before it is set among the others: it hangs on its two columns only.
+
+    The numbers are those of a `Pattern`. plain_p: of the rank correlation as if nights were independent, what an unwary look
+    would go by. moved_by: the rhythm that would move the two together, if they do not go together otherwise, or ''.
+    """
+
+    first: str
+    second: str
+    lag: int
+    nights: int
+    strength: float
+    low: float
+    high: float
+    within: float
+    p: float
+    plain_p: float
+    measure: Measure
+    worth: float
+    moved_by: str
+
+
+@dataclass(frozen=True)
 class Pattern:
     """An answer to one question: does `second` go with `first`, so many nights (`lag`) after it?
 
