@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from keeper.actions.courses.columns import columns, known
+from keeper.actions.courses.asked import known, nights_of
 from keeper.errors import UnreadableReading
 from keeper.review.courses.after import AfterTold, Phase, after_told
 from keeper.store import Store
@@ -15,14 +15,14 @@ LONGEST_PHASE = 366
 
 @dataclass(frozen=True, slots=True)
 class PhaseAsked:
-    """Nights ``first`` to ``last`` after the latest night with the mark of this id."""
+    """Nights ``first`` to ``last`` after the latest night with the mark of this key."""
 
-    mark_id: str
+    mark_key: str
     first: int
     last: int
 
 
-def after_mark(store: Store, first_id: str, second_id: str, within: int, asked: PhaseAsked | None = None) -> AfterTold:
+def after_mark(store: Store, first_key: str, second_key: str, within: int, asked: PhaseAsked | None = None) -> AfterTold:
     """What is to be told of it. Raises UnknownThing; UnreadableReading for nights that cannot be."""
     from keeper.study.patterns.following import follows, phase
 
@@ -30,9 +30,9 @@ def after_mark(store: Store, first_id: str, second_id: str, within: int, asked: 
         raise UnreadableReading(f"After a mark can be 1 to {MOST} nights, not {within}.")
     if asked and not 0 <= asked.first <= asked.last <= LONGEST_PHASE:
         raise UnreadableReading(f"A phase goes from one night to a later one, 0 to {LONGEST_PHASE}; not from {asked.first} to {asked.last}.")
-    first, second = known(store, first_id), known(store, second_id)
-    within_phase = Phase(known(store, asked.mark_id), asked.first, asked.last) if asked else None
-    its = columns(store, (first, second, within_phase.mark) if within_phase else (first, second))
-    only = phase(its.values[asked.mark_id], asked.first, asked.last) if asked else None
-    found = follows(its.values[first_id], its.values[second_id], within, only)
+    first, second, *of_phase = its = known(store, first_key, second_key, *([asked.mark_key] if asked else []))
+    within_phase = Phase(of_phase[0], asked.first, asked.last) if asked else None
+    values = nights_of(store, its).values
+    only = phase(values[asked.mark_key], asked.first, asked.last) if asked else None
+    found = follows(values[first_key], values[second_key], within, only)
     return after_told(first, second, within, within_phase, found)

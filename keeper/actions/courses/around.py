@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from keeper.actions.courses.columns import columns, known
+from keeper.actions.courses.asked import known, nights_of
 from keeper.errors import UnreadableReading
 from keeper.review.courses.around import AroundTold, around_told
 from keeper.store import Store
@@ -12,7 +12,7 @@ SPANS = (1, 60)
 
 
 def around_mark(
-    store: Store, mark_id: str, reading_id: str, span: int, heard: Callable[[float], object] = lambda share: None
+    store: Store, mark_key: str, reading_key: str, span: int, heard: Callable[[float], object] = lambda share: None
 ) -> AroundTold:
     """What is to be told of it; ``heard`` is told how far it is, and may break it off by what it raises.
 
@@ -23,8 +23,8 @@ def around_mark(
 
     if not SPANS[0] <= span <= SPANS[1]:
         raise UnreadableReading(f"Around a mark can be {SPANS[0]} to {SPANS[1]} nights on either side, not {span}.")
-    mark, reading = known(store, mark_id), known(store, reading_id)
-    its = columns(store, (mark, reading))
-    values, marked = its.values[reading.id], its.values[mark.id]
+    mark, reading = known(store, mark_key, reading_key)
+    its = nights_of(store, (mark, reading))
+    values, marked = its.values[reading.key], its.values[mark.key]
     found = around(values, marked, span=span, heard=heard)
-    return around_told(mark, reading, span, values, marked, found, clusters(marked, span))
+    return around_told(mark, reading.tracker, span, values, marked, found, clusters(marked, span))

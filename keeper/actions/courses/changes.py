@@ -3,25 +3,25 @@
 from collections.abc import Callable
 
 from keeper.actions.apart import Progress, apart
-from keeper.actions.courses.columns import Column, columns, known
+from keeper.actions.courses.asked import Column, known, nights_of
 from keeper.review.courses.changes import ChangesTold, changes_told
 from keeper.store import Store
 from keeper.study.patterns.changes import Level, levels
 
 
 def changes_of(
-    store: Store, reading_id: str, progress: Progress | None = None, stopped: Callable[[], bool] | None = None
+    store: Store, reading_key: str, progress: Progress | None = None, stopped: Callable[[], bool] | None = None
 ) -> ChangesTold:
     """What is to be told of it. Raises UnknownThing.
 
     With ``progress`` the levels are sought in a process of their own: the library takes a second to come in. Raises
     Stopped as soon as ``stopped()`` says so.
     """
-    reading = known(store, reading_id)
-    its = columns(store, (reading,))
-    values = its.values[reading.id]
+    (reading,) = known(store, reading_key)
+    its = nights_of(store, (reading,))
+    values = its.values[reading.key]
     found = apart(store, levels_in, values, progress=progress, stopped=stopped) if progress else levels(values)
-    return changes_told(reading, its.first, values, found)
+    return changes_told(reading.tracker, its.first, values, found)
 
 
 def levels_in(store: Store, values: Column, progress: Progress, stopped: Callable[[], bool]) -> tuple[Level, ...]:

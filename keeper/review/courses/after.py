@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from math import isinf, isnan
 
 from keeper.dates.written import counted, number
-from keeper.model import Tracker
 from keeper.review.courses.values import NOTHING_YET, Figures, share
+from keeper.review.patterns.candidates import Candidate
 from keeper.study.patterns.following import Following
 from keeper.study.patterns.pattern import Side
 
@@ -26,23 +26,23 @@ METHOD = (
 class Phase:
     """Only nights ``first`` to ``last`` after the latest night with a mark take part; that night itself is 0."""
 
-    mark: Tracker
+    mark: Candidate
     first: int
     last: int
 
     @property
     def told(self) -> str:
-        """Such as "in nights 1 to 14 after begun"."""
+        """Such as "in nights 1 to 14 after one with begun"."""
         nights = f"nights {self.first} to {self.last}" if self.first < self.last else f"night {self.first}"
-        return f"in {nights} after {self.mark.name}"
+        return f"in {nights} after one {self.mark.with_it}"
 
 
 @dataclass(frozen=True, slots=True)
 class AfterTold:
     """What is said; ``found`` is None where nothing can be said."""
 
-    first: Tracker
-    second: Tracker
+    first: Candidate
+    second: Candidate
     within: int
     phase: Phase | None
     sentences: tuple[str, ...]
@@ -50,7 +50,7 @@ class AfterTold:
     found: Following | None = None
 
 
-def after_told(first: Tracker, second: Tracker, within: int, phase: Phase | None, found: Following | None) -> AfterTold:
+def after_told(first: Candidate, second: Candidate, within: int, phase: Phase | None, found: Following | None) -> AfterTold:
     """Put what was found in words."""
     sides = (found.measure.with_mark, found.measure.without) if found else (Side(0, 0.0), Side(0, 0.0))
     if min(side.nights for side in sides) < NEEDED:
@@ -59,18 +59,18 @@ def after_told(first: Tracker, second: Tracker, within: int, phase: Phase | None
     return AfterTold(first, second, within, phase, tuple(filter(None, told)), _figures(first, second, *sides), found)
 
 
-def _why_not(first: Tracker, phase: Phase | None, with_mark: Side, without: Side) -> str:
+def _why_not(first: Candidate, phase: Phase | None, with_mark: Side, without: Side) -> str:
     where = f", {phase.told}," if phase else ""
     return (
-        f"{NOTHING_YET}it takes {NEEDED} nights with {first.name}{where} and {NEEDED} without whose nights after are known; there are "
+        f"{NOTHING_YET}it takes {NEEDED} nights {first.with_it}{where} and {NEEDED} without whose nights after are known; there are "
         f"{with_mark.nights} and {without.nights}."
     )
 
 
-def _sentence(first: Tracker, second: Tracker, within: int, phase: Phase | None, with_mark: Side, without: Side) -> str:
+def _sentence(first: Candidate, second: Candidate, within: int, phase: Phase | None, with_mark: Side, without: Side) -> str:
     when = "On the night" if within == 1 else f"Within {counted(within, 'night')}"
     where = f", {phase.told}" if phase else ""
-    return f"{when} after {first.name}{where}, {second.name} came {_of(with_mark)}; otherwise {_of(without)}."
+    return f"{when} after one {first.with_it}{where}, {second.noun} came {_of(with_mark)}; otherwise {_of(without)}."
 
 
 def _of(side: Side) -> str:
@@ -79,7 +79,7 @@ def _of(side: Side) -> str:
 
 def _how_many_times(found: Following, with_mark: Side, without: Side) -> str:
     ratio = found.measure
-    if isnan(ratio.value) or not with_mark.value and not without.value:
+    if isnan(ratio.value) or (not with_mark.value and not without.value):
         return ""
     if isinf(ratio.value):
         return f"That is at least {number(ratio.low, 1)} times as often (95 %)."
@@ -96,10 +96,10 @@ def _small(p: float) -> str:
     return share(p) if p >= 0.001 else "less than 0.1 %"
 
 
-def _figures(first: Tracker, second: Tracker, with_mark: Side, without: Side) -> Figures:
-    heads = ("", f"{second.name} came", "did not", "Occasions", "Share")
+def _figures(first: Candidate, second: Candidate, with_mark: Side, without: Side) -> Figures:
+    heads = ("", f"{second.noun} came", "did not", "Occasions", "Share")
     rows = []
-    for told, side in ((f"after {first.name}", with_mark), ("otherwise", without)):
+    for told, side in ((f"after one {first.with_it}", with_mark), ("otherwise", without)):
         hits = round(side.value * side.nights)
         rows.append((told, str(hits), str(side.nights - hits), str(side.nights), share(side.value)))
     return Figures(heads, tuple(rows))

@@ -8,6 +8,7 @@ from keeper.dates.written import counted
 from keeper.model import Tracker
 from keeper.review.courses.values import NOTHING_YET, Figures, listed, share, value
 from keeper.review.month_series import scale
+from keeper.review.patterns.candidates import Candidate
 from keeper.study.patterns.around import CLUSTERS_NEEDED, Around
 
 BAR = 0.05
@@ -26,7 +27,7 @@ METHOD = (
 class AroundTold:
     """What is said; ``found`` is None where nothing can be said. ``low`` to ``high`` is what the chart shows of the axis."""
 
-    mark: Tracker
+    mark: Candidate
     reading: Tracker
     span: int
     sentences: tuple[str, ...]
@@ -37,7 +38,7 @@ class AroundTold:
 
 
 def around_told(
-    mark: Tracker, reading: Tracker, span: int, values: Sequence[float | None], marked: Sequence[float | None],
+    mark: Candidate, reading: Tracker, span: int, values: Sequence[float | None], marked: Sequence[float | None],
     found: Around | None, clusters: int,
 ) -> AroundTold:  # fmt: skip
     """Put what was found in words; ``clusters`` are the times of the mark that lie more than ``span`` nights apart."""
@@ -68,28 +69,31 @@ def point_told(told: AroundTold, place: int) -> str:
     )
 
 
-def _why_not(mark: Tracker, reading: Tracker, span: int, many: int, clusters: int) -> str:
+def _why_not(mark: Candidate, reading: Tracker, span: int, many: int, clusters: int) -> str:
     if not many:
-        return f"{NOTHING_YET}there is no night with {mark.name}."
+        return f"{NOTHING_YET}there is no night {mark.with_it}."
     if clusters < CLUSTERS_NEEDED:
-        came = f"{counted(many, 'night')} with {mark.name}, {counted(clusters, 'time')} more than {counted(span, 'night')} apart"
-        return f"{NOTHING_YET}it takes {mark.name} {CLUSTERS_NEEDED} times, each more than {counted(span, 'night')} after the last. So far: {came}."
-    return f"{NOTHING_YET}too few readings of {reading.name} lie around the {counted(many, 'night')} with {mark.name}."
+        apart = counted(span, "night")
+        return (
+            f"{NOTHING_YET}it takes {CLUSTERS_NEEDED} nights {mark.with_it}, each more than {apart} after the one before. So far there "
+            f"{'is' if many == 1 else 'are'} {many}, and so far apart: {clusters}."
+        )
+    return f"{NOTHING_YET}too few readings of {reading.name} lie around the {counted(many, 'night')} {mark.with_it}."
 
 
-def _sentence(mark: Tracker, reading: Tracker, found: Around) -> str:
+def _sentence(mark: Candidate, reading: Tracker, found: Around) -> str:
     nights = counted(found.marked, "night")
     if found.p > BAR:
         span = counted(found.offsets[-1], "night")
         return (
-            f"Around the {nights} with {mark.name}, {reading.name} is as around others: from {span} before to {span} after "
+            f"Around the {nights} {mark.with_it}, {reading.name} is as around others: from {span} before to {span} after "
             "none stands out from chance."
         )
     place, where = found.offsets.index(found.farthest), offset_told(found.farthest)
     # Its nights are those behind this very mean.
     behind = counted(found.counts[place], "night")
     return (
-        f"{'On t' if where.startswith('t') else ''}{where.removeprefix('t')} ({behind} with {mark.name}), {reading.name} was "
+        f"{'On t' if where.startswith('t') else ''}{where.removeprefix('t')} ({behind} {mark.with_it}), {reading.name} was "
         f"{value(reading, found.means[place])} on average; around other nights of the same seasons it is {_usual(reading, found, place)}."
     )
 
