@@ -32,6 +32,7 @@ class Further(NamedTuple):
 
 
 FURTHER: tuple[Further, ...] = (
+    Further("around", "Around a mark", "courses.around:AroundPage"),
 )  # fmt: skip
 """The further pages, in the order of their buttons."""
 
