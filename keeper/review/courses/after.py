@@ -8,6 +8,8 @@ from keeper.review.courses.values import NOTHING_YET, Figures, share
 from keeper.review.patterns.candidates import Candidate
 from keeper.study.patterns.following import Following
 from keeper.study.patterns.pattern import Side
+from keeper.study.readings.spread import Spread
+from keeper.study.readings.spread import share as spread_of_share
 
 NEEDED = 5
 """Nights on either side under which nothing is said."""
@@ -60,6 +62,8 @@ def after_told(first: Candidate, second: Candidate, within: int, phase: Phase | 
 
 
 def _why_not(first: Candidate, phase: Phase | None, with_mark: Side, without: Side) -> str:
+    if phase and phase.mark == first and phase.first > 0:
+        return f"{NOTHING_YET}a night {first.with_it} is night 0 of the phase that begins with it, and so never {phase.told}."
     where = f", {phase.told}," if phase else ""
     return (
         f"{NOTHING_YET}it takes {NEEDED} nights {first.with_it}{where} and {NEEDED} without whose nights after are known; there are "
@@ -103,3 +107,15 @@ def _figures(first: Candidate, second: Candidate, with_mark: Side, without: Side
         hits = round(side.value * side.nights)
         rows.append((told, str(hits), str(side.nights - hits), str(side.nights), share(side.value)))
     return Figures(heads, tuple(rows))
+
+
+def sides(told: AfterTold) -> tuple[Spread, Spread]:
+    """The shares of both sides, each with its 95 % interval."""
+    its = (told.found.measure.with_mark, told.found.measure.without)
+    return tuple(spread_of_share(round(side.value * side.nights), side.nights) for side in its)
+
+
+def side_told(told: AfterTold, place: int) -> str:
+    """One side in words."""
+    name, came, _, nights, part = told.figures.rows[place]
+    return f"{name}: {came} of {nights}, {part}"

@@ -152,10 +152,12 @@ def _by_cycle(cycles: Sequence[Cycle], temperature: Tracker | None) -> Figures:
 
 
 def _ends(reading: Tracker, cycles: Sequence[Cycle]) -> tuple[float, float]:
-    """The axis of the reading; of an amount, as far as its values go."""
-    noted = [one for its in cycles for one in its.values if one is not None]
+    """The axis of a scale; of another reading, as far as all but the outermost hundredths of its values go."""
+    noted = sorted(one for its in cycles for one in its.values if one is not None)
     if not noted:
         return 0.0, 1.0
-    if reading.form == "amount" and reading.low is None:
-        return min(noted), max(max(noted), min(noted) + 1e-9)
-    return scale(reading, max(noted))
+    if reading.form == "scale":
+        return scale(reading, noted[-1])
+    aside = len(noted) // 100
+    low, high = noted[aside], noted[-1 - aside]
+    return low, high if high > low else low + 1.0

@@ -60,13 +60,13 @@ class CourseLeaf(BasicPage, AsksAgain, Paper):
         self.tables = self.make_tables()
         self.method, self.caution = label(), label("", "quiet")
         self._lay_out()
-        self.lead_with(self.choices[0])
+        self.lead_with(next(one for one in self.choices if isinstance(one, Choice)))
         desk.changed.connect(self.refresh)
 
     # what each has of its own
 
     def make_choices(self) -> Sequence[QWidget]:
-        """The words and choices of the question, in their order; the first choice leads."""
+        """The words and choices of the question, in their order; the first that is a choice leads."""
         raise NotImplementedError
 
     def make_charts(self) -> Sequence[QWidget]:
@@ -145,7 +145,7 @@ class CourseLeaf(BasicPage, AsksAgain, Paper):
         self._errand.stop()
         self._working(False)
         self.sentence.setText("Stopped. Choose something to ask again.")
-        self.choices[0].setFocus()
+        self.setFocus()
 
     def leave(self) -> None:
         """Nothing is worked out for a page that nobody sees."""
