@@ -34,7 +34,7 @@ METHOD = (
 METHOD_OF_RISE = (
     "The shade is a sustained rise of the waking temperature: from the first of three readings that all lie above the highest of the six before "
     "(\u201cthree over six\u201d, as Marquette University\u2019s institute for natural family planning describes it, there with a tenth of a degree more; Marshall "
-    "1968, from memory). It misses a slow rise and cycles with few readings, and takes a fever or a late morning for a rise; in a study of 74 cycles "
+    "1968, from memory). It misses a slow rise and cycles with few readings, and takes a fever, a late morning or scattered readings for a rise; in a study of 74 cycles "
     "the curve itself misled in 5 (Hilgers and Bailey 1980). What you move or remove stays as you say."
 )
 
