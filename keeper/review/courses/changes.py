@@ -107,7 +107,7 @@ def _standing(reading: Tracker, month: date, found: Standing) -> str:
     where = f"lie between {low} and {high}" if low != high else f"are at {low}"
     return (
         f"{written.month_and_year(month)} is {how}: the middle of {reading.name} is {value(reading, found.value)}; of the {found.others} other "
-        f"months half {where}, and {found.below} lie lower."
+        f"months half {where}, and {found.below} {'lies' if found.below == 1 else 'lie'} lower."
     )
 
 
