@@ -5,7 +5,7 @@ lady tasting tea: Fisher, The Design of Experiments (1935), chapter 2.
 """
 
 from datetime import date
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import numpy as np
 import pytest
@@ -115,7 +115,7 @@ def test_the_levels_are_the_best_of_all_cuts(seed):
 
     def cost(cuts):
         ends = (0, *cuts, 90)
-        parts = [row[one:other] for one, other in zip(ends, ends[1:], strict=False)]
+        parts = [row[one:other] for one, other in pairwise(ends)]
         return sum(((part - part.mean()) ** 2).sum() for part in parts) + penalty * len(cuts)
 
     places = [cuts for many in range(4) for cuts in combinations(range(21, 70), many)

@@ -41,6 +41,13 @@ class Candidate:
                 TRAVEL: "a night on the way"}.get(self.kind, self.name)  # fmt: skip
 
     @property
+    def came(self) -> tuple[str, str]:
+        """That it was there; and the same of other nights, after it was named."""
+        if self.kind == READING:
+            return f"{self.name} was noted", "it was"
+        return f"there was {self.noun}", "there was"
+
+    @property
     def of_the_body(self) -> bool:
         """Whether it is of the body or the mood."""
         return self.tracker is not None and self.tracker.body

@@ -1,1 +1,1 @@
-"""What was decided of what goes with what."""
+"""Patterns: what takes part, what the person decided, and what was found at the last asking."""
