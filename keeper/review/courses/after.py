@@ -56,18 +56,18 @@ def after_told(first: Candidate, second: Candidate, within: int, phase: Phase | 
     """Put what was found in words."""
     sides = (found.measure.with_mark, found.measure.without) if found else (Side(0, 0.0), Side(0, 0.0))
     if min(side.nights for side in sides) < NEEDED:
-        return AfterTold(first, second, within, phase, (_why_not(first, phase, *sides),), Figures((), ()))
+        return AfterTold(first, second, within, phase, (_why_not(first, second, phase, *sides),), Figures((), ()))
     told = (_sentence(first, second, within, phase, *sides), _how_many_times(found, *sides), _chance(found))
     return AfterTold(first, second, within, phase, tuple(filter(None, told)), _figures(first, second, *sides), found)
 
 
-def _why_not(first: Candidate, phase: Phase | None, with_mark: Side, without: Side) -> str:
+def _why_not(first: Candidate, second: Candidate, phase: Phase | None, with_mark: Side, without: Side) -> str:
     if phase and phase.mark == first and phase.first > 0:
         return f"{NOTHING_YET}a night {first.with_it} is night 0 of the phase that begins with it, and so never {phase.told}."
     where = f", {phase.told}," if phase else ""
     return (
-        f"{NOTHING_YET}it takes {NEEDED} nights {first.with_it}{where} and {NEEDED} without whose nights after are known; there are "
-        f"{with_mark.nights} and {without.nights}."
+        f"{NOTHING_YET}it takes {NEEDED} nights {first.with_it}{where} and {NEEDED} without, after which it is known whether {second.noun} "
+        f"came; there are {with_mark.nights} and {without.nights}."
     )
 
 

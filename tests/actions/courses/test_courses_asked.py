@@ -1,7 +1,7 @@
 """Closer looks at what was noted: what can be asked, and what is told."""
 
 import pytest
-from courses_noted import FIRST, begin, dip_after, night, note
+from noted.courses_noted import FIRST, begin, dip_after, night, note
 
 from keeper.actions import writing
 from keeper.actions.courses import asked

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from courses_noted import ACT, FIRST, night, with_cycles
+from noted.courses_noted import ACT, FIRST, night, with_cycles
 
 from keeper.actions.courses import cycles
 from keeper.actions.history import lately, undoing

@@ -1,7 +1,7 @@
 """Closer looks by command: the sentences of the pages, the numbers as rows, and what cannot be asked."""
 
 import pytest
-from courses_noted import begin, dip_after, note
+from noted.courses_noted import begin, dip_after, note
 
 from keeper.cautions import LABEL, OF_THE_BODY
 from keeper.cli.command import main
