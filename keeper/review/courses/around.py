@@ -50,6 +50,13 @@ def around_told(
     return AroundTold(mark, reading, span, sentences, _figures(reading, found, values, marked), found, low, high)
 
 
+def stands_out(told: AroundTold, place: int) -> bool:
+    """Whether a night is outside of what is usual, where any stands out; else one in twenty lies outside by chance."""
+    found = told.found
+    known = found.low[place] == found.low[place]
+    return known and found.p <= BAR and not found.low[place] <= found.means[place] <= found.high[place]
+
+
 def offset_told(offset: int) -> str:
     """Such as "the night itself", "the night after" or "3 nights before"."""
     if offset == 0:
@@ -74,9 +81,10 @@ def _why_not(mark: Candidate, reading: Tracker, span: int, many: int, clusters: 
         return f"{NOTHING_YET}there is no night {mark.with_it}."
     if clusters < CLUSTERS_NEEDED:
         apart = counted(span, "night")
+        such = "" if many == clusters else f", and {clusters} of them so far apart"
         return (
             f"{NOTHING_YET}it takes {CLUSTERS_NEEDED} nights {mark.with_it}, each more than {apart} after the one before. So far there "
-            f"{'is' if many == 1 else 'are'} {many}, and so far apart: {clusters}."
+            f"{'is' if many == 1 else 'are'} {many}{such}."
         )
     return f"{NOTHING_YET}too few readings of {reading.name} lie around the {counted(many, 'night')} {mark.with_it}."
 
@@ -106,7 +114,7 @@ def _besides(reading: Tracker, found: Around) -> str:
     """The other nights outside of the band, where one stands out."""
     others = [
         offset_told(offset) for offset, mean, low, high in zip(found.offsets, found.means, found.low, found.high, strict=True)
-        if offset != found.farthest and not low <= mean <= high
+        if offset != found.farthest and (mean < low or mean > high)
     ]  # fmt: skip
     if found.p > BAR or not others:
         return ""

@@ -34,9 +34,10 @@ def test_too_few_nights_are_said_to_be_too_few(store):
     told = around_mark(store, mark, reading, 3)
     assert told.found is None and told.figures.rows == ()
     assert told.sentences == (
-        "Nothing can be said yet: it takes 5 nights with ferry, each more than 3 nights after the one before. So far there are 2, "
-        "and so far apart: 2.",
+        "Nothing can be said yet: it takes 5 nights with ferry, each more than 3 nights after the one before. So far there are 2.",
     )  # fmt: skip
+    note(store, "ferry", [1.0] * 8, first=20)
+    assert around_mark(store, mark, reading, 3).sentences[0].endswith("So far there are 9, and 2 of them so far apart.")
     begin(store, "train", "mark")
     none = around_mark(store, "reading:train", reading, 3)
     assert none.sentences == ("Nothing can be said yet: there is no night with train.",)

@@ -1,7 +1,7 @@
 """Closer looks in the window: what is picked, told and drawn, by keys alone, and what is undone."""
 
 import pytest
-from noted.courses_noted import dip_after, night, note, with_cycles
+from noted.courses_noted import begin, dip_after, night, note, with_cycles
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
@@ -85,7 +85,7 @@ def test_the_chart_is_walked_through_by_arrow_keys(qtbot, store, leaf):
     assert page.chart.accessibleDescription().startswith("7 nights before: ")
 
 
-def test_a_mean_outside_of_the_band_is_filled_and_one_within_is_a_ring(store, leaf):
+def test_a_night_that_stands_out_is_a_dot_and_another_a_ring(store, leaf):
     dip_after(store)
     page = leaf("around")
     found, picture = page.chart.of.found, page.chart.grab().toImage()
@@ -204,3 +204,17 @@ def test_every_control_has_a_name_and_all_are_reached_by_tab(qtbot, store, leaf,
         QTest.keyClick(part, Qt.Key.Key_Tab)
     buttons = [page.back, *([page.numbers] if page.numbers.isEnabled() else []), page.how]
     assert {*buttons, *(one for one in page.charts if one.focusPolicy() & Qt.FocusPolicy.TabFocus and one.isVisible())} <= reached
+
+
+def test_another_page_leads_to_a_mark_and_a_reading(qtbot, store, leaf):
+    dip_after(store)
+    begin(store, "train", "mark")
+    begin(store, "stress")
+    page = leaf("around")
+    page.desk.go("patterns", None, ("around", ("reading:train", "reading:stress")))
+    qtbot.waitUntil(lambda: page.sentence.text() == "Nothing can be said yet: there is no night with train.")
+    assert (page.mark.currentText(), page.reading.currentText()) == ("train", "stress")
+    page.mark.setCurrentIndex(0)
+    page.desk.go("patterns", None, "around")
+    qtbot.waitUntil(lambda: "ferry" in page.sentence.text() and not page.doing.text())
+    assert (page.mark.currentText(), page.reading.currentText()) == ("ferry", "stress")

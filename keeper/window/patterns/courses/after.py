@@ -18,7 +18,7 @@ ANY, PHASE = "any", "phase"
 
 
 class AfterPage(CourseLeaf):
-    """How often another mark follows within some nights, against otherwise."""
+    """How often another mark follows within some nights, against otherwise; its thing is the keys of first, second and phase."""
 
     title = "After a mark"
     nothing = "A mark is needed that was noted on some nights. How often another comes after it is then told."
@@ -52,7 +52,7 @@ class AfterPage(CourseLeaf):
 
     def fill(self, askable: Askable) -> bool:
         for place, choice in enumerate((self.first, self.second, self.of_phase)):
-            fill_choice(choice, askable.marks, place)
+            fill_choice(choice, askable.marks, place, self.wanted_at(place))
         self._show_phase()
         return bool(askable.marks)
 

@@ -15,7 +15,7 @@ SPANS = (3, 7, 14, 30)
 
 
 class AroundPage(CourseLeaf):
-    """The course of a reading in the nights before and after each night with a mark."""
+    """The course of a reading in the nights before and after each night with a mark; its thing is both keys."""
 
     title = "Around a mark"
     nothing = "A mark and another reading are needed, each noted on some nights. Around the nights with the mark the reading is then looked at."
@@ -37,8 +37,8 @@ class AroundPage(CourseLeaf):
         return (self.chart,)
 
     def fill(self, askable: Askable) -> bool:
-        fill_choice(self.mark, askable.marks)
-        fill_choice(self.reading, askable.readings)
+        fill_choice(self.mark, askable.marks, wanted=self.wanted_at(0))
+        fill_choice(self.reading, askable.readings, wanted=self.wanted_at(1))
         return bool(askable.marks and askable.readings)
 
     def question(self) -> Callable:

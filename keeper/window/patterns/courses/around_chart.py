@@ -10,7 +10,7 @@ from keeper.window.patterns.courses.chart import CourseChart
 
 
 class AroundChart(CourseChart):
-    """Nights before at the left, after at the right; a dot outside of the band is filled, one within is a ring."""
+    """Nights before at the left, after at the right; a night that stands out is a dot, another a ring."""
 
     of: AroundTold | None = None
 
@@ -74,9 +74,8 @@ class AroundChart(CourseChart):
             painter.setPen(QPen(QColor(colours.ink), 1.4))
             painter.drawPolyline([QPointF(self.x(spot), self.y(found.means[spot])) for spot in run])
             for spot in run:
-                within = found.low[spot] != found.low[spot] or found.low[spot] <= found.means[spot] <= found.high[spot]
                 painter.setPen(QPen(QColor(colours.ink), 1.3))
-                painter.setBrush(QColor(colours.paper if within else colours.ink))
+                painter.setBrush(QColor(colours.ink if around.stands_out(self.of, spot) else colours.paper))
                 painter.drawEllipse(QPointF(self.x(spot), self.y(found.means[spot])), radius, radius)
         painter.setBrush(Qt.BrushStyle.NoBrush)
 

@@ -13,7 +13,7 @@ from keeper.window.patterns.courses.leaf import CourseLeaf, choice_of, fill_choi
 
 
 class ChangesPage(CourseLeaf):
-    """When the level of a reading shifted."""
+    """When the level of a reading shifted; its thing is the reading's key alone, in a tuple."""
 
     title = "Changes"
     nothing = "A reading other than a mark is needed. When its level shifted is then told."
@@ -27,7 +27,7 @@ class ChangesPage(CourseLeaf):
         return (self.strip,)
 
     def fill(self, askable: Askable) -> bool:
-        fill_choice(self.reading, askable.readings)
+        fill_choice(self.reading, askable.readings, wanted=self.wanted_at(0))
         return bool(askable.readings)
 
     def question(self) -> Callable:

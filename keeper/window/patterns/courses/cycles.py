@@ -15,7 +15,7 @@ from keeper.window.patterns.courses.leaf import CourseLeaf, choice_of, fill_choi
 
 
 class CyclesPage(CourseLeaf):
-    """Whole cycles of a mark, and where a second phase begins in them."""
+    """Whole cycles of a mark, and where a second phase begins in them; its thing is the keys of mark and reading."""
 
     title = "Cycles"
     nothing = "A mark that comes in cycles and another reading are needed. Its cycles are then laid under one another."
@@ -40,8 +40,8 @@ class CyclesPage(CourseLeaf):
         return FiguresTable(self.desk.look, "The days of the cycle"), FiguresTable(self.desk.look, "The cycles")
 
     def fill(self, askable: Askable) -> bool:
-        fill_choice(self.mark, askable.marks_noted)
-        fill_choice(self.reading, askable.readings)
+        fill_choice(self.mark, askable.marks_noted, wanted=self.wanted_at(0))
+        fill_choice(self.reading, askable.readings, wanted=self.wanted_at(1))
         return bool(askable.marks_noted and askable.readings)
 
     def question(self) -> Callable:

@@ -43,6 +43,7 @@ class CourseLeaf(BasicPage, AsksAgain, Paper):
         super().__init__(desk.look, 52)
         self.desk = desk
         self.askable: Askable | None = None
+        self.wanted: tuple[str, ...] = ()
         self._errand, self._asking = Errand(desk.reader), Errand(desk.reader)
         self.back = quiet_button("\u2039 patterns", self.left.emit, "Back to patterns")
         self.choices = self.make_choices()
@@ -62,6 +63,10 @@ class CourseLeaf(BasicPage, AsksAgain, Paper):
         self._lay_out()
         self.lead_with(next(one for one in self.choices if isinstance(one, Choice)))
         desk.changed.connect(self.refresh)
+
+    def wanted_at(self, place: int) -> str:
+        """The key that is wanted there, or ""."""
+        return self.wanted[place] if place < len(self.wanted) else ""
 
     # what each has of its own
 
@@ -117,6 +122,11 @@ class CourseLeaf(BasicPage, AsksAgain, Paper):
         """The same on any night."""
         self.ask()
 
+    def show_thing(self, thing: tuple[str, ...]) -> None:
+        """Ask of these, by the keys of what can take part."""
+        self.wanted = tuple(thing)
+        self.ask()
+
     def ask(self) -> None:
         """Ask what there is to choose from, then what is chosen."""
         self._asking.anew(lambda store, task: asked.what_can_be_asked(store), self._fill)
@@ -124,6 +134,7 @@ class CourseLeaf(BasicPage, AsksAgain, Paper):
     def _fill(self, askable: Askable) -> None:
         self.askable = askable
         enough = self.fill(askable)
+        self.wanted = ()
         self.asked.setVisible(enough)
         self.numbers.setVisible(enough)
         self.how.setVisible(enough)
@@ -211,9 +222,9 @@ class CourseLeaf(BasicPage, AsksAgain, Paper):
             part.setVisible(shown)
 
 
-def fill_choice(choice: Choice, its: Sequence[Candidate], at: int = 0) -> None:
-    """Offer these; what was chosen before stays chosen while it is there, else the one ``at`` its place is."""
-    chosen = choice.currentData()
+def fill_choice(choice: Choice, its: Sequence[Candidate], at: int = 0, wanted: str = "") -> None:
+    """Offer these; what is ``wanted`` is chosen, or what was before, while it is there, else the one ``at`` its place."""
+    chosen = wanted or choice.currentData()
     choice.blockSignals(True)
     choice.clear()
     for one in its:
