@@ -9,11 +9,14 @@ from keeper.cli.named_keeper import NamedKeeper
 from keeper.errors import KeeperError
 
 LISTED = {
+    "after": "courses.asking:after",
+    "around": "courses.asking:around",
     "ask": "nights.asking:ask",
     "at": "nights.whereabouts:at",
     "backups": "care.backing_up:backups",
     "book": "making_books:book",
     "bring-back": "care.backing_up:bring_back",
+    "changes": "courses.asking:changes",
     "find": "nights.finding:find",
     "keepers": "care.other_keepers:keepers",
     "kinds": "telling_kinds:kinds",

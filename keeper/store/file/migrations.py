@@ -2,7 +2,7 @@
 
 from sqlite_utils import Database, Migrations
 
-from keeper.store.file.shapes import patterns, readings, shared_axes
+from keeper.store.file.shapes import patterns, phases, readings, shared_axes
 from keeper.store.file.shapes.history import add_history
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
@@ -93,6 +93,13 @@ def m011_shared_axes(db: Database) -> None:
 def m012_patterns(db: Database) -> None:
     """What takes part in patterns, what was decided of them, and what was found."""
     for statement in patterns.PATTERNS:
+        db.execute(statement)
+
+
+@migrations()
+def m016_phases(db: Database) -> None:
+    """Where the second phase of a cycle begins."""
+    for statement in phases.PHASES:
         db.execute(statement)
 
 

@@ -32,6 +32,10 @@ class Further(NamedTuple):
 
 
 FURTHER: tuple[Further, ...] = (
+    Further("around", "Around a mark", "courses.around:AroundPage"),
+    Further("after", "After a mark", "courses.after:AfterPage"),
+    Further("changes", "Changes", "courses.changes:ChangesPage"),
+    Further("cycles", "Cycles", "courses.cycles:CyclesPage"),
 )  # fmt: skip
 """The further pages, in the order of their buttons."""
 

@@ -1,0 +1,1 @@
+"""Closer looks: around a mark, after a mark, changes of level, cycles."""
