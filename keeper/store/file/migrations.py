@@ -6,6 +6,7 @@ from keeper.store.file.shapes import readings, shared_axes
 from keeper.store.file.shapes.history import add_history
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
+from keeper.store.file.shapes.trying import TRYING
 
 migrations = Migrations("keeper")
 
@@ -86,6 +87,13 @@ def m010_readings_as_noted(db: Database) -> None:
 def m011_shared_axes(db: Database) -> None:
     """Which readings are drawn on one axis."""
     for statement in shared_axes.SHARED_AXES:
+        db.execute(statement)
+
+
+@migrations()
+def m013_trying(db: Database) -> None:
+    """What is tried in blocks drawn by lot."""
+    for statement in TRYING:
         db.execute(statement)
 
 
