@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 
 @dataclass(frozen=True)
-class Spot:
+class TryingSpot:
     """Where a night stands in a trying: whether it is with the thing, and its numbers, from 1."""
 
     with_it: bool
@@ -53,9 +53,9 @@ class Trying:
         """Whether all there is to be read has been lived, or it was stopped."""
         return self.stopped is not None or tonight > self.last + timedelta(self.later)
 
-    def spot(self, night: date) -> Spot | None:
+    def spot(self, night: date) -> TryingSpot | None:
         """Where a night stands in it; None for one that is not of it."""
         if not self.first <= night <= self.until:
             return None
         block, within = divmod((night - self.first).days, self.length)
-        return Spot(self.withs[block], within + 1, block + 1)
+        return TryingSpot(self.withs[block], within + 1, block + 1)

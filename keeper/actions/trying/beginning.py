@@ -9,7 +9,7 @@ from keeper.dates.written import counted, full_date
 from keeper.errors import CannotTry, UnknownThing
 from keeper.model import Act, Tracker, Trying
 from keeper.store import Store, trackers
-from keeper.store import trying as kept
+from keeper.store.trying import plans as kept
 
 PAGE, LEAF = "patterns", "trying"
 """Where it is seen."""
@@ -20,7 +20,7 @@ _AHEAD = timedelta(31)
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class WantedPlan:
     """A trying as it is asked for; the fields are those of ``Trying``."""
 
     mark_id: str
@@ -41,7 +41,7 @@ def any_seed() -> int:
     return int.from_bytes(os.urandom(4), "big")
 
 
-def check(store: Store, wanted: Wanted, tonight: date) -> tuple[Tracker, Tracker]:
+def check(store: Store, wanted: WantedPlan, tonight: date) -> tuple[Tracker, Tracker]:
     """What is done or left and what is read, where the plan can be begun. Raises CannotTry, UnknownThing."""
     mark, reading = (_known(store, one) for one in (wanted.mark_id, wanted.reading_id))
     if mark.form != "mark":
@@ -59,21 +59,21 @@ def check(store: Store, wanted: Wanted, tonight: date) -> tuple[Tracker, Tracker
     return mark, reading
 
 
-def _check_blocks(wanted: Wanted) -> None:
+def _check_blocks(wanted: WantedPlan) -> None:
     if not (2 <= wanted.blocks <= MOST_BLOCKS and 1 <= wanted.length <= LONGEST_BLOCK):
         raise CannotTry(f"A trying has 2 to {MOST_BLOCKS} blocks of 1 to {LONGEST_BLOCK} nights.")
     if wanted.blocks * wanted.length > MOST_NIGHTS:
         raise CannotTry(f"That would take {wanted.blocks * wanted.length} nights; a trying takes a year at most.")
 
 
-def _check_in_force(tracker: Tracker, wanted: Wanted) -> None:
+def _check_in_force(tracker: Tracker, wanted: WantedPlan) -> None:
     if wanted.first < tracker.began:
         raise CannotTry(f"{tracker.name} is noted from {full_date(tracker.began)} on; the trying would begin before that.")
     if tracker.ended and tracker.ended < wanted.last + timedelta(wanted.later):
         raise CannotTry(f"{tracker.name} is noted until {full_date(tracker.ended)}; the trying would go on after that.")
 
 
-def begin(store: Store, wanted: Wanted, seed: int, tonight: date, agreed: bool) -> Trying:
+def begin(store: Store, wanted: WantedPlan, seed: int, tonight: date, agreed: bool) -> Trying:
     """Draw the lot and begin; durable on return.
 
     ``agreed``: the person confirmed that it is nothing of what is NEVER_TRIED.
@@ -106,7 +106,7 @@ def stop(store: Store, trying_id: str, tonight: date) -> str:
         raise CannotTry("That is over already.")
     name = _known(store, one.mark_id).name
     if tonight <= one.first:
-        kept.remove(store, trying_id, Act(f"The trying of {name}, taken back before it began", PAGE, tonight, LEAF))
+        kept.remove(store, trying_id, Act(f"The trying of {name}, called off before it began", PAGE, tonight, LEAF))
         return f"{name} is not tried; no night of it was lived yet."
     kept.stop(store, trying_id, tonight, Act(f"The end of the trying of {name}", PAGE, tonight, LEAF))
     return f"{name} is tried no more. What came of {counted((tonight - one.first).days, 'night')} is told."

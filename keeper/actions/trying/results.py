@@ -1,22 +1,27 @@
 """What is tried on a night, what was tried, and what came of it."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
-from keeper.actions.trying.beginning import Wanted
+from keeper.actions.trying.beginning import WantedPlan
 from keeper.actions.trying.sureness import Progress, Sureness, how_sure
 from keeper.actions.trying.values import values
 from keeper.errors import CannotTry, UnknownThing
 from keeper.model import Tracker, Trying
 from keeper.store import Store, trackers
-from keeper.store import trying as kept
-from keeper.study.patterns.trying import Plan, Tried, outcome
+from keeper.store.trying import plans as kept
+
+if TYPE_CHECKING:
+    from keeper.study.patterns.trying import Tried
 
 _ONE = timedelta(1)
 
 
 @dataclass(frozen=True, slots=True)
-class Keeping:
+class KeptTo:
     """Of the nights lived: on how many what was drawn was kept to, on how many not, and of how many nothing is known."""
 
     to: int
@@ -45,7 +50,7 @@ class CameOfIt:
 
     known: Known
     tried: Tried | None
-    keeping: Keeping
+    keeping: KeptTo
     noted: tuple[int, int]
     sureness: Sureness | None = None
 
@@ -69,6 +74,8 @@ def came_of(store: Store, trying_id: str, tonight: date, progress: Progress = la
     Raises CannotTry while it goes on: who saw how it stands would note
     otherwise, or stop when it pleases. Raises UnknownThing.
     """
+    from keeper.study.patterns.trying import Plan, outcome
+
     known = next((one for one in every(store, tonight) if one.trying.id == trying_id), None)
     if known is None:
         raise UnknownThing("That is no longer tried.")
@@ -80,17 +87,17 @@ def came_of(store: Store, trying_id: str, tonight: date, progress: Progress = la
     plan = Plan(one.withs, one.length)
     withs = plan.nights[: len(read)]
     noted = tuple(sum(value is not None and side is wanted for value, side in zip(read, withs, strict=True)) for wanted in (True, False))
-    asked = Wanted(one.mark_id, one.reading_id, one.first, len(one.withs), one.length, one.later)
+    asked = WantedPlan(one.mark_id, one.reading_id, one.first, len(one.withs), one.length, one.later)
     sureness = how_sure(store, asked, one.first, progress)
     return CameOfIt(known, outcome(plan, read, one.seed), _keeping(store, known, withs), noted, sureness)
 
 
-def _keeping(store: Store, known: Known, withs: tuple[bool, ...]) -> Keeping:
+def _keeping(store: Store, known: Known, withs: tuple[bool, ...]) -> KeptTo:
     one = known.trying
     done = values(store, known.mark, one.first, one.until)
     unknown = sum(value is None for value in done)
     to = sum(value is not None and bool(value) is side for value, side in zip(done, withs, strict=True))
-    return Keeping(to, len(done) - to - unknown, unknown)
+    return KeptTo(to, len(done) - to - unknown, unknown)
 
 
 def still_to_come(store: Store, night: date) -> bool:

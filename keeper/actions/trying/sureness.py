@@ -6,7 +6,7 @@ from datetime import date
 from math import floor, log10
 from statistics import pstdev
 
-from keeper.actions.trying.beginning import Wanted
+from keeper.actions.trying.beginning import WantedPlan
 from keeper.actions.trying.values import past
 from keeper.errors import UnknownThing
 from keeper.model import Tracker
@@ -40,7 +40,7 @@ class Sureness:
     least: int
 
 
-def how_sure(store: Store, wanted: Wanted, before: date, progress: Progress = lambda share, words: None) -> Sureness:
+def how_sure(store: Store, wanted: WantedPlan, before: date, progress: Progress = lambda share, words: None) -> Sureness:
     """Simulate a plan on the nights before a night. Half a second; ``progress`` may raise Stopped. Raises UnknownThing."""
     from keeper.study.patterns import trying as study
 

@@ -1,13 +1,18 @@
 """A trying in words: how sure it could be, and what came of it."""
 
+from __future__ import annotations
+
 from math import isinf
+from typing import TYPE_CHECKING
 
 from keeper.actions.readings import wording as readings
-from keeper.actions.trying.results import CameOfIt, Keeping, Known
+from keeper.actions.trying.results import CameOfIt, Known
 from keeper.actions.trying.sureness import Sureness
 from keeper.dates.written import counted, full_date, number, percent, shortest, span
 from keeper.model import Tracker
-from keeper.study.patterns.trying import MOST_DRAWS, Tried
+
+if TYPE_CHECKING:
+    from keeper.study.patterns.trying import Tried
 
 WHY_NOT_BEFORE = (
     "What comes of it is told at the end, or when it is stopped: who sees how it stands notes otherwise, and is "
@@ -23,7 +28,7 @@ def plan(known: Known) -> str:
     one = known.trying
     blocks = f"{counted(len(one.withs), 'block')} of {counted(one.length, 'night')}"
     later = " the night after" if one.later else ""
-    return f"{known.mark.name}, and {known.reading.name}{later}: {blocks}, {span(one.first, one.last)}"
+    return f"{_raised(known.mark.name)}, and {known.reading.name}{later}: {blocks}, {span(one.first, one.last)}"
 
 
 def difference(tracker: Tracker, value: float) -> str:
@@ -64,7 +69,7 @@ def sure(of: Sureness) -> tuple[str, ...]:
         said.append(_how_often(of))
         said.append(
             f"That is how it goes when the plan is tried on {counted(of.nights, 'night')} of {of.reading.name} that you noted before, "
-            "with the lot drawn anew each time."
+            "with the lot drawn again each time."
         )
     else:
         said.append(_no_past(of))
@@ -141,6 +146,8 @@ def _raised(sentence: str) -> str:
 def _chance(of: CameOfIt) -> tuple[str, ...]:
     if of.tried is None:
         return ()
+    from keeper.study.patterns.trying import MOST_DRAWS
+
     tried, name = of.tried, of.known.mark.name
     ways = f"all {number(tried.draws)} ways" if tried.exact else f"{number(MOST_DRAWS)} of the many ways"
     return (
@@ -172,3 +179,8 @@ def _stopped(of: CameOfIt) -> str:
     if one.stopped is None:
         return ""
     return f"It was stopped on {full_date(one.stopped)}, after {number(of.known.lived)} of {counted(one.nights, 'night')}."
+
+
+def lot(of: CameOfIt) -> str:
+    """How the lot fell, block by block."""
+    return f"The lot, block by block: {', '.join('with' if one else 'without' for one in of.known.trying.withs)}."

@@ -32,6 +32,7 @@ class Further(NamedTuple):
 
 
 FURTHER: tuple[Further, ...] = (
+    Further("trying", "Find out by trying", "trying.page:TryingPage"),
 )  # fmt: skip
 """The further pages, in the order of their buttons."""
 

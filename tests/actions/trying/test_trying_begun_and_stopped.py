@@ -10,18 +10,18 @@ from sqlite_utils import Database
 
 from keeper.actions.history import undoing
 from keeper.actions.trying import beginning, results, sureness, tonight, wording
-from keeper.actions.trying.beginning import Wanted
+from keeper.actions.trying.beginning import WantedPlan
 from keeper.errors import CannotTry, UnknownThing
 from keeper.model import Act, Reading, Tracker
 from keeper.store import open_store, trackers
-from keeper.store import trying as kept
 from keeper.store.file.migrations import migrations
 from keeper.store.file.opening import FILE, MARK, SCHEMA
+from keeper.store.trying import plans as kept
 from keeper.study.patterns.trying import draw, outcome
 
 FIRST = date(2026, 6, 3)
 NOTED = Act("Readings", night=FIRST)
-WANTED = Wanted("tea", "mood", FIRST, 8, 3)
+WANTED = WantedPlan("tea", "mood", FIRST, 8, 3)
 
 
 def tracker(name: str, form: str = "scale", **other) -> Tracker:
@@ -36,7 +36,7 @@ def known(store):
     return store
 
 
-def begin(store, wanted: Wanted = WANTED, seed: int = 5, on: date = FIRST):
+def begin(store, wanted: WantedPlan = WANTED, seed: int = 5, on: date = FIRST):
     return beginning.begin(store, wanted, seed, on, agreed=True)
 
 
@@ -105,28 +105,39 @@ def test_all_of_it_can_be_undone(known):
     assert kept.every(known) == (one,)
 
 
+def line(store, night: date, on: date | None = None) -> str:
+    return tonight.told(store, night, on or night).line
+
+
 def test_tonight_tells_where_in_the_plan_it_is_and_no_more(known):
-    assert tonight.told(known, FIRST, FIRST) == ""
+    assert tonight.told(known, FIRST, FIRST) == tonight.TriedTonight()
     one = begin(known)
     for night in range(24):
         how = "with" if one.withs[night // 3] else "without"
-        on = FIRST + timedelta(night)
-        assert tonight.told(known, on, on) == f"Trying: {how} tea, night {night % 3 + 1} of 3 in block {night // 3 + 1} of 8"
+        told = line(known, FIRST + timedelta(night))
+        assert told == f"Trying: {how} tea, night {night % 3 + 1} of 3 in block {night // 3 + 1} of 8"
     # Of nights to come nothing; of nights before, what was.
-    assert tonight.told(known, FIRST + timedelta(1), FIRST) == ""
-    assert tonight.told(known, FIRST, FIRST + timedelta(9)).startswith("Trying: ")
-    after = one.last + timedelta(1)
-    assert tonight.told(known, after, after) == "What came of trying tea can be seen"
-    assert tonight.told(known, after, after + timedelta(1)) == ""
-    late = one.last + timedelta(15)
-    assert tonight.told(known, late, late) == ""
+    assert line(known, FIRST + timedelta(1), FIRST) == ""
+    assert line(known, FIRST, FIRST + timedelta(9)).startswith("Trying: ")
+
+
+def test_after_its_end_it_is_offered_for_a_while_to_see_what_came_of_it(known):
+    one = begin(known)
+    after, late = one.last + timedelta(1), one.last + timedelta(15)
+    assert tonight.told(known, after, after) == tonight.TriedTonight(at_its_end="What came of trying tea can be seen")
+    assert tonight.told(known, after, after + timedelta(1)) == tonight.told(known, late, late) == tonight.TriedTonight()
+
+
+def test_the_night_of_the_last_reading(known):
+    one = begin(known, replace(WANTED, later=1))
+    assert line(known, one.last + timedelta(1)) == "Trying tea: tonight’s reading is its last"
 
 
 def test_a_stopped_one_is_told_no_more(known):
     one = begin(known)
     beginning.stop(known, one.id, FIRST + timedelta(4))
-    assert tonight.told(known, FIRST + timedelta(4), FIRST + timedelta(4)) == ""
-    assert tonight.told(known, FIRST + timedelta(3), FIRST + timedelta(4)) != ""
+    assert line(known, FIRST + timedelta(4)) == ""
+    assert line(known, FIRST + timedelta(3), FIRST + timedelta(4)) != ""
     with pytest.raises(CannotTry, match="over already"):
         beginning.stop(known, one.id, FIRST + timedelta(5))
 
@@ -164,7 +175,7 @@ def test_the_end_tells_what_the_study_found_and_what_was_kept_to(known):
     mood[5] = None
     found = results.came_of(known, one.id, one.last + timedelta(1))
     assert found.tried == outcome(draw(8, 3, 5), mood, 5)
-    assert found.keeping == results.Keeping(22, 1, 1) and sum(found.noted) == 22
+    assert found.keeping == results.KeptTo(22, 1, 1) and sum(found.noted) == 22
     said = " ".join(wording.came_of_it(found))
     assert "higher on" in said and "drawn to be with tea than on" in said and "stands out from chance" in said
     assert "What was drawn was kept to on 22 of 24 nights, on 1 it was not, of 1 nothing is noted; all count as drawn." in said
