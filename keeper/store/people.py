@@ -8,7 +8,7 @@ from keeper.model import Person
 from keeper.store.file.opening import Store
 from keeper.store.folding import phrase
 from keeper.store.ids import new_id
-from keeper.store.moments import line_number, words
+from keeper.store.moments import day, line_number, words
 
 _COLUMNS = "id, name, EXISTS (SELECT 1 FROM resting WHERE what = 'person' AND ref = person.id)"
 _AT_FIRST = 16
@@ -76,3 +76,13 @@ def texts_naming(store: Store, spellings: Sequence[str], before: date | None = N
         if len(rows) < many:
             return
         after, many = rows[-1][0], many * 8
+
+
+def lines_with(store: Store, spellings: Sequence[str]) -> tuple[tuple[date, str], ...]:
+    """Night and text of every line that has any of these names by the index of words, as ``texts_naming`` finds them."""
+    match = " OR ".join(phrase(name) for name in spellings)
+    rows = store.rows(
+        "SELECT night, text FROM line_words JOIN line ON number = line_words.rowid WHERE line_words MATCH ? "
+        "ORDER BY line_words.rowid", (match,),
+    ) if match else ()  # fmt: skip
+    return store.made(lambda row: (day(row[0]), words(row[1])), rows)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -61,27 +62,33 @@ def _freed(rows: np.ndarray, noted: np.ndarray, gaps: list[np.ndarray], likeness
     return out * noted
 
 
-def chances(parts: Parts, marks: np.ndarray, lag: int) -> tuple[np.ndarray, np.ndarray]:
+def chances(
+    parts: Parts, marks: np.ndarray, lag: int, wanted: np.ndarray, progress: Callable[[float], None] = lambda share: None
+) -> tuple[np.ndarray, np.ndarray]:
     """p of each pair (first x second) at a lag, and the correlation it belongs to.
 
     The second's likeness is taken out of both. At lag 0 neither comes second: both ways are asked and their p joined
-    (Liu & Xie's Cauchy combination, J. Am. Stat. Assoc. 115, 2020).
+    (Liu & Xie's Cauchy combination, J. Am. Stat. Assoc. 115, 2020). Only pairs with a `wanted` column in them; 1 and 0 for
+    the others.
     """
     count = len(marks)
     p, r = np.ones((count, count)), np.zeros((count, count))
     for j in range(count):
-        sums = _sums(parts, j, lag)
-        spread = np.where(marks | marks[j], np.maximum(sums.spread, 1), 1)
+        progress(j / count)
+        # A slice, where it may be: nothing is then copied.
+        rows = slice(None) if wanted[j] else np.flatnonzero(wanted)
+        sums = _sums(parts, rows, j, lag)
+        spread = np.where(marks[rows] | marks[j], np.maximum(sums.spread, 1), 1)
         z = sums.r * np.sqrt(sums.nights - 1) / np.sqrt(spread) / MARGIN
-        p[:, j], r[:, j] = tails(z, sums.skewness / spread**1.5), sums.r
+        p[rows, j], r[rows, j] = tails(z, sums.skewness / spread**1.5), sums.r
     return (joined(p, p.T), (r + r.T) / 2) if lag == 0 else (p, r)
 
 
-def _sums(parts: Parts, j: int, lag: int) -> Sums:
+def _sums(parts: Parts, rows: slice | np.ndarray, j: int, lag: int) -> Sums:
     nights = parts.left.shape[1]
-    both = parts.noted[:, : nights - lag] * parts.noted[j, lag:]
+    both = parts.noted[rows, : nights - lag] * parts.noted[j, lag:]
     gaps, likeness = _gaps(both), parts.likeness[j]
-    first, second = (_freed(of * both, both, gaps, likeness) for of in (parts.left[:, : nights - lag], parts.left[j, lag:]))
+    first, second = (_freed(of * both, both, gaps, likeness) for of in (parts.left[rows, : nights - lag], parts.left[j, lag:]))
     return sums(first, second, both)
 
 

@@ -21,56 +21,83 @@ spread of a reading grow at the same time can still fool it. With several strong
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Mapping, Sequence
 
 import numpy as np
 
 from keeper.study.patterns import chance, measures, rhythms
 from keeper.study.patterns.discovery import false_discovery, picked_above, shrinkage
-from keeper.study.patterns.pattern import BAR, NIGHTS_NEEDED, NIGHTS_OF_EACH, Measure, Pattern
+from keeper.study.patterns.pattern import BAR, NIGHTS_NEEDED, NIGHTS_OF_EACH, Answer, Measure, Pattern
 from keeper.study.patterns.table import Table, table
 from keeper.study.patterns.within import Parts, autocorrelations, parts
-
-
-@dataclass(frozen=True)
-class Answered:
-    """A question and what is summed for it: rows of first and second, and the correlation within the seasons."""
-
-    i: int
-    j: int
-    lag: int
-    nights: int
-    strength: float
-    within: float
-    p: float
-    worth: float
-    slow: float
-    weekday: float
 
 
 def found(
     columns: Mapping[str, Sequence[float | None]], marks: Collection[str], lags: Sequence[int]
 ) -> tuple[Pattern, ...]:
     """What `find_patterns` gives. ValueError as it says."""
+    return told(answers(columns, marks, lags))[0]
+
+
+def answers(
+    columns: Mapping[str, Sequence[float | None]],
+    marks: Collection[str],
+    lags: Sequence[int],
+    only: Collection[str] | None = None,
+    progress: Callable[[float], None] = lambda share: None,
+) -> tuple[Answer, ...]:
+    """Each question that `find_patterns` asks, answered by itself. ValueError as it says.
+
+    only: of the pairs that have one of these columns in them (None: of all). An answer to the others is as it was while
+    their columns are. progress is told how far this is, 0 to 1, and may raise.
+    """
     if any(lag < 0 for lag in lags):
         raise ValueError("a lag is a number of nights, 0 or more")
     of = table(columns, marks)
     if not of.values.size:
         return ()
-    apart = parts(of.turned, of.noted)
+    wanted = np.array([only is None or name in only for name in of.names])
+    apart, asked = parts(of.turned, of.noted), []
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        asked = [one for lag in sorted(set(lags)) if lag < of.values.shape[1] for one in _at_lag(of, apart, lag)]
-        return _told(of, apart, asked) if asked else ()
+        its = [lag for lag in sorted(set(lags)) if lag < of.values.shape[1]]
+        waves = rhythms.rhythms(apart)
+        for done, lag in enumerate(its):
+            asked += _at_lag(of, apart, lag, wanted, waves, lambda share, done=done: progress((done + share) / len(its)))
+        return tuple(asked)
 
 
-def _at_lag(of: Table, apart: Parts, lag: int) -> list[Answered]:
-    may_ask = _answerable(of, lag)
+def told(asked: Sequence[Answer], beside: Sequence[float] = ()) -> tuple[tuple[Pattern, ...], tuple[float, ...]]:
+    """Set answers among each other; and the p of other questions, asked `beside`, which get their q."""
+    if not asked and not beside:
+        return (), ()
+    p = np.array([*(one.p for one in asked), *beside])
+    q = false_discovery(p)
+    plainly = false_discovery(np.array([one.plain_p for one in asked])).tolist() if asked else []
+    largest = picked_above(q)
+    its = [_pattern(one, its_q, its_plain, largest, len(p)) for one, its_q, its_plain in zip(asked, q.tolist(), plainly, strict=False)]
+    # Where all is equal they stay in the order in which they were asked.
+    its.sort(key=lambda one: (not one.stands_out, -abs(one.strength) if one.stands_out else one.p))
+    return tuple(its), tuple(q[len(asked) :].tolist())
+
+
+def _pattern(one: Answer, q: float, plain_q: float, largest: float, asked: int) -> Pattern:
+    stands_out = q <= BAR
+    rhythm = one.moved_by if plain_q <= BAR and not stands_out else ""
+    return Pattern(
+        one.first, one.second, one.lag, one.nights, one.strength, one.low, one.high, one.within, one.p, q, stands_out,
+        one.measure, one.worth, shrinkage(one.p, largest) if stands_out else 1.0, rhythm, asked,
+    )  # fmt: skip
+
+
+def _at_lag(
+    of: Table, apart: Parts, lag: int, wanted: np.ndarray, waves: rhythms.Rhythms, progress: Callable[[float], None]
+) -> list[Answer]:
+    may_ask = _answerable(of, lag) & (wanted[:, None] | wanted[None])
     if not may_ask.any():
         return []
     beyond = of.values.shape[1] - lag
     nights = of.noted[:, :beyond] @ of.noted[:, lag:].T
-    p, within = chance.chances(apart, of.marks, lag)
+    p, within = chance.chances(apart, of.marks, lag, wanted, progress)
     inflation = measures.nights_in_one(autocorrelations(apart.left, apart.noted, measures.LAGS), nights)
     slow, weekday = rhythms.common(apart, lag)
     codes = [np.unique(row, return_inverse=True)[1] for row in of.turned]
@@ -79,9 +106,22 @@ def _at_lag(of: Table, apart: Parts, lag: int) -> list[Answered]:
         both = noted[i, :beyond] & noted[j, lag:]
         strength = measures.of_codes(codes[i][:beyond][both], codes[j][lag:][both])
         if not math.isnan(strength):
-            n = int(nights[i, j])
-            asked.append(Answered(i, j, lag, n, strength, *(float(x[i, j]) for x in (within, p, n / inflation, slow, weekday))))
+            moved_by = rhythms.word(float(slow[i, j]), float(weekday[i, j]), *(bool(w[i] and w[j]) for w in (waves.yearly, waves.weekly)))
+            numbers = (float(x[i, j]) for x in (within, p, inflation))
+            asked.append(_answer(of, i, j, lag, int(nights[i, j]), strength, *numbers, moved_by))
     return asked
+
+
+def _answer(
+    of: Table, i: int, j: int, lag: int, nights: int, strength: float, within: float, p: float, inflation: float, moved_by: str
+) -> Answer:
+    sign = float(of.signs[i] * of.signs[j])
+    low, high = sorted(sign * end for end in measures.interval_of_ranks(strength, nights, inflation))
+    measure = _measure(of, i, j, lag, inflation) or measures.ranks_measure(sign * strength, low, high)
+    return Answer(
+        of.names[i], of.names[j], lag, nights, sign * strength, low, high, sign * within, p, _plain(strength, nights), measure,
+        nights / inflation, moved_by,
+    )  # fmt: skip
 
 
 def _answerable(of: Table, lag: int) -> np.ndarray:
@@ -98,51 +138,20 @@ def _answerable(of: Table, lag: int) -> np.ndarray:
     return np.triu(enough, 1) if lag == 0 else enough & ~np.eye(len(enough), dtype=bool)
 
 
-def _told(of: Table, apart: Parts, asked: list[Answered]) -> tuple[Pattern, ...]:
-    p = np.array([one.p for one in asked])
-    q = false_discovery(p)
-    plainly = false_discovery(np.array([_plain(one) for one in asked]))
-    waves, largest = rhythms.rhythms(apart), picked_above(q)
-    told = []
-    for one, its_q, its_plain in zip(asked, q.tolist(), plainly.tolist(), strict=True):
-        stands_out = its_q <= BAR
-        rhythm = ""
-        if its_plain <= BAR and not stands_out:
-            both = (bool(wave[one.i] and wave[one.j]) for wave in (waves.yearly, waves.weekly))
-            rhythm = rhythms.word(one.slow, one.weekday, *both)
-        kept = shrinkage(one.p, largest) if stands_out else 1.0
-        told.append((_pattern(of, one, its_q, stands_out, kept, rhythm, len(asked)), (one.i, one.j, one.lag)))
-    told.sort(key=lambda pair: (not pair[0].stands_out, -abs(pair[0].strength) if pair[0].stands_out else pair[0].p, pair[1]))
-    return tuple(pattern for pattern, _ in told)
-
-
-def _plain(one: Answered) -> float:
+def _plain(strength: float, nights: int) -> float:
     """p of the rank correlation as if nights were independent: what an unwary look would go by."""
-    return math.erfc(abs(one.strength) * math.sqrt((one.nights - 1) / 2))
+    return math.erfc(abs(strength) * math.sqrt((nights - 1) / 2))
 
 
-def _pattern(of: Table, one: Answered, q: float, stands_out: bool, kept: float, rhythm: str, asked: int) -> Pattern:
-    sign = float(of.signs[one.i] * of.signs[one.j])
-    inflation = one.nights / one.worth
-    ends = measures.interval_of_ranks(one.strength, one.nights, inflation)
-    low, high = sorted(sign * end for end in ends)
-    strength = sign * one.strength
-    measure = _measure(of, one, inflation) or measures.ranks_measure(strength, low, high)
-    return Pattern(
-        of.names[one.i], of.names[one.j], one.lag, one.nights, strength, low, high, sign * one.within, one.p, q,
-        stands_out, measure, one.worth, kept, rhythm, asked,
-    )  # fmt: skip
-
-
-def _measure(of: Table, one: Answered, inflation: float) -> Measure | None:
+def _measure(of: Table, i: int, j: int, lag: int, inflation: float) -> Measure | None:
     """The measure of a pair with a mark in it."""
-    if not (of.marks[one.i] or of.marks[one.j]):
+    if not (of.marks[i] or of.marks[j]):
         return None
-    first, second = of.values[one.i, : of.values.shape[1] - one.lag], of.values[one.j, one.lag :]
+    first, second = of.values[i, : of.values.shape[1] - lag], of.values[j, lag:]
     both = ~np.isnan(first) & ~np.isnan(second)
     first, second = first[both], second[both]
-    mark, other = (first, second) if of.marks[one.i] else (second, first)
+    mark, other = (first, second) if of.marks[i] else (second, first)
     yes, no = other[mark > 0], other[mark == 0]
-    if of.marks[one.i] and of.marks[one.j]:
+    if of.marks[i] and of.marks[j]:
         return measures.risk_ratio(int(yes.sum()), len(yes), int(no.sum()), len(no), inflation)
     return measures.difference_of_medians(yes, no, inflation)

@@ -13,7 +13,9 @@ NIGHTS_NEEDED = 40
 NIGHTS_OF_EACH = 20
 """Nights with and nights without a mark under which nothing is asked of it."""
 
-RANKS, MEDIANS, RISKS = "rank correlation", "difference of medians", "risk ratio"
+RANKS, MEDIANS, RISKS, MEANS = "rank correlation", "difference of medians", "risk ratio", "difference of means"
+
+YES, BELOW, ABOVE = "yes", "below", "above"
 
 SEASON, DRIFT, WEEKDAY = "season", "drift", "weekday"
 
@@ -41,6 +43,41 @@ class Measure:
     high: float
     with_mark: Side | None = None
     without: Side | None = None
+
+
+@dataclass(frozen=True)
+class Cut:
+    """The side of a column that is told of: YES (a mark), BELOW (values up to `at`) or ABOVE (values from `at` on).
+
+    beyond: the value next to `at` on the other side.
+    """
+
+    side: str
+    at: float = 1.0
+    beyond: float = 0.0
+
+
+@dataclass(frozen=True)
+class Answer:
+    """An answer by itself, before it is set among the others: it hangs on its two columns only.
+
+    The numbers are those of a `Pattern`. plain_p: of the rank correlation as if nights were independent, what an unwary look
+    would go by. moved_by: the rhythm that would move the two together, if they do not go together otherwise, or ''.
+    """
+
+    first: str
+    second: str
+    lag: int
+    nights: int
+    strength: float
+    low: float
+    high: float
+    within: float
+    p: float
+    plain_p: float
+    measure: Measure
+    worth: float
+    moved_by: str
 
 
 @dataclass(frozen=True)

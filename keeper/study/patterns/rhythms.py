@@ -31,17 +31,23 @@ class Rhythms:
 
 def rhythms(parts: Parts) -> Rhythms:
     """Which columns have waves, by F-tests on the course freed of its likeness to the nights before."""
-    nights = np.arange(parts.whole.shape[1])
-    turn = 2 * np.pi * nights / YEAR
-    wave, days = np.stack([np.cos(turn), np.sin(turn)]), np.stack([nights % 7 == day for day in range(6)]).astype(float)
-    long_enough = len(nights) >= NIGHTS_OF_A_YEAR
+    wave, days = terms_of(parts.whole.shape[1])
+    long_enough = parts.whole.shape[1] >= NIGHTS_OF_A_YEAR
     count = len(parts.whole)
-    yearly = [long_enough and _explains(wave, parts.whole[i], parts, i) for i in range(count)]
-    weekly = [_explains(days, parts.whole[i] - parts.slow[i], parts, i) for i in range(count)]
+    yearly = [long_enough and explains(wave, parts.whole[i], parts, i) < SURE_OF_RHYTHM for i in range(count)]
+    weekly = [explains(days, parts.whole[i] - parts.slow[i], parts, i) < SURE_OF_RHYTHM for i in range(count)]
     return Rhythms(np.array(yearly, bool), np.array(weekly, bool))
 
 
-def _explains(terms: np.ndarray, column: np.ndarray, parts: Parts, i: int) -> bool:
+def terms_of(nights: int) -> tuple[np.ndarray, np.ndarray]:
+    """A yearly wave, and all days of the week but one (terms x nights)."""
+    night = np.arange(nights)
+    turn = 2 * np.pi * night / YEAR
+    return np.stack([np.cos(turn), np.sin(turn)]), np.stack([night % 7 == day for day in range(6)]).astype(float)
+
+
+def explains(terms: np.ndarray, column: np.ndarray, parts: Parts, i: int) -> float:
+    """p of the terms' adding nothing to what the course, freed of its likeness, is made of."""
     from scipy.special import fdtrc
 
     rows = np.vstack([np.ones_like(column), terms, column])
@@ -49,10 +55,10 @@ def _explains(terms: np.ndarray, column: np.ndarray, parts: Parts, i: int) -> bo
     *known, of = freed(rows, noted, parts.likeness[i])
     more, free = len(terms), int(parts.noted[i].sum()) - len(terms) - 1
     if free < 20:
-        return False
+        return 1.0
     without, with_terms = _left_over(np.array(known[:1]), of), _left_over(np.array(known), of)
     gain = max(without - with_terms, 0) / more
-    return bool(fdtrc(more, free, gain / max(with_terms / free, 1e-300)) < SURE_OF_RHYTHM)
+    return float(fdtrc(more, free, gain / max(with_terms / free, 1e-300)))
 
 
 def _left_over(known: np.ndarray, of: np.ndarray) -> float:

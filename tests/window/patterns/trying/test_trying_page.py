@@ -111,9 +111,9 @@ def test_at_its_end_tonight_offers_what_came_of_it(qtbot, noted, opened, tonight
     trying = frame.pages["patterns"].others["trying"]
     assert trying.isVisible()
     (ended,) = trying.ended
-    qtbot.waitUntil(lambda: ended.found is not None)
+    qtbot.waitUntil(lambda: "The lot, block by block: " in labels(ended))
     told = labels(ended)
-    assert "drawn to be with tea than on" in told and "p = " in told and "The lot, block by block: " in told
+    assert "drawn to be with tea than on" in told and "p = " in told
     assert "kept to on" in told and "all count as drawn" in told and "Before it began: were the difference" in told
 
 

@@ -1,0 +1,67 @@
+"""The page of patterns, put together from the last asking and what the person decided."""
+
+from collections.abc import Mapping
+
+from keeper.actions.patterns.asking import last_asking, questions, taking_part
+from keeper.actions.patterns.columns import candidates, columns
+from keeper.dates import written
+from keeper.errors import UnknownThing
+from keeper.review.patterns import whole
+from keeper.review.patterns.candidates import RHYTHMS, Candidate
+from keeper.review.patterns.chart import PatternChart, chart_of
+from keeper.review.patterns.sentences import sentence, small
+from keeper.review.patterns.told import PatternTold
+from keeper.review.patterns.whole import Due, PatternsView, Shown
+from keeper.store import Store
+from keeper.store.patterns import decided as kept
+from keeper.store.patterns.decided import Decision, Question
+
+
+def patterns_view(store: Store) -> PatternsView:
+    """What the last asking told, as it is shown; what is gone or rests since is not shown."""
+    known = {one.key: one for one in candidates(store)}
+    asking, decided = last_asking(store), kept.decisions(store)
+    standing, moved = whole.parted(asking)
+    standing, moved = (tuple(one for one in its if {one.first, one.second} <= known.keys()) for its in (standing, moved))
+    away = {frozenset(question[:2]) for question, one in decided.items() if one.put_away}
+    told, put_away = ([one for one in standing if (_pair(one) in away) == is_away] for is_away in (False, True))
+    taking = taking_part(store)
+    return PatternsView(
+        asking is not None, whole.standing(asking, len(standing)), _shown(told, known, decided),
+        _shown([one for one in moved if _pair(one) not in away], known, decided),
+        _shown([*put_away, *(one for one in moved if _pair(one) in away)], known, decided),
+        tuple(_due(question, decided[question], standing, known) for question in kept.due(store)), taking, questions(taking),
+        whole.what_was_asked(asking, known), any(one.of_the_body for one in taking),
+    )  # fmt: skip
+
+
+def _pair(told: PatternTold) -> frozenset[str]:
+    return frozenset((told.first, told.second))
+
+
+def _shown(its: list[PatternTold], known: Mapping[str, Candidate], decided: Mapping[Question, Decision]) -> tuple[Shown, ...]:
+    return tuple(Shown(one, sentence(one, known), small(one, known), _watched(decided.get(one.question))) for one in its)
+
+
+def _watched(decision: Decision | None) -> str:
+    if decision is None or not decision.watched_nights:
+        return ""
+    return f"An eye is kept on it until {written.counted(decision.watched_nights, 'night')} more are in."
+
+
+def _due(question: Question, decision: Decision, standing: tuple[PatternTold, ...], known: Mapping[str, Candidate]) -> Due:
+    its = [one for one in standing if {one.first, one.second} == {*question[:2]}]
+    now = next((sentence(one, known) for one in (*(one for one in its if one.question == question), *its)), "")
+    return Due(question, whole.then_and_now(decision.watched_told, now, decision.watched_nights))
+
+
+def pattern_chart(store: Store, told: PatternTold) -> PatternChart:
+    """The chart of a pattern. Raises UnknownThing where what it is of has gone."""
+    known = {one.key: one for one in candidates(store)}
+    wanted = [known[key] for key in (told.first, told.second) if key in known]
+    its = columns(store, [one for one in wanted if one.kind not in RHYTHMS])
+    needed = {key for key in (told.first, told.second) if key not in RHYTHMS}
+    if len(wanted) < 2 or not needed <= its.values.keys():
+        raise UnknownThing("What this pattern is of is no longer there.")
+    return chart_of(told, its.first, {key: its.values[key] for key in needed}, known)
+
