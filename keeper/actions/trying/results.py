@@ -68,8 +68,10 @@ def _lived(one: Trying, tonight: date) -> int:
     return max(0, min((tonight - one.first).days, (one.until - one.first).days + 1))
 
 
-def came_of(store: Store, trying_id: str, tonight: date, progress: Progress = lambda share, words: None) -> CameOfIt:
-    """What came of a trying. Some tenths of a second; ``progress`` may raise Stopped.
+def came_of(
+    store: Store, trying_id: str, tonight: date, progress: Progress = lambda share, words: None, sureness: bool = True
+) -> CameOfIt:
+    """What came of a trying, and how sure its plan was. Some tenths of a second; ``progress`` may raise Stopped.
 
     Raises CannotTry while it goes on: who saw how it stands would note
     otherwise, or stop when it pleases. Raises UnknownThing.
@@ -88,8 +90,8 @@ def came_of(store: Store, trying_id: str, tonight: date, progress: Progress = la
     withs = plan.nights[: len(read)]
     noted = tuple(sum(value is not None and side is wanted for value, side in zip(read, withs, strict=True)) for wanted in (True, False))
     asked = WantedPlan(one.mark_id, one.reading_id, one.first, len(one.withs), one.length, one.later)
-    sureness = how_sure(store, asked, one.first, progress)
-    return CameOfIt(known, outcome(plan, read, one.seed), _keeping(store, known, withs), noted, sureness)
+    sure = how_sure(store, asked, one.first, progress) if sureness else None
+    return CameOfIt(known, outcome(plan, read, one.seed), _keeping(store, known, withs), noted, sure)
 
 
 def _keeping(store: Store, known: Known, withs: tuple[bool, ...]) -> KeptTo:
