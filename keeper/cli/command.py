@@ -25,6 +25,7 @@ from keeper.cli import (
     whereabouts,
 )
 from keeper.cli.care import backing_up, other_keepers
+from keeper.cli.closer import clinician, trying
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.dates import written
@@ -462,6 +463,8 @@ def mend(named: NamedKeeper, now: bool, doubtful: bool, left_over: bool, without
 
 
 for verb in (backing_up.backups, backing_up.bring_back, other_keepers.keepers, other_keepers.move):
+    keeper.add_command(verb)
+for verb in (trying.try_, clinician.clinician):
     keeper.add_command(verb)
 
 

@@ -15,6 +15,7 @@ from keeper.model import Tracker
 from keeper.review.clinician import wording
 from keeper.review.clinician.page import ClinicianPage, ClinicianReading, PatternSaid
 from keeper.review.month_series import drawn_as, scale
+from keeper.review.patterns.candidates import READING, RHYTHMS
 from keeper.store import Store, trackers
 
 USUAL = timedelta(90)
@@ -34,9 +35,10 @@ class Chosen:
 
 
 def offered(store: Store, first: date, last: date) -> tuple[Tracker, ...]:
-    """The trackers of which anything was noted between two nights, in the person's order."""
-    its = {one.tracker_id for one in trackers.readings(store, first, last)}
-    return tuple(one for one in trackers.every(store) if one.id in its)
+    """The trackers of which anything was noted between two nights, in the person's order; and marks, which may have been no."""
+    its = trackers.noted_between(store, first, last)
+    under_way = {one.id for one in trackers.every(store) if one.form == "mark" and one.began <= last and first <= (one.ended or last)}
+    return tuple(one for one in trackers.every(store) if its and one.id in its | under_way)
 
 
 def page_of(store: Store, chosen: Chosen, tonight: date) -> ClinicianPage:
@@ -49,11 +51,12 @@ def page_of(store: Store, chosen: Chosen, tonight: date) -> ClinicianPage:
     if not readings:
         raise UnknownThing("Of these readings nothing was noted in these nights.")
     ids = {one.tracker.id for one in readings}
-    patterns, tryings = (_patterns(store, ids), _tryings(store, ids, chosen, tonight)) if chosen.patterns else ((), ())
+    asked, patterns = _patterns(store, ids) if chosen.patterns else (False, ())
+    tryings = _tryings(store, ids, chosen, tonight) if chosen.patterns else ()
+    none = "" if patterns or tryings or not asked else wording.NONE_SAID
     body = any(one.tracker.body for one in readings)
-    return ClinicianPage(
-        chosen.first, chosen.last, readings, (*patterns, *tryings), wording.method(bool(patterns), bool(tryings)), (cautions.under(body),),
-    )  # fmt: skip
+    how = wording.method(asked, bool(tryings))
+    return ClinicianPage(chosen.first, chosen.last, readings, (*patterns, *tryings), none, how, (cautions.under(body),))
 
 
 def _check(chosen: Chosen) -> None:
@@ -70,11 +73,11 @@ def _reading(store: Store, tracker: Tracker, chosen: Chosen, highest: float) -> 
     return ClinicianReading(tracker, tuple(its), *scale(tracker, highest), drawn_as(tracker))
 
 
-def _patterns(store: Store, ids: Collection[str]) -> tuple[PatternSaid, ...]:
-    """What was told last of these readings among themselves, or with weekday and season."""
-    keys = {f"reading:{one}" for one in ids} | {"weekday", "season"}
-    told = patterns_view(store).told
-    return tuple(PatternSaid(one.sentence, one.small) for one in told if {one.told.first, one.told.second} <= keys)
+def _patterns(store: Store, ids: Collection[str]) -> tuple[bool, tuple[PatternSaid, ...]]:
+    """Whether patterns were asked, and what was told last of these readings among themselves, or with weekday and season."""
+    keys, view = {f"{READING}:{one}" for one in ids} | set(RHYTHMS), patterns_view(store)
+    told = tuple(PatternSaid(one.sentence, one.small) for one in view.told if {one.told.first, one.told.second} <= keys)
+    return view.asked, told
 
 
 def _tryings(store: Store, ids: Collection[str], chosen: Chosen, tonight: date) -> tuple[PatternSaid, ...]:

@@ -107,9 +107,9 @@ def stop(store: Store, trying_id: str, tonight: date) -> str:
     name = _known(store, one.mark_id).name
     if tonight <= one.first:
         kept.remove(store, trying_id, Act(f"The trying of {name}, called off before it began", PAGE, tonight, LEAF))
-        return f"{name} is not tried; no night of it was lived yet."
+        return f"{name[:1].upper()}{name[1:]} is not tried; no night of it was lived yet."
     kept.stop(store, trying_id, tonight, Act(f"The end of the trying of {name}", PAGE, tonight, LEAF))
-    return f"{name} is tried no more. What came of {counted((tonight - one.first).days, 'night')} is told."
+    return f"{name[:1].upper()}{name[1:]} is tried no more. What came of {counted((tonight - one.first).days, 'night')} is told."
 
 
 def _known(store: Store, tracker_id: str) -> Tracker:

@@ -43,12 +43,15 @@ class ClinicianReading:
 
 @dataclass(frozen=True, slots=True)
 class ClinicianPage:
-    """``said`` are patterns and tryings; ``method`` is one sentence on how, ``cautions`` come last."""
+    """``said`` are patterns and tryings, ``none`` is said where there are none of what was asked; ``method`` is one sentence
+    on how, ``cautions`` come last.
+    """
 
     first: date
     last: date
     readings: tuple[ClinicianReading, ...]
     said: tuple[PatternSaid, ...]
+    none: str
     method: str
     cautions: tuple[str, ...]
 

@@ -41,7 +41,8 @@ def rows(page: ClinicianPage) -> Iterator[tuple[Cell, ...]]:
         if any(cell is not None for cell in counted):
             yield (word, None, *counted)
     rest = (None,) * (len(page.readings) - 1)
-    for word, told in (*(("what stands out", one.sentence) for one in page.said), ("how", page.method),
+    for word, told in (*(("what stands out", f"{one.sentence} {one.small}".strip()) for one in page.said),
+                       *((("what stands out", page.none),) if page.none else ()), ("how", page.method),
                        *(("caution", one) for one in page.cautions)):  # fmt: skip
         yield (word, None, told, *rest)
 

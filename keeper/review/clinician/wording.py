@@ -9,7 +9,7 @@ from keeper.review.clinician.page import BY_MONTH, BY_NIGHT, ClinicianPage, Clin
 HEADS = ("Reading", "Nights noted", "Middle", "Middle half", "Lowest and highest")
 """Over the columns of the counts."""
 
-NONE_SAID = "Nothing that was asked of these readings stands out from chance, or nothing was asked."
+NONE_SAID = "Nothing that was asked of these readings stands out from chance."
 
 
 def title(first: date, last: date) -> str:

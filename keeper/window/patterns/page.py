@@ -33,6 +33,7 @@ class Further(NamedTuple):
 
 FURTHER: tuple[Further, ...] = (
     Further("trying", "Find out by trying", "trying.page:TryingPage"),
+    Further("clinician", "A page for a clinician", "clinician.page:ClinicianLeaf"),
 )  # fmt: skip
 """The further pages, in the order of their buttons."""
 
