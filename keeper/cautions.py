@@ -14,6 +14,12 @@ OF_THE_BODY = (
 """Is said once, when something of the body or the mood is noted for the first time, and stands in the help."""
 
 
+NEVER_TRIED = (
+    "Never try a medicine, a treatment or anything that a clinician prescribed: neither with it nor without it. "
+    "About these, please ask the clinician."
+)
+"""Stands where something is to be tried, and has to be confirmed before it begins."""
+
 def under(body: bool) -> str:
     """What stands under readings on the pages of months and years, and in the book; ``body``: of the body or the mood."""
     return OF_THE_BODY if body else LABEL

@@ -44,6 +44,10 @@ class UnknownThing(KeeperError):
     """What was asked for is not in the keeper."""
 
 
+class CannotTry(KeeperError):
+    """What is to be tried cannot be, or not so."""
+
+
 class TooManyKinds(KeeperError):
     """A night would ask for more kinds of line than it has room for."""
 

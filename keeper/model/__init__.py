@@ -223,6 +223,7 @@ _LATER = {
     "Found": "found",
     "PlaceMerge": "places",
     "ActDone": "acts",
+    "Trying": "trying",
 }
 """Nouns that nobody needs before one can type, and the module that has each: making a dataclass takes a while."""
 

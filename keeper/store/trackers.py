@@ -160,6 +160,15 @@ def readings_of(store: Store, tracker_id: str, first: date, last: date) -> tuple
     return store.made(_reading, rows)
 
 
+def noted_between(store: Store, first: date, last: date) -> frozenset[str]:
+    """The ids of the trackers of which anything was noted in a span of nights."""
+    rows = store.rows(
+        "SELECT id FROM tracker WHERE EXISTS (SELECT 1 FROM reading WHERE tracker_id = tracker.id AND night BETWEEN ? AND ?)",
+        (first.isoformat(), last.isoformat()),
+    )
+    return frozenset(row[0] for row in rows)
+
+
 def nights_noted(store: Store, first: date, last: date) -> tuple[date, ...]:
     """The nights of a span on which anything was noted, oldest first."""
     rows = store.rows(

@@ -1,21 +1,20 @@
 """Making the book of a year, and the sheet of a month."""
 
-import os
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
 from functools import partial
 from pathlib import Path
 
-from keeper import private
 from keeper.actions.opening import passing_folder
 from keeper.actions.paper.contents import book_of, sheet_of
 from keeper.actions.paper.job import Job, Progress
+from keeper.actions.paper.saving import put_into
 from keeper.actions.paper.themes import themes_for_book
 from keeper.actions.photos.kept import to_give_away
 from keeper.book import press
-from keeper.book.laying_out import LaidOut, lay_out
+from keeper.book.laying_out import lay_out
+from keeper.book.press import SetFrom
 from keeper.clock import Clock
 from keeper.errors import CannotWrite, DamagedPhoto
 from keeper.review.book import LINES, SIZES, Book, BookParts, MonthSheet
@@ -41,7 +40,7 @@ class BookMade:
 class Proof:
     """A book that is made but not yet put anywhere; its folder goes with it."""
 
-    laid: LaidOut
+    laid: SetFrom
     pdf: bytes
     pages: int
     left_out: tuple[str, ...]
@@ -118,18 +117,7 @@ def picture_pages(proof: Proof, dots_per_inch: float = 110.0) -> tuple[Path, ...
 
 def save(proof: Proof, target: Path) -> BookMade:
     """Put a proof into a file. Raises CannotWrite; then a file that was there is still what it was."""
-    unfinished = target.with_name(f".{target.name}.{os.getpid()}.part")
-    try:
-        with open(unfinished, "wb", opener=private.opener) as file:
-            file.write(proof.pdf)
-            file.flush()
-            os.fsync(file.fileno())
-        unfinished.replace(target)
-    except OSError as error:
-        with suppress(OSError):
-            unfinished.unlink(missing_ok=True)
-        reason = (error.strerror or str(error)).lower()
-        raise CannotWrite(f"{proof.laid.name} cannot be put into {target}: {reason}.") from error
+    put_into(target, proof.pdf, proof.laid.name)
     return BookMade(target, proof.pages, proof.left_out)
 
 

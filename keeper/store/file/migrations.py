@@ -6,6 +6,7 @@ from keeper.store.file.shapes import patterns, phases, readings, shared_axes
 from keeper.store.file.shapes.history import add_history
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
+from keeper.store.file.shapes.trying import TRYING
 
 migrations = Migrations("keeper")
 
@@ -93,6 +94,13 @@ def m011_shared_axes(db: Database) -> None:
 def m012_patterns(db: Database) -> None:
     """What takes part in patterns, what was decided of them, and what was found."""
     for statement in patterns.PATTERNS:
+        db.execute(statement)
+
+
+@migrations()
+def m013_trying(db: Database) -> None:
+    """What is tried in blocks drawn by lot."""
+    for statement in TRYING:
         db.execute(statement)
 
 

@@ -9,7 +9,7 @@ drawn: nights not kept to are counted as drawn, so the difference told is that o
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -135,22 +135,43 @@ def _interval(
     return float(edges[needed - 1]), float(edges[-needed])
 
 
+def least_p(blocks: int) -> float:
+    """The smallest p that so many blocks could give at all: of an even number, a draw has its opposite."""
+    return min(1.0, (2 if blocks % 2 == 0 else 1) / math.comb(blocks, blocks // 2))
+
+
 def power(past: Sequence[float | None], blocks: int, length: int, effect: float, seed: int = 0) -> float | None:
     """How often a try of this plan would come out (p at most .05) if the thing changed the reading by `effect`.
 
     By simulation on the person's own past: stretches of it as long as the plan, each with a draw of its own and the
     effect added to its nights with. None where the past is shorter than the plan.
     """
+    found = powers(past, blocks, length, (effect,), seed)
+    return found[0] if found else None
+
+
+def powers(
+    past: Sequence[float | None], blocks: int, length: int, effects: Sequence[float], seed: int = 0,
+    heard: Callable[[float], None] = lambda share: None,
+) -> tuple[float, ...]:  # fmt: skip
+    """The same for several effects, on the same stretches and draws; () where the past is too short.
+
+    `heard` is told the share that is done, and may raise to break off.
+    """
     if len(past) < blocks * length:
-        return None
-    rng, nights = np.random.default_rng(seed), np.array(past, float)
+        return ()
+    rng, nights, effects = np.random.default_rng(seed), np.array(past, float), np.array(effects, float)
     ps = []
-    for _ in range(STRETCHES):
+    for number in range(STRETCHES):
+        heard(number / STRETCHES)
         start, plan = int(rng.integers(len(past) - blocks * length + 1)), draw(blocks, length, int(rng.integers(2**31)))
         means, withs = _means(plan, nights[start : start + blocks * length]), np.array(plan.withs)
         noted = ~np.isnan(means)
         draws = _usable(_draws(withs, int(rng.integers(2**31)), FEWER_DRAWS), noted)
         if (noted & withs).any() and (noted & ~withs).any():
-            others = _difference(draws, means + effect * withs, noted)
-            ps.append(_share_as_large(others, _difference(withs[None], means + effect * withs, noted)[0]))
-    return float(np.mean(np.array(ps) <= 1 - SURE)) if ps else None
+            ps.append([_p_if(draws, means + effect * withs, withs, noted) for effect in effects])
+    return tuple(float(one) for one in (np.array(ps) <= 1 - SURE).mean(0)) if ps else ()
+
+
+def _p_if(draws: np.ndarray, means: np.ndarray, withs: np.ndarray, noted: np.ndarray) -> float:
+    return _share_as_large(_difference(draws, means, noted), _difference(withs[None], means, noted)[0])

@@ -36,6 +36,8 @@ FURTHER: tuple[Further, ...] = (
     Further("after", "After a mark", "courses.after:AfterPage"),
     Further("changes", "Changes", "courses.changes:ChangesPage"),
     Further("cycles", "Cycles", "courses.cycles:CyclesPage"),
+    Further("trying", "Find out by trying", "trying.page:TryingPage"),
+    Further("clinician", "A page for a clinician", "clinician.page:ClinicianLeaf"),
 )  # fmt: skip
 """The further pages, in the order of their buttons."""
 

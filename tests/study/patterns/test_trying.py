@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
+from keeper.study.patterns import trying
 from keeper.study.patterns.trying import Plan, draw, outcome, power
 
 values = st.lists(st.integers(0, 10).map(float), min_size=8, max_size=8)
@@ -105,3 +106,43 @@ def test_power_grows_with_the_effect_and_the_blocks():
     assert powers[0] <= 0.09 < powers[1] < powers[2] >= 0.95
     assert power(past, 14, 5, 1) > powers[1]
     assert power(past[:30], 8, 5, 1) is None
+
+
+def test_power_is_that_of_counting_out_all_stretches_and_draws():
+    past = [6, 7, 5, 8, 6, None, 7, 4, 6, 8, 7, 5, 6, 7, 9, 6, 5, 7]
+    whole, hits = 0, 0
+    for start in range(len(past) - 15):
+        means = [_mean(past[start + 2 * block : start + 2 * block + 2]) for block in range(8)]
+        for chosen in combinations(range(8), 4):
+            shifted = [mean + 2 * (block in chosen) for block, mean in enumerate(means)]
+            whole, hits = whole + 1, hits + (_p_counted_out(shifted, chosen) <= 0.05)
+    expected, simulated = hits / whole, power(past, 8, 2, 2.0)
+    assert 0.3 < expected < 0.9
+    # 300 stretches: four standard errors.
+    assert abs(simulated - expected) < 4 * math.sqrt(expected * (1 - expected) / 300)
+
+
+def _mean(nights):
+    noted = [one for one in nights if one is not None]
+    return sum(noted) / len(noted)
+
+
+def _p_counted_out(means, chosen):
+    apart = lambda withs: abs(sum(means[i] for i in withs) / 4 - sum(means[i] for i in range(8) if i not in withs) / 4)  # noqa: E731
+    every = [apart(one) for one in combinations(range(8), 4)]
+    return sum(one >= apart(chosen) - 1e-9 for one in every) / len(every)
+
+
+def test_several_effects_are_tried_on_the_same_nights_as_one():
+    past = list(np.random.default_rng(5).normal(6, 1.5, 90))
+    heard = []
+    found = trying.powers(past, 8, 3, (0.5, 1.5), 4, heard.append)
+    assert found == (power(past, 8, 3, 0.5, 4), power(past, 8, 3, 1.5, 4))
+    assert heard[0] == 0 and heard == sorted(heard) and heard[-1] < 1
+
+
+@pytest.mark.parametrize("blocks", range(2, 10))
+def test_the_smallest_p_is_that_of_the_widest_difference(blocks):
+    withs = tuple(block < blocks // 2 for block in range(blocks))
+    found = outcome(Plan(withs, 1), [100.0 if one else 0.0 for one in withs])
+    assert found.p == pytest.approx(trying.least_p(blocks))

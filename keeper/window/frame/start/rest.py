@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from keeper.window.frame.window import Frame
     from keeper.window.month.turning.offer import TurnOffer
     from keeper.window.patterns.offer import PatternOffer
+    from keeper.window.night.trying_line import TryingLine
     from keeper.window.year.sitting.offer import YearOffer
 
 Piece = Callable[[], object]
@@ -31,6 +32,7 @@ class Rest(QObject):
         self.pattern_offer: PatternOffer | None = None
         self.tint: RibbonTint | None = None
         self.rescued_offer: RescuedOffer | None = None
+        self.trying: TryingLine | None = None
         self._coming = Piecemeal(self)
         self._desk.ending.connect(self._coming.stop)
 
@@ -41,8 +43,9 @@ class Rest(QObject):
         frame, night = self._frame, self._frame.night_page
         self._coming.begin([
             *first, self.take_in_faces, self._add_ribbon, self._tint_ribbon, self._add_ways, night.read_both_ways,
-            night.look_back, night.read_clock, self._place_new_lines, self.offer_year, self._offer_turn,
-            self._offer_patterns, self._use_the_quiet, self._offer_rescued, _fetch_noting, _fetch_readings, self._hang_readings, _fetch_photos, self._hang_photos,
+            night.look_back, night.read_clock, self._place_new_lines, self._tell_what_is_tried, self.offer_year, self._offer_turn,
+            self._offer_patterns, self._use_the_quiet, self._offer_rescued, _fetch_noting, _fetch_readings, self._hang_readings,
+            _fetch_photos, self._hang_photos,
             *foreign_letters.pieces(frame, frame.dress_anew),
             _fetch_lists, *last,
         ])  # fmt: skip
@@ -91,6 +94,11 @@ class Rest(QObject):
 
         if not self._desk.store.only_read:
             NewLines(self._desk, self._frame)
+
+    def _tell_what_is_tried(self) -> None:
+        from keeper.window.night.trying_line import TryingLine
+
+        self.trying = TryingLine(self._desk, self._frame.night_page)
 
     def offer_year(self) -> None:
         """At the year's end, offer to sit down with it."""

@@ -1,0 +1,1 @@
+"""A page for a clinician: gathered, set, and the same as a table."""

@@ -1,0 +1,98 @@
+"""What goes onto the page for a clinician, gathered from the keeper."""
+
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from keeper import cautions
+from keeper.actions.months.scales import highest_noted
+from keeper.actions.patterns.shown import patterns_view
+from keeper.actions.trying import results
+from keeper.actions.trying import wording as tried
+from keeper.actions.trying.values import values
+from keeper.errors import UnknownThing, UnreadableDate
+from keeper.model import Tracker
+from keeper.review.clinician import wording
+from keeper.review.clinician.page import ClinicianPage, ClinicianReading, PatternSaid
+from keeper.review.month_series import drawn_as, scale
+from keeper.review.patterns.candidates import READING, RHYTHMS
+from keeper.store import Store, trackers
+
+USUAL = timedelta(90)
+"""Before the last night, where no first one is said."""
+
+MOST_READINGS = 16
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """Between which nights, and of which trackers by their ids; in whatever order, they stand in the person's."""
+
+    first: date
+    last: date
+    reading_ids: tuple[str, ...]
+    patterns: bool = True
+
+
+def offered(store: Store, first: date, last: date) -> tuple[Tracker, ...]:
+    """The trackers of which anything was noted between two nights, in the person's order; and marks, which may have been no."""
+    its = trackers.noted_between(store, first, last)
+    under_way = {one.id for one in trackers.every(store) if one.form == "mark" and one.began <= last and first <= (one.ended or last)}
+    return tuple(one for one in trackers.every(store) if its and one.id in its | under_way)
+
+
+def page_of(store: Store, chosen: Chosen, tonight: date) -> ClinicianPage:
+    """The page. Raises UnknownThing where nothing of what is chosen was noted, UnreadableDate for an end before the beginning."""
+    _check(chosen)
+    its = [one for one in trackers.every(store) if one.id in chosen.reading_ids]
+    highest = highest_noted(store, its)
+    made = [_reading(store, one, chosen, highest.get(one.id, 0.0)) for one in its]
+    readings = tuple(one for one in made if one.noted)
+    if not readings:
+        raise UnknownThing("Of these readings nothing was noted in these nights.")
+    ids = {one.tracker.id for one in readings}
+    asked, patterns = _patterns(store, ids) if chosen.patterns else (False, ())
+    tryings = _tryings(store, ids, chosen, tonight) if chosen.patterns else ()
+    none = "" if patterns or tryings or not asked else wording.NONE_SAID
+    body = any(one.tracker.body for one in readings)
+    how = wording.method(asked, bool(tryings))
+    return ClinicianPage(chosen.first, chosen.last, readings, (*patterns, *tryings), none, how, (cautions.under(body),))
+
+
+def _check(chosen: Chosen) -> None:
+    if chosen.last < chosen.first:
+        raise UnreadableDate(f"The last night, {chosen.last.isoformat()}, comes before the first, {chosen.first.isoformat()}.")
+    if not chosen.reading_ids:
+        raise UnknownThing("Choose at least one reading.")
+    if len(chosen.reading_ids) > MOST_READINGS:
+        raise UnknownThing(f"{MOST_READINGS} readings have room on two pages; these are {len(chosen.reading_ids)}.")
+
+
+def _reading(store: Store, tracker: Tracker, chosen: Chosen, highest: float) -> ClinicianReading:
+    its = values(store, tracker, chosen.first, chosen.last)
+    return ClinicianReading(tracker, tuple(its), *scale(tracker, highest), drawn_as(tracker))
+
+
+def _patterns(store: Store, ids: Collection[str]) -> tuple[bool, tuple[PatternSaid, ...]]:
+    """Whether patterns were asked, and what was told last of these readings among themselves, or with weekday and season."""
+    keys, view = {f"{READING}:{one}" for one in ids} | set(RHYTHMS), patterns_view(store)
+    told = tuple(PatternSaid(one.sentence, one.small) for one in view.told if {one.told.first, one.told.second} <= keys)
+    return view.asked, told
+
+
+def _tryings(store: Store, ids: Collection[str], chosen: Chosen, tonight: date) -> tuple[PatternSaid, ...]:
+    return tuple(_said(one) for one in _came_of(store, results.every(store, tonight), ids, chosen, tonight))
+
+
+def _came_of(
+    store: Store, known: Iterable[results.Known], ids: Collection[str], chosen: Chosen, tonight: date
+) -> Iterator[results.CameOfIt]:
+    for one in known:
+        within = chosen.first <= one.trying.until and one.trying.first <= chosen.last
+        if one.over and within and {one.mark.id, one.reading.id} <= set(ids):
+            yield results.came_of(store, one.trying.id, tonight, sureness=False)
+
+
+def _said(of: results.CameOfIt) -> PatternSaid:
+    first, *others = tried.came_of_it(of)
+    return PatternSaid(f"Tried, by lot: {tried.plan(of.known)}. {first}", " ".join(others))

@@ -1,0 +1,1 @@
+"""Finding out by trying: the plans as the lot fell."""

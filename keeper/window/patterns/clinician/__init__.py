@@ -1,0 +1,1 @@
+"""The page for a clinician: chosen, looked at, saved."""

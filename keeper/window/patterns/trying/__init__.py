@@ -1,0 +1,1 @@
+"""The page on which something is tried, in blocks drawn by lot."""
