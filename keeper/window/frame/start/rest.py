@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from keeper.window.frame.tinting import RibbonTint
     from keeper.window.frame.window import Frame
     from keeper.window.month.turning.offer import TurnOffer
-    from keeper.window.patterns.offer import PatternOffer
     from keeper.window.night.trying_line import TryingLine
+    from keeper.window.patterns.offer import PatternOffer
     from keeper.window.year.sitting.offer import YearOffer
 
 Piece = Callable[[], object]
