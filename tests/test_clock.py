@@ -43,6 +43,18 @@ def test_a_running_program_follows_the_zone_as_the_person_travels(travel):
     assert seen == [("Pacific/Kiritimati", 14 * 60), ("Pacific/Honolulu", -10 * 60), ("Asia/Kathmandu", 345)]
 
 
+def test_the_zone_is_asked_for_again_when_the_system_was_given_another(monkeypatch):
+    asked, zones = [], iter([(1, 10), (1, 10), (2, 10), (2, 10)])
+    monkeypatch.setattr("keeper.clock._zone_set", lambda: next(zones))
+    monkeypatch.setattr("keeper.clock.time.monotonic", lambda: 90.0)
+    monkeypatch.setattr("keeper.clock.time.tzset", lambda: asked.append(1), raising=False)
+    told = []
+    for _ in range(4):
+        Clock().now()
+        told.append(len(asked))
+    assert told == [1, 1, 2, 2]
+
+
 def test_a_zone_that_is_none_is_not_told(travel):
     travel("Nowhere/Atall")
     assert Clock().moment().zone == ""

@@ -1,6 +1,6 @@
 """Nights: where they were spent and how much each holds."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -54,18 +54,20 @@ def ticks(store: Store, first: date, last: date) -> tuple[Tick, ...]:
     return store.made(lambda r: Tick(day(r[0]), *r[1:4], words(r[4])), rows)
 
 
-def on_days(store: Store, month_days: Iterable[str], before: date) -> tuple[date, ...]:
+def on_days(store: Store, month_days: Sequence[str], before: date) -> tuple[date, ...]:
     """Nights with lines before a date that fall on any of these days.
 
     ``month_days`` are spelt ``MM-DD``; newest first. Nights whose every line
     rests, and nights within a resting span or at a resting place, are left out.
     """
-    wanted = list(month_days)
-    marks = ", ".join("?" * len(wanted))
+    ends = lines.span(store)
+    years = range(ends[0].year, before.year + 1) if ends else ()
+    spelt = [night for year in years for one in month_days if (night := f"{year:04}-{one}") < before.isoformat()]
+    # Each is looked for by itself: with every line kept, no index of such days need be kept too.
     rows = store.rows(
-        f"SELECT DISTINCT line.night FROM line JOIN night ON night.date = line.night "
-        f"WHERE substr(line.night, 6) IN ({marks}) AND line.night < ? AND {LINE_AWAKE} ORDER BY line.night DESC",
-        [*wanted, before.isoformat()],
+        "SELECT DISTINCT line.night FROM line JOIN night ON night.date = line.night "
+        f"WHERE line.night IN ({', '.join('?' * len(spelt))}) AND {LINE_AWAKE} ORDER BY line.night DESC",
+        spelt,
     )
     return store.made(lambda row: day(row[0]), rows)
 

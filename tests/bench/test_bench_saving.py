@@ -1,5 +1,6 @@
 """Keeping a line, durably, against a bare insert and commit with the same pragmas."""
 
+import shutil
 import sqlite3
 from dataclasses import replace
 from datetime import timedelta
@@ -19,8 +20,10 @@ LINE = "The ferry was late, the coffee was good, and somebody sang on the quay, 
 @pytest.fixture(params=["new", "of fifty years", "of fifty years with readings"])
 def store(request, tmp_path):
     """A keeper: just begun, with 55,000 lines, and with twenty trackers besides."""
-    name = "fifty_noted" if request.param.endswith("readings") else "fifty"
-    folder = request.getfixturevalue(name) if request.param != "new" else tmp_path / "keeper"
+    name, folder = "fifty_noted" if request.param.endswith("readings") else "fifty", tmp_path / "keeper"
+    if request.param != "new":
+        # The same lines kept once more in the same keeper would change nothing, and take no time.
+        shutil.copytree(request.getfixturevalue(name), folder)
     with open_or_begin(folder) as opened:
         opened.kind = request.param
         yield opened
@@ -51,7 +54,7 @@ def test_saving_a_line(store, bare, compared):
     def ours(number: int) -> None:
         writing.write_line(store, FIRST + timedelta(days=number), "memory", f"{LINE} {number}", clock)
 
-    compared(f"saving a line, keeper {store.kind}", ours, lambda n: bare_insert(bare, n), rounds=400, target=2.0)
+    compared(f"saving a line, keeper {store.kind}", ours, lambda n: bare_insert(bare, n), rounds=400, target=1.7)
     assert store.row("SELECT count(*) FROM line WHERE night >= ?", (FIRST.isoformat(),))[0] == 450
     assert bare.execute("SELECT count(*) FROM line").fetchone() == (400,)
 

@@ -2,7 +2,7 @@
 
 from sqlite_utils import Database, Migrations
 
-from keeper.store.file.shapes import patterns, phases, readings, shared_axes
+from keeper.store.file.shapes import lighter_lines, patterns, phases, readings, shared_axes
 from keeper.store.file.shapes.history import add_history
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
@@ -108,6 +108,13 @@ def m013_trying(db: Database) -> None:
 def m016_phases(db: Database) -> None:
     """Where the second phase of a cycle begins."""
     for statement in phases.PHASES:
+        db.execute(statement)
+
+
+@migrations()
+def m019_lighter_lines(db: Database) -> None:
+    """No index of the days of the year."""
+    for statement in lighter_lines.LIGHTER_LINES:
         db.execute(statement)
 
 
