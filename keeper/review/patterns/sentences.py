@@ -135,7 +135,8 @@ def _tells_nothing(measured: Measure) -> bool:
 
 def _ranks(told: PatternTold, first: Candidate, second: Candidate) -> str:
     value = told.within if told.hidden else told.strength
-    goes = f"goes with {_degree(second, value > 0)} {second.noun}{_later(told.lag)}"
+    degree = _degree(second, value > 0)
+    goes = f"goes with {f'{second.noun} {degree}' if second.is_mark else f'{degree} {second.noun}'}{_later(told.lag)}"
     what = first.noun if first.is_mark else f"{_degree(first, True)} {first.noun}"
     if told.hidden:
         return (

@@ -45,6 +45,8 @@ class PatternRows(QWidget):
         made.reached.connect(self._mark)
         made.step.connect(self._step)
         self.body.addWidget(made)
+        # Not in a later turn, as a layout would: it may be given the focus in this one.
+        made.show()
         return made
 
     def _mark(self, wanted: PatternRow) -> None:

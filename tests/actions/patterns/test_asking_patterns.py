@@ -187,7 +187,7 @@ def test_names_and_order_change_nothing(tmp_path, usual):
             trackers.change(store, type(one)(**{**one.__dict__, "name": f"{one.name}, otherwise"}), ACT)
 
     found_so = _asked(tmp_path, make)
-    assert told(found_so) == usual and [key for key, _ in found_so.columns][0] == "reading:ferry"
+    assert told(found_so) == usual and next(key for key, _ in found_so.columns) == "reading:ferry"
     assert date.fromisoformat(found_so.first) == FIRST
 
 

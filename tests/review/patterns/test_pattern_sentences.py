@@ -64,7 +64,7 @@ OFTEN = measure(RISKS, 2.07, 1.2, 3.54, (41, 12 / 41), (212, 30 / 212))
      "Within the seasons, more sleep goes with lower mood the next evening (rank correlation -0.31); over the whole record the season "
      "hides it."),
     (link("swam", "herring", 1, measured=measure(RISKS, 1.5, 0.9, 2.0), strength=-0.1, low=-0.2, high=-0.05),
-     "Swam goes with less often herring the next evening, over 253 nights (rank correlation -0.1, between -0.2 and -0.05)."),
+     "Swam goes with herring less often the next evening, over 253 nights (rank correlation -0.1, between -0.2 and -0.05)."),
 ])  # fmt: skip
 def test_what_goes_with_what(told, said):
     assert sentence(told, KNOWN) == said
