@@ -31,7 +31,7 @@ def patterns_view(store: Store) -> PatternsView:
         _shown([one for one in moved if _pair(one) not in away], known, decided),
         _shown([*put_away, *(one for one in moved if _pair(one) in away)], known, decided),
         tuple(_due(question, decided[question], standing, known) for question in kept.due(store)), taking, questions(taking),
-        whole.what_was_asked(asking, known), any(one.of_the_body for one in taking),
+        whole.what_was_asked(asking, known), any(one.of_the_body for one in taking), asking.moved if asking else 0,
     )  # fmt: skip
 
 

@@ -116,7 +116,7 @@ class AskingPage(BasicPage, AsksAgain, Paper):
         self.due.show_due(view.due)
         self.told.show_patterns(view.told, self._acts())
         self.first.setVisible(bool(view.told))
-        self.moved.show_patterns(view.moved, (self._away_act(),))
+        self.moved.show_patterns(view.moved, (self._away_act(),), view.moved_of)
         self.away.show_patterns(view.put_away, (RowAct("Bring back", self._bring_back, Qt.Key.Key_Delete, "Delete"),))
         for part, words in zip(self.method, (*view.was, *[""] * (2 - len(view.was)), *METHOD), strict=True):
             part.setText(words)
