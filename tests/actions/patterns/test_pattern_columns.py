@@ -3,7 +3,6 @@
 from datetime import date, timedelta
 
 import pytest
-from theme_keeper import fill_with_themes
 
 from keeper.actions import people, writing
 from keeper.actions.patterns.columns import candidates, columns, named
@@ -11,7 +10,6 @@ from keeper.errors import UnknownThing
 from keeper.model import Act, Reading, Tracker
 from keeper.store import trackers
 from keeper.store.places import named as places
-from keeper.store.themes import lines as theme_lines
 
 NIGHT = date(2026, 3, 1)
 ACT = Act("Readings", "night")
@@ -105,13 +103,13 @@ def test_who_rests_is_not_offered(store, clock):
     assert [one.kind for one in candidates(store)] == ["move", "travel", "weekday", "season"]
 
 
-def test_a_theme_is_yes_where_it_came_up(store):
-    fill_with_themes(store)
-    theme = next(one for one in candidates(store) if one.kind == "theme")
-    first, values = column(store, theme.key)
-    came = {(NIGHT + timedelta(days=first + day)) for day, value in enumerate(values) if value}
-    assert came == set(theme_lines.nights_of(store, int(theme.key.partition(":")[2])))
-    assert 0.0 in values
+def test_a_theme_is_yes_where_it_came_up_and_no_on_other_nights_with_lines(store, clock):
+    lines = [writing.write_line(store, night(day), "memory", "Fog over the harbour.", clock) for day in (0, 1, 4)]
+    with store.writing() as connection:
+        connection.execute("INSERT INTO theme (number, id, name, begun_at) VALUES (7, 'seven', 'harbour, fog', '')")
+        connection.executemany("INSERT INTO theme_line (line_id, theme, closeness) VALUES (?, 7, 1.0)", [(line.id,) for line in lines[::2]])
+    assert named(candidates(store), "harbour").key == "theme:7"
+    assert column(store, "theme:7") == (0, (1.0, 0.0, None, None, 1.0))
 
 
 def test_a_name_must_mean_one_thing(store):
