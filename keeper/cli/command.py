@@ -25,8 +25,9 @@ from keeper.cli import (
     whereabouts,
 )
 from keeper.cli.care import backing_up, other_keepers
-from keeper.cli.courses import asking
 from keeper.cli.named_keeper import NamedKeeper
+from keeper.cli.patterns import closer_looks
+from keeper.cli.patterns.telling import patterns
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.dates import written
 from keeper.errors import CannotWrite, KeeperError
@@ -462,7 +463,9 @@ def mend(named: NamedKeeper, now: bool, doubtful: bool, left_over: bool, without
     mending.look_and_mend(named, now, doubtful, left_over, not without_backup)
 
 
-for verb in (backing_up.backups, backing_up.bring_back, other_keepers.keepers, other_keepers.move, *asking.VERBS):
+for verb in (
+    backing_up.backups, backing_up.bring_back, other_keepers.keepers, other_keepers.move, patterns, *closer_looks.VERBS,
+):  # fmt: skip
     keeper.add_command(verb)
 
 

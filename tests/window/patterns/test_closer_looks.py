@@ -68,6 +68,9 @@ def test_around_a_mark_tells_draws_and_has_its_numbers_one_key_away(qtbot, store
     row = [page.tables[0].item(8, column).text() for column in range(6)]
     assert row[0] == "the night after" and row[5] == "10"
     assert page.tables[0].item(8, 5).data(Qt.ItemDataRole.AccessibleTextRole) == "Nights 10"
+    press(qtbot, page.tables[0], Qt.Key.Key_Tab)
+    assert not page.tables[0].hasFocus()
+    page.chart.setFocus()
     QTest.keyClick(page, Qt.Key.Key_H, Qt.KeyboardModifier.AltModifier)
     assert "superposed epochs" in page.method.text() and page.method.isVisible()
 
