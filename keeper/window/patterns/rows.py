@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from keeper.dates.written import number
 from keeper.review.patterns.whole import Shown
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import emptied, quiet_button, row
@@ -71,6 +72,9 @@ class FoldedRows(QWidget):
     def __init__(self, desk: Desk, name: str) -> None:
         super().__init__()
         self.name = name
+        self._patterns: tuple[Shown, ...] = ()
+        self._acts: tuple[RowAct, ...] = ()
+        self._of = 0
         self.fold = quiet_button("", self.toggle)
         self.rows = PatternRows(desk)
         self.rows.hide()
@@ -80,17 +84,23 @@ class FoldedRows(QWidget):
         body.addLayout(row(self.fold, None))
         body.addWidget(self.rows)
 
-    def show_patterns(self, patterns: Sequence[Shown], acts: tuple[RowAct, ...]) -> None:
-        """Show these."""
-        self.rows.show_patterns(patterns, acts)
+    def show_patterns(self, patterns: Sequence[Shown], acts: tuple[RowAct, ...], of: int = 0) -> None:
+        """Show these, which are some ``of`` more."""
+        self._patterns, self._acts, self._of = tuple(patterns), acts, max(of, len(patterns))
         self.setVisible(bool(patterns))
-        self._name_fold()
+        self._fill()
 
     def toggle(self) -> None:
         """Show the rows, or fold them."""
         self.rows.setVisible(self.rows.isHidden())
-        self._name_fold()
+        self._fill()
 
-    def _name_fold(self) -> None:
-        self.fold.setText(f"{self.name} ({len(self.rows.rows)}) {'‹' if not self.rows.isHidden() else '›'}")
-        self.fold.setAccessibleName(f"{self.name}, {len(self.rows.rows)}, {'hide' if not self.rows.isHidden() else 'show'}")
+    def _fill(self) -> None:
+        # Folded rows are not made before they are wanted.
+        folded = self.rows.isHidden()
+        if not folded:
+            self.rows.show_patterns(self._patterns, self._acts)
+        many = number(len(self._patterns))
+        counted = many if self._of == len(self._patterns) else f"the plainest {many} of {number(self._of)}"
+        self.fold.setText(f"{self.name} ({counted}) {'›' if folded else '‹'}")
+        self.fold.setAccessibleName(f"{self.name}, {counted}, {'show' if folded else 'hide'}")

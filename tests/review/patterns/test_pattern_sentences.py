@@ -112,7 +112,7 @@ def test_numbers_are_written_as_the_person_does():
     (63, 20, "Among 63 questions 20 answers stand out from chance."),
 ])  # fmt: skip
 def test_how_matters_stand(questions, told, said):
-    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", questions, (), (), "")
+    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", questions, (), (), 0, "")
     assert whole.standing(asking, told) == said
     assert whole.standing(None, 0) == "Nothing was asked yet."
 
@@ -120,14 +120,14 @@ def test_how_matters_stand(questions, told, said):
 def test_what_is_kept_is_what_is_told():
     told = (link("sleep", "mood", cut=Cut(BELOW, 5.5, 6.0), measured=LOWER, also=(0,)), PatternTold(MOVED, "a", "b", 0, 9, peaks=(1, 2)),
             PatternTold(WAVE, "a", "weekday", 0, 9, groups=(Side(3, 0.5),)), link("move", "swam", measured=measure(RISKS, float("inf"), 2, 3)))  # fmt: skip
-    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", 63, (("sleep", 40),), told, "7")
+    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", 63, (("sleep", 40),), told, 3, "7")
     import json
 
     assert from_plain(json.loads(json.dumps(as_plain(asking)))) == asking
 
 
 def test_what_was_asked_is_told():
-    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", 63, (("mood", 300), ("gone", 2), ("move", 0)), (), "")
+    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", 63, (("mood", 300), ("gone", 2), ("move", 0)), (), 0, "")
     assert whole.what_was_asked(asking, KNOWN) == (
         "Asked on 14 November 2026, over the nights of 1 Jan 2026 to 13 Nov 2026: 63 questions.",
         "What took part: mood (300 nights), change of place.",

@@ -9,6 +9,7 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
 from keeper.actions.patterns import asking, deciding, shown
+from keeper.actions.patterns.columns import candidates
 from keeper.model import Act
 from keeper.store import month_pages
 from keeper.window.patterns.picking import PickingDialog
@@ -152,7 +153,7 @@ def test_what_was_asked_and_how_is_one_key_away(qtbot, asked):
 
 
 def test_the_person_picks_and_sees_the_number_of_questions(qtbot, asked, store):
-    dialog = PickingDialog(asked.desk, shown.candidates(store), asking.taking_part(store), asked)
+    dialog = PickingDialog(asked.desk, candidates(store), asking.taking_part(store), asked)
     assert dialog.told.text() == "That is 30 questions at most."
     dialog.boxes["reading:tea"].setChecked(False)
     dialog.boxes["weekday"].setChecked(True)
