@@ -18,7 +18,7 @@ def say(store: Store, mark_id: str, begins: date, rise: date | None, act: Act) -
     with store.writing(act) as connection:
         connection.execute(
             "INSERT INTO cycle_phase (mark_id, begins, rise) VALUES (?, ?, ?) "
-            "ON CONFLICT (mark_id, begins) DO UPDATE SET rise = excluded.rise WHERE rise IS NOT excluded.rise",
+            "ON CONFLICT (mark_id, begins) DO UPDATE SET rise = excluded.rise",
             (mark_id, begins.isoformat(), rise.isoformat() if rise else None),
         )
 

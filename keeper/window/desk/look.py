@@ -181,6 +181,7 @@ QHeaderView, QHeaderView::section {{ background: {paper}; border: none; }}
 QHeaderView::section:horizontal {{ border-bottom: 1px solid {line}; }}
 QHeaderView::section:checked {{ font-weight: normal; border-bottom: 2px solid {ink}; }}
 QTableView {{ border: none; }}
+QTableWidget {{ outline: none; }}
 QTableWidget::item:selected {{ background: {wash}; color: {ink}; }}
 QTableCornerButton::section {{ background: {paper}; border: none; }}
 QTableView QLineEdit, QTableView QLineEdit:focus {{ border: 2px solid {ink}; padding: 0; }}

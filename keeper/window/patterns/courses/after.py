@@ -22,6 +22,7 @@ class AfterPage(CourseLeaf):
 
     title = "After a mark"
     nothing = "A mark is needed that was noted on some nights. How often another comes after it is then told."
+    goes_together = True
 
     def make_choices(self) -> Sequence[QWidget]:
         self.second = choice_of(self.desk, "The mark that may come after", self.ask_chosen)

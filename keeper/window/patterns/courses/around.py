@@ -19,6 +19,7 @@ class AroundPage(CourseLeaf):
 
     title = "Around a mark"
     nothing = "A mark and another reading are needed, each noted on some nights. Around the nights with the mark the reading is then looked at."
+    goes_together = True
 
     def make_choices(self) -> Sequence[QWidget]:
         self.mark = choice_of(self.desk, "The mark", self.ask_chosen)

@@ -13,6 +13,7 @@ from keeper.actions.courses.asked import Askable
 from keeper.errors import KeeperError
 from keeper.review.courses.values import Figures
 from keeper.review.patterns.candidates import Candidate
+from keeper.review.patterns.whole import NO_CAUSE
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
@@ -38,6 +39,9 @@ class CourseLeaf(BasicPage, AsksAgain, Paper):
     title = ""
     nothing = ""
     """What is said where there is nothing to choose from."""
+
+    goes_together = False
+    """Whether it tells of two things, of which one might be taken for the cause of the other."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk.look, 52)
@@ -193,7 +197,7 @@ class CourseLeaf(BasicPage, AsksAgain, Paper):
         for table, one in zip(self.tables, figures, strict=True):
             table.show_figures(one)
         self.method.setText(method)
-        self.caution.setText(cautions.under(body))
+        self.caution.setText(f"{NO_CAUSE} {cautions.under(body)}" if self.goes_together else cautions.under(body))
         known = any(one.rows for one in figures)
         self.numbers.setEnabled(known)
         if not known:

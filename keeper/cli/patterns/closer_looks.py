@@ -12,6 +12,7 @@ from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import WORDS
 from keeper.errors import UnreadableReading
 from keeper.review.courses.values import NOTHING_YET, Figures
+from keeper.review.patterns.whole import NO_CAUSE
 
 DONE, WRONG = 0, 1
 
@@ -36,7 +37,7 @@ def around(named: NamedKeeper, mark: str, reading: str, nights: int, numbers: bo
     there = asked.what_can_be_asked(named.store)
     its = asked.named(there.marks, mark), asked.named(there.readings, reading)
     told = around_mark(named.store, *(one.key for one in its), nights)
-    return _tell(told.sentences, told.figures, numbers, told.reading.body or told.mark.of_the_body)
+    return _tell(told.sentences, told.figures, numbers, told.reading.body or told.mark.of_the_body, NO_CAUSE)
 
 
 @click.command(short_help="Tell how often a mark comes after another.", epilog=cautions.LABEL)
@@ -63,7 +64,7 @@ def after(named: NamedKeeper, mark: str, other: str, within: int, phase: tuple[i
     first, second = asked.named(marks, mark), asked.named(marks, other)
     wanted = PhaseAsked(asked.named(marks, of_phase).key, *phase) if phase else None
     told = after_mark(named.store, first.key, second.key, within, wanted)
-    return _tell(told.sentences, told.figures, numbers, first.of_the_body or second.of_the_body)
+    return _tell(told.sentences, told.figures, numbers, first.of_the_body or second.of_the_body, NO_CAUSE)
 
 
 @click.command(short_help="Tell when the level of a reading shifted.", epilog=cautions.LABEL)
@@ -83,9 +84,9 @@ def changes(named: NamedKeeper, reading: str, numbers: bool) -> int:
     return _tell(told.sentences, told.figures, numbers, told.reading.body)
 
 
-def _tell(sentences: Sequence[str], figures: Figures, numbers: bool, body: bool) -> int:
+def _tell(sentences: Sequence[str], figures: Figures, numbers: bool, body: bool, first: str = "") -> int:
     click.echo(shown.wrapped("\n".join(sentences)))
     if numbers and figures.rows:
         click.echo("\n".join("\t".join(shown.one_row(part) for part in row) for row in (figures.heads, *figures.rows)))
-    telling.aside(shown.wrapped(cautions.under(body)))
+    telling.aside(shown.wrapped(f"{first} {cautions.under(body)}".strip()))
     return WRONG if sentences[0].startswith(NOTHING_YET) else DONE

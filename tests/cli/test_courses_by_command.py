@@ -5,6 +5,7 @@ from noted.courses_noted import begin, dip_after, note
 
 from keeper.cautions import LABEL, OF_THE_BODY
 from keeper.cli.command import main
+from keeper.review.patterns.whole import NO_CAUSE
 
 
 @pytest.fixture
@@ -26,7 +27,7 @@ def test_around_tells_the_sentence_and_the_caution(store, command):
     dip_after(store)
     code, out, aside = command("around", "fer", "mood", "--nights", "3")
     assert code == 0 and plain(out).startswith("On the night after (10 nights with ferry), mood was 2.9 on average;")
-    assert plain(aside) == OF_THE_BODY
+    assert plain(aside) == f"{NO_CAUSE} {OF_THE_BODY}"
 
 
 def test_the_numbers_are_rows_with_tabs_between(store, command):
@@ -41,7 +42,7 @@ def test_after_tells_how_often_and_within_a_phase(store, command):
         begin(store, name, "mark")
         note(store, name, [float(number % 20 == yes) for number in range(200)])
     code, out, aside = command("after", "ferry", "train", "--within", "1", "--phase", "1", "9", "--of", "begun")
-    assert code == 0 and plain(aside) == LABEL
+    assert code == 0 and plain(aside) == f"{NO_CAUSE} {LABEL}"
     assert plain(out).startswith("On the night after one with ferry, in nights 1 to 9 after one with begun, train came on 10 of 10 occasions")
     code, out, aside = command("after", "ferry", "train", "--phase", "1", "9")
     assert (code, out) == (1, "") and "A phase needs both" in plain(aside)
@@ -51,8 +52,8 @@ def test_changes_tells_the_dates_and_where_nothing_can_be_said_returns_1(store, 
     begin(store, "mood")
     note(store, "mood", [7 + number % 2 - 3 * (number >= 120) for number in range(240)])
     begin(store, "stress")
-    code, out, _ = command("changes", "mood")
-    assert code == 0 and "shifted once: around 1 May 2026 from 7.5 to 4.5." in plain(out)
+    code, out, aside = command("changes", "mood")
+    assert code == 0 and plain(aside) == LABEL and "shifted once: around 1 May 2026 from 7.5 to 4.5." in plain(out)
     code, out, _ = command("changes", "stress")
     assert code == 1 and plain(out) == "Nothing can be said yet: it takes 60 nights with stress, and there are 0."
     code, out, aside = command("changes", "sleep")

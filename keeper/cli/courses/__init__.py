@@ -1,1 +1,0 @@
-"""Closer looks on the command line: around a mark, after a mark, changes of level."""
