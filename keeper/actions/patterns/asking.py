@@ -1,8 +1,8 @@
 """Asking what goes with what: kept, and asked anew only of columns that changed since."""
 
 import json
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import asdict
+from collections.abc import Callable, Collection, Iterable, Mapping
+from dataclasses import asdict, dataclass
 from datetime import timedelta
 from hashlib import blake2b
 from math import nan
@@ -76,17 +76,42 @@ def ask(store: Store, clock: Clock, progress: Progress = lambda *_: None, stoppe
     """
     state, chosen = _state(store), taking_part(store)
     progress(0.0, "reading what was noted")
-    its = columns(store, chosen)
+    its, same_form = columns(store, chosen), last_asking(store) is not None
     prints = {key: _fingerprint(its, key) for key in its.values}
-    rhythms = sorted(one.kind for one in chosen if one.kind in RHYTHMS)
-    same_kind = last_asking(store) is not None
-    before = found.fingerprints(store) if same_kind else {}
-    changed = {key for key in prints if before.get(key) != prints[key]} | (set(before) - set(prints))
-    old = {} if not same_kind else {q: a for q, a in found.answers(store).items() if not {q[0], q[1]} & changed}
-    anew = _answered(its, changed, rhythms, old, progress)
-    asking = _set_together(its, {**old, **anew}, {one.key: one for one in chosen}, rhythms, clock.now().date().isoformat(), state)
-    found.keep(store, json.dumps({"form": FORM, "asking": plain.as_plain(asking)}), prints, anew, changed if same_kind else {*prints, *before})
+    before = found.fingerprints(store) if same_form else {}
+    changed = {key for key in {*before, *prints} if before.get(key) != prints.get(key)}
+    old = {question: answer for question, answer in found.answers(store).items() if not {*question[:2]} & changed} if same_form else {}
+    asking, anew = _asked(its, chosen, changed, old, _Told(clock, state, progress))
+    told = json.dumps({"form": FORM, "asking": plain.as_plain(asking)})
+    found.keep(store, told, prints, anew, changed if same_form else {*prints, *found.fingerprints(store)})
     return asking
+
+
+def ask_among(store: Store, clock: Clock, chosen: Collection[Candidate], progress: Progress = lambda *_: None) -> AskingTold:
+    """Ask of these, and keep nothing."""
+    its = columns(store, chosen)
+    return _asked(its, chosen, set(its.values), {}, _Told(clock, "", progress))[0]
+
+
+@dataclass(frozen=True)
+class _Told:
+    """What is known of an asking before it."""
+
+    clock: Clock
+    state: str
+    progress: Progress
+
+
+def _asked(
+    its: Columns, chosen: Collection[Candidate], changed: set[str], old: Mapping[Question, str], of: _Told
+) -> tuple[AskingTold, dict[Question, str]]:
+    """What is told, and the answers that are new."""
+    rhythms = sorted(one.kind for one in chosen if one.kind in RHYTHMS)
+    anew = _answered(its, changed, rhythms, old, of.progress)
+    # Of a rhythm that takes part no longer, answers are kept, for when it does again.
+    every = {question: answer for question, answer in {**old, **anew}.items() if question[1] not in RHYTHMS or question[1] in rhythms}
+    night = of.clock.now().date().isoformat()
+    return _set_together(its, every, {one.key: one for one in chosen}, night, of.state), anew
 
 
 def _answered(
@@ -107,14 +132,14 @@ def _answered(
 
 
 def _set_together(
-    its: Columns, every: Mapping[Question, str], known: Mapping[str, Candidate], rhythms: list[str], night: str, state: str
+    its: Columns, every: Mapping[Question, str], known: Mapping[str, Candidate], night: str, state: str
 ) -> AskingTold:
     from keeper.actions.patterns.telling import patterns_told
     from keeper.study.patterns.finding import told
     from keeper.study.patterns.waves import Wave
 
     of_pairs = [_answer(answer) for (_, second, _), answer in every.items() if second not in RHYTHMS]
-    of_waves = [Wave(**json.loads(answer)) for (_, second, _), answer in every.items() if second in rhythms]
+    of_waves = [Wave(**json.loads(answer)) for (_, second, _), answer in every.items() if second in RHYTHMS]
     patterns, qs = told(of_pairs, [one.p for one in of_waves])
     noted = {key: sum(value is not None for value in its.values[key]) for key in known if key in its.values}
     nights = max(map(len, its.values.values()), default=0)

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 from keeper.actions.awake import awake
 from keeper.actions.themes.asking import names as theme_names
+from keeper.errors import UnknownThing
 from keeper.model import Tracker
 from keeper.review.month_series import value_on
 from keeper.review.patterns.candidates import MOVE, PERSON, READING, SEASON, THEME, TRAVEL, WEEKDAY, Candidate
@@ -41,6 +42,18 @@ def candidates(store: Store) -> tuple[Candidate, ...]:
         *readings, Candidate(MOVE, "change of place", MOVE), Candidate(TRAVEL, "night on the way", TRAVEL), *themes, *known,
         Candidate(WEEKDAY, "weekday", WEEKDAY, False), Candidate(SEASON, "season", SEASON, False),
     )  # fmt: skip
+
+
+def named(known: Iterable[Candidate], typed: str) -> Candidate:
+    """The candidate of this name, capitals left aside; how it alone begins will do. Raises UnknownThing."""
+    sought, known = " ".join(typed.split()).casefold(), list(known)
+    same = [one for one in known if one.name.casefold() == sought]
+    like = same or [one for one in known if sought and one.name.casefold().startswith(sought)]
+    if len(like) == 1:
+        return like[0]
+    if like:
+        raise UnknownThing(f"\u201c{typed}\u201d could be {' or '.join(one.name for one in like)}.")
+    raise UnknownThing(f"Nothing called \u201c{typed}\u201d can take part in patterns.")
 
 
 def columns(store: Store, chosen: Iterable[Candidate]) -> Columns:

@@ -46,13 +46,15 @@ def _shown(its: list[PatternTold], known: Mapping[str, Candidate], decided: Mapp
 def _watched(decision: Decision | None) -> str:
     if decision is None or not decision.watched_nights:
         return ""
-    return f"An eye is kept on it until {written.counted(decision.watched_nights, 'night')} more are in."
+    many = decision.watched_nights
+    return f"An eye is kept on it until {written.counted(many, 'night')} more {'is' if many == 1 else 'are'} in."
 
 
 def _due(question: Question, decision: Decision, standing: tuple[PatternTold, ...], known: Mapping[str, Candidate]) -> Due:
     its = [one for one in standing if {one.first, one.second} == {*question[:2]}]
     now = next((sentence(one, known) for one in (*(one for one in its if one.question == question), *its)), "")
-    return Due(question, whole.then_and_now(decision.watched_told, now, decision.watched_nights))
+    told = whole.then_and_now(decision.watched_told, now, decision.watched_nights)
+    return Due(question, told, decision.watched_told, now)
 
 
 def pattern_chart(store: Store, told: PatternTold) -> PatternChart:

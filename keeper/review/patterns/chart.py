@@ -33,11 +33,12 @@ class ChartAxis:
 
 @dataclass(frozen=True)
 class ChartSpot:
-    """So many nights at a place of the chart."""
+    """So many nights at a place of the chart; ``share``: of the nights of its side, 0 to 1."""
 
     x: float
     y: float
     nights: int
+    share: float
 
 
 @dataclass(frozen=True)
@@ -207,7 +208,8 @@ def _round_above(value: float) -> float:
 def _spots(pairs: Sequence[tuple[float, float]], across: ChartAxis | None, up: ChartAxis) -> tuple[ChartSpot, ...]:
     """Nights at the same place put together; where values are many, within a small step."""
     found = Counter((_near(x, across), _near(y, up)) for x, y in pairs)
-    return tuple(ChartSpot(x, y, nights) for (x, y), nights in sorted(found.items()))
+    of_side = Counter(x if across is None else 0.0 for x, _ in pairs)
+    return tuple(ChartSpot(x, y, nights, nights / of_side[x if across is None else 0.0]) for (x, y), nights in sorted(found.items()))
 
 
 def _near(value: float, axis: ChartAxis | None) -> float:

@@ -116,12 +116,12 @@ def _risk(told: PatternTold, first: Candidate, second: Candidate) -> str:
     hits, other_hits = (round(one.value * one.nights) for one in (of, rest))
     came = f"{second.came[0]}{_later(told.lag)}"
     if not hits:
-        return f"{when} none of {nights} {came}; {when.lower()} {written.number(other_hits)} of {others} {second.came[1]}."
+        return f"{when} none of {nights}, {came}; {when.lower()} {written.number(other_hits)} of {others} {second.came[1]}."
     if not other_hits:
-        return f"{when} {written.number(hits)} of {nights} {came}; {when.lower()} none of {others}."
+        return f"{when} {written.number(hits)} of {nights}, {came}; {when.lower()} none of {others}."
     measured = told.contrast
     between = f"(between {_times(measured.low)} and {_times(measured.high)})"
-    return f"{when} {written.number(hits)} of {nights} {came}: {_times(measured.value)} times as often {between} as {when.lower()} {others}."
+    return f"{when} {written.number(hits)} of {nights}, {came}: {_times(measured.value)} times as often {between} as {when.lower()} {others}."
 
 
 def _times(value: float) -> str:
@@ -135,15 +135,23 @@ def _tells_nothing(measured: Measure) -> bool:
 
 def _ranks(told: PatternTold, first: Candidate, second: Candidate) -> str:
     value = told.within if told.hidden else told.strength
-    goes = f"goes with {'more' if value > 0 else 'less'} {second.noun}{_later(told.lag)}"
-    what = f"{'More ' if not first.is_mark else ''}{first.noun}"
+    degree = _degree(second, value > 0)
+    goes = f"goes with {f'{second.noun} {degree}' if second.is_mark else f'{degree} {second.noun}'}{_later(told.lag)}"
+    what = first.noun if first.is_mark else f"{_degree(first, True)} {first.noun}"
     if told.hidden:
         return (
-            f"Within the seasons, {_small(what)} {goes} (rank correlation {written.shortest(value)}); over the whole record "
+            f"Within the seasons, {what} {goes} (rank correlation {written.shortest(value)}); over the whole record "
             "the season hides it."
         )
     between = f"between {written.shortest(told.low)} and {written.shortest(told.high)}"
     return f"{_capital(what)} {goes}, over {written.counted(told.nights, 'night')} (rank correlation {written.shortest(value)}, {between})."
+
+
+def _degree(candidate: Candidate, up: bool) -> str:
+    if candidate.is_mark:
+        return "more often" if up else "less often"
+    scale = candidate.tracker is not None and candidate.tracker.form == "scale"
+    return ("higher" if up else "lower") if scale else ("more" if up else "less")
 
 
 def _moved(told: PatternTold, first: Candidate, second: Candidate) -> str:
@@ -191,7 +199,3 @@ def _listed(words: list[str]) -> str:
 
 def _capital(words: str) -> str:
     return words[:1].upper() + words[1:]
-
-
-def _small(words: str) -> str:
-    return "more" + words[4:] if words.startswith("More ") else words

@@ -69,6 +69,8 @@ class Due:
 
     question: tuple[str, str, int]
     sentence: str
+    then: str
+    now: str
 
 
 def standing(asking: AskingTold | None, told: int) -> str:
@@ -106,4 +108,4 @@ def parted(asking: AskingTold | None) -> tuple[tuple[PatternTold, ...], tuple[Pa
 def then_and_now(then: str, now: str, nights: int) -> str:
     """What was told when an eye began to be kept on something, and what is now."""
     told = f"Now: {now}" if now else "Now it no longer stands out from chance."
-    return f"{written.counted(nights, 'night')} more are in. Then: {then} {told}"
+    return f"{written.counted(nights, 'night')} more {'is' if nights == 1 else 'are'} in. Then: {then} {told}"

@@ -51,6 +51,7 @@ IN_PARTS = (
     Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, remove it"),
     Key("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
     Key("Alt+\u2191, Alt+\u2193", "in the settings, in the name of a kind of line: before the others, or after"),
+    Key("C, E, N, Delete", "on a pattern: its chart, keep an eye on it, note it on the month, put it away"),
     Key("+, -, arrows, Home", "on the map of places: closer, farther, move it, all of it"),
 )
 

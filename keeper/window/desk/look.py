@@ -193,6 +193,8 @@ QLabel[words="true"] {{ font-family: "{serif}"; font-size: {body}; }}
 QLabel[question="true"] {{ font-family: "{serif}"; font-size: {body}; font-style: italic; }}
 MonthWordsBox Field {{ font-size: {body}; }}
 QLabel[section="true"] {{ color: {quiet}; font-size: {plain}; }}
+QLabel[pattern="true"] {{ font-family: "{serif}"; font-size: {body}; border-left: 2px solid transparent; padding-left: {gap}px; }}
+QLabel[pattern="true"]:focus {{ border-left-color: {ink}; }}
 QLabel[spoken="true"] {{ font-family: "{serif}"; font-size: {place}; }}
 QLabel[asked="true"] {{ font-family: "{serif}"; font-size: {place}; font-style: italic; }}
 QLineEdit[words="true"] {{ font-family: "{serif}"; font-size: {place}; border-bottom: 1px solid transparent; }}

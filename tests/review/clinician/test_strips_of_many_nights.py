@@ -19,7 +19,7 @@ def test_what_is_named_below(nights, named):
     found = ticks(FIRST, FIRST + timedelta(nights - 1))
     assert [words for _, words in found] == named
     shares = [share for share, _ in found]
-    assert shares == sorted(shares) and 0 < shares[0] and shares[-1] < 1
+    assert shares == sorted(shares) and shares[0] > 0 and shares[-1] < 1
 
 
 @given(st.integers(1, 20_000))

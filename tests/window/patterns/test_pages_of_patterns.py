@@ -37,7 +37,7 @@ def with_closer(monkeypatch, frame):
 
 def test_the_button_of_a_further_page_leads_there_and_escape_back(qtbot, with_closer):
     way = with_closer.asking.ways[0]
-    assert way.text() == "Look closer"
+    assert way.text() == "Look closer ›"
     qtbot.mouseClick(way, Qt.MouseButton.LeftButton)
     closer = with_closer.others["closer"]
     assert with_closer.currentWidget() is closer and closer.back.hasFocus()

@@ -1,0 +1,1 @@
+"""Patterns on the command line."""
