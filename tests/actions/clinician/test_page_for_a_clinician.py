@@ -120,6 +120,15 @@ def test_patterns_of_chosen_readings_alone_are_told(known, monkeypatch):
     assert only.said == () and only.none == "Nothing that was asked of these readings stands out from chance."
 
 
+def test_of_many_patterns_so_many_are_told_as_have_room(known, monkeypatch):
+    from types import SimpleNamespace as Some
+
+    told = [Some(told=Some(first="reading:mood", second="reading:sleep"), sentence=f"{n}.", small="") for n in range(20)]
+    monkeypatch.setattr("keeper.actions.clinician.contents.patterns_view", lambda store: Some(asked=True, told=told))
+    said = [one.sentence for one in page(known, "mood", "sleep").said]
+    assert said == [f"{n}." for n in range(7)] + ["13 more have no room here."]
+
+
 def test_where_nothing_was_asked_nothing_is_said_of_it(known):
     found = page(known, "mood")
     assert found.none == "" and "asked" not in found.method

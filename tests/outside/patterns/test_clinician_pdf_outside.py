@@ -3,19 +3,24 @@
 import re
 import shutil
 import subprocess
+import tempfile
 from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 
-from keeper.actions.clinician import making
+from keeper.actions.clinician import contents, making
 from keeper.actions.clinician.contents import Chosen
+from keeper.book.clinician import LETTERS, TRIED
 from keeper.cautions import OF_THE_BODY
 from keeper.model import Act, Reading, Tracker
+from keeper.review.clinician.page import ClinicianPage, ClinicianReading, PatternSaid
+from keeper.review.clinician.wording import method
 from keeper.store import trackers
 
 LAST = date(2026, 11, 14)
 NAMES = ("mood", "sleep", "tea & toast", "back ache <left>", "Grüße aus Łódź")
+LONGEST = "reading with the longest name of all (40"
 MANY = tuple(f"reading number {n} with a name that is rather long for it" for n in range(11))
 
 
@@ -69,6 +74,36 @@ def test_sixteen_readings_have_room_on_two_pages(keeper, tmp_path):
     text = " ".join(output("pdftotext", "-layout", target, "-").split())
     assert text.count("1 of 2") == text.count("2 of 2") == 1
     assert all(f"reading number {n}" in text for n in range(11)) and "Cautions" in text
+
+
+def test_lower_strips_save_a_page(tmp_path, monkeypatch):
+    def pages(high: float) -> int:
+        monkeypatch.setattr(making, "TRIED", ((high, LETTERS, 2),))
+        return making.proof_page(None, None, passing(tmp_path), LAST).pages
+
+    work = full(7, 5, "mood")
+    monkeypatch.setattr(making, "page_of", lambda *_: work)
+    assert [pages(high) for high in (13.0, 9.0)] == [2, 1]
+    monkeypatch.setattr(making, "TRIED", TRIED)
+    assert making.proof_page(None, None, passing(tmp_path), LAST).pages == 1
+
+
+def test_the_most_there_can_be_has_room_on_two_pages(tmp_path, monkeypatch):
+    monkeypatch.setattr(making, "page_of", lambda *_: full(contents.MOST_READINGS, contents.MOST_SAID, LONGEST))
+    assert making.proof_page(None, None, passing(tmp_path), LAST).pages == 2
+
+
+def passing(tmp_path: Path) -> Path:
+    return Path(tempfile.mkdtemp(dir=tmp_path))
+
+
+def full(readings: int, sentences: int, name: str) -> ClinicianPage:
+    """A page of readings, and sentences of three rows with two below each."""
+    unit = "a unit of 20 letters" if name == LONGEST else ""
+    its = [Tracker(str(n), name, "amount", None, None, unit, "neither", date(2025, 1, 1)) for n in range(readings)]
+    made = tuple(ClinicianReading(one, tuple(float(n % 7) for n in range(400)), 0.0, 10.0, "line") for one in its)
+    said = (PatternSaid("After nights of this, that was on average lower than others. " * 4, "From nights. " * 16),) * sentences
+    return ClinicianPage(LAST - timedelta(399), LAST, made, said, "", method(True, True), (OF_THE_BODY,))
 
 
 def test_one_night_is_a_page_too(keeper, tmp_path):
