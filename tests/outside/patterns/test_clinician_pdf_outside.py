@@ -81,7 +81,7 @@ def test_lower_strips_save_a_page(tmp_path, monkeypatch):
         monkeypatch.setattr(making, "TRIED", ((high, LETTERS, 2),))
         return making.proof_page(None, None, passing(tmp_path), LAST).pages
 
-    work = full(7, 5, "mood")
+    work = full(7, 3, "mood")
     monkeypatch.setattr(making, "page_of", lambda *_: work)
     assert [pages(high) for high in (13.0, 9.0)] == [2, 1]
     monkeypatch.setattr(making, "TRIED", TRIED)
