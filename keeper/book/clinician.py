@@ -20,18 +20,24 @@ Data = dict[str, Any]
 INK = "#1c2430"
 """What goes to another person is set in one dark ink, whatever the keeper's own."""
 
-TRIED = ((13.0, 1), (11.0, 1), (9.0, 1), (13.0, 2), (10.0, 2), (7.5, 2), (5.5, 2), (4.0, 2))
-"""How high strips are, in millimetres, on how many pages at most: the first that all has room with."""
+LETTERS = 10.0
+
+TRIED = (
+    (13.0, LETTERS, 1), (11.0, LETTERS, 1), (9.0, LETTERS, 1), (13.0, LETTERS, 2), (10.0, LETTERS, 2), (7.5, LETTERS, 2),
+    (5.5, LETTERS, 2), (4.0, LETTERS, 2), (4.0, 9.0, 2), (4.0, 8.0, 2),
+)  # fmt: skip
+"""How high strips are (millimetres) and how large letters (points), on how many pages at most: the first that all has room with."""
 
 
 @dataclass
 class ClinicianLaidOut:
-    """A folder with all that typst needs for the page; strips are ``high`` millimetres."""
+    """A folder with all that typst needs for the page; strips are ``high`` millimetres, its letters ``size`` points."""
 
     folder: Path
     work: ClinicianPage
     letters: Compositor
     high: float = TRIED[0][0]
+    size: float = LETTERS
     name: str = "The page for a clinician"
 
     @property
@@ -42,7 +48,7 @@ class ClinicianLaidOut:
     def write(self) -> None:
         """Write the data anew, after the height or the letters refused have changed."""
         self.letters.forget()
-        data = {**of_page(self.work, self.letters), "high": self.high}
+        data = {**of_page(self.work, self.letters), "high": self.high, "size": {"text": self.size}}
         (self.folder / "clinician.json").write_bytes(json.dumps(data, ensure_ascii=False).encode("utf-8", "replace"))
 
     def told(self) -> tuple[str, ...]:
@@ -63,7 +69,7 @@ def of_page(page: ClinicianPage, letters: Compositor) -> Data:
     """What ``clinician.typ`` sets."""
     nights = len(page.nights)
     return {
-        "ink": INK, "lang": "en", "name": "", "size": {"text": 10},
+        "ink": INK, "lang": "en", "name": "",
         "title": wording.title(page.first, page.last), "nights": wording.of_strips(page),
         "strips": [_strip(one, nights, letters) for one in page.readings],
         "ticks": ticks(page.first, page.last),

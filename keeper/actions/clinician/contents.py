@@ -10,6 +10,7 @@ from keeper.actions.patterns.shown import patterns_view
 from keeper.actions.trying import results
 from keeper.actions.trying import wording as tried
 from keeper.actions.trying.values import values
+from keeper.dates.written import number
 from keeper.errors import UnknownThing, UnreadableDate
 from keeper.model import Tracker
 from keeper.review.clinician import wording
@@ -21,7 +22,8 @@ from keeper.store import Store, trackers
 USUAL = timedelta(90)
 """Before the last night, where no first one is said."""
 
-MOST_READINGS = 16
+MOST_READINGS, MOST_SAID = 16, 8
+"""So many readings, and sentences on what stands out, have room on two pages."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +55,17 @@ def page_of(store: Store, chosen: Chosen, tonight: date) -> ClinicianPage:
     ids = {one.tracker.id for one in readings}
     asked, patterns = _patterns(store, ids) if chosen.patterns else (False, ())
     tryings = _tryings(store, ids, chosen, tonight) if chosen.patterns else ()
+    said = (*patterns, *tryings)
     none = "" if patterns or tryings or not asked else wording.NONE_SAID
     body = any(one.tracker.body for one in readings)
     how = wording.method(asked, bool(tryings))
-    return ClinicianPage(chosen.first, chosen.last, readings, (*patterns, *tryings), none, how, (cautions.under(body),))
+    return ClinicianPage(chosen.first, chosen.last, readings, _as_many_as_have_room(said), none, how, (cautions.under(body),))
+
+
+def _as_many_as_have_room(said: tuple[PatternSaid, ...]) -> tuple[PatternSaid, ...]:
+    if len(said) <= MOST_SAID:
+        return said
+    return (*said[: MOST_SAID - 1], PatternSaid(f"{number(len(said) - MOST_SAID + 1)} more have no room here."))
 
 
 def _check(chosen: Chosen) -> None:

@@ -54,10 +54,10 @@ def proof_page(
 
 def _fitted(laid: ClinicianLaidOut, job: Job) -> tuple[bytes, int, tuple[str, ...]]:
     """Set on one page, or two, with strips as high as has room."""
-    for at, (high, most) in enumerate(TRIED):
+    for at, (high, size, most) in enumerate(TRIED):
         job.check()
         job.progress(0.3 + 0.6 * at / len(TRIED), "Setting the pages")
-        laid.high = high
+        laid.high, laid.size = high, size
         laid.write()
         made = press.print_plainly(laid)
         if made[1] <= most:

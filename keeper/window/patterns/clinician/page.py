@@ -42,6 +42,7 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
         self.desk = desk
         self.saved: Path | None = None
         self.boxes: dict[str, QCheckBox] = {}
+        self._wanted: dict[str, bool] = {}
         self._offered: tuple[Tracker, ...] = ()
         self._errand = Errand(desk.worker)
         self.back = quiet_button("\u2039 patterns", self.left.emit, "Back to patterns")
@@ -134,7 +135,7 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
     def _offer(self, its: tuple[Tracker, ...]) -> None:
         if its == self._offered:
             return
-        before = {key: box.isChecked() for key, box in self.boxes.items()}
+        self._remember()
         for thing in self.choice.things:
             thing.hide()
             thing.deleteLater()
@@ -143,10 +144,14 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
         for at, one in enumerate(its):
             box = self.boxes[one.id] = QCheckBox(plainly(one.name))
             box.setAccessibleName(one.name)
-            box.setChecked(before.get(one.id, at < MOST_READINGS))
+            box.setChecked(self._wanted.get(one.id, at < MOST_READINGS))
             box.toggled.connect(lambda _: self.follow())
             self.choice.add(box)
         self.choice.updateGeometry()
+
+    def _remember(self) -> None:
+        # Of other nights it may not be offered; what was chosen stays chosen.
+        self._wanted |= {key: box.isChecked() for key, box in self.boxes.items()}
 
     def chosen(self) -> Chosen | None:
         """What is to be on the page; None for nothing that can be."""
