@@ -4,7 +4,7 @@ import numpy
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from notebook_pages import askew, written_page
+from on_paper.notebook_pages import askew, written_page
 
 from keeper.exchange.page_picture import ink_of
 from keeper.study.skew import angle_of

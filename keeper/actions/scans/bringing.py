@@ -144,10 +144,14 @@ def _kept(store: Store, came: Sequence[_File], first: date, last: date, clock: C
     if not made:
         return ()
     photo_files.make_names_last(store.folder, [one.sha256 for one in came])
-    laid = [replace(one, first=begins, last=ends) for one, (begins, ends) in zip(made, spread(first, last, len(made)), strict=True)]
     told = f"{written.counted(len(made), 'page')} of the notebook, {written.span(first, last)}"
     with store.writing(Act(told, "sheet", first)):
-        return known.add(store, laid, clock.moment().utc)
+        return known.add(store, _laid(made, first, last), clock.moment().utc)
+
+
+def _laid(made: Sequence[Scan], first: date, last: date) -> list[Scan]:
+    """The pages with their nights. Here, and only here, a page that tells its own month could be asked for it."""
+    return [replace(one, first=begins, last=ends) for one, (begins, ends) in zip(made, spread(first, last, len(made)), strict=True)]
 
 
 def spread(first: date, last: date, pages: int) -> list[tuple[date, date]]:

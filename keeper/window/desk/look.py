@@ -183,6 +183,8 @@ QHeaderView::section:checked {{ font-weight: normal; border-bottom: 2px solid {i
 QTableView {{ border: none; }}
 QTableCornerButton::section {{ background: {paper}; border: none; }}
 QTableView QLineEdit, QTableView QLineEdit:focus {{ border: 2px solid {ink}; padding: 0; }}
+QTableView LineEdit {{ border: 2px solid {ink}; font-family: "{serif}"; font-size: {plain}; padding: 0; }}
+QTableView PlaceEdit {{ font-family: "{sans}"; font-size: {plain}; }}
 QMenu {{ border: 1px solid {line}; padding: {gap}px 0; }}
 QMenu::item {{ padding: {gap}px {wide}px; }}
 QMenu::item:selected {{ background: {wash}; color: {ink}; }}

@@ -47,7 +47,7 @@ PAGES = (
     Listed("find", "Find", "find.page:FindPage"),
     Listed("lately", "Lately", "lately.page:LatelyPage", "Ctrl+H", behind=True),
     Listed("readings", "Readings", "readings.page:ReadingsPage", behind=True),
-    Listed("sheet", "Sheet of readings", "sheet.page:SheetPage", behind=True),
+    Listed("sheet", "Paper", "sheet.page:SheetPage", behind=True),
     Listed("backups", "Backups", "backups.page:BackupPages", behind=True),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
     Listed("mending", "Mending", "mending.page:MendingPage", behind=True),

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from notebook_pages import askew, pdf_of, saved, written_page
+from on_paper.notebook_pages import askew, pdf_of, saved, written_page
 from PIL import Image
 
 from keeper.actions.backups import making as backups

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
 
-SERIF = Path(__file__).parents[2] / "resources" / "fonts" / "SourceSerif4_400Regular.ttf"
+SERIF = Path(__file__).parents[3] / "resources" / "fonts" / "SourceSerif4_400Regular.ttf"
 
 
 def written_page(words: str = "The harbour was still, and the choir stayed till ten. ", *, ruled: bool = True, shadow: bool = False,
