@@ -15,7 +15,7 @@ Keys = Qt.Key
 _ROW, _NIGHTS = 1.55, 4.4
 """Height of a row, and width of the nights, in times the text's height."""
 
-_WIDE = {"line": 15, "place": 7.5, "reading": 4.6}
+_WIDE = {"line": 12, "place": 7.5, "reading": 4.6}
 """How wide a column is, in the same measure; those of lines share what room is left."""
 
 _MARK_KEYS = {"y": "yes", "n": "no", "x": "yes", "1": "yes", "0": "no"}

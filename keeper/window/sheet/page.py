@@ -88,8 +88,8 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.split.setChildrenCollapsible(False)
         self.split.addWidget(self.grid)
         self.split.addWidget(self.beside)
-        self.split.setStretchFactor(0, 3)
-        self.split.setStretchFactor(1, 2)
+        for number, share in enumerate((3, 2)):
+            self.split.setStretchFactor(number, share)
         self.column = QWidget()
         layout = QVBoxLayout(self.column)
         layout.addLayout(headed(self.heading, self.before, self.after))
@@ -179,6 +179,8 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         if shown == self.beside.isHidden():
             self.beside.setVisible(shown)
             self.dress()
+            # The rows one types in have the larger part.
+            self.split.setSizes([3 * self.width() // 5, 2 * self.width() // 5])
         self.put_away.setVisible(bool(pages))
         self.put_away.setText("Put the pages away" if shown else "Show the pages")
 

@@ -150,6 +150,8 @@ class PhotoCanvas(QWidget):
         painter.end()
 
     def resizeEvent(self, event: "QResizeEvent") -> None:
+        if self.zoom is not None and self.zoom <= self.fitting():
+            self.zoom = None
         self._hold_middle()
         self.resized.emit()
 
