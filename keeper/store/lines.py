@@ -248,6 +248,15 @@ def reworded(store: Store, night: date) -> frozenset[str]:
     return frozenset(row[0] for row in rows)
 
 
+def from_paper(store: Store, night: date) -> frozenset[str]:
+    """The kinds of a night's lines that, as they are worded now, were typed up from paper."""
+    rows = store.rows(
+        "SELECT kind FROM line JOIN from_paper ON line_id = id AND from_paper.written_at = line.written_at WHERE night = ?",
+        (night.isoformat(),),
+    )
+    return frozenset(row[0] for row in rows)
+
+
 def count(store: Store) -> int:
     """How many lines the keeper holds."""
     return store.row("SELECT count(*) FROM line")[0]

@@ -14,12 +14,3 @@ def mark(store: Store, night: date, kind: str) -> None:
             "WHERE number = ? + (SELECT kind.number FROM kind WHERE key = ?) ON CONFLICT DO NOTHING",
             (line_number(night, 0), kind),
         )
-
-
-def of_line(store: Store, night: date, kind: str) -> bool:
-    """Whether the night's line of a kind, as it is worded now, came from paper."""
-    question = (
-        "SELECT 1 FROM line JOIN from_paper ON line_id = id AND from_paper.written_at = line.written_at "
-        "WHERE number = ? + (SELECT kind.number FROM kind WHERE key = ?)"
-    )
-    return store.row(question, (line_number(night, 0), kind)) is not None

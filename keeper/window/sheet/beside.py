@@ -65,7 +65,7 @@ class NotebookBeside(QWidget):
         moves = (("Alt+Up", 0, 1), ("Alt+Down", 0, -1), ("Alt+Shift+Left", 1, 0), ("Alt+Shift+Right", -1, 0))
         return (
             ("Alt+Left", lambda: self.flip(-1)), ("Alt+Right", lambda: self.flip(1)),
-            ("Alt++", lambda: self.canvas.go_closer(STEP)), ("Alt+=", lambda: self.canvas.go_closer(STEP)),
+            ("Alt++", self.come_closer), ("Alt+=", self.come_closer),
             ("Alt+-", lambda: self.canvas.go_closer(1 / STEP)), ("Alt+0", lambda: self.canvas.set_zoom(None)),
             ("Alt+T", lambda: self.turn(1)), ("Alt+Shift+T", lambda: self.turn(-1)), ("Alt+S", self.straighten),
             ("Alt+,", lambda: self.nudge(-_NUDGE)), ("Alt+.", lambda: self.nudge(_NUDGE)),
@@ -121,6 +121,11 @@ class NotebookBeside(QWidget):
         if self.scan and self._night and self.canvas.zoom and self.scan.first < self.scan.last:
             down = (self._night - self.scan.first).days / (self.scan.last - self.scan.first).days
             self.canvas.look_at(min(max(down, 0.0), 1.0))
+
+    def come_closer(self) -> None:
+        """Come closer to where the night stands on the page."""
+        self.canvas.go_closer(STEP)
+        self._look_down()
 
     def _tell(self, scan: Scan) -> None:
         place = self.scans.index(scan) + 1 if scan in self.scans else 1

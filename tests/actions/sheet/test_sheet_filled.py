@@ -13,7 +13,6 @@ from keeper.clock import StoppedClock
 from keeper.errors import UnreadableDate, UnreadableReading
 from keeper.model import Tracker
 from keeper.store import lines, nights, trackers
-from keeper.store.scans import from_paper
 
 FIRST, LAST, TONIGHT = date(2026, 9, 1), date(2026, 9, 30), date(2026, 11, 14)
 MEMORY, PLACE, MOOD = "line:memory", "place", "reading:mood"
@@ -85,23 +84,23 @@ def test_a_town_of_that_very_name_is_meant_and_a_village_of_ones_own_is_not(stor
 def test_a_line_written_later_says_that_it_came_from_paper(store, fill, clock):
     fill(3, MEMORY, "As the notebook has it.")
     night = FIRST.replace(day=3)
-    assert from_paper.of_line(store, night, "memory")
+    assert "memory" in lines.from_paper(store, night)
     (act,) = lately.latest(store, "paper")
     assert act.act.told == "Memory from paper for the night of 3 September 2026"
     assert datetime.now(UTC) - act.at < timedelta(minutes=5)
     later = StoppedClock(clock.at + timedelta(hours=1), clock.zone_name)
     writing.write_line(store, night, "memory", "Worded anew, on the night\u2019s page.", later)
-    assert not from_paper.of_line(store, night, "memory")
+    assert "memory" not in lines.from_paper(store, night)
     assert [(one.text, one.from_paper) for one in lines.wordings(store, night, "memory")] == [("As the notebook has it.", True)]
     undoing.turn(store, act.number + 1)
-    assert from_paper.of_line(store, night, "memory")
+    assert "memory" in lines.from_paper(store, night)
 
 
 def test_what_is_written_tonight_or_not_written_anew_is_not_from_paper(store, fill, clock):
     writing.write_line(store, FIRST, "memory", "Written then.", clock)
     fill(1, MEMORY, "Written then.")
     fill_in(store, (TONIGHT, MEMORY), Typed("Of tonight."), clock, TONIGHT)
-    assert not from_paper.of_line(store, FIRST, "memory") and not from_paper.of_line(store, TONIGHT, "memory")
+    assert "memory" not in lines.from_paper(store, FIRST) and "memory" not in lines.from_paper(store, TONIGHT)
 
 
 def test_columns_are_those_picked_in_their_order(store, fill):

@@ -6,10 +6,11 @@ from datetime import UTC, date, datetime
 from sqlite_utils import Database
 
 from keeper.model.scans import WHOLE, Scan
+from keeper.store import lines
 from keeper.store.file.folder import FILE
 from keeper.store.file.migrations import migrations
 from keeper.store.file.opening import MARK, SCHEMA, open_store
-from keeper.store.scans import from_paper, known
+from keeper.store.scans import known
 
 NIGHT, NOW = date(2026, 9, 1), datetime(2026, 11, 14, tzinfo=UTC)
 
@@ -32,7 +33,7 @@ def test_an_older_keeper_comes_along_with_no_page_and_nothing_from_paper(folder)
     old.conn.close()
     with open_store(folder) as store:
         assert store.row("PRAGMA user_version") == (SCHEMA,)
-        assert known.of_span(store, NIGHT, NIGHT) == () and not from_paper.of_line(store, NIGHT, "memory")
+        assert known.of_span(store, NIGHT, NIGHT) == () and "memory" not in lines.from_paper(store, NIGHT)
         with store.unnoted():
             known.add(store, [scan()], NOW)
         assert known.any_of(store, NIGHT, NIGHT) == 1
