@@ -66,6 +66,9 @@ SETTINGS = (
     Setting("second_caught_up", "", of_window=True),
     Setting("third_caught_up", "", of_window=True),
     Setting("backups_spoken", "", of_window=True),
+    # The columns of the sheet in the order of the person's notebook, and whether its pages stand beside.
+    Setting("sheet_columns", "", of_window=True),
+    Setting("sheet_pages", "beside", choices=("beside", "put away"), of_window=True),
     Setting("readings", "open", choices=("open", "folded"), of_window=True),
     Setting("readings_room", "", of_window=True),
     Setting("readings_offered", "", of_window=True),

@@ -29,6 +29,7 @@ def night_page(store: Store, night: date, tonight: date, now: Moment | None = No
         left=left,
         still_open=still_open(tonight, recent, ends[0] if ends else None),
         reworded=lines.reworded(store, night),
+        from_paper=lines.from_paper(store, night),
         latest=ends[1] if ends else None,
         kinds=kinds_asked(every_kind(store), night, held),
     )
@@ -88,6 +89,11 @@ def month_question(store: Store, month: date) -> str:
 def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
     """Earlier wordings of a night's line, the latest replaced first."""
     return lines.wordings(store, night, kind)
+
+
+def from_paper(store: Store, night: date) -> frozenset[str]:
+    """The kinds of a night's lines that were typed up from paper, as they are worded now."""
+    return lines.from_paper(store, night)
 
 
 def same_letters(text: str) -> str:

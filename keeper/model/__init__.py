@@ -127,7 +127,10 @@ class Line:
 
 @dataclass(frozen=True)
 class Wording:
-    """An earlier wording of a line, and when it was replaced; ``kind_name`` as a line has it."""
+    """An earlier wording of a line, and when it was replaced; ``kind_name`` as a line has it.
+
+    One ``from_paper`` was typed up when it was written.
+    """
 
     id: str
     night: date
@@ -136,6 +139,7 @@ class Wording:
     written: Moment
     replaced_at: datetime
     kind_name: str = field(default="", compare=False)
+    from_paper: bool = field(default=False, compare=False)
 
     @property
     def kind_title(self) -> str:

@@ -21,7 +21,7 @@ class NightPage:
     its own yet; it is ``left`` instead where the clock tells that the person
     is in another time zone. ``still_open`` are earlier nights without a line, newest first.
     ``drafts`` are words typed but never kept; ``reworded`` are the kinds that
-    have earlier wordings. ``latest`` is the last night that has a line.
+    have earlier wordings, ``from_paper`` those whose lines were typed up. ``latest`` is the last night that has a line.
     ``kinds`` are those that the night asks for or has words of, in the
     person's order.
     """
@@ -32,6 +32,7 @@ class NightPage:
     carried: Place | None
     still_open: tuple[date, ...]
     reworded: frozenset[str] = frozenset()
+    from_paper: frozenset[str] = frozenset()
     latest: date | None = None
     left: Place | None = None
     kinds: tuple[LineKind, ...] = ()

@@ -230,11 +230,13 @@ def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
 
 _WORDINGS = """
     SELECT id, night, kind, text, written_at, offset_minutes, zone, replaced_at,
-    coalesce((SELECT name FROM kind WHERE kind.key = wording.kind), '') FROM wording"""
+    coalesce((SELECT name FROM kind WHERE kind.key = wording.kind), ''),
+    EXISTS (SELECT 1 FROM from_paper WHERE from_paper.line_id = wording.line_id AND from_paper.written_at = wording.written_at)
+    FROM wording"""
 
 
 def _wording(row: tuple) -> Wording:
-    return Wording(row[0], day(row[1]), row[2], words(row[3]), moment(*row[4:7]), utc_instant(row[7]), words(row[8]))
+    return Wording(row[0], day(row[1]), row[2], words(row[3]), moment(*row[4:7]), utc_instant(row[7]), words(row[8]), bool(row[9]))
 
 
 def all_wordings(store: Store, limit: int, skip: int = 0, sought: str = "") -> tuple[Wording, ...]:
@@ -263,6 +265,15 @@ def move(store: Store, line: Line, night: date, kind: str, now: Moment) -> None:
 def reworded(store: Store, night: date) -> frozenset[str]:
     """The kinds of which a night has earlier wordings."""
     rows = store.rows("SELECT DISTINCT kind FROM wording WHERE night = ?", (night.isoformat(),))
+    return frozenset(row[0] for row in rows)
+
+
+def from_paper(store: Store, night: date) -> frozenset[str]:
+    """The kinds of a night's lines that, as they are worded now, were typed up from paper."""
+    rows = store.rows(
+        "SELECT kind FROM line JOIN from_paper ON line_id = id AND from_paper.written_at = line.written_at WHERE night = ?",
+        (night.isoformat(),),
+    )
     return frozenset(row[0] for row in rows)
 
 

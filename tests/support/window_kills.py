@@ -21,24 +21,24 @@ def words_on_disk(folder: Path) -> set[str]:
     return {word for text in texts for word in re.findall(r"w\d+n\d+", text)}
 
 
-def kill_windows(folder: Path, times: int, seed: int) -> tuple[int, dict[int, set[str]]]:
-    """Let so many windows be killed while one types in them.
+def kill_windows(folder: Path, times: int, seed: int, typist: Path = WINDOW) -> tuple[int, dict[int, set[str]]]:
+    """Let so many windows be killed while one types in them, as the ``typist`` does.
 
     Returns how many words were on disk at some kill, and for each kill the
     words that were there before it and no more after it.
     """
     chance, seen, lost = random.Random(seed), set(), {}
     for number in range(times):
-        _killed(folder, number, chance.choice((0.7, 0.7, 2.0)) + chance.uniform(0, 0.5))
+        _killed(folder, typist, number, chance.choice((0.7, 0.7, 2.0)) + chance.uniform(0, 0.5))
         there = words_on_disk(folder)
         lost[number] = seen - there
         seen |= there
     return len(seen), {number: words for number, words in lost.items() if words}
 
 
-def _killed(folder: Path, number: int, after: float) -> None:
+def _killed(folder: Path, typist: Path, number: int, after: float) -> None:
     env = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
-    with subprocess.Popen([sys.executable, WINDOW, folder, str(number)], stdout=subprocess.PIPE, env=env) as window:
+    with subprocess.Popen([sys.executable, typist, folder, str(number)], stdout=subprocess.PIPE, env=env) as window:
         # Once it types; how long it takes to open is no matter here.
         assert window.stdout.read(1) == b"."
         time.sleep(after)

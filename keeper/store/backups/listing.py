@@ -15,6 +15,9 @@ from keeper.store.file.folder import FILE
 from keeper.store.file.opening import MARK
 from keeper.store.moments import day
 
+PHOTOS_AND_SCANS = "SELECT sha256, ending, bytes FROM photo UNION SELECT sha256, ending, bytes FROM scan"
+"""The files that go with a keeper: those of photos, and of pages of a notebook."""
+
 DAILY, ASIDE, UPGRADE = "daily", "aside", "upgrade"
 """The kinds: made by itself or when asked for; kept aside before another was brought back; made before an upgrade."""
 
@@ -97,9 +100,11 @@ def _bytes(path: Path) -> int:
 
 
 def photos_of(backup: Path) -> list[Wanted]:
-    """The photos of a backup. Raises sqlite3.Error."""
+    """The photos of a backup, and the pages of a notebook. Raises sqlite3.Error."""
     with connected_copy(backup) as file:
-        return file.execute("SELECT sha256, ending, bytes FROM photo").fetchall()
+        # One of an older version knows of no pages.
+        pages = _ask(file, "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name = 'scan'")
+        return file.execute(PHOTOS_AND_SCANS if pages else "SELECT sha256, ending, bytes FROM photo").fetchall()
 
 
 def check(backup: Backup) -> bool:

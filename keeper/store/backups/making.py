@@ -12,7 +12,7 @@ from keeper import private
 from keeper.errors import AlreadyKept
 from keeper.store.backups import photos, reading_copy
 from keeper.store.backups.inside import opened
-from keeper.store.backups.listing import files_in, photos_of
+from keeper.store.backups.listing import PHOTOS_AND_SCANS, files_in, photos_of
 from keeper.store.backups.place import alone, coming_name, told_of
 from keeper.store.file.copies import copy_file, force_folder
 from keeper.store.file.folder import FILE, PHOTOS
@@ -58,7 +58,7 @@ def make(
 
 
 def _photos(store: Store) -> list[photos.Wanted]:
-    return store.rows("SELECT sha256, ending, bytes FROM photo")
+    return store.rows(PHOTOS_AND_SCANS)
 
 
 def _bring_photos(

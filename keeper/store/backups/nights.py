@@ -91,6 +91,8 @@ def _bring_line(store: Store, copy: Store, line: Line, came: NightsBrought) -> N
     line_id = line.id if now is None and _is_again(store, line) else lines.one(store, line.night, line.kind).id
     for row in _rows(copy, "resting", "what = 'line' AND ref = ?", line.id):
         _add(store, "resting", {**row, "ref": line_id})
+    for row in _rows(copy, "from_paper", "line_id = ?", line.id):
+        _add(store, "from_paper", {**row, "line_id": line_id})
 
 
 def _is_again(store: Store, line: Line) -> bool:

@@ -2,7 +2,7 @@
 
 from sqlite_utils import Database, Migrations
 
-from keeper.store.file.shapes import lighter_lines, patterns, phases, readings, shared_axes
+from keeper.store.file.shapes import lighter_lines, paper, patterns, phases, readings, shared_axes
 from keeper.store.file.shapes.history import add_history
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
@@ -101,6 +101,13 @@ def m012_patterns(db: Database) -> None:
 def m013_trying(db: Database) -> None:
     """What is tried in blocks drawn by lot."""
     for statement in TRYING:
+        db.execute(statement)
+
+
+@migrations()
+def m014_from_paper(db: Database) -> None:
+    """Which lines came from paper, and pages of a notebook as pictures."""
+    for statement in paper.FROM_PAPER:
         db.execute(statement)
 
 

@@ -24,16 +24,21 @@ MOST = 100_000
 
 _AT_ONCE = 1000
 
+_HAD = (
+    "SELECT 1 FROM photo WHERE sha256 = :sha256 UNION ALL SELECT 1 FROM scan WHERE sha256 = :sha256 "
+    "UNION ALL SELECT 1 FROM change WHERE what IN ('photo', 'scan') AND instr(old, :sha256)"
+)
+
 _CHANGES = (
     "SELECT what, kind, old, turns % 2 FROM act JOIN act_part ON act = number AND turn = turns "
-    "JOIN change ON seq BETWEEN begins AND ends WHERE number = ? AND what IN ('line', 'wording', 'photo') AND old IS NOT NULL"
+    "JOIN change ON seq BETWEEN begins AND ends WHERE number = ? AND what IN ('line', 'wording', 'photo', 'scan') AND old IS NOT NULL"
 )
 
 
 def let_go_old(store: "Store", kept_for: timedelta = KEPT_FOR, most: int = MOST) -> Iterator[tuple[str, str]]:
     """Let go of acts older than a time, and of the oldest of more than so many.
 
-    Gives SHA-256 and ending of each photo that no act can bring back any more: its file may go.
+    Gives SHA-256 and ending of each photo, or page of a notebook, that no act can bring back any more: its file may go.
     """
     while gone := _old(store, datetime.now(UTC) - kept_for, most):
         with store.unnoted() as connection:
@@ -56,9 +61,9 @@ def let_go(connection: "Connection", numbers: Iterable[int]) -> list[tuple[str, 
     for number in numbers:
         for what, kind, old, undone in connection.execute(_CHANGES, (number,)).fetchall():
             row = _as_noted(noted[what][0], kind, json.loads(old))
-            if what == "photo" and kind == "d":
+            if what in ("photo", "scan") and kind == "d":
                 photos.append((row["sha256"], row["ending"]))
-            elif undone and what != "photo" and "text" in row:
+            elif undone and what in ("line", "wording") and "text" in row:
                 _keep_words(connection, row, noted["wording"][0])
         for first, last in connection.execute("SELECT begins, ends FROM act_part WHERE act = ?", (number,)).fetchall():
             connection.execute("DELETE FROM change WHERE seq BETWEEN ? AND ?", (first, last))
@@ -90,6 +95,5 @@ def _keep_words(connection: "Connection", row: dict, columns: list[str]) -> None
 
 def _left_over(connection: "Connection", photos: Iterable[tuple[str, str]]) -> Iterator[tuple[str, str]]:
     for sha256, ending in dict.fromkeys(photos):
-        had = "SELECT 1 FROM photo WHERE sha256 = :sha256 UNION ALL SELECT 1 FROM change WHERE what = 'photo' AND instr(old, :sha256)"
-        if not connection.execute(had, {"sha256": sha256}).fetchone():
+        if not connection.execute(_HAD, {"sha256": sha256}).fetchone():
             yield sha256, ending

@@ -37,7 +37,7 @@ EVERYWHERE = (
 )  # fmt: skip
 
 ON_A_MONTH = (
-    Key("Alt+PageUp, Alt+PageDown", "on the page of a month: the month before, the month after",
+    Key("Alt+PageUp, Alt+PageDown", "on the page of a month, and on paper: the month before, the month after",
         (("Alt+PgUp", "month before"), ("Alt+PgDown", "month after"))),
 )  # fmt: skip
 
@@ -50,6 +50,9 @@ IN_PARTS = (
     Key("Ctrl+M", "on a line found: more like it, from other years"),
     Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, remove it"),
     Key("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
+    Key("Enter, Tab, F2, Ctrl+D", "on the sheet of paper: down, across, on in what is there, fill down; Shift and arrows pick out cells"),
+    Key("Alt+Left, Alt+Right, Alt+B", "beside the sheet: the page before, the page after, it begins with this night"),
+    Key("Alt with +, -, 0, \u2191, \u2193, T, S, C", "beside the sheet: closer, farther, all of it, move, turn, straighten, crop"),
     Key("Alt+\u2191, Alt+\u2193", "in the settings, in the name of a kind of line: before the others, or after"),
     Key("C, E, N, Delete", "on a pattern: its chart, keep an eye on it, note it on the month, put it away"),
     Key("Alt+N, Alt+H", "on a closer look at readings: its numbers as a table, how it was asked"),

@@ -185,6 +185,8 @@ QTableWidget {{ outline: none; }}
 QTableWidget::item:selected {{ background: {wash}; color: {ink}; }}
 QTableCornerButton::section {{ background: {paper}; border: none; }}
 QTableView QLineEdit, QTableView QLineEdit:focus {{ border: 2px solid {ink}; padding: 0; }}
+QTableView LineEdit {{ border: 2px solid {ink}; font-family: "{serif}"; font-size: {plain}; padding: 0; }}
+QTableView PlaceEdit {{ font-family: "{sans}"; font-size: {plain}; }}
 QMenu {{ border: 1px solid {line}; padding: {gap}px 0; }}
 QMenu::item {{ padding: {gap}px {wide}px; }}
 QMenu::item:selected {{ background: {wash}; color: {ink}; }}

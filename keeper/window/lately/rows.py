@@ -36,9 +36,10 @@ def of_act(done: ActDone, zone: tzinfo) -> LatelyRow:
 
 
 def of_wording(earlier: Wording, zone: tzinfo) -> LatelyRow:
-    """An earlier wording: of which line, and until when it stood."""
-    head = f"{earlier.kind_title}, {wording.short_date(earlier.night)} \u00b7 until {_moment(earlier.replaced_at, zone)}"
-    return LatelyRow(Told(earlier.text), head, wording=earlier)
+    """An earlier wording: of which line, whence it came if from paper, and until when it stood."""
+    paper = f"from paper, typed {wording.short_date(earlier.written.here().date())}" if earlier.from_paper else ""
+    parts = (f"{earlier.kind_title}, {wording.short_date(earlier.night)}", paper, f"until {_moment(earlier.replaced_at, zone)}")
+    return LatelyRow(Told(earlier.text), " \u00b7 ".join(filter(None, parts)), wording=earlier)
 
 
 def _moment(at: datetime, zone: tzinfo) -> str:

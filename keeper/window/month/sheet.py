@@ -24,6 +24,7 @@ from keeper.window.month.sections import Section
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
+from keeper.window.parts.notebook_link import NotebookLink
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal, Pieces
 from keeper.window.parts.small import Paper, headed, label, quiet_button
@@ -65,6 +66,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.before = quiet_button("\u2039 earlier", lambda: self.step(-1), "The month before")
         self.after = quiet_button("later \u203a", lambda: self.step(1), "The month after")
         self.held = label("", "quiet")
+        self.on_paper = NotebookLink(desk)
         self.ways = [
             quiet_button(words, lambda name=name: self.asked.emit(name))
             for words, name in (("Side by side", "beside"), ("Every year", "years"),
@@ -95,6 +97,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         px, add = self.desk.look.px, self.body
         add.addLayout(headed(self.heading, self.before, self.after))
         add.addWidget(self.held)
+        add.addWidget(self.on_paper)
         add.addWidget(Flow(self.desk.look, *self.ways, gap=1.2))
         self.upper, self.lower = QHBoxLayout(), QHBoxLayout()
         self.left = self._column(self.photo, self.caption, self.choose, self.chooser, self.question, self.answers)
@@ -163,6 +166,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         """Ask for what the month holds."""
         month, with_resting = self.month, self.with_resting
         self._errand.anew(lambda store, task: months.month_page(store, month, with_resting), self._show)
+        self.on_paper.follow(month, last_of_month(month))
 
     def step(self, by: int) -> None:
         """Go to the month before or after."""

@@ -25,7 +25,16 @@ class _Row:
 def written(earlier: Wording) -> str:
     """When a wording was written, by the clock of the place where that was."""
     then = earlier.written.here()
-    return f"Written {wording.short_date(then.date())}, {then:%H:%M}"
+    came = "From paper, typed" if earlier.from_paper else "Written"
+    return f"{came} {wording.short_date(then.date())}, {then:%H:%M}"
+
+
+def _now(desk: Desk, night: date, kind: LineKind) -> str:
+    """Whence the words that stand now came, where they came from paper."""
+    line = reading.one_night(desk.store, night).line(kind.key)
+    if line is None or kind.key not in reading.from_paper(desk.store, night):
+        return ""
+    return f". The words that stand came from paper, typed {wording.short_date(line.written.here().date())}."
 
 
 class _Model(FoundModel):
@@ -51,7 +60,7 @@ class WordingsDialog(QDialog):
         self.setMinimumSize(desk.look.px(36), desk.look.px(20))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(*[desk.look.px(1.2)] * 4)
-        layout.addWidget(label(f"{kind.title}, {wording.long_date(night)}", "quiet"))
+        layout.addWidget(label(f"{kind.title}, {wording.long_date(night)}{_now(desk, night, kind)}", "quiet"))
         self._rows = _Model(lambda: None)
         self._rows.show(tuple(map(_Row, reading.wordings(desk.store, night, kind.key))), "", False)
         self.list = FoundList(desk.look, self._rows, "Earlier wordings", _Delegate)

@@ -325,7 +325,12 @@ class NightPageView(BasicPage, Paper):
         self.open_nights.addStretch(1)
 
     def look_back(self) -> None:
-        """From now on, ask whether other years hold something of this day."""
+        """From now on, ask whether other years hold something of this day, and whether it stands on paper."""
+        from keeper.window.parts.notebook_link import NotebookLink
+
+        if not self._looks_back:
+            self.on_paper = NotebookLink(self.desk)
+            self.body.insertWidget(self.body.indexOf(self.on_this_day) + 1, self.on_paper)
         self._looks_back = True
         self._ask_other_years()
 
@@ -333,6 +338,7 @@ class NightPageView(BasicPage, Paper):
         from keeper.actions.remembering import looking_back
 
         night = self.night
+        self.on_paper.follow(night, night)
         self.desk.reader.run(
             lambda store, task: looking_back(store, night), lambda found: self._show_looking_back(found)
         )
@@ -352,7 +358,8 @@ class NightPageView(BasicPage, Paper):
         state = self.words.state((self.night, kind))
         line = self.page.night.line(kind) if self.page else None
         resting = " \u00b7 resting" if line and line.resting else ""
-        told = {"": "", "typing": "\u2026", "kept": "kept" + resting, "failing": "not kept yet", "found": "not kept yet"}
+        paper = f" \u00b7 from paper, {wording.shorter_date(line.written.here().date())}" if line and kind in self.page.from_paper else ""
+        told = {"": "", "typing": "\u2026", "kept": "kept" + paper + resting, "failing": "not kept yet", "found": "not kept yet"}
         self.blocks[kind].state.setText(told[state])
         self.blocks[kind].kept.setVisible(state == "found" and line is not None)
 

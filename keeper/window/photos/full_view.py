@@ -16,10 +16,10 @@ from keeper.errors import CannotWrite, KeeperError
 from keeper.model import Photo
 from keeper.study.where import write_coordinates
 from keeper.window.desk.desk import Desk
+from keeper.window.parts.photos.canvas import STEP, PhotoCanvas
 from keeper.window.parts.photos.thumbnail import said_of, seen_small
 from keeper.window.parts.small import label, quiet_button, row
 from keeper.window.photos.acts import PhotoActs, while_alive
-from keeper.window.photos.canvas import STEP, PhotoCanvas
 from keeper.window.photos.cell import Caption
 from keeper.window.photos.pictures import Pictures
 

@@ -1,1 +1,1 @@
-"""The sheet of readings: a month filled in like a ruled page."""
+"""Paper: a span of nights typed up like a ruled page, and the notebook beside it."""

@@ -1,84 +1,52 @@
 """The grid of the sheet: typed like a ruled page, with the keys alone or the mouse."""
 
-from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QLineEdit, QTableView
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QResizeEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 
-from keeper.window.desk.look import Look
-from keeper.window.desk.timers import once_after
-from keeper.window.parts.typing.field import DRAFT_AFTER
+from keeper.window.desk.desk import Desk
+from keeper.window.sheet import many
 from keeper.window.sheet.cells import CellPainter
+from keeper.window.sheet.editing import CellEditing
 from keeper.window.sheet.keeping import CellKeeping
 from keeper.window.sheet.model import SheetModel
 
 Keys = Qt.Key
-_ROW, _COLUMN, _NIGHTS = 1.55, 4.6, 4.4
-"""Height of a row, width of a column and of the nights, in times the text's height."""
+_ROW, _NIGHTS = 1.55, 4.4
+"""Height of a row, and width of the nights, in times the text's height."""
+
+_WIDE = {"line": 12, "place": 7.5, "reading": 4.6}
+"""How wide a column is, in the same measure; those of lines share what room is left."""
 
 _MARK_KEYS = {"y": "yes", "n": "no", "x": "yes", "1": "yes", "0": "no"}
+_ARROWS = {Keys.Key_Up: (-1, 0), Keys.Key_Down: (1, 0), Keys.Key_Left: (0, -1), Keys.Key_Right: (0, 1)}
 _HELD = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier | Qt.KeyboardModifier.MetaModifier
 
 
-_ON = {Keys.Key_Return: (1, 0), Keys.Key_Enter: (1, 0), Keys.Key_Down: (1, 0), Keys.Key_Up: (-1, 0),
-       Keys.Key_Tab: (0, 1), Keys.Key_Backtab: (0, -1)}  # fmt: skip
-"""So many rows and columns on, by each key."""
-
-
-class CellEdit(QLineEdit):
-    """Where a cell is typed in. ``left`` comes with how many rows and columns on it goes, or None where it is given up."""
-
-    left = Signal(object)
-
-    def event(self, event) -> bool:
-        # Tab and the arrows would go to another part of the page.
-        if event.type() == event.Type.KeyPress and event.key() in (Keys.Key_Tab, Keys.Key_Backtab):
-            self.keyPressEvent(event)
-            return True
-        return super().event(event)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in _ON:
-            self.left.emit(_ON[event.key()])
-        elif event.key() == Keys.Key_Escape:
-            self.left.emit(None)
-        else:
-            super().keyPressEvent(event)
-
-    def focusOutEvent(self, event) -> None:
-        super().focusOutEvent(event)
-        self.left.emit((0, 0))
-
-
 class Grid(QTableView):
-    """A month's cells. ``pointed`` comes with the current one."""
+    """The cells of the sheet. ``pointed`` comes with the current one."""
 
     pointed = Signal(QModelIndex)
 
-    def __init__(self, look: Look, model: SheetModel, keeping: CellKeeping) -> None:
+    def __init__(self, desk: Desk, model: SheetModel, keeping: CellKeeping) -> None:
         super().__init__()
-        self._look, self.cells, self._keeping = look, model, keeping
-        self._at: QModelIndex | None = None
-        self._given_up = ""
+        self._look, self.cells, self._keeping, self._said = desk.look, model, keeping, desk.said
         self.setModel(model)
-        self.painter_of_cells = CellPainter(look, model)
+        self.painter_of_cells = CellPainter(desk.look, model)
         self.setItemDelegate(self.painter_of_cells)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ContiguousSelection)
         self.setTabKeyNavigation(False)
         self.setShowGrid(False)
         self.setCornerButtonEnabled(False)
-        self.setAccessibleName("Readings of the month, nights down and readings across")
-        self.edit_ = CellEdit(self.viewport())
-        self.edit_.setAccessibleName("What is noted")
-        self.edit_.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        self.edit_.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.edit_.show()
-        self._put_away()
-        self.edit_.left.connect(self._leave_edit)
-        self.edit_.textEdited.connect(self._on_typed)
-        self._pause = once_after(self, DRAFT_AFTER, self._put_by)
-        self.selectionModel().currentChanged.connect(lambda now, _: self.pointed.emit(now))
-        model.modelAboutToBeReset.connect(self.close_edit)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setAccessibleName("The sheet, nights down and columns across")
+        self.editing = CellEditing(desk, self, model, keeping)
+        self.editing.left.connect(self._go)
+        self._anchor = QPersistentModelIndex()
+        self.selectionModel().currentChanged.connect(self._on_current)
+        model.modelAboutToBeReset.connect(self.editing.close)
+        model.modelReset.connect(self._share_room)
         self.fit()
 
     def fit(self) -> None:
@@ -86,30 +54,63 @@ class Grid(QTableView):
         px = self._look.px
         self.painter_of_cells.dress()
         self.viewport().update()
-        for header, size in ((self.verticalHeader(), _ROW), (self.horizontalHeader(), _COLUMN)):
+        for header in (self.verticalHeader(), self.horizontalHeader()):
             header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
             header.setMinimumSectionSize(1)
-            header.setDefaultSectionSize(px(size))
             header.setHighlightSections(True)
+        self.verticalHeader().setDefaultSectionSize(px(_ROW))
         self.verticalHeader().setFixedWidth(px(_NIGHTS))
         self.verticalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         self.horizontalHeader().setFixedHeight(px(1.8))
         self.horizontalHeader().setTextElideMode(Qt.TextElideMode.ElideRight)
+        self._share_room()
+        self.editing.dress()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._share_room()
+
+    def _share_room(self) -> None:
+        columns = self.cells.sheet.columns if self.cells.sheet else ()
+        wide = [self._look.px(_WIDE[one.sort]) for one in columns]
+        lines = [number for number, one in enumerate(columns) if one.sort == "line"]
+        left = self.viewport().width() - sum(wide)
+        for number in lines:
+            wide[number] += max(0, left) // len(lines)
+        for number, width in enumerate(wide):
+            if self.columnWidth(number) != width:
+                self.setColumnWidth(number, width)
 
     # going about
+
+    def _on_current(self, now: QModelIndex) -> None:
+        self._anchor = QPersistentModelIndex(now)
+        self.pointed.emit(now)
+
+    def _reach(self, rows: int, columns: int) -> None:
+        """Pick out cells as far as so many rows and columns on; Qt would begin where a key of its own last went."""
+        anchor, index = QModelIndex(self._anchor), self.currentIndex()
+        on = self.model().index(index.row() + rows, index.column() + columns)
+        if on.isValid() and anchor.isValid():
+            self.selectionModel().setCurrentIndex(on, QItemSelectionModel.SelectionFlag.NoUpdate)
+            self._anchor = QPersistentModelIndex(anchor)
+            corners = (min, max)
+            ends = [self.model().index(which(anchor.row(), on.row()), which(anchor.column(), on.column())) for which in corners]
+            self.selectionModel().select(QItemSelection(*ends), QItemSelectionModel.SelectionFlag.ClearAndSelect)
+            self.scrollTo(on)
 
     def focusNextPrevChild(self, on: bool) -> bool:
         """Tab goes across, and on to the next night; from the last cell it leaves the grid."""
         return self._go_across(1 if on else -1) or super().focusNextPrevChild(on)
 
     def _go_across(self, by: int) -> bool:
-        many, index = self.model().columnCount(), self.currentIndex()
-        if not many or not index.isValid():
+        columns, index = self.model().columnCount(), self.currentIndex()
+        if not columns or not index.isValid():
             return False
-        place = index.row() * many + index.column() + by
-        if not 0 <= place < many * self.model().rowCount():
+        place = index.row() * columns + index.column() + by
+        if not 0 <= place < columns * self.model().rowCount():
             return False
-        self.setCurrentIndex(self.model().index(place // many, place % many))
+        self.setCurrentIndex(self.model().index(place // columns, place % columns))
         return True
 
     def _go(self, rows: int, columns: int) -> None:
@@ -124,19 +125,21 @@ class Grid(QTableView):
     # typing
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        index, text = self.currentIndex(), event.text()
+        index = self.currentIndex()
         if event.key() in (Keys.Key_Return, Keys.Key_Enter):
-            self._go(1, 0)
-        elif not index.isValid() or event.modifiers() & _HELD or not self.cells.open(index):
+            self._go(-1 if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else 1, 0)
+        elif not index.isValid() or self._many(event):
+            return
+        elif event.key() in _ARROWS and event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier == Qt.KeyboardModifier.ShiftModifier:
+            self._reach(*_ARROWS[event.key()])
+        elif event.modifiers() & _HELD or not self.cells.open(index):
             super().keyPressEvent(event)
-        elif event.key() in (Keys.Key_Delete, Keys.Key_Backspace):
-            self._keeping.send(self.cells.cell(index), "")
-        elif self.cells.tracker(index).form == "mark":
+        elif self.cells.is_mark(index):
             self._mark(index, event)
         elif event.key() == Keys.Key_F2:
-            self.open_edit(index, self.cells.text(index))
-        elif text.isprintable() and text.strip():
-            self.open_edit(index, text)
+            self.editing.open(index)
+        elif event.text().isprintable() and event.text().strip():
+            self.editing.open(index, event.text())
         else:
             super().keyPressEvent(event)
 
@@ -155,56 +158,40 @@ class Grid(QTableView):
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         index = self.indexAt(event.position().toPoint())
         if index.isValid() and self.cells.open(index):
-            if self.cells.tracker(index).form == "mark":
+            if self.cells.is_mark(index):
                 self._turn(index)
             else:
-                self.open_edit(index, self.cells.text(index))
+                self.editing.open(index)
 
-    def open_edit(self, index: QModelIndex, text: str) -> None:
-        """Type in a cell, beginning with a text."""
-        self._at, self._given_up = index, self.cells.text(index)
-        self.scrollTo(index)
-        self.edit_.setAccessibleName(self.cells.told(index))
-        self.edit_.setGeometry(self.visualRect(index))
-        self.edit_.setText(text)
-        self.edit_.setFocus()
-        self.edit_.end(False)
-        self._on_typed(text)
+    # many cells at once
 
-    def _put_away(self) -> None:
-        # Out of sight, not hidden: for a part that comes or goes Qt lays out, and draws, all cells anew.
-        self.edit_.move(-2 * self.edit_.width(), 0)
+    def _many(self, event: QKeyEvent) -> bool:
+        """Whether a key is one for many cells; then it is done."""
+        control = event.modifiers() == Qt.KeyboardModifier.ControlModifier
+        if event.matches(QKeySequence.StandardKey.Paste):
+            self.paste()
+        elif event.matches(QKeySequence.StandardKey.Copy):
+            many.copy(self)
+        elif control and event.key() == Keys.Key_D:
+            self._send(many.filled_down(self), "Filled down")
+        elif event.key() in (Keys.Key_Delete, Keys.Key_Backspace) and not event.modifiers() & _HELD:
+            self._send(dict.fromkeys(many.open_cells(self), ""), "Cleared")
+        else:
+            return False
+        return True
 
-    @property
-    def typing(self) -> bool:
-        """Whether a cell is being typed in."""
-        return self._at is not None
+    def paste(self) -> None:
+        """Paste a part of a table, from the current cell on."""
+        cells, no_room = many.pasted(self)
+        self._send(cells, "Pasted")
+        if no_room:
+            self._said.emit(no_room)
 
-    def close_edit(self) -> None:
-        """Keep what is being typed in a cell."""
-        if self._at is not None:
-            self._leave_edit((0, 0))
-
-    def _on_typed(self, text: str) -> None:
-        if self._at is not None:
-            self._keeping.typed(self.cells.cell(self._at), text)
-            self._pause.start()
-
-    def _put_by(self) -> None:
-        if self._at is not None:
-            self._keeping.put_by(self.cells.cell(self._at))
-
-    def _leave_edit(self, on: tuple[int, int] | None) -> None:
-        if self._at is None:
-            return
-        cell, self._at = self.cells.cell(self._at), None
-        self._pause.stop()
-        if self.edit_.hasFocus():
-            self.setFocus()
-        self._put_away()
-        self._keeping.send(cell, self._given_up if on is None else self.edit_.text())
-        if on:
-            self._go(*on)
+    def _send(self, cells: dict, told: str) -> None:
+        if len(cells) == 1:
+            self._keeping.send(*next(iter(cells.items())))
+        elif cells:
+            self._keeping.send_many(cells, told)
 
     # Qt would draw all cells anew each time one is typed in, and only the current one looks otherwise.
 
@@ -216,10 +203,9 @@ class Grid(QTableView):
 
     def updateGeometries(self) -> None:
         super().updateGeometries()
-        if self._at is not None:
-            self.edit_.setGeometry(self.visualRect(self._at))
+        if "editing" in self.__dict__:
+            self.editing.lay()
 
     def scrollContentsBy(self, dx: int, dy: int) -> None:
         super().scrollContentsBy(dx, dy)
-        if self._at is not None:
-            self.edit_.setGeometry(self.visualRect(self._at))
+        self.editing.lay()

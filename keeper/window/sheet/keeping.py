@@ -1,15 +1,18 @@
 """Cells on their way to the disk, in their order: kept at once, and put by where that cannot be."""
 
+from collections.abc import Mapping
 from functools import partial
 
 from PySide6.QtCore import QObject, Signal
 
-from keeper.actions import drafts
-from keeper.actions.readings import month_sheet
-from keeper.actions.readings.month_sheet import Cell
-from keeper.errors import KeeperError, UnreadableReading
+from keeper.actions import drafts, writing
+from keeper.actions.sheet import filling
+from keeper.actions.sheet.asking import Cell
+from keeper.actions.sheet.filling import Typed
+from keeper.errors import CannotWrite, KeeperError
 from keeper.window.desk.desk import Desk
-from keeper.window.sheet.model import SheetModel, key
+from keeper.window.sheet.keys import key, kind_of
+from keeper.window.sheet.model import SheetModel
 
 
 class CellKeeping(QObject):
@@ -27,30 +30,65 @@ class CellKeeping(QObject):
 
     def put_by(self, cell: Cell) -> None:
         """Put aside what a cell holds, if it is neither kept nor put aside."""
-        text = self._words.to_draft(key(cell))
+        known, text = self._words.draft(key(cell)), self._words.to_draft(key(cell))
         if text is not None:
             self._desk.write(
-                partial(_put_by, cell, text, self._desk.clock),
+                partial(_put_by, cell, text, known, self._desk.clock),
                 lambda _: self._words.was_put_by(key(cell), text),
                 partial(self._not_put_by, cell, text),
             )
         elif self._words.draft_to_drop(key(cell)):
-            self._desk.write(partial(_forget, cell))
+            self._desk.write(partial(_forget, cell, known))
 
-    def send(self, cell: Cell, text: str) -> None:
-        """Keep this in a cell; "" is not noted."""
-        self._words.typed(key(cell), text)
-        self._words.meant(key(cell))
-        sent = self._words.to_send(key(cell))
+    def send(self, cell: Cell, text: str, chosen: object = None) -> None:
+        """Keep this in a cell; "" takes back what is there. ``chosen`` is what a place was settled on."""
+        sent = self._to_send(cell, text, chosen)
         if sent is None:
             # It is what is kept: nothing is wrong there any more.
             self.put_by(cell)
             self._settle(cell, "")
             return
         self._desk.write(
-            partial(_fill_in, cell, sent, self._desk.clock), lambda _: self._kept(cell, sent), partial(self._failed, cell, sent)
-        )
+            partial(_fill_in, cell, sent, self._desk.clock, self._desk.tonight()),
+            lambda _: self._kept(cell, sent.text), partial(self._failed, cell, sent.text),
+        )  # fmt: skip
         self._model.touched(cell)
+
+    def send_many(self, cells: Mapping[Cell, str], told: str) -> None:
+        """Keep what many cells are to hold, as one act; ``told`` says what was done."""
+        sent = {cell: one for cell, text in cells.items() if (one := self._to_send(cell, text))}
+        for cell in cells.keys() - sent.keys():
+            self._settle(cell, "")
+        if not sent:
+            return
+        self._desk.write(
+            partial(_fill_many, sent, told, self._desk.clock, self._desk.tonight()),
+            partial(self._on_many, sent), partial(self._many_failed, sent),
+        )  # fmt: skip
+        for cell in sent:
+            self._model.touched(cell)
+
+    def _to_send(self, cell: Cell, text: str, chosen: object = None) -> Typed | None:
+        self._words.typed(key(cell), text)
+        self._words.meant(key(cell))
+        known, sent = self._words.draft(key(cell)), self._words.to_send(key(cell))
+        if sent is None and (chosen is None or isinstance(chosen, str)):
+            return None
+        return Typed(text.strip() if sent is None else sent, chosen, known)
+
+    def _on_many(self, sent: Mapping[Cell, Typed], refused: Mapping[Cell, str]) -> None:
+        for cell, one in sent.items():
+            if cell in refused:
+                self._refused(cell, one.text, refused[cell])
+            else:
+                self._words.was_kept(key(cell), one.text)
+                self._settle(cell, "")
+        self._desk.changed.emit()
+
+    def _many_failed(self, sent: Mapping[Cell, Typed], error: KeeperError) -> None:
+        for cell, one in sent.items():
+            self._refused(cell, one.text, str(error))
+        self._desk.said.emit(str(error))
 
     def _kept(self, cell: Cell, text: str) -> None:
         self._words.was_kept(key(cell), text)
@@ -58,11 +96,14 @@ class CellKeeping(QObject):
         self._desk.changed.emit()
 
     def _failed(self, cell: Cell, text: str, error: KeeperError) -> None:
+        self._refused(cell, text, str(error))
+        if isinstance(error, CannotWrite):
+            self._desk.said.emit(str(error))
+
+    def _refused(self, cell: Cell, text: str, why: str) -> None:
         self._words.has_failed(key(cell), text)
         self.put_by(cell)
-        self._settle(cell, str(error))
-        if not isinstance(error, UnreadableReading):
-            self._desk.said.emit(str(error))
+        self._settle(cell, why)
 
     def _not_put_by(self, cell: Cell, text: str, error: KeeperError) -> None:
         self._words.not_put_by(key(cell), text)
@@ -77,13 +118,24 @@ class CellKeeping(QObject):
         self.settled.emit(cell)
 
 
-def _fill_in(cell, text, clock, store) -> None:
-    month_sheet.fill_in(store, cell, text, clock)
+def _fill_in(cell, typed, clock, tonight, store) -> None:
+    filling.fill_in(store, cell, typed, clock, tonight)
 
 
-def _put_by(cell, text, clock, store) -> None:
-    drafts.put_by(store, month_sheet.DRAFT, month_sheet.ref(cell), text, clock)
+def _fill_many(sent, told, clock, tonight, store) -> dict[Cell, str]:
+    return filling.fill_many(store, sent, clock, tonight, told)
 
 
-def _forget(cell, store) -> None:
-    drafts.forget(store, month_sheet.DRAFT, month_sheet.ref(cell))
+def _put_by(cell, text, known, clock, store) -> None:
+    if kind := kind_of(cell):
+        # Where the night's own page finds it too.
+        writing.keep_draft(store, cell[0], kind, text, clock, known)
+    else:
+        drafts.put_by(store, *key(cell), text, clock)
+
+
+def _forget(cell, known, store) -> None:
+    if kind := kind_of(cell):
+        writing.drop_draft(store, cell[0], kind, known)
+    else:
+        drafts.forget(store, *key(cell))

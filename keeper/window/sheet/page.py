@@ -1,175 +1,275 @@
-"""The sheet of readings: one month, nights down and trackers across."""
+"""Paper: a month or any span of nights typed up like a ruled page, with the notebook beside it."""
 
-from datetime import date
+from datetime import date, timedelta
+from pathlib import Path
 
-from PySide6.QtCore import QModelIndex, QRect
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, Qt
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QDragEnterEvent,
+    QDropEvent,
+    QKeySequence,
+    QShortcut,
+)
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
-from keeper.actions.readings import month_sheet
-from keeper.actions.readings.month_sheet import Cell, ReadingsSheet
-from keeper.days import first_of_month, last_month, next_month
+from keeper.actions.scans import kept as scans
+from keeper.actions.sheet import columns
+from keeper.actions.sheet.asking import Cell, Sheet, sheet_of
+from keeper.dates import written
+from keeper.days import first_of_month, last_month, last_of_month, next_month
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
+from keeper.window.parts.flow import Flow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import headed, in_the_middle, label, quiet_button
+from keeper.window.parts.tips import plain_tip
+from keeper.window.sheet.beside import NotebookBeside
+from keeper.window.sheet.bringing import Bringing
 from keeper.window.sheet.grid import Grid
 from keeper.window.sheet.keeping import CellKeeping
 from keeper.window.sheet.model import SheetModel
+from keeper.window.sheet.note import NoteBeside
 
-KEYS = "Digits note, Enter goes down, Tab across; Space sets a mark, Delete takes back to not noted."
-NONE = "Nothing is noted each night in this month."
+KEYS = "Enter goes down, Tab across. A place left empty is the one before."
+NONE = "There is no column to type in. Choose some under Columns."
+_WIDEST = 110
 
 
 class SheetPage(BasicPage, AsksAgain, QWidget):
-    """Fills in a month of readings, cell by cell."""
+    """Fills in a span of nights, cell by cell."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
-        self.month: date = first_of_month(desk.tonight())
+        self.first = first_of_month(desk.tonight())
+        self.last = last_of_month(self.first)
         self._errand = Errand(desk.reader)
-        self._noted: Cell | None = None
+        self._wanted: date | None = None
+        self._said = ""
         self.model = SheetModel(desk.words)
         self.keeping = CellKeeping(desk, self.model)
-        self.grid = Grid(desk.look, self.model, self.keeping)
+        self.grid = Grid(desk, self.model, self.keeping)
+        self.note = NoteBeside(desk.look, self.grid, self.model)
+        self.beside = NotebookBeside(desk)
         self._build()
+        self._add_keys()
+        self.bringing = Bringing(desk, self, self.bring)
         self.grid.pointed.connect(self._tell)
         self.keeping.settled.connect(self._on_settled)
         self.model.modelReset.connect(self._begin)
         desk.changed.connect(self.refresh)
         desk.keeping.connect(self.keep)
         for bar in (self.grid.verticalScrollBar(), self.grid.horizontalScrollBar()):
-            bar.valueChanged.connect(lambda _: self._show_note())
+            bar.valueChanged.connect(lambda _: self.note.show_again())
+        self.setAcceptDrops(True)
         self.lead_with(self.grid)
+
+    @property
+    def month(self) -> date:
+        """The first day of the month in which the sheet begins."""
+        return first_of_month(self.first)
 
     def _build(self) -> None:
         self.heading = label("", "head")
-        self.before = quiet_button("\u2039 earlier", lambda: self.step(-1), "The month before")
-        self.after = quiet_button("later \u203a", lambda: self.step(1), "The month after")
-        self.back = quiet_button("The month", lambda: self.desk.go("month", self._night()), "Back to the month")
-        self.keys = label(KEYS, "quiet")
-        self.told = label("", "plain")
-        self.note = QLabel(self.grid.viewport())
-        self.note.setObjectName("beside")
-        self.note.setWordWrap(True)
-        self.note.hide()
-        column = QWidget()
-        layout = QVBoxLayout(column)
+        self.before = quiet_button("\u2039 earlier", lambda: self.step(-1), "The nights before")
+        self.after = quiet_button("later \u203a", lambda: self.step(1), "The nights after")
+        self.keys = label(KEYS, "quiet", wrap=False)
+        self.told = label("", "plain", wrap=False)
+        self.choose = quiet_button("Columns\u2026", self.choose_columns, "Choose the columns of the sheet")
+        self.nights = quiet_button("Other nights\u2026", self.choose_nights, "Choose other nights for the sheet")
+        self.bring = quiet_button("Bring pages\u2026", lambda: self.bringing.ask(*self._room_for_pages()), "Bring pages of the notebook")
+        self.put_away = quiet_button("", self._turn_beside)
+        self.back = quiet_button("The month", lambda: self.desk.go("month", self._night()), "To the page of the month")
+        self.split = QSplitter(Qt.Orientation.Horizontal)
+        self.split.setChildrenCollapsible(False)
+        self.split.addWidget(self.grid)
+        self.split.addWidget(self.beside)
+        for number, share in enumerate((3, 2)):
+            self.split.setStretchFactor(number, share)
+        self.column = QWidget()
+        layout = QVBoxLayout(self.column)
         layout.addLayout(headed(self.heading, self.before, self.after))
-        layout.addLayout(headed(self.keys, self.back))
+        layout.addWidget(Flow(self.desk.look, self.keys, self.choose, self.nights, self.bring, self.put_away, self.back, gap=1.2))
         layout.addWidget(self.told)
-        layout.addWidget(self.grid, 1)
-        self.column = column
+        layout.addWidget(self.split, 1)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
-        outer.addLayout(in_the_middle(column))
+        outer.addLayout(in_the_middle(self.column))
+        self.beside.hide()
         self.dress()
+
+    def _add_keys(self) -> None:
+        pressed = (("Alt+PgUp", lambda: self.step(-1)), ("Alt+PgDown", lambda: self.step(1)), *self.beside.keys())
+        for keys, act in pressed:
+            shortcut = QShortcut(QKeySequence(keys), self)
+            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            shortcut.activated.connect(act)
 
     def dress(self) -> None:
         """Take up the palette and sizes in force."""
-        px, colours = self.desk.look.px, self.desk.look.palette
-        self.column.setMaximumWidth(px(110))
+        px = self.desk.look.px
+        self.column.setMaximumWidth(px(_WIDEST) if self.beside.isHidden() else 1 << 20)
         self.column.layout().setContentsMargins(px(1.5), px(1.2), px(1.5), px(0.6))
         self.column.layout().setSpacing(px(0.4))
         self.grid.fit()
-        self.note.setStyleSheet(f"background: {colours.paper}; border: 1px solid {colours.line}; padding: {px(0.3)}px;")
-        self._show_note()
+        self.note.dress()
 
     # asking
 
     def show_night(self, night: date) -> None:
-        """Show the month of a night."""
-        self.grid.close_edit()
-        self.month = first_of_month(night)
-        self.heading.setText(f"Readings of {wording.month_and_year(self.month)}")
-        self.after.setEnabled(next_month(self.month) <= self.desk.tonight())
+        """Show the month of a night, unless it is among the nights shown."""
+        self.grid.editing.close()
+        if not (self.model.sheet and self.first <= night <= self.last):
+            self._take_span(first_of_month(night), last_of_month(night))
         self.ask()
 
+    def show_thing(self, thing: object) -> None:
+        """Go to the row of a night, or to the page of an id."""
+        if isinstance(thing, date):
+            self._wanted = thing
+            self._begin()
+        elif thing:
+            self.beside.see(str(thing))
+
+    def _take_span(self, first: date, last: date) -> None:
+        self.first, self.last = first, last
+        whole = (first, last) == (first_of_month(first), last_of_month(first))
+        self.heading.setText(f"From paper: {wording.month_and_year(first) if whole else written.span(first, last)}")
+        self.after.setEnabled(last < self.desk.tonight())
+
     def ask(self) -> None:
-        """Ask for what the month holds."""
-        month = self.month
-        self._errand.anew(lambda store, task: month_sheet.sheet_of(store, month), self._show)
+        """Ask for what the nights hold, and for the pages of the notebook."""
+        first, last, keys = self.first, self.last, columns.picked(self.desk.kept)
+        self._errand.anew(lambda store, task: (sheet_of(store, first, last, keys), scans.of_span(store, first, last)), self._show)
 
     def step(self, by: int) -> None:
-        """Go to the month before or after."""
-        month = next_month(self.month) if by > 0 else last_month(self.month)
-        self.desk.go("sheet", min(month, self.desk.tonight()))
+        """Go to the month, or as many nights, before or after."""
+        self.grid.editing.close()
+        if self.first == self.month and self.last == last_of_month(self.first):
+            month = next_month(self.first) if by > 0 else last_month(self.first)
+            self.desk.go("sheet", min(month, self.desk.tonight()))
+            return
+        many = timedelta(days=((self.last - self.first).days + 1) * by)
+        if self.first + many <= self.desk.tonight():
+            self._take_span(self.first + many, self.last + many)
+            self.ask()
 
     def _night(self) -> date:
         index = self.grid.currentIndex()
-        return self.model.cell(index)[0] if index.isValid() else self.month
+        return self.model.cell(index)[0] if index.isValid() else self.first
 
-    def _show(self, sheet: ReadingsSheet) -> None:
-        if sheet.month != self.month:
+    def _show(self, found: tuple[Sheet, tuple]) -> None:
+        sheet, pages = found
+        if (sheet.first, sheet.last) != (self.first, self.last):
             return
         self.model.show(sheet, self.desk.latest_night())
-        some = bool(sheet.trackers)
+        some = bool(sheet.columns)
         self.grid.setVisible(some)
         self.keys.setText(KEYS if some else NONE)
-        if not some:
-            self.told.setText("")
+        self._show_pages(pages)
         self._tell(self.grid.currentIndex())
 
+    def _show_pages(self, pages: tuple) -> None:
+        self.beside.show_scans(pages)
+        shown = bool(pages) and self.desk.kept.get("sheet_pages", "beside") == "beside"
+        if shown == self.beside.isHidden():
+            self.beside.setVisible(shown)
+            self.dress()
+            # The rows one types in have the larger part.
+            self.split.setSizes([3 * self.width() // 5, 2 * self.width() // 5])
+        self.put_away.setVisible(bool(pages))
+        self.put_away.setText("Put the pages away" if shown else "Show the pages")
+
+    def _turn_beside(self) -> None:
+        self.desk.change_setting("sheet_pages", "put away" if not self.beside.isHidden() else "beside")
+        self._show_pages(self.beside.scans)
+
     def _begin(self) -> None:
-        # Where one will begin to type: the first night still to be noted.
-        if self.model.rowCount() and self.model.columnCount():
-            rows = range(self.model.rowCount())
-            empty = [n for n in rows if self.model.open(self.model.index(n, 0)) and not self.model.text(self.model.index(n, 0))]
-            self.grid.setCurrentIndex(self.model.index(empty[0] if empty else 0, 0))
+        """Go where one will begin to type: the row wanted, or the first night on which nothing is written."""
+        if not (self.model.rowCount() and self.model.columnCount()):
+            return
+        if self._wanted and (at := self.model.place((self._wanted, self.model.sheet.columns[0].key))):
+            self._wanted = None
+            self.grid.setCurrentIndex(at)
+            return
+        first = (self.model.index(row, 0) for row in range(self.model.rowCount()))
+        empty = next((at for at in first if self.model.open(at) and not self.model.text(at)), self.model.index(0, 0))
+        self.grid.setCurrentIndex(empty)
+
+    # what is shown of it
+
+    def choose_columns(self) -> None:
+        """Ask which columns the sheet is to have."""
+        from keeper.window.sheet.columns_dialog import ColumnsDialog
+
+        self.grid.editing.close()
+        shown = columns.picked(self.desk.kept) or tuple(one.key for one in self.model.sheet.columns if self.model.sheet)
+        dialog = ColumnsDialog(self.desk, columns.every(self.desk.store), shown, self)
+        if dialog.exec():
+            self.desk.change_setting(columns.SETTING, columns.as_setting(dialog.keys))
+            self.ask()
+
+    def choose_nights(self) -> None:
+        """Ask for another span of nights."""
+        from keeper.window.sheet.span_dialog import NightsDialog
+
+        self.grid.editing.close()
+        dialog = NightsDialog(self.desk, self.first, self.last, self)
+        if dialog.exec():
+            self._take_span(*dialog.span)
+            self.ask()
+
+    def _room_for_pages(self) -> tuple[date, date]:
+        """The nights that pages to come belong to: those shown; where some have pages already, from the current one on."""
+        return (self._night() if self.beside.scans else self.first), self.last
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if any(url.isLocalFile() for url in event.mimeData().urls()):
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        sources = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
+        event.setDropAction(Qt.DropAction.CopyAction)
+        event.accept()
+        self.bringing.bring(sources, *self._room_for_pages())
 
     # telling
 
     def _tell(self, index: QModelIndex) -> None:
-        if not index.isValid():
+        if not index.isValid() or self.model.sheet is None:
+            self.told.setText("")
             return
+        self.beside.follow(self.model.cell(index)[0])
         said = self.model.told(index)
-        if said != self.told.text():
-            self.told.setText(said)
-            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.grid, said))
-        if self.model.cell(index) in self.model.wrong:
-            self._noted = self.model.cell(index)
-        self._show_note()
+        if said != self._said:
+            self._said = said
+            self.told.setToolTip(plain_tip(said))
+            self.told.setText(self.told.fontMetrics().elidedText(said, Qt.TextElideMode.ElideRight, self.grid.width()))
+            self._announce(said)
+        self.note.of(self.model.cell(index))
+        self.note.show_again()
 
     def _on_settled(self, cell: Cell) -> None:
         at = self.model.place(cell)
         if at is not None and cell in self.model.wrong:
-            self._noted = cell
-            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.grid, self.model.told(at)))
-        self._show_note()
+            self.note.of(cell)
+            self._announce(self.model.told(at))
+        self.note.show_again()
         self._tell(self.grid.currentIndex())
 
-    def _show_note(self) -> None:
-        """Say beside a cell what is wrong with its text, till it is mended; then of the next such cell."""
-        here = [cell for cell in self.model.wrong if self.model.place(cell) is not None]
-        self._noted = self._noted if self._noted in here else next(iter(here), None)
-        self.note.setVisible(self._noted is not None)
-        if self._noted is not None:
-            self.note.setText(self.model.wrong[self._noted])
-            self._place(self.model.place(self._noted))
-
-    def _place(self, index: QModelIndex) -> None:
-        px, room, cell = self.desk.look.px, self.grid.viewport().rect(), self.grid.visualRect(index)
-        self.note.setFixedWidth(min(px(20), room.width()))
-        self.note.setFixedHeight(self.note.heightForWidth(self.note.width()))
-        beside = QRect(cell.right() + 4, cell.top(), self.note.width(), self.note.height())
-        if beside.right() > room.right():
-            beside.moveRight(cell.left() - 4)
-        # Never over the cell one types in.
-        typed_in = self.grid.visualRect(self.grid.currentIndex())
-        if beside.intersects(typed_in):
-            beside.moveTop(typed_in.bottom() + 2)
-        self.note.setGeometry(beside)
-        self.note.raise_()
+    def _announce(self, said: str) -> None:
+        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.grid, said))
 
     # leaving
 
     def keep(self) -> None:
         """Keep what is being typed in a cell."""
-        self.grid.close_edit()
+        self.grid.editing.close()
 
     def leave(self) -> None:
         """The same, when another page comes."""
-        self.grid.close_edit()
+        self.grid.editing.close()

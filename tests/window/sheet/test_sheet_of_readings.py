@@ -1,4 +1,4 @@
-"""The sheet of readings, filled in with the keys."""
+"""Readings on the sheet, filled in with the keys."""
 
 from datetime import date
 
@@ -8,9 +8,9 @@ from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QApplication
 
 from keeper.actions import drafts
-from keeper.actions.readings import month_sheet
+from keeper.actions.sheet import filling
 from keeper.errors import CannotWrite
-from keeper.model import Reading, Tracker
+from keeper.model import KINDS, Reading, Tracker
 from keeper.store import trackers
 
 OCTOBER = date(2026, 10, 1)
@@ -39,12 +39,16 @@ def sheet(qtbot, known, frame):
 def open_sheet(qtbot, frame, month=OCTOBER):
     frame.go("sheet", month)
     page = frame.pages["sheet"]
-    qtbot.waitUntil(lambda: page.model.sheet is not None and page.model.sheet.month == month)
+    qtbot.waitUntil(lambda: page.model.sheet is not None and page.model.sheet.first == month)
     return page
 
 
+def key(name):
+    return name if name == "place" else f"line:{name}" if name in KINDS else f"reading:{name}"
+
+
 def at(page, day, name):
-    return page.model.place((page.month.replace(day=day), name))
+    return page.model.place((page.month.replace(day=day), key(name)))
 
 
 def go(page, day, name):
@@ -54,7 +58,7 @@ def go(page, day, name):
 
 def here(page):
     night, name = page.model.cell(page.grid.currentIndex())
-    return night.day, name
+    return night.day, name.partition(":")[2] or name
 
 
 def typed(qtbot, keys):
@@ -84,14 +88,14 @@ def test_tab_goes_across_and_on_to_the_next_night(qtbot, frame, sheet, known):
                   "3", "6", ".", "6", Keys.Key_Tab])  # fmt: skip
     settled(qtbot, frame, sheet)
     assert noted(known) == {(6, "mood"): 6.0, (6, "sleep"): 7.5, (6, "swam"): 1.0, (6, "cups"): 2.0, (6, "waking"): 36.6}
-    assert here(sheet) == (7, "mood")
+    assert here(sheet) == (7, "gratitude")
 
 
 def test_tab_leaves_the_grid_at_its_last_cell(qtbot, sheet):
     go(sheet, 31, "waking")
     qtbot.keyClick(sheet.grid, Keys.Key_Tab)
-    assert not sheet.grid.hasFocus() and not sheet.grid.edit_.hasFocus()
-    go(sheet, 1, "mood")
+    assert not sheet.grid.hasFocus() and not sheet.grid.editing.edit.hasFocus()
+    go(sheet, 1, "gratitude")
     qtbot.keyClick(sheet.grid, Keys.Key_Backtab)
     assert not sheet.grid.hasFocus()
 
@@ -121,7 +125,7 @@ def test_not_noted_nought_and_no_are_told_apart(qtbot, frame, sheet, known):
 
 def picture(page, day, name) -> bytes:
     page.grid.clearFocus()
-    page.grid.scrollToTop()
+    page.grid.scrollTo(at(page, day, name))
     image = page.grid.viewport().grab(page.grid.visualRect(at(page, day, name))).toImage()
     return bytes(image.constBits())
 
@@ -130,7 +134,7 @@ def test_before_its_beginning_and_after_its_end_nothing_can_be_noted(qtbot, fram
     for day in (4, 21):
         go(sheet, day, "waking")
         typed(qtbot, ["3", "6"])
-        assert not sheet.grid.typing and not sheet.model.open(at(sheet, day, "waking"))
+        assert not sheet.grid.editing.under_way and not sheet.model.open(at(sheet, day, "waking"))
     assert "begins on 5 Oct 2026" in sheet.model.told(at(sheet, 4, "waking"))
     assert "has ended" in sheet.model.told(at(sheet, 21, "waking"))
     assert noted(known) == {}
@@ -149,7 +153,8 @@ def test_a_wrong_text_stays_and_is_said_beside_its_cell(qtbot, frame, sheet, kno
     cell = sheet.grid.visualRect(at(sheet, 6, "mood"))
     assert sheet.model.text(at(sheet, 6, "mood")) == "11" and "0 to 10" in sheet.note.text()
     assert not sheet.note.geometry().intersects(sheet.grid.visualRect(sheet.grid.currentIndex()))
-    assert abs(sheet.note.y() - cell.y()) < 4 * cell.height() and sheet.note.x() >= cell.right()
+    beside = sheet.note.x() >= cell.right() or sheet.note.geometry().right() <= cell.left()
+    assert abs(sheet.note.y() - cell.y()) < 4 * cell.height() and beside
     typed(qtbot, ["5", Keys.Key_Return])
     settled(qtbot, frame, sheet)
     assert sheet.note.isVisible() and noted(known) == {(7, "mood"): 5.0}
@@ -178,7 +183,7 @@ def test_a_wrong_text_is_there_after_the_program_was_closed(qtbot, frame, opened
     frame.leave()
     other = opened()
     page = open_sheet(qtbot, other)
-    assert page.model.text(at(page, 6, "mood")) == "11" and (date(2026, 10, 6), "mood") in page.model.wrong
+    assert page.model.text(at(page, 6, "mood")) == "11" and (date(2026, 10, 6), "reading:mood") in page.model.wrong
     qtbot.waitUntil(page.note.isVisible)
     go(page, 6, "mood")
     typed(qtbot, [Keys.Key_Delete])
@@ -191,7 +196,7 @@ def test_what_cannot_be_kept_is_put_by_and_said(qtbot, frame, sheet, known, monk
     def full(*_):
         raise CannotWrite("The disk is full.")
 
-    monkeypatch.setattr(month_sheet, "fill_in", full)
+    monkeypatch.setattr(filling, "fill_in", full)
     go(sheet, 6, "mood")
     typed(qtbot, ["4", Keys.Key_Return])
     settled(qtbot, frame, sheet)
@@ -234,7 +239,7 @@ def test_what_another_wrote_comes_in_and_what_is_typed_stays(qtbot, frame, sheet
     trackers.note(known, [Reading(date(2026, 10, 6), "sleep", 7.5), Reading(date(2026, 10, 6), "mood", 1.0)])
     frame.desk.changed.emit()
     qtbot.waitUntil(lambda: sheet.model.text(at(sheet, 6, "sleep")) == "7:30")
-    assert sheet.grid.edit_.text() == "9"
+    assert sheet.grid.editing.edit.text() == "9"
 
 
 def test_hours_as_two_times_come_back_as_they_were_typed(qtbot, frame, sheet, known):
@@ -246,30 +251,25 @@ def test_hours_as_two_times_come_back_as_they_were_typed(qtbot, frame, sheet, kn
 
 
 def test_a_screen_reader_hears_names_and_nights(sheet):
-    assert QAccessible.queryAccessibleInterface(sheet.grid).text(QAccessible.Text.Name).startswith("Readings of the month")
+    assert QAccessible.queryAccessibleInterface(sheet.grid).text(QAccessible.Text.Name).startswith("The sheet")
     assert sheet.model.data(at(sheet, 6, "mood"), Qt.ItemDataRole.AccessibleTextRole) == "Tue 6 Oct \u00b7 mood, not noted"
     assert sheet.model.headerData(5, Qt.Orientation.Vertical, Qt.ItemDataRole.AccessibleTextRole) == "Tuesday 6 October 2026"
-    assert sheet.told.text().endswith("not noted")
+    assert sheet.told.text().endswith("nothing written")
 
 
 def test_the_mouse_types_too(qtbot, frame, sheet, known):
     for name in ("swam", "mood"):
         spot = sheet.grid.visualRect(at(sheet, 6, name)).center()
         qtbot.mouseDClick(sheet.grid.viewport(), Qt.MouseButton.LeftButton, pos=QPoint(spot))
-    assert sheet.grid.typing
+    assert sheet.grid.editing.under_way
     typed(qtbot, ["2", Keys.Key_Return])
     settled(qtbot, frame, sheet)
     assert noted(known) == {(6, "swam"): 1.0, (6, "mood"): 2.0}
 
 
-def test_without_readings_it_says_so(qtbot, frame):
-    page = open_sheet(qtbot, frame)
-    assert not page.grid.isVisible() and "Nothing is noted" in page.keys.text()
-
-
 def test_months_are_turned_and_the_month_is_found_again(qtbot, frame, sheet):
     sheet.before.click()
-    qtbot.waitUntil(lambda: sheet.model.sheet.month == date(2026, 9, 1))
+    qtbot.waitUntil(lambda: sheet.model.sheet.first == date(2026, 9, 1))
     go(sheet, 12, "mood")
     sheet.back.click()
     assert frame.page_shown() == "month" and frame.night == date(2026, 9, 12)

@@ -1,4 +1,4 @@
-"""The picture of the full view: whole, or closer and moved about."""
+"""A picture: whole, or closer and moved about."""
 
 from typing import TYPE_CHECKING
 
@@ -46,6 +46,23 @@ class PhotoCanvas(QWidget):
         self._full = QSizeF(width or 4, height or 3)
         self._middle = QPointF(0.5, 0.5)
         self.update()
+
+    def go_on(self, image: QImage) -> None:
+        """Another picture of the same kind, or the same one seen otherwise, as close as the last one was."""
+        self.image, self.sentence, self._full = image, "", QSizeF(image.size())
+        self._hold_middle()
+
+    def seen_part(self) -> tuple[float, float, float, float]:
+        """What is seen of the picture: left, top, right and bottom, in parts of it."""
+        place = self._place()
+        seen = place.intersected(QRectF(self.rect()))
+        left, top = (seen.left() - place.left()) / place.width(), (seen.top() - place.top()) / place.height()
+        return left, top, left + seen.width() / place.width(), top + seen.height() / place.height()
+
+    def look_at(self, down: float) -> None:
+        """Bring what lies so far down, in parts of the whole, to the middle, as far as there is more than is seen."""
+        self._middle = QPointF(self._middle.x(), down)
+        self._hold_middle()
 
     def show_image(self, image: QImage) -> None:
         """The picture, or the same one with more pixels."""
@@ -133,6 +150,8 @@ class PhotoCanvas(QWidget):
         painter.end()
 
     def resizeEvent(self, event: "QResizeEvent") -> None:
+        if self.zoom is not None and self.zoom <= self.fitting():
+            self.zoom = None
         self._hold_middle()
         self.resized.emit()
 

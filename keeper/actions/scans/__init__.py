@@ -1,0 +1,1 @@
+"""Pages of a notebook: brought, seen as they are to be read, and kept with their nights."""

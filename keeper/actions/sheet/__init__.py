@@ -1,0 +1,1 @@
+"""The sheet: any span of nights as a grid to type into, a row a night."""

@@ -1,0 +1,1 @@
+"""What came from paper: pages of a notebook, and lines that were typed up."""
