@@ -53,8 +53,7 @@ class LaidOut:
 
     def write(self) -> None:
         """Write the data anew, after the work or the letters refused have changed."""
-        self.letters.missing.clear()
-        self.letters.turned = 0
+        self.letters.forget()
         size = page_size(self.work)
         if isinstance(self.work, Book):
             data = pages.of_book(self.work, self.photos, size, self.letters)
@@ -70,19 +69,7 @@ class LaidOut:
 
     def told(self) -> tuple[str, ...]:
         """What was left out, as sentences."""
-        told = list(self.left_out)
-        if self.letters.missing:
-            shown = ", ".join(_spelt(letter) for letter, _ in self.letters.missing.most_common(8))
-            more = ", and others" if len(self.letters.missing) > 8 else ""
-            told.append(f"No typeface of the book has these letters, so a square stands for them: {shown}{more}.")
-        if self.letters.turned:
-            told.append("Marks that turn the direction of writing were left out.")
-        return tuple(told)
-
-
-def _spelt(letter: str) -> str:
-    code = f"U+{ord(letter):04X}"
-    return f"{letter} ({code})" if letter.isprintable() and not letter.isspace() else code
+        return (*self.left_out, *self.letters.told())
 
 
 def sizes() -> pages.Data:

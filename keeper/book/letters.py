@@ -45,6 +45,22 @@ class Compositor:
         turns = any(unicodedata.bidirectional(letter) in ("R", "AL") for letter in shown)
         return f"{_APART}{shown}{_TOGETHER}" if turns else shown
 
+    def told(self) -> tuple[str, ...]:
+        """What could not be shown, as sentences."""
+        told = []
+        if self.missing:
+            shown = ", ".join(_named(letter) for letter, _ in self.missing.most_common(8))
+            more = ", and others" if len(self.missing) > 8 else ""
+            told.append(f"No typeface of the book has these letters, so a square stands for them: {shown}{more}.")
+        if self.turned:
+            told.append("Marks that turn the direction of writing were left out.")
+        return tuple(told)
+
+    def forget(self) -> None:
+        """Begin anew to remember."""
+        self.missing.clear()
+        self.turned = 0
+
     def _paragraph(self, text: str, language: str) -> dict:
         shown = self._shown(text)
         return {"t": shown, "r": runs_left(shown), "l": _language(shown, language)}
@@ -73,6 +89,11 @@ class Compositor:
             return False
         spelt = {cluster, unicodedata.normalize("NFC", cluster)}
         return any(face.issuperset(map(ord, one)) for one in spelt for face in self.faces)
+
+
+def _named(letter: str) -> str:
+    code = f"U+{ord(letter):04X}"
+    return f"{letter} ({code})" if letter.isprintable() and not letter.isspace() else code
 
 
 def _clusters(text: str) -> Iterable[str]:

@@ -5,9 +5,10 @@ import re
 from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from keeper.book.laying_out import LaidOut, page_size
+from keeper.book.letters import Compositor
 from keeper.book.one_page import fit_one_page
 from keeper.book.paging import fit_pages
 from keeper.errors import KeeperError, MissingLibrary
@@ -29,6 +30,23 @@ class CannotTypeset(KeeperError):
     """The book could not be set."""
 
 
+class SetFrom(Protocol):
+    """What typst sets: a folder, its template, the letters of its texts, and what it is called in a sentence."""
+
+    folder: Path
+    letters: Compositor
+
+    @property
+    def name(self) -> str: ...
+
+    @property
+    def main(self) -> Path: ...
+
+    def write(self) -> None: ...
+
+    def told(self) -> tuple[str, ...]: ...
+
+
 def print_pdf(laid: LaidOut) -> tuple[bytes, int, tuple[str, ...]]:
     """The PDF, how many pages it has, and sentences on what it lacks.
 
@@ -38,18 +56,28 @@ def print_pdf(laid: LaidOut) -> tuple[bytes, int, tuple[str, ...]]:
         fit_one_page(laid, lambda: _pages(_compiler(laid)))
     else:
         fit_pages(page_size(laid.work), laid.write_fits, lambda: _parts(_compiler(laid)))
+    return print_plainly(laid)
+
+
+def print_plainly(laid: SetFrom) -> tuple[bytes, int, tuple[str, ...]]:
+    """The same of what need not be made to fit."""
     compiler = _compiler(laid)
     pdf, remarks = _archival(laid, compiler)
     return pdf, _pages(compiler), (*laid.told(), *remarks)
 
 
-def picture_pages(laid: LaidOut, folder: Path, dots_per_inch: float) -> tuple[Path, ...]:
+def print_sheets(laid: SetFrom) -> bytes:
+    """The PDF of pages that are set already, put upon sheets: no archival one, since it has other PDFs in it."""
+    return _compiled(_compiler(laid), ())
+
+
+def picture_pages(laid: SetFrom, folder: Path, dots_per_inch: float) -> tuple[Path, ...]:
     """The pages as PNG files in a folder, in order."""
     _compiler(laid).compile(output=str(folder / "page-{0p}.png"), format="png", ppi=dots_per_inch)
     return tuple(sorted(folder.glob("page-*.png")))
 
 
-def _compiler(laid: LaidOut) -> "Compiler":
+def _compiler(laid: SetFrom) -> "Compiler":
     try:
         from typst import Compiler
     except ImportError as error:
@@ -65,7 +93,7 @@ def _fonts() -> "Fonts":
     return Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(resource("fonts"))])
 
 
-def _archival(laid: LaidOut, compiler: "Compiler") -> tuple[bytes, tuple[str, ...]]:
+def _archival(laid: SetFrom, compiler: "Compiler") -> tuple[bytes, tuple[str, ...]]:
     from typst import TypstError
 
     for standards in ARCHIVAL:
@@ -86,7 +114,7 @@ def _compiled(compiler: "Compiler", standards: tuple[str, ...]) -> bytes:
     return compiler.compile(format="pdf", pdf_standards=list(standards), timestamp=now)
 
 
-def _refuse(laid: LaidOut, problem: str) -> bool:
+def _refuse(laid: SetFrom, problem: str) -> bool:
     """Put a square for letters that typst will not set after all; False when the problem is another."""
     found = _REFUSED.search(problem)
     if not found:

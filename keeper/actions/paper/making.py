@@ -15,7 +15,8 @@ from keeper.actions.paper.job import Job, Progress
 from keeper.actions.paper.themes import themes_for_book
 from keeper.actions.photos.kept import to_give_away
 from keeper.book import press
-from keeper.book.laying_out import LaidOut, lay_out
+from keeper.book.laying_out import lay_out
+from keeper.book.press import SetFrom
 from keeper.clock import Clock
 from keeper.errors import CannotWrite, DamagedPhoto
 from keeper.review.book import LINES, SIZES, Book, BookParts, MonthSheet
@@ -41,7 +42,7 @@ class BookMade:
 class Proof:
     """A book that is made but not yet put anywhere; its folder goes with it."""
 
-    laid: LaidOut
+    laid: SetFrom
     pdf: bytes
     pages: int
     left_out: tuple[str, ...]
@@ -145,7 +146,7 @@ def _proof(
     job.check()
     try:
         laid = lay_out(
-            work, folder, lambda photo_id, side: _printable(store, photo_id, side),
+            work, folder, lambda photo_id, side: printable(store, photo_id, side),
             lambda share, words: job.progress(0.05 + share * (_PHOTOS - 0.05), words), job.stopped,
         )  # fmt: skip
     except OSError as error:
@@ -159,7 +160,8 @@ def _proof(
     return Proof(laid, pdf, pages, (*told, *left_out))
 
 
-def _printable(store: Store, photo_id: str, longest_side: int) -> bytes:
+def printable(store: Store, photo_id: str, longest_side: int) -> bytes:
+    """A photo as it is printed, without its whereabouts. Raises DamagedPhoto."""
     photo = photos.by_id(store, photo_id)
     if photo is None:
         raise DamagedPhoto("It is no longer in the keeper.")
