@@ -36,8 +36,7 @@ class Compositor:
 
     def paragraphs(self, text: str, language: str = "") -> list[dict]:
         """The paragraphs of a text: ``t`` its letters, ``r`` from right to left, ``l`` its language."""
-        parts = [part for part in _BREAKS.split(text) if part.strip()]
-        return [self._paragraph(part, language) for part in parts]
+        return [self._paragraph(part, language) for part in paragraphs_of(text)]
 
     def plain(self, text: str) -> str:
         """A text that stands within a row, whichever way it runs itself."""
@@ -89,6 +88,11 @@ class Compositor:
             return False
         spelt = {cluster, unicodedata.normalize("NFC", cluster)}
         return any(face.issuperset(map(ord, one)) for one in spelt for face in self.faces)
+
+
+def paragraphs_of(text: str) -> list[str]:
+    """The paragraphs of a text as it was written."""
+    return [part for part in _BREAKS.split(text) if part.strip()]
 
 
 def _named(letter: str) -> str:
