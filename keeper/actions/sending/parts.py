@@ -27,12 +27,14 @@ def speaker(texts: Iterable[str]) -> Speaker:
 
 
 def by_night(lines: Iterable[Line], says: Speaker, places: Mapping[date, str] | None = None) -> tuple[SentNight, ...]:
-    """Lines in the order of time, each night's together; ``places`` are told of their nights."""
-    ordered = sorted(lines, key=lambda line: line.night)
-    return tuple(
-        SentNight(night, tuple(_line(line, says) for line in its), (places or {}).get(night, ""))
-        for night, its in groupby(ordered, key=lambda line: line.night)
-    )
+    """Lines in the order of time, each night's together; ``places`` are told where they change."""
+    found: list[SentNight] = []
+    here = ""
+    for night, its in groupby(sorted(lines, key=lambda line: line.night), key=lambda line: line.night):
+        place = (places or {}).get(night, "")
+        found.append(SentNight(night, tuple(_line(line, says) for line in its), place if place != here else ""))
+        here = place or here
+    return tuple(found)
 
 
 def _line(line: Line, says: Speaker) -> BookLine:

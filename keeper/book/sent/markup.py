@@ -53,8 +53,9 @@ def _part(main: Element, part: SentPart, jpeg: Jpeg) -> None:
     section = SubElement(main, "section")
     if part.title:
         _text(SubElement(section, "h2", {"dir": "auto"}), part.title)
+    beside = SubElement(section, "div", {"class": "photos"}) if len(part.photos) > 1 else section
     for photo in part.photos:
-        _photo(section, photo, jpeg(photo))
+        _photo(beside, photo, jpeg(photo))
     for said in part.said:
         _paragraphs(section, said)
     if part.facts:
