@@ -4,12 +4,12 @@ from keeper.actions.readings import wording
 from keeper.review.book import BookPhoto
 from keeper.review.month import MonthNight, MonthView
 from keeper.review.month_series import Series
-from keeper.review.printed.leaves import Leaf
+from keeper.review.printed.leaves import PaperLeaf
 from keeper.review.printed.pages import MonthParts, NightRow, PrintedMonth, TrackerColumn
 from keeper.review.year_words import spoken
 
 
-def filled_month(view: MonthView, leaf: Leaf, ink: str, parts: MonthParts) -> PrintedMonth:
+def filled_month(view: MonthView, leaf: PaperLeaf, ink: str, parts: MonthParts) -> PrintedMonth:
     """A month's page as pages to print; what rests is left out of it already, where it is not wanted."""
     photo, page = view.photo, view.page
     return PrintedMonth(

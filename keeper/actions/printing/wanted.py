@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import date
 
-from keeper.review.printed.leaves import GROUNDS, PAGE_SIZES, PAPERS, SIDES, BadPaper, Leaf, leaf
+from keeper.review.printed.leaves import GROUNDS, PAGE_SIZES, PAPERS, SIDES, BadPaper, PaperLeaf, leaf
 from keeper.review.printed.pages import MonthParts
 
 __all__ = ["GROUNDS", "PAGE_SIZES", "PAPERS", "SIDES", "WHAT", "BadPaper", "MonthParts", "PagesWanted"]
@@ -41,7 +41,7 @@ class PagesWanted:
     resting: bool = False
 
     @property
-    def leaf(self) -> Leaf:
+    def leaf(self) -> PaperLeaf:
         """The page. Raises BadPaper."""
         facing = self.booklet or self.sides != "one"
         return leaf(self.size or USUAL_SIZE.get(self.what, "a5"), self.holes, self.ground, facing)

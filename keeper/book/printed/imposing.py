@@ -13,7 +13,7 @@ _EDGE = 3.0
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class PageSpot:
     """A page by its number (from 1; 0 stays empty), and where its upper left corner is, in millimetres."""
 
     page: int
@@ -27,7 +27,7 @@ class Imposed:
 
     width: float
     height: float
-    sides: tuple[tuple[Spot, ...], ...]
+    sides: tuple[tuple[PageSpot, ...], ...]
     cut: bool = False
 
 
@@ -65,7 +65,7 @@ def imposed(pages: int, size: tuple[float, float], paper: str, sides: str, bookl
     left, top = (sheet[0] - across * size[0]) / 2, (sheet[1] - down * size[1]) / 2
     places = [(left + column * size[0], top + row * size[1]) for row in range(down) for column in range(across)]
     numbers = booklet_sides(pages) if booklet else _filled(pages, across, down, two_sided=sides != "one")
-    made = [tuple(Spot(number, *at) for number, at in zip(side, places, strict=True) if number) for side in numbers]
+    made = [tuple(PageSpot(number, *at) for number, at in zip(side, places, strict=True) if number) for side in numbers]
     spare = max(whole - side * many for whole, side, many in zip(sheet, size, (across, down), strict=True))
     cut = spare > _TRIFLE or across * down > 1 + booklet
     return Imposed(*sheet, tuple(in_order(made, "both" if sides == "one" else sides)), cut)

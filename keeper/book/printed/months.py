@@ -11,7 +11,7 @@ from keeper.book.letters import Compositor
 from keeper.book.printed.marking import PageMark, modules
 from keeper.book.printed.others import common, lined
 from keeper.dates.written import month_and_year
-from keeper.review.printed.leaves import BadPaper, Leaf
+from keeper.review.printed.leaves import BadPaper, PaperLeaf
 from keeper.review.printed.pages import NightRow, PrintedMonth, TrackerColumn
 
 Data = dict[str, Any]
@@ -50,13 +50,13 @@ class NightsTable:
     told: str = ""
 
 
-def check_room(leaf: Leaf) -> None:
+def check_room(leaf: PaperLeaf) -> None:
     """Raises BadPaper for a page on which a month has no room."""
     if leaf.inner < LEAST_WIDE or leaf.height - 2 * leaf.margin < LEAST_HIGH:
         raise BadPaper("That page is too small for a month. A6, 105 \u00d7 148 mm, is the smallest that has room.")
 
 
-def row_height(leaf: Leaf, nights: int, heads: bool, foot: float) -> tuple[int, float]:
+def row_height(leaf: PaperLeaf, nights: int, heads: bool, foot: float) -> tuple[int, float]:
     """How many rows go on a page, and how high each is, in millimetres: as high as there is room."""
     room = leaf.height - 2 * leaf.margin - (_HEADS if heads else _PLAIN_HEAD) - foot
     pages = max(ceil(nights * _ROW / room), 1)

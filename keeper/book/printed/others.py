@@ -7,7 +7,7 @@ from keeper.book import wording
 from keeper.book.letters import Compositor
 from keeper.dates.written import day_and_month, long_date
 from keeper.days import last_of_month, nights
-from keeper.review.printed.leaves import Leaf
+from keeper.review.printed.leaves import PaperLeaf
 from keeper.review.printed.pages import (
     AskedOf,
     NightRow,
@@ -40,7 +40,7 @@ def common(work: Printed, title: str) -> Data:
     }  # fmt: skip
 
 
-def apart(leaf: Leaf) -> int:
+def apart(leaf: PaperLeaf) -> int:
     """How far apart the rows to write on are, in millimetres."""
     return DOTS_APART if leaf.ground == "dots" else RULES_APART
 

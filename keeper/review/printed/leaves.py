@@ -40,7 +40,7 @@ class BadPaper(KeeperError):
 
 
 @dataclass(frozen=True, slots=True)
-class Leaf:
+class PaperLeaf:
     """A page: ``width`` and ``height``, and ``holes``, the margin kept free at the side where it is held.
 
     ``ground`` is one of GROUNDS. ``facing``: that side is the left of odd
@@ -87,9 +87,9 @@ def page_size(typed: str) -> tuple[float, float]:
     return sides
 
 
-def leaf(size: str, holes: float = 12.0, ground: str = "ruled", facing: bool = False) -> Leaf:
+def leaf(size: str, holes: float = 12.0, ground: str = "ruled", facing: bool = False) -> PaperLeaf:
     """A page of a size as ``page_size`` takes it. Raises BadPaper."""
     width, height = page_size(size)
     if not 0 <= holes <= min(MOST_HOLES, width / 3):
         raise BadPaper(f"The margin for holes can be 0 to {min(MOST_HOLES, width / 3):.0f} mm on this page, not {holes:g}.")
-    return Leaf(width, height, holes, ground, facing)
+    return PaperLeaf(width, height, holes, ground, facing)

@@ -5,7 +5,7 @@ from datetime import date
 
 from keeper.model import Goal
 from keeper.review.book import BookPhoto
-from keeper.review.printed.leaves import Leaf
+from keeper.review.printed.leaves import PaperLeaf
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ class PrintedMonth:
     """A month to fill in, or as it was kept (``filled``); ``rows`` are all its nights."""
 
     month: date
-    leaf: Leaf
+    leaf: PaperLeaf
     ink: str
     language: str
     rows: tuple[NightRow, ...]
@@ -72,7 +72,7 @@ class PrintedYear:
     """A year's calendar to tick; ``ticked`` is what for, or ""."""
 
     year: int
-    leaf: Leaf
+    leaf: PaperLeaf
     ink: str
     language: str
     ticked: str = ""
@@ -92,7 +92,7 @@ class PrintedNights:
     """A page for each of some nights, with what each asks for, and the names of readings in force."""
 
     nights: tuple[tuple[date, tuple[AskedOf, ...], tuple[str, ...]], ...]
-    leaf: Leaf
+    leaf: PaperLeaf
     ink: str
     language: str
     photos: tuple[BookPhoto, ...] = ()
@@ -104,7 +104,7 @@ class PrintedCards:
 
     night: date
     cards: tuple[NightRow, ...]
-    leaf: Leaf
+    leaf: PaperLeaf
     ink: str
     language: str
     photos: tuple[BookPhoto, ...] = ()
@@ -114,7 +114,7 @@ class PrintedCards:
 class RulerPage:
     """A page to try the printer with: rulers, the photo's frame, rules and dots; ``pages`` of them, numbered."""
 
-    leaf: Leaf
+    leaf: PaperLeaf
     ink: str
     language: str = "en"
     pages: int = 4
