@@ -16,7 +16,7 @@ from keeper.review.printed.pages import NightRow, PrintedMonth, TrackerColumn
 
 Data = dict[str, Any]
 
-LEAST_WIDE, LEAST_HIGH = 70.0, 110.0
+LEAST_WIDE, LEAST_HIGH = 74.0, 110.0
 """Millimetres between the margins that a month needs."""
 
 _HEADS, _PLAIN_HEAD = 20.0, 10.0
@@ -53,7 +53,7 @@ class NightsTable:
 def check_room(leaf: PaperLeaf) -> None:
     """Raises BadPaper for a page on which a month has no room."""
     if leaf.inner < LEAST_WIDE or leaf.height - 2 * leaf.margin < LEAST_HIGH:
-        raise BadPaper("That page is too small for a month. A6, 105 \u00d7 148 mm, is the smallest that has room.")
+        raise BadPaper("That page is too small for a month. A6, 105 \u00d7 148 mm, has room for one, with up to 24 mm for holes.")
 
 
 def row_height(leaf: PaperLeaf, nights: int, heads: bool, foot: float) -> tuple[int, float]:
