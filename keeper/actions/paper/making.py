@@ -133,7 +133,7 @@ def _proof(
     job.check()
     try:
         laid = lay_out(
-            work, folder, lambda photo_id, side: _printable(store, photo_id, side),
+            work, folder, lambda photo_id, side: printable(store, photo_id, side),
             lambda share, words: job.progress(0.05 + share * (_PHOTOS - 0.05), words), job.stopped,
         )  # fmt: skip
     except OSError as error:
@@ -147,7 +147,8 @@ def _proof(
     return Proof(laid, pdf, pages, (*told, *left_out))
 
 
-def _printable(store: Store, photo_id: str, longest_side: int) -> bytes:
+def printable(store: Store, photo_id: str, longest_side: int) -> bytes:
+    """A photo as it is printed, without its whereabouts. Raises DamagedPhoto."""
     photo = photos.by_id(store, photo_id)
     if photo is None:
         raise DamagedPhoto("It is no longer in the keeper.")

@@ -47,4 +47,26 @@ PAGES = (
     Listed("find", "Find", "find.page:FindPage"),
     Listed("lately", "Lately", "lately.page:LatelyPage", "Ctrl+H", behind=True),
     Listed("readings", "Readings", "readings.page:ReadingsPage", behind=True),
+    Listed("patterns", "Patterns", "patterns.page:PatternPages", behind=True),
     Listed("sheet", "Paper", "sheet.page:SheetPage", behind=True),
+    Listed("printing", "Print and send", "printing.page:PrintingPages", behind=True),
+    Listed("backups", "Backups", "backups.page:BackupPages", behind=True),
+    Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
+    Listed("mending", "Mending", "mending.page:MendingPage", behind=True),
+)
+
+LISTED = {page.name: page for page in PAGES}
+
+NIGHT = PAGES[0].name
+"""The page one writes on: the window opens on it, and what belongs to a night leads there."""
+
+IN_ROW = tuple(page for page in PAGES if not page.behind)
+
+BEHIND = tuple(page for page in PAGES if page.behind)
+"""The pages that are gone to seldom, in their order."""
+
+NUMBERED = tuple(page.name for page in IN_ROW if not page.key)
+"""The pages that the number keys open, in their order."""
+
+KEY_OF = {page.name: page.key or f"Ctrl+{NUMBERED.index(page.name) + 1}" for page in PAGES if page.key or not page.behind}
+"""What opens each page that has a key."""

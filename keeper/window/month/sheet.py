@@ -73,6 +73,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
                                 ("Picture of words", "words"), ("Turn the month", "turn"),
                                 ("Print the month\u2026", "print"))
         ]  # fmt: skip
+        self.ways.append(quiet_button("Send\u2026", self._send, "Make the month into a page to send"))
         self.photo = PhotoBox(desk)
         self.caption = label("", "quiet")
         self.choose = quiet_button("Choose a photo", self._choose_photo, "Choose the photo of the month")
@@ -243,6 +244,9 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
 
     def _find(self, sought: str) -> None:
         self.desk.go("find", thing=Sought(typed=sought, first=self.month, last=last_of_month(self.month)))
+
+    def _send(self) -> None:
+        self.desk.go("printing", self.month, ("month", ""))
 
     def _open_theme(self, theme: MonthTheme) -> None:
         self.desk.go("themes", thing=theme.number)

@@ -88,6 +88,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         self.merge = quiet_button("Merge", self._merge, "Merge this place with another that is the same")
         self.rest = quiet_button("Let rest", self._rest_or_wake, "Let this place rest")
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the words written here")
+        self.send = quiet_button("Send\u2026", self._send, "Make this place into a page to send")
         self.themes = PlaceThemes(desk.look, self.theme_wanted.emit)
         self.photos = PhotoLinks(desk, 5)
         self.lines = self._list()
@@ -118,7 +119,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         for part in (self.where, self.position, self.nights, self.visits):
             body.addWidget(part)
         body.addWidget(self.merges)
-        body.addWidget(Flow(self.desk.look, self.rename, self.move, self.moves, self.span, self.merge, self.rest, self.picture, gap=1.2))
+        body.addWidget(Flow(self.desk.look, self.rename, self.move, self.moves, self.span, self.merge, self.rest, self.picture, self.send, gap=1.2))
         body.addLayout(self.photos)
         body.addWidget(self.themes)
         body.addWidget(self.told)
@@ -167,7 +168,8 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         self._say(self.nights, place_wording.kept(view.kept))
         self._say(self.visits, place_wording.visits(view.stays))
         self._say(self.told, self._counted(view))
-        self.picture.setVisible(view.lines > 0)
+        for way in (self.picture, self.send):
+            way.setVisible(view.lines > 0)
         self.moves.setText("Not on the way" if place.on_the_way else "On the way")
         self.moves.setAccessibleName(
             "This place stays where it is" if place.on_the_way else "This place is on the way: a ferry, a night train"
@@ -193,7 +195,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
     def _order_tabs(self) -> None:
         # Made later than the lines, what comes above them would be reached after them.
         self._after(self.back, self.merges.buttons)
-        self._after(self.picture, [*self.photos.shown(), *self.themes.buttons])
+        self._after(self.send, [*self.photos.shown(), *self.themes.buttons])
 
     def _after(self, before: QWidget, parts: list) -> None:
         for part in parts:
@@ -234,6 +236,10 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         self.photos.show_all(self.height() >= self.desk.look.px(26))
 
     # mending
+
+    def _send(self) -> None:
+        if self.view:
+            self.desk.go("printing", None, ("place", self.view.kept.place.name))
 
     def _rename(self) -> None:
         from keeper.window.places.mending import RenameDialog

@@ -60,6 +60,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self.central_first = False
         self.acts = ThemeActs(desk, work, self.lines, self)
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of this theme\u2019s words")
+        self.send = quiet_button("Send\u2026", self._send, "Make this theme into a page to send")
         self._lay_out()
         self.lead_with(self.lines)
         self.lines.activated.connect(lambda index: self.acts.open_night(index.row()))
@@ -82,7 +83,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         for part in (self.facts, self.change, self.more, self.words):
             body.addWidget(part)
         body.addLayout(self.photos)
-        body.addWidget(self.acts.of_theme(self.picture, self.order))
+        body.addWidget(self.acts.of_theme(self.picture, self.send, self.order))
         body.addWidget(self.lines, 1)
         body.addLayout(self.acts.of_lines())
         self.within.setLayout(in_the_middle(self.column))
@@ -105,6 +106,10 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
             self.photos.stop()
             emptied(self.photos)
         self.ask()
+
+    def _send(self) -> None:
+        if self.view:
+            self.desk.go("printing", None, ("theme", self.view.thread.name))
 
     def ask(self) -> None:
         """Ask for what is known of the theme, and its lines."""
@@ -146,6 +151,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self._say(self.words, f"Words: {', '.join(thread.words)}." if thread.words else "")
         self.acts.show_view(thread.number, view)
         self.picture.show()
+        self.send.show()
         self.narrowed.emit(view.nights)
 
     def _show_loose(self, nights: frozenset[date]) -> None:
@@ -156,6 +162,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self.course.hide()
         self.acts.show_view(None, None)
         self.picture.hide()
+        self.send.hide()
         self.narrowed.emit(nights)
 
     def _say(self, part, words: str) -> None:

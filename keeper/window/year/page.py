@@ -64,7 +64,8 @@ class YearOverview(BasicPage, AsksAgain, Paper):
         self.sit = quiet_button("", self.sitting_wanted.emit, "Sit down with the year")
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the year\u2019s words")
         self.book = quiet_button("Make the book\u2026", self._want_book, "Make the book of the year")
-        self.ways = Flow(self.desk.look, self.sit, self.picture, self.book, gap=1.2)
+        self.send = quiet_button("Send\u2026", self._send, "Make the year into a page to send")
+        self.ways = Flow(self.desk.look, self.sit, self.picture, self.book, self.send, gap=1.2)
         self.ways.hide()
         self.lines = sections.LinesPart(self.desk, self._another, self._leave_out, self._propose_again)
         kept = [sections.KeptPart(self.desk, month) for month in range(1, 13)]
@@ -164,6 +165,9 @@ class YearOverview(BasicPage, AsksAgain, Paper):
 
     def _want_book(self) -> None:
         self.desk.book_wanted.emit(self.year)
+
+    def _send(self) -> None:
+        self.desk.go("printing", date(self.year, 1, 1), ("year", ""))
 
     def _pick(self) -> None:
         year = self.years.currentData()

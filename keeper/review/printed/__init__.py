@@ -1,0 +1,1 @@
+"""What pages to print hold, and the paper they are printed on."""
