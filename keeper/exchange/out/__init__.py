@@ -1,0 +1,1 @@
+"""What is kept, in open formats: plain text, CSV, JSON, iCalendar, GeoJSON."""

@@ -1,0 +1,41 @@
+"""Tables as comma-separated values: RFC 4180, in UTF-8, each row ended by CR LF.
+
+A cell of words that a spreadsheet would take for a formula has an apostrophe
+before it, by which spreadsheets know text.
+"""
+
+import csv
+from collections.abc import Iterable
+from typing import Protocol
+
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+"""How formulas begin; the wide signs are taken for the same by some."""
+
+Cell = str | int | float | bool | None
+
+
+class Out(Protocol):
+    """What takes text."""
+
+    def write(self, text: str, /) -> object:
+        """Take this much."""
+
+
+class Cells:
+    """A table under way: its names first, then row by row. None is an empty cell, truth is yes or no."""
+
+    def __init__(self, out: Out, names: Iterable[str]) -> None:
+        self._writer = csv.writer(out, lineterminator="\r\n")
+        self._writer.writerow(names)
+
+    def row(self, *cells: Cell) -> None:
+        """One row."""
+        self._writer.writerow([_cell(one) for one in cells])
+
+
+def _cell(value: Cell) -> Cell:
+    if isinstance(value, str):
+        return f"'{value}" if value.startswith(_FORMULA) else value
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return value
