@@ -10,7 +10,7 @@ from pathlib import Path
 from keeper.actions.opening import open_or_begin
 from keeper.exchange.out.rows import FORMAT, VERSION
 from keeper.store.file.opening import SCHEMA
-from keeper.store.rows.shape import WHAT, Column, Table, tables
+from keeper.store.rows.shape import WHAT, ColumnShape, TableShape, tables
 
 HERE = Path(__file__).resolve().parent
 FILE = HERE / "keeper.schema.json"
@@ -45,12 +45,12 @@ def schema() -> dict:
     }
 
 
-def _rows(table: Table) -> dict:
+def _rows(table: TableShape) -> dict:
     told = {"description": WHAT[table.name]} if table.name in WHAT else {}
     return {**told, "type": "array", "items": {"$ref": f"#/$defs/{table.name}"}}
 
 
-def _row(table: Table) -> dict:
+def _row(table: TableShape) -> dict:
     return {
         "type": "object",
         "required": list(table.names),
@@ -59,7 +59,7 @@ def _row(table: Table) -> dict:
     }
 
 
-def _column(column: Column) -> dict:
+def _column(column: ColumnShape) -> dict:
     if column.type == "BLOB":
         its: dict = {"type": "object", "required": ["base64"], "properties": {"base64": {"type": "string", "contentEncoding": "base64"}}}
     else:

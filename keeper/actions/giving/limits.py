@@ -5,7 +5,7 @@ from datetime import date
 from functools import cached_property
 
 from keeper.actions.awake import Awake, awake
-from keeper.actions.giving.wanted import Wanted
+from keeper.actions.giving.wanted import ToGive
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.model import Line, Place
 from keeper.model.found import Person
@@ -21,7 +21,7 @@ class Limits:
     """Asks of a copy of a keeper, which nobody writes, what of it may be given."""
 
     copy: Store
-    wanted: Wanted
+    wanted: ToGive
 
     @cached_property
     def awake(self) -> Awake:

@@ -9,15 +9,15 @@ from pathlib import Path
 
 from keeper import __version__, private
 from keeper.actions.giving.limits import Limits
-from keeper.actions.giving.pictures import Pictures
-from keeper.actions.giving.wanted import Held, Wanted, given_parts, held_back
+from keeper.actions.giving.pictures import PicturesGiven
+from keeper.actions.giving.wanted import Held, ToGive, given_parts, held_back
 from keeper.actions.giving.writing_out import WritingOut
 from keeper.clock import Clock
 from keeper.dates.written import counted
 from keeper.errors import AlreadyKept, BadArchive, CannotWrite, UnknownThing, shown_name
 from keeper.exchange.archive.bag import Bag
 from keeper.exchange.archive.checking import differing, listed
-from keeper.exchange.out.readme import Told, readme
+from keeper.exchange.out.readme import ReadmeFacts, readme
 from keeper.store import Store
 from keeper.store.backups.inside import opened
 from keeper.store.backups.place import told_of
@@ -60,7 +60,7 @@ class Given:
         return told
 
 
-def refuse(store: Store, target: Path, wanted: Wanted, replace: bool = False) -> None:
+def refuse(store: Store, target: Path, wanted: ToGive, replace: bool = False) -> None:
     """Raise AlreadyKept where something lies there, CannotWrite for a place that can hold no archive, UnknownThing for no part."""
     if not given_parts(wanted):
         held = " ".join(one.sentence for one in held_back(wanted))
@@ -77,7 +77,7 @@ def refuse(store: Store, target: Path, wanted: Wanted, replace: bool = False) ->
 
 
 def give(
-    store: Store, target: Path, wanted: Wanted, clock: Clock, progress: Progress = lambda *_: None,
+    store: Store, target: Path, wanted: ToGive, clock: Clock, progress: Progress = lambda *_: None,
     stopped: Callable[[], bool] = lambda: False, replace: bool = False,
 ) -> Given:  # fmt: skip
     """Write what is wanted of a keeper to a folder that is not there yet; with ``replace`` in place of an archive.
@@ -104,7 +104,7 @@ def give(
 class _Giving:
     store: Store
     coming: Path
-    wanted: Wanted
+    wanted: ToGive
     clock: Clock
     progress: Progress
     stopped: Callable[[], bool]
@@ -120,7 +120,7 @@ class _Giving:
         copy_file(self.store.connection, file, self.stopped)
         with opened(file) as copy:
             limits = Limits(copy, self.wanted)
-            pictures = Pictures(limits, self.store.folder, self.bag)
+            pictures = PicturesGiven(limits, self.store.folder, self.bag)
             if "photos" in self.parts:
                 pictures.bring(self._from_to(_COPIED, _PHOTOS), self.stopped)
             out = WritingOut(limits, self.bag, pictures, self._from_to(_PHOTOS, _WRITTEN), self.stopped)
@@ -135,7 +135,7 @@ class _Giving:
     def _from_to(self, first: float, last: float) -> Progress:
         return lambda share, words: self.progress(first + share * (last - first), words)
 
-    def _read_back(self, pictures: Pictures, out: WritingOut) -> None:
+    def _read_back(self, pictures: PicturesGiven, out: WritingOut) -> None:
         while bad := next(self._bad(), None):
             if not pictures.let_go_of(bad):
                 raise CannotWrite(f"{shown_name(bad)} could not be read again as it was written. Is the disk sound? Nothing was given.")
@@ -145,12 +145,12 @@ class _Giving:
     def _bad(self) -> Iterator[str]:
         return differing(self.coming, self.bag.payload, progress=self._from_to(_WRITTEN, 1), stopped=self.stopped)
 
-    def _closed(self, target: Path, pictures: Pictures, out: WritingOut) -> Given:
+    def _closed(self, target: Path, pictures: PicturesGiven, out: WritingOut) -> Given:
         held = held_back(self.wanted)
         size = sum(os.stat(self.coming / name).st_size for name in self.bag.payload)
         given = Given(target, len(self.bag.payload), size, out.nights, out.lines, len(pictures.given), len(pictures.lacking), held, pictures.redrawn)
         today = self.clock.now().date()
-        told = Told(self.parts, today, __version__, out.nights, out.lines, len(pictures.given), out.first, out.last, tuple(self._held_told(given)))
+        told = ReadmeFacts(self.parts, today, __version__, out.nights, out.lines, len(pictures.given), out.first, out.last, tuple(self._held_told(given)))
         self.bag.tag("README.md", readme(told))
         self.bag.close([
             ("Source-Organization", "Keeper of Days"), ("External-Identifier", out.keeper_id), ("Bagging-Date", today.isoformat()),

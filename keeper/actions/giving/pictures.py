@@ -31,7 +31,7 @@ class FileGiven:
 
 
 @dataclass
-class Pictures:
+class PicturesGiven:
     """Puts photos into a bag: ``given`` by id; ``lacking`` are those whose file is gone or damaged; ``redrawn`` how many are new JPEGs."""
 
     limits: Limits

@@ -8,7 +8,7 @@ PARTS = ("database", "text", "tables", "json", "calendar", "globe", "photos")
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class ToGive:
     """The parts, the span of nights (None: from the first, to the last), and whether what rests and where it was are given.
 
     Without ``positions`` no coordinates are in any part; names of places are.
@@ -43,7 +43,7 @@ class Held:
     sentence: str
 
 
-def held_back(wanted: Wanted) -> tuple[Held, ...]:
+def held_back(wanted: ToGive) -> tuple[Held, ...]:
     """The parts that are wanted and cannot be given so."""
     found = []
     if "database" in wanted.parts and not wanted.whole:
@@ -53,6 +53,6 @@ def held_back(wanted: Wanted) -> tuple[Held, ...]:
     return tuple(found)
 
 
-def given_parts(wanted: Wanted) -> frozenset[str]:
+def given_parts(wanted: ToGive) -> frozenset[str]:
     """The parts that will be in the archive."""
     return wanted.parts - {held.part for held in held_back(wanted)}

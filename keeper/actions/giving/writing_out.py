@@ -7,7 +7,7 @@ from datetime import date
 from keeper import __version__
 from keeper.actions.giving.limits import Limits
 from keeper.actions.giving.material import Material
-from keeper.actions.giving.pictures import Pictures
+from keeper.actions.giving.pictures import PicturesGiven
 from keeper.actions.giving.sieve import Sieve
 from keeper.actions.giving.whereabouts import write_globe
 from keeper.dates.written import MONTHS
@@ -16,7 +16,7 @@ from keeper.exchange.archive.bag import Bag
 from keeper.exchange.out import tables
 from keeper.exchange.out.given import GivenNight
 from keeper.exchange.out.journal import Journal
-from keeper.exchange.out.rows import Rows
+from keeper.exchange.out.rows import RowsOut
 from keeper.exchange.out.year_text import YearText
 from keeper.shipped import resource
 from keeper.store.file.opening import SCHEMA
@@ -30,7 +30,7 @@ Progress = Callable[[float, str], None]
 class WritingOut:
     """Writes into a bag what is wanted of a keeper; ``nights``, ``lines`` and the ends of the span tell what came."""
 
-    def __init__(self, limits: Limits, bag: Bag, pictures: Pictures, progress: Progress, stopped: Callable[[], bool]) -> None:
+    def __init__(self, limits: Limits, bag: Bag, pictures: PicturesGiven, progress: Progress, stopped: Callable[[], bool]) -> None:
         self._limits, self._bag, self._pictures = limits, bag, pictures
         self._progress, self._stopped = progress, stopped
         self._written: list[str] = []
@@ -159,7 +159,7 @@ class WritingOut:
         sieve = Sieve(self._limits)
         its = [table for table in shape.tables(self._limits.copy) if sieve.gives(table.name)]
         with self._bag.text(JSON) as out:
-            rows = Rows(out, SCHEMA, self._limits.wanted.whole)
+            rows = RowsOut(out, SCHEMA, self._limits.wanted.whole)
             for place, table in enumerate(its):
                 self._progress(0.6 + 0.4 * place / len(its), "Tables")
                 rows.table(table.name, table.names, self._rows(table, sieve))
@@ -167,7 +167,7 @@ class WritingOut:
         with self._bag.text(SCHEMA_FILE) as out:
             out.write(resource("archive/keeper.schema.json").read_text("utf-8"))
 
-    def _rows(self, table: shape.Table, sieve: Sieve):
+    def _rows(self, table: shape.TableShape, sieve: Sieve):
         as_kept = self._limits.wanted.whole
         for place, row in enumerate(given.rows(self._limits.copy, table)):
             if not place % 1000 and self._stopped():

@@ -30,7 +30,7 @@ Progress = Callable[[float, str], None]
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
+class BagListed:
     """What a bag says of itself: the hashes of its files by their paths, how they were made, and its information."""
 
     folder: Path
@@ -39,7 +39,7 @@ class Listed:
     info: Mapping[str, str]
 
 
-def listed(folder: Path) -> Listed:
+def listed(folder: Path) -> BagListed:
     """What a bag lists. No file of its payload is opened yet. Raises BadArchive."""
     if not folder.is_dir():
         raise BadArchive(f"There is no folder {names.shown(str(folder))}.")
@@ -49,7 +49,7 @@ def listed(folder: Path) -> Listed:
         manifest = f"manifest-{algorithm}.txt"
         if os.path.lexists(folder / manifest):
             hashes = dict(_rows(_told(folder, manifest, _MOST_TOLD), manifest, algorithm))
-            return Listed(folder, algorithm, hashes, _info(folder))
+            return BagListed(folder, algorithm, hashes, _info(folder))
     raise BadArchive("The archive has no list of its files: manifest-sha256.txt is missing.")
 
 
@@ -100,7 +100,7 @@ def _info(folder: Path) -> dict[str, str]:
     return found
 
 
-def check(bag: Listed, progress: Progress = lambda *_: None, stopped: Callable[[], bool] = lambda: False) -> None:
+def check(bag: BagListed, progress: Progress = lambda *_: None, stopped: Callable[[], bool] = lambda: False) -> None:
     """Read every file back. Raises BadArchive, naming the first that is not as listed; Stopped."""
     _check_that_nothing_else_is_there(bag)
     _check_size(bag)
@@ -115,7 +115,7 @@ def check(bag: Listed, progress: Progress = lambda *_: None, stopped: Callable[[
                 raise BadArchive(f"{names.shown(bad)} in the archive was changed or damaged since it was written.")
 
 
-def _check_that_nothing_else_is_there(bag: Listed) -> None:
+def _check_that_nothing_else_is_there(bag: BagListed) -> None:
     for path in _walked(bag.folder / PAYLOAD, PAYLOAD):
         if path not in bag.hashes:
             raise BadArchive(f"The archive holds {names.shown(path)}, which is not in its list of files.")
@@ -137,7 +137,7 @@ def _walked(folder: Path, name: str) -> Iterator[str]:
                 yield f"{its}/{entry.name}"
 
 
-def _check_size(bag: Listed) -> None:
+def _check_size(bag: BagListed) -> None:
     size = sum(names.found(bag.folder, path).st_size for path in bag.hashes)
     told = bag.info.get("Payload-Oxum", "")
     if told and told != f"{size}.{len(bag.hashes)}":

@@ -40,7 +40,7 @@ _PARTS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ReadmeFacts:
     """What an archive is told to be: its parts, when it was made, what it spans, and sentences on what is not in it."""
 
     parts: frozenset[str]
@@ -54,12 +54,12 @@ class Told:
     held_back: tuple[str, ...] = ()
 
 
-def readme(told: Told) -> str:
+def readme(told: ReadmeFacts) -> str:
     """The text of the README, in Markdown."""
     return "".join(f"{row}\n" for row in _rows(told))
 
 
-def _rows(told: Told) -> Iterable[str]:
+def _rows(told: ReadmeFacts) -> Iterable[str]:
     span = f" from {spelt(told.first)} to {spelt(told.last)}" if told.first and told.last else ""
     yield from (
         "# A diary, kept night by night", "",

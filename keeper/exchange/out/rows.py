@@ -13,7 +13,7 @@ FORMAT, VERSION = "keeper of days", 1
 """What stands at its head; the version is raised when an older reader could not read it."""
 
 
-class Rows:
+class RowsOut:
     """A document under way: ``table`` after table, then ``end``."""
 
     def __init__(self, out: Out, schema: int, whole: bool) -> None:

@@ -1,16 +1,16 @@
-"""Rows given out of a keeper that nobody writes meanwhile, one after another: memory does not grow with them."""
+"""RowsOut given out of a keeper that nobody writes meanwhile, one after another: memory does not grow with them."""
 
 import sqlite3
 from collections.abc import Iterator
 
 from keeper.store.file.opening import Store
 from keeper.store.file.sentences import told
-from keeper.store.rows.shape import Table
+from keeper.store.rows.shape import TableShape
 
 _AT_A_TIME = 500
 
 
-def rows(store: Store, table: Table) -> Iterator[tuple]:
+def rows(store: Store, table: TableShape) -> Iterator[tuple]:
     """The rows of a table in its order. Letters that can no longer be read have a mark in their place, and that is noted."""
     sql = f'SELECT {", ".join(f"{chr(34)}{name}{chr(34)}" for name in table.names)} FROM "{table.name}" ORDER BY {table.order}'
     with told(store.folder):

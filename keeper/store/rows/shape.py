@@ -63,7 +63,7 @@ WHAT = {
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class ColumnShape:
     """A column: its type as SQLite has it, whether it may be empty, what it may be (None: anything), what it is by itself."""
 
     name: str
@@ -74,11 +74,11 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class TableShape:
     """A table: the columns that are given out, those of its key, and the order of its rows as SQL."""
 
     name: str
-    columns: tuple[Column, ...]
+    columns: tuple[ColumnShape, ...]
     key: tuple[str, ...]
     order: str
     points_at: frozenset[str]
@@ -89,7 +89,7 @@ class Table:
         return tuple(column.name for column in self.columns)
 
 
-def tables(store: Store) -> tuple[Table, ...]:
+def tables(store: Store) -> tuple[TableShape, ...]:
     """The tables that are given out, each after those that its rows point at."""
     found = {table.name: table for table in _found(store)}
     first = [name for name in FIRST if name in found]
@@ -98,26 +98,26 @@ def tables(store: Store) -> tuple[Table, ...]:
     return tuple(found[name] for name in (*first, *later))
 
 
-def _found(store: Store) -> Iterator[Table]:
+def _found(store: Store) -> Iterator[TableShape]:
     rows = store.rows("SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'table' ORDER BY name")
     for (name,) in rows:
         if name not in LEFT_OUT and not name.startswith(("sqlite_", "_")):
             yield _described(store, name)
 
 
-def _described(store: Store, name: str) -> Table:
+def _described(store: Store, name: str) -> TableShape:
     (sql,) = store.row("SELECT sql FROM sqlite_master WHERE type = 'table' AND name = ?", (name,))
     rows = store.rows(f'SELECT name, upper(type), "notnull" OR pk, dflt_value, pk FROM pragma_table_info("{name}") ORDER BY cid')
     left_out = RECKONED.get(name, ())
     columns = tuple(
-        Column(column, its, not full, _choices(sql, column), default)
+        ColumnShape(column, its, not full, _choices(sql, column), default)
         for column, its, full, default, _ in rows if column not in left_out
     )  # fmt: skip
     key = tuple(row[0] for row in sorted((row for row in rows if row[4]), key=lambda row: row[4]))
     to = frozenset(row[0] for row in store.rows(f'SELECT DISTINCT "table" FROM pragma_foreign_key_list("{name}")'))
     # Of wordings replaced in one moment the later one is known by its place alone.
     order = "night, kind, replaced_at, rowid" if name == "wording" else ", ".join(f'"{column}"' for column in key)
-    return Table(name, columns, key, order, to)
+    return TableShape(name, columns, key, order, to)
 
 
 def _choices(sql: str, column: str) -> tuple[str, ...] | None:
