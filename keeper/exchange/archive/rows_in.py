@@ -29,12 +29,20 @@ class RowsIn:
 
     def __init__(self, file: Path) -> None:
         self._file = file
+        self._size = max(1, file.stat().st_size)
+        self._source: TextIO | None = None
         self.head: dict[str, object] = {}
+
+    @property
+    def share(self) -> float:
+        """How much of it is read, 0 to 1."""
+        return self._source.buffer.tell() / self._size if self._source and not self._source.closed else 0.0
 
     def tables(self) -> Iterator[tuple[str, Iterator[Row]]]:
         """Each table by its name, with its rows, which are to be gone through before the next is asked for."""
         try:
             with self._file.open(encoding="utf-8-sig", newline="") as source:
+                self._source = source
                 yield from self._read(_Text(source))
         except (OSError, UnicodeDecodeError) as error:
             raise _broken("it is not text in UTF-8") from error

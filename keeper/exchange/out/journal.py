@@ -1,6 +1,6 @@
 """Lines as entries of a journal: VJOURNAL of iCalendar (RFC 5545).
 
-RowsOut are folded after 75 octets, never within a letter; commas, semicolons,
+Rows are folded after 75 octets, never within a letter; commas, semicolons,
 backslashes and breaks in words are escaped. A line keeps its own id as UID, as
 RFC 7986 (5.3) asks for.
 """

@@ -1,4 +1,4 @@
-"""RowsOut given out of a keeper that nobody writes meanwhile, one after another: memory does not grow with them."""
+"""Rows given out of a keeper that nobody writes meanwhile, one after another: memory does not grow with them."""
 
 import sqlite3
 from collections.abc import Iterator
