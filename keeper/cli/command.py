@@ -25,6 +25,7 @@ from keeper.cli import (
     whereabouts,
 )
 from keeper.cli.care import backing_up, other_keepers
+from keeper.cli.giving import verbs as giving
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.dates import written
@@ -461,7 +462,7 @@ def mend(named: NamedKeeper, now: bool, doubtful: bool, left_over: bool, without
     mending.look_and_mend(named, now, doubtful, left_over, not without_backup)
 
 
-for verb in (backing_up.backups, backing_up.bring_back, other_keepers.keepers, other_keepers.move):
+for verb in (backing_up.backups, backing_up.bring_back, other_keepers.keepers, other_keepers.move, giving.give, giving.receive):
     keeper.add_command(verb)
 
 

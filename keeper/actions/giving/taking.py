@@ -26,7 +26,7 @@ from keeper.store.rows.meeting import Difference, Meeting
 from keeper.store.rows.refusing import refusing
 from keeper.store.themes.decisions import KeptDecision
 
-__all__ = ["Difference", "Seen", "Taken", "look", "take"]
+__all__ = ["ArchiveSeen", "ArchiveTaken", "Difference", "look", "take"]
 
 _JSON = "data/json/keeper.json"
 _AT_A_TIME = 2000
@@ -37,7 +37,7 @@ Chosen = Collection[tuple[date, str]]
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
+class ArchiveSeen:
     """What would come of taking an archive in: what is new, what is there already, and what differs."""
 
     folder: Path
@@ -63,10 +63,10 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class ArchiveTaken:
     """What came of an archive; ``act`` is the number to undo it by, None where nothing was changed."""
 
-    seen: Seen
+    seen: ArchiveSeen
     act: int | None
 
     @property
@@ -87,7 +87,7 @@ class Taken:
 
 def look(
     store: Store, folder: Path, progress: Progress = lambda *_: None, stopped: Callable[[], bool] = lambda: False
-) -> Seen:
+) -> ArchiveSeen:
     """Check an archive and find out what it would bring; nothing is changed. Raises BadArchive, Stopped."""
     listed = _checked(folder, lambda share, words: progress(share / 2, words), stopped)
     return _looked_at(store, listed, lambda share, words: progress((1 + share) / 2, words), stopped)
@@ -101,7 +101,7 @@ def _checked(folder: Path, progress: Progress, stopped: Callable[[], bool]) -> B
     return listed
 
 
-def _looked_at(store: Store, listed: BagListed, progress: Progress, stopped: Callable[[], bool]) -> Seen:
+def _looked_at(store: Store, listed: BagListed, progress: Progress, stopped: Callable[[], bool]) -> ArchiveSeen:
     there = frozenset(listed.hashes.values()) if listed.algorithm == "sha256" else frozenset()
     meeting = Meeting(store, "", there | photos.endings(store).keys(), only_look=True)
     reading = _Reading(listed.folder, progress, stopped)
@@ -110,10 +110,10 @@ def _looked_at(store: Store, listed: BagListed, progress: Progress, stopped: Cal
     return _seen(listed.folder, meeting, reading)
 
 
-def _seen(folder: Path, meeting: Meeting, reading: "_Reading") -> Seen:
+def _seen(folder: Path, meeting: Meeting, reading: "_Reading") -> ArchiveSeen:
     new = meeting.new
     shown = new["night"], new["line"], new["photo"]
-    return Seen(folder, len(meeting.nights), *shown[1:], sum(new.values()) - sum(shown), tuple(meeting.differences),
+    return ArchiveSeen(folder, len(meeting.nights), *shown[1:], sum(new.values()) - sum(shown), tuple(meeting.differences),
                 meeting.without_file, bool(reading.document.head.get("whole")))  # fmt: skip
 
 
@@ -155,7 +155,7 @@ def _check_decision(table: str, row: Row) -> None:
 def take(
     store: Store, folder: Path, clock: Clock, chosen: Chosen = (), progress: Progress = lambda *_: None,
     stopped: Callable[[], bool] = lambda: False,
-) -> Taken:  # fmt: skip
+) -> ArchiveTaken:  # fmt: skip
     """Take an archive in, in one act.
 
     What stands here stays, and what differs is kept beside it; of the lines
@@ -194,14 +194,14 @@ class _Taking:
         have = photos.endings(store).keys() | frozenset(listed.hashes.values() if listed.algorithm == "sha256" else ())
         self._meeting = Meeting(store, utc_text(clock.moment().utc), have, chosen)
 
-    def go(self) -> Taken:
+    def go(self) -> ArchiveTaken:
         """Bring the photos, then take in the rows, some thousands at a time."""
         self._bring_photos()
         reading = _Reading(self._listed.folder, lambda share, words: self._progress(0.4 + 0.6 * share, words), self._stopped)
         rows = reading.rows()
         while some := list(islice(rows, _AT_A_TIME)):
             self._keep(some)
-        return Taken(_seen(self._listed.folder, self._meeting, reading), self._number)
+        return ArchiveTaken(_seen(self._listed.folder, self._meeting, reading), self._number)
 
     def _keep(self, some: list[tuple[str, Row]]) -> None:
         with self._store.going_on(self._act, self._number) as one:

@@ -102,8 +102,8 @@ def _info(folder: Path) -> dict[str, str]:
 
 def check(bag: BagListed, progress: Progress = lambda *_: None, stopped: Callable[[], bool] = lambda: False) -> None:
     """Read every file back. Raises BadArchive, naming the first that is not as listed; Stopped."""
-    _check_that_nothing_else_is_there(bag)
     _check_size(bag)
+    _check_that_nothing_else_is_there(bag)
     bad = next(differing(bag.folder, bag.hashes, bag.algorithm, progress, stopped), None)
     if bad is not None:
         raise BadArchive(f"{names.shown(bad)} in the archive was changed or damaged since it was written.")

@@ -11,13 +11,14 @@ from collections.abc import Callable
 from keeper import settings
 from keeper.errors import BadArchive, BadSetting, NotAKeeper
 from keeper.store.moments import day, local_time, utc_instant
-from keeper.store.rows.shape import TableShape
+from keeper.store.rows.shape import ColumnShape, TableShape
 
 Row = dict[str, str | int | float | bytes | None]
 
 _SHA256, _ENDING, _HEXADECIMAL = re.compile("[0-9a-f]{64}"), re.compile("[a-z0-9]{1,8}"), re.compile("([0-9a-fA-F]{2})*")
 _HOUR = re.compile(r"[0-9]{1,2}:[0-9]{2}")
 _ID = re.compile(r"[0-9A-Za-z_-]{1,64}")
+_TYPES = {"TEXT": str, "INTEGER": int, "INT": int, "REAL": int | float, "BLOB": bytes}
 _A_DAY = 24 * 60
 _LONGEST = 1 << 20
 """Characters; no field takes so many."""
@@ -74,12 +75,20 @@ def checked(table: TableShape, row: Row) -> Row:
     if lacking:
         raise _bad(table.name, f"a row is without {lacking[0]!r}")
     for name, value in found.items():
+        if not _is_of_type(known[name], value):
+            raise _bad(table.name, f"{name!r} has a value that cannot be")
         _check(table.name, name, value)
     if table.name == "setting":
         _check_setting(found)
     if table.name == "tracker" and found["form"] == "scale" and not _is_scale(found.get("low"), found.get("high")):
         raise _bad("tracker", "a scale has no two ends")
     return found
+
+
+def _is_of_type(column: ColumnShape, value: object) -> bool:
+    if value is None:
+        return column.may_be_empty
+    return isinstance(value, _TYPES.get(column.type, str))
 
 
 def _check(table: str, name: str, value: object) -> None:

@@ -70,10 +70,10 @@ class Meeting:
 
     def __post_init__(self) -> None:
         self.shapes: Mapping[str, TableShape] = {table.name: table for table in tables(self.store)}
-        self.ids = TheirIds(self.store)
         self._kinds = {one.key: one for one in kinds.every(self.store)}
         # A keeper just begun becomes what the archive holds.
         self.empty = not any(self.store.row(f"SELECT 1 FROM {table} LIMIT 1") for table in _HERE)
+        self.ids = TheirIds(self.store, self.empty)
         self._special = {"kind": self._kind, "line": self._line, "wording": self._wording, "photo": self._photo, "night": self._night}
 
     def row(self, table: str, row: Row) -> None:
@@ -113,7 +113,6 @@ class Meeting:
             self._add_wording({**row, "line_id": row["id"]})
         elif there is None:
             self.new["line"] += 1
-            self.nights.add(row["night"])
             self._put_line(number, row)
         else:
             self.ids.lines[row["id"]] = there[0]
@@ -146,7 +145,8 @@ class Meeting:
 
     def _add_wording(self, row: Row) -> None:
         said = tuple(row[name] for name in ("night", "kind", "text", "written_at"))
-        if self.store.row("SELECT 1 FROM wording WHERE night = ? AND kind = ? AND text = ? AND written_at = ?", said):
+        known = "SELECT 1 FROM wording WHERE night = ? AND kind = ? AND text = ? AND written_at = ?"
+        if not self.empty and self.store.row(known, said):
             self.same["wording"] += 1
             return
         self.new["wording"] += 1

@@ -21,8 +21,8 @@ _NAMES = {
 class TheirIds:
     """Ids of theirs that are others here; an id that is in none is the same in both."""
 
-    def __init__(self, store: Store) -> None:
-        self._store = store
+    def __init__(self, store: Store, empty: bool) -> None:
+        self._store, self._empty = store, empty
         self.lines: dict[str, str] = {}
         self.photos: dict[str, str] = {}
         self.lost_photos: set[str] = set()
@@ -54,7 +54,7 @@ class TheirIds:
         return None if known else {**row, "number": number}
 
     def _lot(self, row: Row) -> Row:
-        known = self._store.row("SELECT number FROM lot WHERE came_at = ?", (row["came_at"],))
+        known = None if self._empty else self._store.row("SELECT number FROM lot WHERE came_at = ?", (row["came_at"],))
         return {**row, "number": self._numbered("lot", row["number"], known, self._lots)}
 
     def _numbered(self, table: str, theirs: int, known: tuple | None, numbers: dict[int, int]) -> int:
@@ -106,6 +106,8 @@ class TheirIds:
         return {**row, "position": row["position"] + self._shifted[table]}
 
     def _resting(self, row: Row) -> Row | None:
+        if self._empty:
+            return row
         if row["what"] == "span":
             known = self._store.row("SELECT 1 FROM resting WHERE what = 'span' AND first = ? AND last = ?", (row["first"], row["last"]))
         else:
