@@ -9,6 +9,7 @@ from pathlib import Path
 
 from keeper import __version__, private
 from keeper.actions.giving.limits import Limits
+from keeper.actions.giving.notebook import NotebookGiven
 from keeper.actions.giving.pictures import PicturesGiven
 from keeper.actions.giving.wanted import Held, ToGive, given_parts, held_back
 from keeper.actions.giving.writing_out import WritingOut
@@ -45,18 +46,24 @@ class Given:
     lacking: int
     held: tuple[Held, ...]
     redrawn: int = 0
+    pages: int = 0
+    pages_lacking: int = 0
 
     @property
     def sentence(self) -> str:
         """What was given, in a sentence or two."""
         parts = ((self.nights, "night"), (self.lines, "line"), (self.photos, "photo"))
         what = ", ".join(counted(many, one) for many, one in parts)
+        if self.pages:
+            what += f", {counted(self.pages, 'file')} of notebook pages"
         told = f"Given: {what}, in {counted(self.files, 'file')}. Every file was read back, and is as it was written."
         if self.redrawn:
             told += f" {counted(self.redrawn, 'photo')} of a kind that may hide positions became JPEG."
         if self.lacking:
             what = "1 photo is" if self.lacking == 1 else f"{counted(self.lacking, 'photo')} are"
             told += f" {what} not in it: {'its file is' if self.lacking == 1 else 'their files are'} gone or damaged."
+        if self.pages_lacking:
+            told += f" {counted(self.pages_lacking, 'file')} of notebook pages could not be given."
         return told
 
 
@@ -121,16 +128,18 @@ class _Giving:
         with opened(file) as copy:
             limits = Limits(copy, self.wanted)
             pictures = PicturesGiven(limits, self.store.folder, self.bag)
+            notebook = NotebookGiven(limits, self.store.folder, self.bag)
             if "photos" in self.parts:
                 pictures.bring(self._from_to(_COPIED, _PHOTOS), self.stopped)
-            out = WritingOut(limits, self.bag, pictures, self._from_to(_PHOTOS, _WRITTEN), self.stopped)
+                notebook.bring(self.stopped)
+            out = WritingOut(limits, self.bag, pictures, notebook, self._from_to(_PHOTOS, _WRITTEN), self.stopped)
             if "database" in self.parts:
                 self.bag.kept(DATABASE)
             out.write(self.parts)
             self._read_back(pictures, out)
         if "database" not in self.parts:
             file.unlink()
-        return self._closed(target, pictures, out)
+        return self._closed(target, pictures, notebook, out)
 
     def _from_to(self, first: float, last: float) -> Progress:
         return lambda share, words: self.progress(first + share * (last - first), words)
@@ -145,10 +154,11 @@ class _Giving:
     def _bad(self) -> Iterator[str]:
         return differing(self.coming, self.bag.payload, progress=self._from_to(_WRITTEN, 1), stopped=self.stopped)
 
-    def _closed(self, target: Path, pictures: PicturesGiven, out: WritingOut) -> Given:
+    def _closed(self, target: Path, pictures: PicturesGiven, notebook: NotebookGiven, out: WritingOut) -> Given:
         held = held_back(self.wanted)
         size = sum(os.stat(self.coming / name).st_size for name in self.bag.payload)
-        given = Given(target, len(self.bag.payload), size, out.nights, out.lines, len(pictures.given), len(pictures.lacking), held, pictures.redrawn)
+        given = Given(target, len(self.bag.payload), size, out.nights, out.lines, len(pictures.given), len(pictures.lacking),
+                      held, pictures.redrawn, len(notebook.given), len(notebook.lacking))  # fmt: skip
         today = self.clock.now().date()
         told = ReadmeFacts(self.parts, today, __version__, out.nights, out.lines, len(pictures.given), out.first, out.last, tuple(self._held_told(given)))
         self.bag.tag("README.md", readme(told))
@@ -170,6 +180,8 @@ class _Giving:
             yield "What was not to be brought up unless looked for is not in it, nor whatever names people of whom that is true."
         if not self.wanted.positions:
             yield "Coordinates of places and photos are not in it, nor in the photos\u2019 own notes. Names of places and time zones are."
+        if given.pages_lacking:
+            yield "Pages of a notebook are missing: their files were gone, or may hold positions in ways that cannot be cleared."
         if given.lacking:
             yield f"{counted(given.lacking, 'photo')} had no whole file any more."
 

@@ -4,7 +4,7 @@ Every table has its rule here, by name; one without a rule is held back, as
 nobody has thought of what of it may be told.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Container
 from datetime import date
 from functools import cached_property
 
@@ -27,8 +27,9 @@ HOLD_POSITIONS = frozenset({"place_merge", "place_merge_night"})
 class Sieve:
     """Goes through the tables in the order in which they are given, and remembers what of each was kept."""
 
-    def __init__(self, limits: Limits) -> None:
-        self._limits = limits
+    def __init__(self, limits: Limits, pages: Container[str] = frozenset()) -> None:
+        """``pages`` are the SHA-256 of the pages of a notebook that are given."""
+        self._limits, self._pages = limits, pages
         self._lines: set[str] = set()
         self._rules: dict[str, Callable[[Row], bool]] = {
             "kind": lambda row: True,
@@ -42,6 +43,8 @@ class Sieve:
             "tracker": lambda row: row["id"] in limits.trackers,
             "tracker_scale": lambda row: row["tracker_id"] in limits.trackers,
             "reading": lambda row: self._night(row["night"]) and row["tracker_id"] in limits.trackers,
+            "from_paper": lambda row: row["line_id"] in self._lines,
+            "scan": lambda row: row["sha256"] in self._pages,
             "month_page": lambda row: limits.month(_month(row["month"])),
             "goal": lambda row: limits.month(_month(row["month"])),
             "person": lambda row: row["id"] in {person.id for person in limits.people},

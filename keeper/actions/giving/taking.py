@@ -22,6 +22,7 @@ from keeper.store.file.opening import SCHEMA
 from keeper.store.moments import utc_text
 from keeper.store.photos import files as photo_files
 from keeper.store.photos import known as photos
+from keeper.store.rows import files as page_files
 from keeper.store.rows.meeting import Difference, Meeting
 from keeper.store.rows.refusing import refusing
 from keeper.store.themes.decisions import KeptDecision
@@ -103,11 +104,16 @@ def _checked(folder: Path, progress: Progress, stopped: Callable[[], bool]) -> B
 
 def _looked_at(store: Store, listed: BagListed, progress: Progress, stopped: Callable[[], bool]) -> ArchiveSeen:
     there = frozenset(listed.hashes.values()) if listed.algorithm == "sha256" else frozenset()
-    meeting = Meeting(store, "", there | photos.endings(store).keys(), only_look=True)
+    meeting = Meeting(store, "", there | _here(store), only_look=True)
     reading = _Reading(listed.folder, progress, stopped)
     for table, row in reading.rows():
         meeting.row(table, row)
     return _seen(listed.folder, meeting, reading)
+
+
+def _here(store: Store) -> frozenset[str]:
+    """The SHA-256 of all photos and pages that the keeper knows."""
+    return frozenset(photos.endings(store)) | page_files.known(store)
 
 
 def _seen(folder: Path, meeting: Meeting, reading: "_Reading") -> ArchiveSeen:
@@ -191,7 +197,7 @@ class _Taking:
         self._act = Act(f"The archive {shown_name(listed.folder)} taken in", "giving")
         self._number: int | None = None
         self._settled: list[tuple[str, str]] = []
-        have = photos.endings(store).keys() | frozenset(listed.hashes.values() if listed.algorithm == "sha256" else ())
+        have = _here(store) | frozenset(listed.hashes.values() if listed.algorithm == "sha256" else ())
         self._meeting = Meeting(store, utc_text(clock.moment().utc), have, chosen)
 
     def go(self) -> ArchiveTaken:
@@ -221,17 +227,14 @@ class _Taking:
         photo_files.make_names_last(self._store.folder, [sha256 for sha256, _ in self._settled])
 
     def _wanted(self) -> Iterator[tuple[str, str]]:
-        """The photos of its list that are not here, by their SHA-256, with the endings of their files."""
-        here = photos.endings(self._store)
+        """The photos and pages of its list that are not here, by their SHA-256, with the endings of their files."""
+        here, of_files = _here(self._store), page_files.names(self._store) | {"photo"}
         looking = Meeting(self._store, "", only_look=True)
         for table, row in _Reading(self._listed.folder, lambda *_: None, self._stopped).rows():
-            if table == "photo":
+            if table in of_files:
                 looking.row(table, dict(row))
                 if row["sha256"] not in here:
                     yield str(row["sha256"]), str(row["ending"])
-            elif table == "night":
-                # Photos come before nights.
-                return
 
     def _bring(self, file: Path, sha256: str, ending: str) -> None:
         coming = photo_files.receive(self._store.folder, file)
@@ -255,7 +258,7 @@ class _Taking:
 
     def _known(self) -> Collection[str]:
         try:
-            return photos.endings(self._store).keys()
+            return _here(self._store)
         except KeeperError:
             return {sha256 for sha256, _ in self._settled}
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 
 PARTS = ("database", "text", "tables", "json", "calendar", "globe", "photos")
 """What an archive may hold, in the order in which it is told of."""
@@ -56,3 +57,13 @@ def held_back(wanted: ToGive) -> tuple[Held, ...]:
 def given_parts(wanted: ToGive) -> frozenset[str]:
     """The parts that will be in the archive."""
     return wanted.parts - {held.part for held in held_back(wanted)}
+
+
+def free_place(folder: Path, today: date) -> Path:
+    """Where a new archive lies in a folder: named by the day, and by a number where there is one of that day."""
+    name, number = f"keeper {today.isoformat()}", 1
+    place = folder / name
+    while place.exists() or place.is_symlink():
+        number += 1
+        place = folder / f"{name} ({number})"
+    return place

@@ -7,6 +7,7 @@ from datetime import date
 from keeper import __version__
 from keeper.actions.giving.limits import Limits
 from keeper.actions.giving.material import Material
+from keeper.actions.giving.notebook import NotebookGiven
 from keeper.actions.giving.pictures import PicturesGiven
 from keeper.actions.giving.sieve import Sieve
 from keeper.actions.giving.whereabouts import write_globe
@@ -30,9 +31,12 @@ Progress = Callable[[float, str], None]
 class WritingOut:
     """Writes into a bag what is wanted of a keeper; ``nights``, ``lines`` and the ends of the span tell what came."""
 
-    def __init__(self, limits: Limits, bag: Bag, pictures: PicturesGiven, progress: Progress, stopped: Callable[[], bool]) -> None:
+    def __init__(
+        self, limits: Limits, bag: Bag, pictures: PicturesGiven, notebook: NotebookGiven, progress: Progress,
+        stopped: Callable[[], bool],
+    ) -> None:  # fmt: skip
         self._limits, self._bag, self._pictures = limits, bag, pictures
-        self._progress, self._stopped = progress, stopped
+        self._notebook, self._progress, self._stopped = notebook, progress, stopped
         self._written: list[str] = []
         self.nights = self.lines = 0
         self.first: date | None = None
@@ -156,7 +160,7 @@ class WritingOut:
     # JSON
 
     def _json(self) -> None:
-        sieve = Sieve(self._limits)
+        sieve = Sieve(self._limits, self._notebook.given)
         its = [table for table in shape.tables(self._limits.copy) if sieve.gives(table.name)]
         with self._bag.text(JSON) as out:
             rows = RowsOut(out, SCHEMA, self._limits.wanted.whole)
@@ -178,7 +182,9 @@ class WritingOut:
                 yield tuple(self._as_given(table.name, told).values())
 
     def _as_given(self, table: str, row: dict[str, object]) -> dict[str, object]:
-        its = self._pictures.given.get(row["id"]) if table == "photo" else None
+        photo = table == "photo"
+        its = self._pictures.given.get(row["id"]) if photo else self._notebook.given.get(row.get("sha256"))
         if its is None:
             return row
-        return {**row, "sha256": its.sha256, "ending": its.ending, "bytes": its.bytes, "orientation": its.orientation}
+        turned = {"orientation": its.orientation} if photo else {}
+        return {**row, "sha256": its.sha256, "ending": its.ending, "bytes": its.bytes, **turned}

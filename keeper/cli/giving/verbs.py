@@ -28,8 +28,8 @@ _MOST_TOLD = 40
 @click.option("--without", multiple=True, type=click.Choice(_PARTS), help="Leave this part out; may be repeated.")
 @click.option("--from", "first", metavar="DATE", type=DATE, help="Only from this night on.")
 @click.option("--to", "last", metavar="DATE", type=DATE, help="Only up to this night.")
-@click.option("--without-resting", is_flag=True, help="Leave out what rests.")
-@click.option("--without-positions", is_flag=True, help="Leave out coordinates, in the photos\u2019 own notes too.")
+@click.option("--without-resting", is_flag=True, help="Without what rests.")
+@click.option("--without-positions", is_flag=True, help="Without coordinates, in the photos\u2019 own notes too.")
 @click.option("--replace", is_flag=True, help="Replace the archive that is there.")
 @click.pass_obj
 def give(named: NamedKeeper, folder: Path, replace: bool, **said: object) -> None:

@@ -34,7 +34,8 @@ _PARTS = {
     ),
     "photos": (
         "data/photos/ holds the photos, in a folder for each year; the name of a file begins with the night it belongs to. The "
-        "captions are in the texts, and in data/tables/photos.csv."
+        "captions are in the texts, and in data/tables/photos.csv. Where pages of a notebook were kept as pictures they lie in "
+        "data/notebook/."
     ),
 }
 

@@ -50,14 +50,14 @@ _IDS = ("id", "line_id", "place_id", "photo_id", "tracker_id", "into_id", "merge
 
 _BY_NAME: dict[str, Callable[[str], object]] = {
     **dict.fromkeys(_NIGHTS, day), **dict.fromkeys(_MOMENTS, utc_instant), **dict.fromkeys(_IDS, _as(_ID)),
-    "sha256": _as(_SHA256), "ending": _as(_ENDING), "taken_local": local_time, "path": _as(_HEXADECIMAL),
-    "questions": _texts, "terms": _list, "base_terms": _list,
+    "sha256": _as(_SHA256), "ending": _as(_ENDING), "taken_local": local_time,
 }  # fmt: skip
 _BY_PLACE: dict[tuple[str, str], Callable[[str], object]] = {
     ("month_page", "month"): lambda text: day(f"{text}-01"), ("goal", "month"): lambda text: day(f"{text}-01"),
     ("resting", "first"): day, ("resting", "last"): day, ("tracker", "began"): day, ("tracker", "ended"): day,
     ("kind", "began"): day, ("kind", "ended"): day, ("night", "begun_at"): utc_instant,
-    ("reading", "first"): _as(_HOUR), ("reading", "until"): _as(_HOUR),
+    ("lot_photo", "path"): _as(_HEXADECIMAL), ("year_page", "questions"): _texts, ("theme", "terms"): _list, ("theme", "base_terms"): _list,
+    ("scan", "first"): day, ("scan", "last"): day, ("reading", "first"): _as(_HOUR), ("reading", "until"): _as(_HOUR),
 }  # fmt: skip
 _NUMBERS = {
     "offset_minutes": (1 - _A_DAY, _A_DAY - 1), "taken_offset_minutes": (1 - _A_DAY, _A_DAY - 1), "latitude": (-90, 90),

@@ -19,6 +19,7 @@ from keeper.store.file.opening import Store
 from keeper.store.file.sums import line_sum
 from keeper.store.folding import folded_or_none
 from keeper.store.moments import NUMBERS_A_NIGHT, day, line_number
+from keeper.store.rows import files
 from keeper.store.rows.checked import Row, checked
 from keeper.store.rows.shape import TableShape, tables
 from keeper.store.rows.theirs import TheirIds
@@ -70,6 +71,7 @@ class Meeting:
 
     def __post_init__(self) -> None:
         self.shapes: Mapping[str, TableShape] = {table.name: table for table in tables(self.store)}
+        self._of_files = files.names(self.store)
         self._kinds = {one.key: one for one in kinds.every(self.store)}
         # A keeper just begun becomes what the archive holds.
         self.empty = not any(self.store.row(f"SELECT 1 FROM {table} LIMIT 1") for table in _HERE)
@@ -93,6 +95,9 @@ class Meeting:
             self._any(shape, found)
 
     def _is_of_a_photo_that_is_not_there(self, table: str, row: Row) -> bool:
+        if table in self._of_files and row["sha256"] not in self.have:
+            self.without_file += 1
+            return True
         if row.get("photo_id") in self.ids.lost_photos:
             row["photo_id"] = None
             return table in ("night_photo", "lot_photo")

@@ -57,6 +57,8 @@ WHAT = {
     "lot": "Photos that came together.",
     "lot_photo": "Which photos those were, and from which file each came (its path in hexadecimal digits).",
     "lot_place": "Nights whose place was said together with them.",
+    "scan": "Pages of a notebook as pictures, by the SHA-256 of their files, and the nights they show.",
+    "from_paper": "Lines that were typed up from paper.",
     "second_wording": "Words from another keeper that differ from those kept here, where there is room for one only.",
 }
 """What each table holds."""

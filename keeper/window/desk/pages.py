@@ -49,6 +49,7 @@ PAGES = (
     Listed("readings", "Readings", "readings.page:ReadingsPage", behind=True),
     Listed("sheet", "Sheet of readings", "sheet.page:SheetPage", behind=True),
     Listed("backups", "Backups", "backups.page:BackupPages", behind=True),
+    Listed("giving", "Give and receive", "giving.page:GivingPages", behind=True),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
     Listed("mending", "Mending", "mending.page:MendingPage", behind=True),
 )
