@@ -36,6 +36,10 @@ class UnreadableDate(KeeperError):
     """The typed date is no day of the calendar."""
 
 
+class BadArchive(KeeperError):
+    """The folder is no archive that can be taken in, or is not as it was written."""
+
+
 class AlreadyKept(KeeperError):
     """The night has such a line already, and nobody said what becomes of it."""
 

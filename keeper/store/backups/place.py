@@ -93,26 +93,26 @@ def coming_name(keeper: Path) -> str:
 
 
 @contextmanager
-def told_of(place: Path, what: str = "was not made") -> Iterator[None]:
-    """Turn what SQLite and the system say of a folder of backups into a sentence."""
+def told_of(place: Path, what: str = "was not made", thing: str = "The backup") -> Iterator[None]:
+    """Turn what SQLite and the system say of a folder of backups, or of something else that lies there, into a sentence."""
     try:
         yield
     except NotAKeeper as error:
-        raise NotAKeeper(_sentence(place, what, str(error).rstrip("."))) from error
+        raise NotAKeeper(_sentence(thing, place, what, str(error).rstrip("."))) from error
     except KeeperError:
         raise
     except sqlite3.Error as error:
         if _code(error) == sqlite3.SQLITE_INTERRUPT:
             raise Stopped from error
         if _code(error) in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
-            raise NotAKeeper(_sentence(place, what, "a file is damaged")) from error
-        raise CannotWrite(_sentence(place, what, why(place, error))) from error
+            raise NotAKeeper(_sentence(thing, place, what, "a file is damaged")) from error
+        raise CannotWrite(_sentence(thing, place, what, why(place, error))) from error
     except OSError as error:
-        raise CannotWrite(_sentence(place, what, why(place, error))) from error
+        raise CannotWrite(_sentence(thing, place, what, why(place, error))) from error
 
 
-def _sentence(place: Path, what: str, because: str) -> str:
-    return f"The backup in {place} {what}: {because}."
+def _sentence(thing: str, place: Path, what: str, because: str) -> str:
+    return f"{thing} in {place} {what}: {because}."
 
 
 def why(place: Path, error: OSError | sqlite3.Error) -> str:

@@ -2,7 +2,7 @@
 
 from sqlite_utils import Database, Migrations
 
-from keeper.store.file.shapes import lighter_lines, paper, patterns, phases, readings, shared_axes
+from keeper.store.file.shapes import lighter_lines, paper, patterns, phases, readings, second_wordings, shared_axes
 from keeper.store.file.shapes.history import add_history
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
@@ -115,6 +115,13 @@ def m014_from_paper(db: Database) -> None:
 def m016_phases(db: Database) -> None:
     """Where the second phase of a cycle begins."""
     for statement in phases.PHASES:
+        db.execute(statement)
+
+
+@migrations()
+def m017_second_wordings(db: Database) -> None:
+    """Words from another keeper that differ from those here."""
+    for statement in second_wordings.SECOND_WORDINGS:
         db.execute(statement)
 
 

@@ -51,6 +51,7 @@ PAGES = (
     Listed("sheet", "Paper", "sheet.page:SheetPage", behind=True),
     Listed("printing", "Print and send", "printing.page:PrintingPages", behind=True),
     Listed("backups", "Backups", "backups.page:BackupPages", behind=True),
+    Listed("giving", "Give and receive", "giving.page:GivingPages", behind=True),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
     Listed("mending", "Mending", "mending.page:MendingPage", behind=True),
 )

@@ -1,0 +1,214 @@
+"""An archive made: written beside its place under a passing name, read back, and only then given its own."""
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+from keeper import __version__, private
+from keeper.actions.giving.limits import Limits
+from keeper.actions.giving.notebook import NotebookGiven
+from keeper.actions.giving.pictures import PicturesGiven
+from keeper.actions.giving.wanted import Held, ToGive, given_parts, held_back
+from keeper.actions.giving.writing_out import WritingOut
+from keeper.clock import Clock
+from keeper.dates.written import counted
+from keeper.errors import AlreadyKept, BadArchive, CannotWrite, UnknownThing, shown_name
+from keeper.exchange.archive.bag import Bag
+from keeper.exchange.archive.checking import differing, listed
+from keeper.exchange.out.readme import ReadmeFacts, readme
+from keeper.store import Store
+from keeper.store.backups.inside import opened
+from keeper.store.backups.place import told_of
+from keeper.store.file.copies import copy_file, force_folder
+
+DATABASE = "database/keeper.db"
+_PASSING = "passing.db"
+
+Progress = Callable[[float, str], None]
+
+_COPIED, _PHOTOS, _WRITTEN = 0.08, 0.5, 0.75
+"""How far it is when the database, the photos and the texts are there; the rest is reading back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """An archive that was made and read back: how much is in it, how many photos are not, and what was held back."""
+
+    path: Path
+    files: int
+    bytes: int
+    nights: int
+    lines: int
+    photos: int
+    lacking: int
+    held: tuple[Held, ...]
+    redrawn: int = 0
+    pages: int = 0
+    pages_lacking: int = 0
+
+    @property
+    def sentence(self) -> str:
+        """What was given, in a sentence or two."""
+        parts = ((self.nights, "night"), (self.lines, "line"), (self.photos, "photo"))
+        what = ", ".join(counted(many, one) for many, one in parts)
+        if self.pages:
+            what += f", {counted(self.pages, 'file')} of notebook pages"
+        told = f"Given: {what}, in {counted(self.files, 'file')}. Every file was read back, and is as it was written."
+        if self.redrawn:
+            told += f" {counted(self.redrawn, 'photo')} of a kind that may hide positions became JPEG."
+        if self.lacking:
+            what = "1 photo is" if self.lacking == 1 else f"{counted(self.lacking, 'photo')} are"
+            told += f" {what} not in it: {'its file is' if self.lacking == 1 else 'their files are'} gone or damaged."
+        if self.pages_lacking:
+            told += f" {counted(self.pages_lacking, 'file')} of notebook pages could not be given."
+        return told
+
+
+def refuse(store: Store, target: Path, wanted: ToGive, replace: bool = False) -> None:
+    """Raise AlreadyKept where something lies there, CannotWrite for a place that can hold no archive, UnknownThing for no part."""
+    if not given_parts(wanted):
+        held = " ".join(one.sentence for one in held_back(wanted))
+        raise UnknownThing(f"Nothing is left to give. {held}" if held else "Choose at least one part to give.")
+    if wanted.first and wanted.last and wanted.last < wanted.first:
+        raise UnknownThing("The last night lies before the first.")
+    if target.resolve().is_relative_to(store.folder.resolve()):
+        raise CannotWrite("An archive cannot lie in the keeper itself. Choose another folder.")
+    if os.path.lexists(target):
+        if not replace:
+            raise AlreadyKept(f"There is something named {shown_name(target)} in {target.parent} already. It was left as it is.")
+        if target.is_symlink() or not (target / "bagit.txt").is_file():
+            raise AlreadyKept(f"{shown_name(target)} in {target.parent} is not an archive, so it was left as it is.")
+
+
+def give(
+    store: Store, target: Path, wanted: ToGive, clock: Clock, progress: Progress = lambda *_: None,
+    stopped: Callable[[], bool] = lambda: False, replace: bool = False,
+) -> Given:  # fmt: skip
+    """Write what is wanted of a keeper to a folder that is not there yet; with ``replace`` in place of an archive.
+
+    All of it is of one moment, however long it takes. Raises as ``refuse``
+    does, CannotWrite when the disk is full or closed, NotAKeeper when the
+    keeper is damaged, Stopped; then nothing is left of it.
+    """
+    refuse(store, target, wanted, replace)
+    with _told(target):
+        private.make_folder(target.parent)
+        coming = target.parent / f".{target.name[:80]}.coming-{os.urandom(6).hex()}"
+        coming.mkdir(mode=private.FOLDER)
+        try:
+            given = _Giving(store, coming, wanted, clock, progress, stopped).all_of_it(target)
+            _settle(coming, target, replace)
+        except BaseException:
+            shutil.rmtree(coming, ignore_errors=True)
+            raise
+    return given
+
+
+@dataclass
+class _Giving:
+    store: Store
+    coming: Path
+    wanted: ToGive
+    clock: Clock
+    progress: Progress
+    stopped: Callable[[], bool]
+
+    def __post_init__(self) -> None:
+        self.bag = Bag(self.coming)
+        self.parts = given_parts(self.wanted)
+
+    def all_of_it(self, target: Path) -> Given:
+        """Write and read back all of it."""
+        self.progress(0, "The database")
+        file = self.bag.path(DATABASE) if "database" in self.parts else self.coming / _PASSING
+        copy_file(self.store.connection, file, self.stopped)
+        with opened(file) as copy:
+            limits = Limits(copy, self.wanted)
+            pictures = PicturesGiven(limits, self.store.folder, self.bag)
+            notebook = NotebookGiven(limits, self.store.folder, self.bag)
+            if "photos" in self.parts:
+                pictures.bring(self._from_to(_COPIED, _PHOTOS), self.stopped)
+                notebook.bring(self.stopped)
+            out = WritingOut(limits, self.bag, pictures, notebook, self._from_to(_PHOTOS, _WRITTEN), self.stopped)
+            if "database" in self.parts:
+                self.bag.kept(DATABASE)
+            out.write(self.parts)
+            self._read_back(pictures, out)
+        if "database" not in self.parts:
+            file.unlink()
+        return self._closed(target, pictures, notebook, out)
+
+    def _from_to(self, first: float, last: float) -> Progress:
+        return lambda share, words: self.progress(first + share * (last - first), words)
+
+    def _read_back(self, pictures: PicturesGiven, out: WritingOut) -> None:
+        while bad := next(self._bad(), None):
+            if not pictures.let_go_of(bad):
+                raise CannotWrite(f"{shown_name(bad)} could not be read again as it was written. Is the disk sound? Nothing was given.")
+            # They tell of a photo that is not in it.
+            out.write_again_without_photos_that_lack(self.parts)
+
+    def _bad(self) -> Iterator[str]:
+        return differing(self.coming, self.bag.payload, progress=self._from_to(_WRITTEN, 1), stopped=self.stopped)
+
+    def _closed(self, target: Path, pictures: PicturesGiven, notebook: NotebookGiven, out: WritingOut) -> Given:
+        held = held_back(self.wanted)
+        size = sum(os.stat(self.coming / name).st_size for name in self.bag.payload)
+        given = Given(target, len(self.bag.payload), size, out.nights, out.lines, len(pictures.given), len(pictures.lacking),
+                      held, pictures.redrawn, len(notebook.given), len(notebook.lacking))  # fmt: skip
+        today = self.clock.now().date()
+        told = ReadmeFacts(self.parts, today, __version__, out.nights, out.lines, len(pictures.given), out.first, out.last, tuple(self._held_told(given)))
+        self.bag.tag("README.md", readme(told))
+        self.bag.close([
+            ("Source-Organization", "Keeper of Days"), ("External-Identifier", out.keeper_id), ("Bagging-Date", today.isoformat()),
+            ("Bag-Software-Agent", f"Keeper of Days {__version__}"), ("Bag-Size", f"{size} bytes"),
+            ("External-Description", "A diary kept night by night: see README.md"),
+        ])  # fmt: skip
+        listing = listed(self.coming)
+        if dict(listing.hashes) != self.bag.payload or next(differing(self.coming, self.bag.tags), None):
+            raise CannotWrite("The list of files could not be read again as it was written. Is the disk sound? Nothing was given.")
+        return given
+
+    def _held_told(self, given: Given) -> Iterator[str]:
+        yield from (held.sentence for held in given.held)
+        if self.wanted.first or self.wanted.last:
+            yield "Only a span of nights is in it, with the places, people and themes that belong to those."
+        if not self.wanted.resting:
+            yield "What was not to be brought up unless looked for is not in it, nor whatever names people of whom that is true."
+        if not self.wanted.positions:
+            yield "Coordinates of places and photos are not in it, nor in the photos\u2019 own notes. Names of places and time zones are."
+        if given.pages_lacking:
+            yield "Pages of a notebook are missing: their files were gone, or may hold positions in ways that cannot be cleared."
+        if given.lacking:
+            yield f"{counted(given.lacking, 'photo')} had no whole file any more."
+
+
+def _settle(coming: Path, target: Path, replace: bool) -> None:
+    # All at once: each by itself takes as long as all of them.
+    if hasattr(os, "sync"):
+        os.sync()
+    aside = target.with_name(f".{target.name[:80]}.going-{os.urandom(6).hex()}")
+    if replace and target.exists():
+        target.rename(aside)
+    elif os.path.lexists(target):
+        raise AlreadyKept(f"Something named {shown_name(target)} came into {target.parent} meanwhile. It was left as it is.")
+    try:
+        coming.rename(target)
+    except BaseException:
+        with suppress(OSError):
+            aside.rename(target)
+        raise
+    force_folder(target.parent)
+    shutil.rmtree(aside, ignore_errors=True)
+
+
+@contextmanager
+def _told(target: Path) -> Iterator[None]:
+    with told_of(target.parent, "was not written", "The archive"):
+        try:
+            yield
+        except BadArchive as error:
+            raise CannotWrite(f"The archive in {target.parent} was not written: what was written cannot be read again.") from error

@@ -1,0 +1,73 @@
+"""The nights of a keeper as they are given: month by month, so that memory does not grow with the years."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+
+from keeper.actions.giving.limits import Limits
+from keeper.days import last_of_month
+from keeper.exchange.out.given import GivenNight, GivenPhoto, GivenReading
+from keeper.model import Night, Tracker
+from keeper.model.months import MonthPage
+from keeper.model.years import YearAnswer
+from keeper.store import lines, month_pages, nights, trackers, year_pages
+from keeper.store.photos import known
+from keeper.store.rows.spans import months_kept, nights_kept
+from keeper.store.themes import lines as theme_lines
+
+
+class Material:
+    """Asks a copy of a keeper for what is given of each month; ``files`` are where the photos lie, by id."""
+
+    def __init__(self, limits: Limits, files: dict[str, str]) -> None:
+        self._limits, self._files, self._copy = limits, files, limits.copy
+        self._trackers = {one.id: one for one in trackers.every(self._copy) if one.id in limits.trackers}
+
+    def months(self) -> tuple[date, ...]:
+        """The months of which anything is kept, by their first days, within the span."""
+        return tuple(month for month in months_kept(self._copy) if self._limits.month(month))
+
+    def answers(self, year: int) -> tuple[YearAnswer, ...]:
+        """The closing questions of a year and what was answered."""
+        every = year_pages.one(self._copy, year).answers
+        return tuple(one for one in every if self._limits.text(one.question, one.answer))
+
+    def page(self, month: date) -> MonthPage:
+        """What was written for a month."""
+        page, speaks = month_pages.one(self._copy, month), self._limits.text
+        goals = tuple(goal for goal in page.goals if speaks(goal.text, goal.word))
+        return replace(page, question=page.question if speaks(page.question) else "",
+                       words=page.words if speaks(page.words) else "", goals=goals)  # fmt: skip
+
+    def nights(self, first: date) -> Iterator[GivenNight]:
+        """The nights of a month."""
+        last = last_of_month(first)
+        wanted = [night for night in nights_kept(self._copy, first, last) if self._limits.night(night)]
+        readings, pictures = self._readings(first, last), self._pictures(first, last)
+        themes = {line_id: name for line_id, _, name, _ in theme_lines.named_between(self._copy, first, last) if self._limits.text(name)}
+        for night in nights.some(self._copy, wanted):
+            yield self._night(night, readings.get(night.date, ()), pictures.get(night.date, ()), themes)
+
+    def _night(self, night: Night, readings: tuple, pictures: tuple, themes: dict[str, str]) -> GivenNight:
+        place = self._limits.places.get(night.place.id) if night.place else None
+        awake = tuple(line for line in night.lines if self._limits.line(line))
+        return GivenNight(night.date, place, awake, tuple(readings), tuple(pictures), themes)
+
+    def _readings(self, first: date, last: date) -> dict[date, list[GivenReading]]:
+        found: dict[date, list[GivenReading]] = {}
+        known_here: dict[str, Tracker] = self._trackers
+        for one in trackers.readings(self._copy, first, last):
+            if one.tracker_id in known_here:
+                found.setdefault(one.night, []).append(GivenReading(known_here[one.tracker_id], one))
+        return found
+
+    def _pictures(self, first: date, last: date) -> dict[date, list[GivenPhoto]]:
+        found: dict[date, list[GivenPhoto]] = {}
+        for photo_id, night in known.nights_between(self._copy, first, last):
+            if photo_id in self._files:
+                found.setdefault(night, []).append(GivenPhoto(self._limits.photos[photo_id], self._files[photo_id]))
+        return found
+
+    def many_lines(self) -> int:
+        """How many lines the keeper holds, to tell how far it is."""
+        return lines.count(self._copy)

@@ -1,0 +1,149 @@
+"""What the tables of comma-separated values hold: one row a line, a reading, a photo, and so on.
+
+The names at the head are plain words. Moments are ISO 8601 in UTC, nights are
+dates, degrees are those of WGS 84.
+"""
+
+from collections.abc import Iterable
+from datetime import UTC, date, datetime
+
+from keeper.exchange.out.cells import Cells, Out
+from keeper.exchange.out.given import GivenNight
+from keeper.model import Line, Place
+from keeper.model.found import Person
+from keeper.model.months import MonthPage
+from keeper.model.photos import Photo
+
+
+class LineCells:
+    """The lines."""
+
+    def __init__(self, out: Out) -> None:
+        self._cells = Cells(out, (
+            "night", "kind", "text", "place", "country", "theme", "written at (UTC)", "minutes from UTC", "time zone",
+            "rests", "id",
+        ))  # fmt: skip
+
+    def night(self, night: GivenNight) -> None:
+        """Those of a night."""
+        place, country = (night.place.name, night.place.country) if night.place else ("", "")
+        for line in night.lines:
+            self._cells.row(
+                night.date.isoformat(), line.kind_title, line.text, place, country, night.themes.get(line.id, ""),
+                *_written(line), line.resting, line.id,
+            )  # fmt: skip
+
+
+def _written(line: Line) -> tuple[str, int, str]:
+    return _moment(line.written.utc), line.written.offset_minutes, line.written.zone
+
+
+def _moment(moment: datetime) -> str:
+    return moment.astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
+
+
+class ReadingCells:
+    """The readings: what was noted each night, each as it was noted."""
+
+    def __init__(self, out: Out) -> None:
+        self._cells = Cells(out, ("night", "what", "form", "value", "unit", "from", "until", "low end", "high end", "id of what"))
+
+    def night(self, night: GivenNight) -> None:
+        """Those of a night."""
+        for one in night.readings:
+            tracker, reading = one.tracker, one.reading
+            low, high = (tracker.low, tracker.high) if reading.low is None else (reading.low, reading.high)
+            self._cells.row(
+                night.date.isoformat(), tracker.name, tracker.form, reading.value, one.unit, reading.first, reading.until,
+                low, high, tracker.id,
+            )  # fmt: skip
+
+
+class PhotoCells:
+    """The photos: where each file lies, its night and its caption."""
+
+    def __init__(self, out: Out) -> None:
+        self._cells = Cells(out, (
+            "file", "night", "caption", "taken (local time)", "minutes from UTC", "latitude", "longitude", "file name when it came",
+            "rests", "SHA-256", "id",
+        ))  # fmt: skip
+
+    def photo(self, photo: Photo, file: str, night: date | None, sha256: str) -> None:
+        """One of them; the night is None where it belongs to none."""
+        taken = photo.taken_local.isoformat(timespec="seconds") if photo.taken_local else ""
+        self._cells.row(
+            file, night.isoformat() if night else "", photo.caption, taken, photo.taken_offset_minutes, photo.latitude,
+            photo.longitude, photo.name, photo.resting, sha256, photo.id,
+        )  # fmt: skip
+
+
+class MonthCells:
+    """The months: question and words."""
+
+    def __init__(self, out: Out) -> None:
+        self._cells = Cells(out, ("month", "question", "words"))
+
+    def month(self, page: MonthPage) -> None:
+        """One of them, if anything was written for it."""
+        if page.question or page.words:
+            self._cells.row(f"{page.month:%Y-%m}", page.question, page.words)
+
+
+class GoalCells:
+    """The goals of months."""
+
+    def __init__(self, out: Out) -> None:
+        self._cells = Cells(out, ("month", "goal", "what became of it", "of it was said", "carried on from (id)", "id"))
+
+    def month(self, page: MonthPage) -> None:
+        """Those of a month."""
+        for goal in page.goals:
+            self._cells.row(f"{page.month:%Y-%m}", goal.text, goal.outcome, goal.word, goal.carried_from, goal.id)
+
+
+def places(out: Out, those: Iterable[tuple[Place, int, date | None, date | None]]) -> None:
+    """The places, each with how many nights were spent there, the first and the last."""
+    cells = Cells(out, (
+        "name", "region", "country", "latitude", "longitude", "time zone", "on the way", "nights", "first night", "last night",
+        "rests", "id",
+    ))  # fmt: skip
+    for place, nights, first, last in those:
+        cells.row(
+            place.name, place.region, place.country, place.latitude, place.longitude, place.zone, place.on_the_way, nights,
+            first and first.isoformat(), last and last.isoformat(), place.resting, place.id,
+        )  # fmt: skip
+
+
+def people(out: Out, those: Iterable[Person]) -> None:
+    """The people whose names were marked."""
+    cells = Cells(out, ("name", "all spellings", "rests", "id"))
+    for person in those:
+        cells.row(person.names[0] if person.names else person.name, person.name, person.resting, person.id)
+
+
+def themes(out: Out, those: Iterable[tuple[int, str, bool, bool, int, str, str]]) -> None:
+    """The themes: number, name, whether the person named and pinned it, how many lines it has, its words, its id."""
+    cells = Cells(out, ("number", "name", "named by the person", "pinned", "lines", "words", "id"))
+    for theme in those:
+        cells.row(*theme)
+
+
+def decisions(out: Out, those: Iterable[tuple[datetime, str, str, datetime | None]]) -> None:
+    """What was decided about themes: when, what, its details as JSON, and when that was undone."""
+    cells = Cells(out, ("when (UTC)", "what", "details (JSON)", "undone (UTC)"))
+    for at, what, detail, undone in those:
+        cells.row(_moment(at), what, detail, _moment(undone) if undone else "")
+
+
+def wordings(out: Out, those: Iterable[tuple[str, str, str, str, str]]) -> None:
+    """Earlier wordings of lines: night, kind, text, when it was written and when it was replaced."""
+    cells = Cells(out, ("night", "kind", "earlier text", "written at (UTC)", "replaced at (UTC)"))
+    for row in those:
+        cells.row(*row)
+
+
+def answers(out: Out, those: Iterable[tuple[int, str, str]]) -> None:
+    """Closing questions of years, and the answers."""
+    cells = Cells(out, ("year", "question", "answer"))
+    for row in those:
+        cells.row(*row)

@@ -1,0 +1,68 @@
+"""Of which nights, months and years anything is kept; themes, decisions and wordings for tables that people read."""
+
+from collections.abc import Callable, Iterator
+from datetime import date, datetime
+
+from keeper.store import nights
+from keeper.store.file.opening import Store
+from keeper.store.moments import day, utc_instant, words
+from keeper.store.rows.given import fetched
+
+
+def nights_kept(store: Store, first: date, last: date) -> tuple[date, ...]:
+    """The nights of a span of which anything is kept, oldest first."""
+    rows = store.rows("SELECT date FROM night WHERE date BETWEEN ? AND ? ORDER BY date", (first.isoformat(), last.isoformat()))
+    return store.made(lambda row: day(row[0]), rows)
+
+
+def months_kept(store: Store) -> tuple[date, ...]:
+    """The first days of months of which anything is kept, and of the Januaries of years that were answered, in order."""
+    rows = store.rows(
+        "SELECT DISTINCT substr(date, 1, 7) AS month FROM night UNION SELECT month FROM month_page "
+        "UNION SELECT printf('%04d-01', year) FROM year_answer ORDER BY 1"
+    )
+    return store.made(lambda row: day(f"{row[0]}-01"), rows)
+
+
+def at_places(store: Store, which: Callable[[date], bool]) -> dict[str, tuple[int, date, date]]:
+    """How many of the nights that ``which`` says were spent at each place, by its id, the first and the last."""
+    found: dict[str, tuple[int, date, date]] = {}
+    for night, place_id in nights.spent(store):
+        if which(night):
+            many, first, _ = found.get(place_id, (0, night, night))
+            found[place_id] = many + 1, first, night
+    return found
+
+
+Theme = tuple[int, str, bool, bool, int, str, str]
+"""Number, name, whether the person named it and pinned it, how many lines it has, its words, its id."""
+
+
+def themes(store: Store) -> tuple[Theme, ...]:
+    """The themes that are shown, by number."""
+    rows = store.rows(
+        "SELECT theme.number, name, named, pinned, (SELECT count(*) FROM theme_line WHERE theme = theme.number), "
+        "(SELECT group_concat(json_extract(value, '$[0]'), ', ') FROM json_each(terms)), id "
+        "FROM theme WHERE retired_at IS NULL ORDER BY number"
+    )
+    return tuple((row[0], words(row[1]), bool(row[2]), bool(row[3]), row[4], row[5] or "", row[6]) for row in rows)
+
+
+def decisions(store: Store) -> Iterator[tuple[datetime, str, str, datetime | None]]:
+    """What was decided about themes, in order: when, what, its details as JSON, and when that was undone."""
+    for at, what, detail, undone in store.rows("SELECT decided_at, what, detail, undone_at FROM theme_decision ORDER BY position"):
+        yield utc_instant(at), words(what), words(detail), utc_instant(undone) if undone else None
+
+
+def wordings(store: Store) -> Iterator[tuple[str, str, str, str, str, str]]:
+    """Earlier wordings in order: the line's id, night, kind, text, when it was written and when replaced."""
+    yield from fetched(
+        store,
+        "SELECT line_id, night, coalesce((SELECT nullif(name, '') FROM kind WHERE kind.key = wording.kind), kind), text, "
+        "written_at, replaced_at FROM wording ORDER BY night, kind, replaced_at, rowid",
+    )
+
+
+def answers(store: Store) -> Iterator[tuple[int, str, str]]:
+    """Closing questions of years, in order, and the answers."""
+    yield from store.rows("SELECT year, question, answer FROM year_answer ORDER BY year, position")

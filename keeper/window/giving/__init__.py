@@ -1,0 +1,1 @@
+"""The page of giving: everything out in open formats, and an archive taken in."""
