@@ -2,7 +2,7 @@
 
 from sqlite_utils import Database, Migrations
 
-from keeper.store.file.shapes import readings, shared_axes
+from keeper.store.file.shapes import files_read, readings, shared_axes
 from keeper.store.file.shapes.history import add_history
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
@@ -86,6 +86,13 @@ def m010_readings_as_noted(db: Database) -> None:
 def m011_shared_axes(db: Database) -> None:
     """Which readings are drawn on one axis."""
     for statement in shared_axes.SHARED_AXES:
+        db.execute(statement)
+
+
+@migrations()
+def m015_files_read(db: Database) -> None:
+    """How the person last had the columns of a file read."""
+    for statement in files_read.FILES_READ:
         db.execute(statement)
 
 

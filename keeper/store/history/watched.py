@@ -16,6 +16,7 @@ NOT_WATCHED = {
     "theme_base": "found again",
     "theme_model": "found again",
     "window_state": "where the window was left",
+    "file_shape": "how a file was read last",
     "act": "the history itself",
     "act_more": "the history itself",
     "change": "the history itself",
