@@ -13,7 +13,7 @@ from keeper.store.places import named
 
 NEW, THERE, MORE, OTHER = "new", "there", "more", "other"
 
-AT_ONCE = 1000
+AT_ONCE = 2000
 """So many rows are decided, and written, at a time."""
 
 
