@@ -26,6 +26,7 @@ from keeper.cli import (
 )
 from keeper.cli.care import backing_up, other_keepers
 from keeper.cli.named_keeper import NamedKeeper
+from keeper.cli.taking_in import verbs as taking_in
 from keeper.cli.typed import DATE, KIND, MONTH, WORDS, came_by_pipe, from_outside
 from keeper.dates import written
 from keeper.errors import CannotWrite, KeeperError
@@ -461,7 +462,7 @@ def mend(named: NamedKeeper, now: bool, doubtful: bool, left_over: bool, without
     mending.look_and_mend(named, now, doubtful, left_over, not without_backup)
 
 
-for verb in (backing_up.backups, backing_up.bring_back, other_keepers.keepers, other_keepers.move):
+for verb in (backing_up.backups, backing_up.bring_back, other_keepers.keepers, other_keepers.move, taking_in.read_in, taking_in.in_tray):
     keeper.add_command(verb)
 
 

@@ -44,7 +44,12 @@ def rows(folder: Path, dates: DatesInFile) -> Iterator[Row]:
 
 def rows_of(path: Path, dates: DatesInFile, called: str = "", encoding: str = "") -> Iterator[Row]:
     """The rows of one text: what stands before any date in it belongs to the date in its name. ``called`` is put with each."""
-    reading = by_name(path.name, dates, called)
+    yield from rows_with(path, by_name(path.name, dates, called), encoding)
+
+
+def rows_with(path: Path, reading: Dated, encoding: str = "") -> Iterator[Row]:
+    """The rows of one text by a reader that knows what its name tells; a file that cannot be read is a row of trouble."""
+    called = reading.file
     try:
         if path.stat().st_size > LARGEST:
             yield Row(1, (), "is larger than a text that a person writes", called)
