@@ -6,10 +6,11 @@ from datetime import date
 
 from keeper.actions.taking_in.understanding import Item
 from keeper.model import Reading
-from keeper.store import Store, lines, many
+from keeper.store import Store, lines
 from keeper.store.folding import bare
-from keeper.store.many import Coming
 from keeper.store.places import named
+from keeper.store.taking_in import many
+from keeper.store.taking_in.many import ComingLine
 
 NEW, THERE, MORE, OTHER = "new", "there", "more", "other"
 
@@ -22,7 +23,7 @@ class Decided:
     """One thing of a file: ``what`` comes, its outcome, and the words of what is there where that is OTHER."""
 
     item: Item
-    what: Coming | Reading | str
+    what: ComingLine | Reading | str
     outcome: str
     there: str = ""
 
@@ -53,7 +54,7 @@ class Decisions:
         reworded = many.earlier_at(self.store, [line.night for _, line in coming if line.number in there])
         return [self._line(item, line, there, reworded) for item, line in coming]
 
-    def _line(self, item: Item, line: Coming, there: dict[int, str], reworded: dict) -> Decided:
+    def _line(self, item: Item, line: ComingLine, there: dict[int, str], reworded: dict) -> Decided:
         number, sum_of = line.number, hash(line.text)
         if number in self._seen:
             before, sums = self._seen[number]

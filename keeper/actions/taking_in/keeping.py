@@ -9,8 +9,8 @@ from keeper.actions.readings.noting import whence
 from keeper.actions.readings.shape import checked, free_key
 from keeper.actions.taking_in import meant as said
 from keeper.actions.taking_in.deciding import MORE, NEW, OTHER, THERE, Decided, Decisions, holds
-from keeper.actions.taking_in.looking import Looked
-from keeper.actions.taking_in.understanding import Trouble, Understanding, begun_by
+from keeper.actions.taking_in.looking import FileLooked
+from keeper.actions.taking_in.understanding import NotUnderstood, Understanding, begun_by
 from keeper.actions.taking_in.weighing import Weighed, batches, understood
 from keeper.actions.writing import LONGEST
 from keeper.clock import Clock
@@ -18,17 +18,18 @@ from keeper.dates.written import counted, number
 from keeper.errors import shown_name
 from keeper.exchange import odd_files
 from keeper.model import Act, Moment, Place, Reading, Tracker
-from keeper.store import Store, lines, many, nights, trackers
+from keeper.store import Store, lines, nights, trackers
 from keeper.store.folding import bare
-from keeper.store.many import Coming
 from keeper.store.moments import utc_text
 from keeper.store.places import named as places
+from keeper.store.taking_in import many
+from keeper.store.taking_in.many import ComingLine
 
 PAGE = "taking in"
 
 
 @dataclass
-class Kept:
+class FileKept:
     """What was kept of a file: by outcome, in three counts. ``act`` is the number of the act, None where nothing was written."""
 
     weighed: Weighed
@@ -40,16 +41,16 @@ class Kept:
 
 
 def keep(
-    store: Store, looked: Looked, weighed: Weighed, clock: Clock,
+    store: Store, looked: FileLooked, weighed: Weighed, clock: Clock,
     progress: Callable[[float, str], None] = lambda *_: None, stopped: Callable[[], bool] = lambda: False,
-) -> Kept:  # fmt: skip
+) -> FileKept:  # fmt: skip
     """Keep what a file brings, as one act; ``weighed`` is what was told of it before.
 
     Stopped, what was kept until then stays, and the same file goes on from
     there. Nothing is overwritten but what ``meant.other_words`` lets go to the
     earlier wordings. Raises UnreadableFile, CannotWrite.
     """
-    kept = Kept(Weighed())
+    kept = FileKept(Weighed())
     act = Act(f"What {shown_name(looked.path)} brought", PAGE)
     with store.going_on(act) as one_act:
         _remember(store, looked, clock)
@@ -68,11 +69,11 @@ def keep(
     return kept
 
 
-def _remember(store: Store, looked: Looked, clock: Clock) -> None:
+def _remember(store: Store, looked: FileLooked, clock: Clock) -> None:
     said.remember(store, looked.how, looked.names, looked.meant, clock)
 
 
-def _begin(store: Store, looked: Looked, weighed: Weighed, act: Act) -> dict[int, Tracker]:
+def _begin(store: Store, looked: FileLooked, weighed: Weighed, act: Act) -> dict[int, Tracker]:
     """Begin the readings that columns begin, and let those that began later begin with the file's first night."""
     begun = {}
     with store.writing(act):
@@ -91,7 +92,7 @@ def _begin(store: Store, looked: Looked, weighed: Weighed, act: Act) -> dict[int
 class _Keeping:
     """Writes what was decided, within a transaction of its caller."""
 
-    def __init__(self, store: Store, looked: Looked, clock: Clock, kept: Kept, act: Act) -> None:
+    def __init__(self, store: Store, looked: FileLooked, clock: Clock, kept: FileKept, act: Act) -> None:
         self._store, self._looked, self._kept = store, looked, kept
         self._now: Moment = clock.moment()
         self._at = clock.now().astimezone(UTC)
@@ -103,17 +104,17 @@ class _Keeping:
     def batch(self, items: list) -> None:
         """Write all that some rows bring."""
         decided = self._decisions.batch(items)
-        self._lines([one for one in decided if isinstance(one.what, Coming)])
+        self._lines([one for one in decided if isinstance(one.what, ComingLine)])
         self._places([one for one in decided if isinstance(one.what, str)])
         self._readings([one for one in decided if isinstance(one.what, Reading)])
 
     # lines
 
     def _lines(self, decided: Iterable[Decided]) -> None:
-        fresh: dict[int, Coming] = {}
+        fresh: dict[int, ComingLine] = {}
         late: list[Decided] = []
         for one in decided:
-            line: Coming = one.what
+            line: ComingLine = one.what
             if one.outcome == NEW:
                 fresh[line.number] = line
             elif one.outcome == MORE and line.number in fresh and self._fits(one, fresh[line.number].text):
@@ -125,7 +126,7 @@ class _Keeping:
         for one in late:
             self._other(one)
 
-    def _put(self, fresh: Iterable[Coming]) -> None:
+    def _put(self, fresh: Iterable[ComingLine]) -> None:
         fresh = list(fresh)
         # A line that was taken out is the same line when it comes back.
         before = many.earlier_at(self._store, [line.night for line in fresh])
@@ -135,9 +136,9 @@ class _Keeping:
             lines.keep(self._store, line.night, line.kind, line.text, self._now)
 
     def _other(self, one: Decided) -> None:
-        line: Coming = one.what
+        line: ComingLine = one.what
         there = many.texts_at(self._store, [line.number]).get(line.number, "")
-        if one.there and not there or self._waits(line):
+        if (one.there and not there) or self._waits(line):
             # What is being typed is kept first, as the line it was to be.
             lines.keep(self._store, line.night, line.kind, one.there, self._now, one.there)
             there = one.there
@@ -151,14 +152,14 @@ class _Keeping:
         elif self._fits(one, there):
             lines.keep(self._store, line.night, line.kind, f"{there}\n{line.text}" if there else line.text, self._now)
 
-    def _waits(self, line: Coming) -> bool:
+    def _waits(self, line: ComingLine) -> bool:
         return any(draft.kind == line.kind for draft in lines.drafts(self._store, line.night))
 
     def _fits(self, one: Decided, there: str) -> bool:
         if len(there) + 1 + len(one.what.text) <= LONGEST:
             return True
         why = f"with what is there it is longer than a line holds ({number(LONGEST)} characters)"
-        self._kept.weighed.add_trouble([Trouble(one.item.number, one.item.file, one.what.text[:60], why)])
+        self._kept.weighed.add_trouble([NotUnderstood(one.item.number, one.item.file, one.what.text[:60], why)])
         return False
 
     # places and readings
@@ -186,4 +187,4 @@ class _Keeping:
             trackers.note(self._store, wanted.values(), at=self._at)
 
 
-__all__ = ["MORE", "NEW", "OTHER", "THERE", "Kept", "keep"]
+__all__ = ["MORE", "NEW", "OTHER", "THERE", "FileKept", "keep"]

@@ -27,7 +27,7 @@ _POINT = re.compile(r"[-+]?\d*\.\d{1,2}|[-+]?\d{1,3}(,\d{3})+\.\d+|0\.\d+")
 
 
 @dataclass(frozen=True)
-class Looked:
+class FileLooked:
     """A file as it is understood so far.
 
     ``rows`` are the first twenty. ``known`` says that a file of this shape was
@@ -44,7 +44,7 @@ class Looked:
     order_sure: bool = True
 
 
-def look(store: Store, path: Path, clock: Clock, spelling: Spelling = ENGLISH, how: How | None = None) -> Looked:
+def look(store: Store, path: Path, clock: Clock, spelling: Spelling = ENGLISH, how: How | None = None) -> FileLooked:
     """Look at a file; ``how`` where the person has said how it is written. Raises UnreadableFile."""
     guess = how or odd_files.guess(path, spelling.order, written.habits().decimal)
     dates = dates_of(store, guess, clock, spelling)
@@ -60,7 +60,7 @@ def look(store: Store, path: Path, clock: Clock, spelling: Spelling = ENGLISH, h
         guess, sure = _spelt(guess, sample, before)
         dates = dates_of(store, guess, clock, spelling)
     meant = before[0] if before else guessed(store, guess, names, sample, dates)
-    return Looked(path, guess, names, tuple(sample[:FIRST_ROWS]), meant, dates, before is not None, sure)
+    return FileLooked(path, guess, names, tuple(sample[:FIRST_ROWS]), meant, dates, before is not None, sure)
 
 
 def _spelt(how: How, sample: Sequence[Row], before: tuple[Meant, str, str] | None) -> tuple[How, bool]:

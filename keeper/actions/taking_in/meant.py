@@ -10,9 +10,10 @@ from keeper.clock import Clock
 from keeper.dates.in_files import ORDERS, DatesInFile
 from keeper.exchange.tables.shape import How, Row
 from keeper.model import LineKind, Tracker
-from keeper.store import Store, kinds, many, trackers
+from keeper.store import Store, kinds, trackers
 from keeper.store.folding import bare
 from keeper.store.moments import utc_text
+from keeper.store.taking_in import many
 
 NOTHING, DATE, PLACE = "", "date", "place"
 """What a column can be, besides a kind ("kind:KEY"), a reading ("reading:ID") and a new one ("new:FORM")."""
@@ -25,8 +26,8 @@ OTHER_WORDS = (JOIN, ASIDE, REPLACE)
 """What becomes of words where a night has others of that kind: both in one line; those of the file among the earlier
 wordings; those of the keeper there."""
 
-_DATE_NAMES = frozenset("date day night datum tag fecha data dia dato jour giorno when created".split())
-_PLACE_NAMES = frozenset("place town where city location ort stadt lieu ville lugar ciudad luogo plaats sted miejsce misto".split())
+_DATE_NAMES = frozenset(["date", "day", "night", "datum", "tag", "fecha", "data", "dia", "dato", "jour", "giorno", "when", "created"])
+_PLACE_NAMES = frozenset(["place", "town", "where", "city", "location", "ort", "stadt", "lieu", "ville", "lugar", "ciudad", "luogo", "plaats", "sted", "miejsce", "misto"])
 _ENOUGH = 0.6
 _LINE_LIKE = 12
 

@@ -5,17 +5,17 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from keeper.actions.taking_in.deciding import MORE, NEW, OTHER, THERE, Decided
-from keeper.actions.taking_in.keeping import Kept
-from keeper.actions.taking_in.looking import Looked
+from keeper.actions.taking_in.keeping import FileKept
+from keeper.actions.taking_in.looking import FileLooked
 from keeper.actions.taking_in.meant import ASIDE, DATE, JOIN, PLACE, REPLACE
-from keeper.actions.taking_in.understanding import Trouble
+from keeper.actions.taking_in.understanding import NotUnderstood
 from keeper.actions.taking_in.weighing import Weighed
 from keeper.dates.written import counted, full_date, number
 from keeper.errors import CannotWrite, shown_name
 from keeper.exchange.tables.shape import How
 from keeper.model import Reading
 from keeper.store import Store, kinds, trackers
-from keeper.store.many import Coming
+from keeper.store.taking_in.many import ComingLine
 
 FORMS = {"table": "a table", "xlsx": "a spreadsheet", "ods": "a spreadsheet", "list": "a list in JSON", "text": "a text with dates",
          "calendar": "a calendar", "folder": "a folder of texts"}  # fmt: skip
@@ -61,7 +61,7 @@ def _counts(of: Counter, what: str) -> str:
     return f"{', '.join(filter(None, parts))}."
 
 
-def brought(kept: Kept, other_words: str) -> str:
+def brought(kept: FileKept, other_words: str) -> str:
     """What a file brought, in a few sentences."""
     fresh = kept.lines[NEW] + kept.lines[MORE]
     told = [f"Kept: {counted(fresh, 'line')}"]
@@ -80,18 +80,18 @@ def brought(kept: Kept, other_words: str) -> str:
 
 def other(one: Decided) -> tuple[str, str, str]:
     """A night that has something else: the night, what is there, and what the file has."""
-    coming = one.what.text if isinstance(one.what, Coming) else f"{one.what.value:g}" if isinstance(one.what, Reading) else one.what
+    coming = one.what.text if isinstance(one.what, ComingLine) else f"{one.what.value:g}" if isinstance(one.what, Reading) else one.what
     return full_date(one.item.night), one.there, coming
 
 
-def trouble(one: Trouble, unit: str) -> str:
+def trouble(one: NotUnderstood, unit: str) -> str:
     """Such as: line 12: “31.2.2026” is not a date."""
     where = f"{one.file}, line {one.number}" if one.file else f"{unit} {one.number}"
     words = f" ({one.words})" if one.words and one.words not in one.why else ""
     return f"{where}: {one.why.rstrip('.')}{words}"
 
 
-def save_list(path: Path, looked: Looked, troubles: Iterable[Trouble]) -> None:
+def save_list(path: Path, looked: FileLooked, troubles: Iterable[NotUnderstood]) -> None:
     """Write what was not understood into a file. Raises CannotWrite."""
     rows = [f"Not understood in {shown_name(looked.path)}", "", *(trouble(one, looked.how.unit) for one in troubles)]
     try:

@@ -7,7 +7,7 @@ from datetime import date
 from typing import NamedTuple
 
 from keeper.actions.places.known import NoPlaceName, place_name
-from keeper.actions.taking_in.looking import Looked
+from keeper.actions.taking_in.looking import FileLooked
 from keeper.actions.taking_in.meant import DATE, PLACE
 from keeper.actions.writing import check_text
 from keeper.dates.written import full_date
@@ -15,7 +15,7 @@ from keeper.errors import UnreadableReading, UnreadableText
 from keeper.exchange.tables.shape import Row
 from keeper.model import Reading, Tracker
 from keeper.store import Store, kinds, trackers
-from keeper.store.many import Coming
+from keeper.store.taking_in.many import ComingLine
 from keeper.study.readings.hours import Whence, two_times
 from keeper.study.readings.typed import understood
 
@@ -27,7 +27,7 @@ _YES = {"\u2714": "yes", "\u2611": "yes", "\u2713": "yes", "ja": "yes", "oui": "
 _SHOWN = 60
 
 
-class Trouble(NamedTuple):
+class NotUnderstood(NamedTuple):
     """What was not understood: where, the words, and why, as a sentence."""
 
     number: int
@@ -43,7 +43,7 @@ class Item:
     number: int
     file: str
     night: date
-    lines: tuple[Coming, ...] = ()
+    lines: tuple[ComingLine, ...] = ()
     place: str = ""
     readings: tuple[Reading, ...] = ()
 
@@ -51,7 +51,7 @@ class Item:
 class Understanding:
     """Understands the rows of one file. ``new`` are the readings that its columns begin, by what the column is."""
 
-    def __init__(self, store: Store, looked: Looked, here: Callable[[date], Whence], new: Mapping[int, Tracker] | None = None) -> None:
+    def __init__(self, store: Store, looked: FileLooked, here: Callable[[date], Whence], new: Mapping[int, Tracker] | None = None) -> None:
         self._looked, self._here = looked, here
         self._tonight = looked.dates.tonight
         columns = looked.meant.columns
@@ -64,24 +64,24 @@ class Understanding:
         begun = new if new is not None else begun_by(looked)
         self._readings += [(at, tracker) for at, tracker in begun.items()]
 
-    def item(self, row: Row) -> tuple[Item | None, list[Trouble]]:
+    def item(self, row: Row) -> tuple[Item | None, list[NotUnderstood]]:
         """What a row brings, None for nothing; and what of it was not understood."""
         if row.trouble:
-            return None, [Trouble(row.number, row.file, "", row.trouble)]
+            return None, [NotUnderstood(row.number, row.file, "", row.trouble)]
         spelt = row.cells[self._date] if self._date is not None and self._date < len(row.cells) else ""
         night = self._looked.dates.night(spelt)
         if night is None:
             why = f"\u201c{_short(spelt)}\u201d is not a date" if spelt else "there is no date in it"
-            return None, [Trouble(row.number, row.file, _short(" ".join(filter(None, row.cells))), why)]
+            return None, [NotUnderstood(row.number, row.file, _short(" ".join(filter(None, row.cells))), why)]
         if night > self._tonight:
-            return None, [Trouble(row.number, row.file, _short(spelt), f"{full_date(night)} is still to come")]
-        troubles: list[Trouble] = []
+            return None, [NotUnderstood(row.number, row.file, _short(spelt), f"{full_date(night)} is still to come")]
+        troubles: list[NotUnderstood] = []
         lines = self._lines(row, night, troubles)
         readings = self._noted(row, night, troubles) if self._readings else ()
         place = self._place(row, troubles) if self._places else ""
         return (Item(row.number, row.file, night, lines, place, readings) if lines or readings or place else None), troubles
 
-    def _lines(self, row: Row, night: date, troubles: list[Trouble]) -> tuple[Coming, ...]:
+    def _lines(self, row: Row, night: date, troubles: list[NotUnderstood]) -> tuple[ComingLine, ...]:
         words: dict[tuple[str, int], str] = {}
         for at, key, number in self._kinds:
             if at < len(row.cells) and (text := row.cells[at].strip()):
@@ -91,20 +91,20 @@ class Understanding:
         for (key, number), text in words.items():
             try:
                 check_text(text)
-                found.append(Coming(night, key, number, text))
+                found.append(ComingLine(night, key, number, text))
             except UnreadableText as error:
-                troubles.append(Trouble(row.number, row.file, _short(text), str(error)))
+                troubles.append(NotUnderstood(row.number, row.file, _short(text), str(error)))
         return tuple(found)
 
-    def _place(self, row: Row, troubles: list[Trouble]) -> str:
+    def _place(self, row: Row, troubles: list[NotUnderstood]) -> str:
         named = next((row.cells[at] for at in self._places if at < len(row.cells) and row.cells[at].strip()), "")
         try:
             return place_name(named) if named else ""
         except (NoPlaceName, UnreadableText) as error:
-            troubles.append(Trouble(row.number, row.file, _short(named), str(error)))
+            troubles.append(NotUnderstood(row.number, row.file, _short(named), str(error)))
             return ""
 
-    def _noted(self, row: Row, night: date, troubles: list[Trouble]) -> tuple[Reading, ...]:
+    def _noted(self, row: Row, night: date, troubles: list[NotUnderstood]) -> tuple[Reading, ...]:
         found = []
         for at, tracker in self._readings:
             text = row.cells[at] if at < len(row.cells) else ""
@@ -113,7 +113,7 @@ class Understanding:
             try:
                 found.append(self._reading(tracker, text, night))
             except UnreadableReading as error:
-                troubles.append(Trouble(row.number, row.file, _short(text), str(error)))
+                troubles.append(NotUnderstood(row.number, row.file, _short(text), str(error)))
         return tuple(found)
 
     def _reading(self, tracker: Tracker, text: str, night: date) -> Reading:
@@ -138,7 +138,7 @@ def with_point(text: str, decimal: str) -> str:
     return _THREE_BEHIND.sub(r"\g<0>0", text)
 
 
-def begun_by(looked: Looked) -> dict[int, Tracker]:
+def begun_by(looked: FileLooked) -> dict[int, Tracker]:
     """The readings that the columns of a file begin, by column; each has no id of the keeper's yet."""
     begun = {}
     for at, what in enumerate(looked.meant.columns):

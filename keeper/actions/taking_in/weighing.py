@@ -8,8 +8,8 @@ from itertools import islice
 
 from keeper.actions.readings.noting import whence
 from keeper.actions.taking_in.deciding import AT_ONCE, OTHER, Decided, Decisions
-from keeper.actions.taking_in.looking import Looked
-from keeper.actions.taking_in.understanding import Item, Trouble, Understanding
+from keeper.actions.taking_in.looking import FileLooked
+from keeper.actions.taking_in.understanding import Item, NotUnderstood, Understanding
 from keeper.clock import Clock
 from keeper.dates.written import counted
 from keeper.errors import Stopped
@@ -17,7 +17,7 @@ from keeper.exchange import odd_files
 from keeper.exchange.tables.shape import Row
 from keeper.model import Reading
 from keeper.store import Store
-from keeper.store.many import Coming
+from keeper.store.taking_in.many import ComingLine
 
 MOST_LISTED = 5000
 """So many troubles, and conflicts, are listed; all are counted."""
@@ -38,7 +38,7 @@ class Weighed:
     places: Counter = field(default_factory=Counter)
     readings: Counter = field(default_factory=Counter)
     others: list[Decided] = field(default_factory=list)
-    troubles: list[Trouble] = field(default_factory=list)
+    troubles: list[NotUnderstood] = field(default_factory=list)
     trouble_count: int = 0
     first: date | None = None
     last: date | None = None
@@ -50,7 +50,7 @@ class Weighed:
         """Whether anything would be written."""
         return any(outcome != "there" and many for of in (self.lines, self.places, self.readings) for outcome, many in of.items())
 
-    def add_trouble(self, troubles: Iterable[Trouble]) -> None:
+    def add_trouble(self, troubles: Iterable[NotUnderstood]) -> None:
         """Count what was not understood, and list it as far as there is room."""
         for one in troubles:
             self.trouble_count += 1
@@ -60,7 +60,7 @@ class Weighed:
     def add(self, decided: Decided) -> None:
         """Count one thing."""
         what = decided.what
-        counts = self.lines if isinstance(what, Coming) else self.readings if isinstance(what, Reading) else self.places
+        counts = self.lines if isinstance(what, ComingLine) else self.readings if isinstance(what, Reading) else self.places
         counts[decided.outcome] += 1
         night = decided.item.night
         self.first, self.last = min(self.first or night, night), max(self.last or night, night)
@@ -71,7 +71,7 @@ class Weighed:
 
 
 def weigh(
-    store: Store, looked: Looked, clock: Clock,
+    store: Store, looked: FileLooked, clock: Clock,
     progress: Callable[[float, str], None] = lambda *_: None, stopped: Callable[[], bool] = lambda: False,
 ) -> Weighed:  # fmt: skip
     """Read all of a file and decide what would become of it; nothing is written. Raises UnreadableFile, Stopped."""

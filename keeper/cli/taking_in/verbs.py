@@ -16,7 +16,7 @@ from keeper.cli.typed import WORDS
 from keeper.errors import UnknownThing, shown_name
 
 if TYPE_CHECKING:
-    from keeper.actions.taking_in.looking import Looked
+    from keeper.actions.taking_in.looking import FileLooked
     from keeper.actions.taking_in.weighing import Weighed
     from keeper.exchange.tables.shape import How
 
@@ -70,7 +70,7 @@ def read_in(
     return 1 if weighed.trouble_count else 0
 
 
-def _looked(named: NamedKeeper, file: Path, changed: dict) -> Looked:
+def _looked(named: NamedKeeper, file: Path, changed: dict) -> FileLooked:
     from keeper.actions.taking_in import looking
     from keeper.cli.own_spelling import own_spelling
 
@@ -93,7 +93,7 @@ def _check_encoding(name: str | None) -> None:
         raise click.UsageError("There is no such encoding. Among those there are: utf-8, cp1252, utf-16.") from error
 
 
-def _meant(named: NamedKeeper, looked: Looked, said: Iterable[str], other_words: str | None) -> Looked:
+def _meant(named: NamedKeeper, looked: FileLooked, said: Iterable[str], other_words: str | None) -> FileLooked:
     columns = list(looked.meant.columns)
     for one in said:
         name, parted, what = one.rpartition("=")
@@ -117,7 +117,7 @@ def _what(named: NamedKeeper, what: str) -> str:
         return f"reading:{trackers.named(trackers.every(named.store), what).id}"
 
 
-def _shown(named: NamedKeeper, looked: Looked) -> str:
+def _shown(named: NamedKeeper, looked: FileLooked) -> str:
     from keeper.actions.taking_in import told
 
     called = dict(told.choices(named.store))
@@ -133,7 +133,7 @@ def _cell(text: str) -> str:
     return (one if len(one) <= _WIDEST else one[: _WIDEST - 1] + "\u2026").ljust(10)
 
 
-def _keep(named: NamedKeeper, looked: Looked, weighed: Weighed, stopped) -> None:
+def _keep(named: NamedKeeper, looked: FileLooked, weighed: Weighed, stopped) -> None:
     from keeper.actions.taking_in import keeping, told
     from keeper.cli.care.backing_up import progress
 
@@ -141,7 +141,7 @@ def _keep(named: NamedKeeper, looked: Looked, weighed: Weighed, stopped) -> None
     telling.done(shown.wrapped(told.brought(kept, looked.meant.other_words)))
 
 
-def _tell_troubles(looked: Looked, weighed: Weighed, into: Path | None) -> None:
+def _tell_troubles(looked: FileLooked, weighed: Weighed, into: Path | None) -> None:
     from keeper.actions.taking_in import told
 
     if into and weighed.troubles:
@@ -150,9 +150,8 @@ def _tell_troubles(looked: Looked, weighed: Weighed, into: Path | None) -> None:
         told.save_list(into, looked, weighed.troubles)
     for one in weighed.troubles[: 0 if into else _SHOWN]:
         telling.aside(told.trouble(one, looked.how.unit))
-    if more := weighed.trouble_count - _SHOWN:
-        if more > 0 and not into:
-            telling.aside(f"{more} more were not understood; --list writes all of them into a file.")
+    if (more := weighed.trouble_count - _SHOWN) and more > 0 and not into:
+        telling.aside(f"{more} more were not understood; --list writes all of them into a file.")
 
 
 @click.command("in-tray", short_help="Take in what waits in the in-tray.")
@@ -178,7 +177,7 @@ def in_tray(named: NamedKeeper, folder: Path | None, no_folder: bool, look: bool
     if there is None:
         raise UnknownThing("There is no in-tray, or it cannot be reached. --folder chooses one.")
     if look:
-        telling.done(f"{there.told or 'Nothing'} {'waits' if not there.told or there.told.startswith('1 ') and ' and ' not in there.told else 'wait'}.")
+        telling.done(f"{there.told or 'Nothing'} {'waits' if not there.told or (there.told.startswith('1 ') and ' and ' not in there.told) else 'wait'}.")
         return 0
     with heeding_interrupts() as stopped:
         taken = tray.take_in(named.store, named.clock, own_spelling(), stopped=stopped)

@@ -25,7 +25,7 @@ _LONGEST_MARK = 60
 
 
 @dataclass
-class Dated:
+class DatedText:
     """Reads one text. ``first`` is the night of what stands before any date, as its name tells; ``year`` and ``month`` likewise."""
 
     dates: DatesInFile

@@ -9,7 +9,7 @@ from keeper.dates.in_files import DatesInFile
 from keeper.exchange.tables.encoding import encoding_of
 from keeper.exchange.tables.separated import lines
 from keeper.exchange.tables.shape import Row
-from keeper.exchange.texts.dated import Dated
+from keeper.exchange.texts.dated import DatedText
 
 ENDINGS = (".txt", ".md", ".markdown", ".text")
 
@@ -47,7 +47,7 @@ def rows_of(path: Path, dates: DatesInFile, called: str = "", encoding: str = ""
     yield from rows_with(path, by_name(path.name, dates, called), encoding)
 
 
-def rows_with(path: Path, reading: Dated, encoding: str = "") -> Iterator[Row]:
+def rows_with(path: Path, reading: DatedText, encoding: str = "") -> Iterator[Row]:
     """The rows of one text by a reader that knows what its name tells; a file that cannot be read is a row of trouble."""
     called = reading.file
     try:
@@ -60,20 +60,19 @@ def rows_with(path: Path, reading: Dated, encoding: str = "") -> Iterator[Row]:
         yield Row(1, (), f"cannot be read: {(error.strerror or str(error)).lower()}", called)
 
 
-def by_name(name: str, dates: DatesInFile, called: str = "") -> Dated:
+def by_name(name: str, dates: DatesInFile, called: str = "") -> DatedText:
     """A reader for a text of this name, with what the name tells: a day, a month or a year."""
     stem = os.path.splitext(name)[0]
-    if found := _IN_NAME.search(stem):
-        if night := dates.night("-".join(found.groups())):
-            return Dated(dates, night, night.year, file=called)
+    if (found := _IN_NAME.search(stem)) and (night := dates.night("-".join(found.groups()))):
+        return DatedText(dates, night, night.year, file=called)
     spelt = " ".join(re.split(r"[_\s]+", stem))
     if span := dates.span(spelt):
         alone = span[0] == span[1]
         month = span[0].month if span[0].month == span[1].month else None
-        return Dated(dates, span[0] if alone else None, span[0].year, None if alone else month, called)
+        return DatedText(dates, span[0] if alone else None, span[0].year, None if alone else month, called)
     if night := dates.night(spelt):
-        return Dated(dates, night, night.year, file=called)
+        return DatedText(dates, night, night.year, file=called)
     if (found := _MONTH_IN_NAME.search(stem)) and 1 <= int(found[2]) <= 12:
-        return Dated(dates, None, int(found[1]), int(found[2]), called)
+        return DatedText(dates, None, int(found[1]), int(found[2]), called)
     found = _YEAR_IN_NAME.search(stem)
-    return Dated(dates, None, int(found[1]) if found else None, file=called)
+    return DatedText(dates, None, int(found[1]) if found else None, file=called)

@@ -48,6 +48,7 @@ PAGES = (
     Listed("lately", "Lately", "lately.page:LatelyPage", "Ctrl+H", behind=True),
     Listed("readings", "Readings", "readings.page:ReadingsPage", behind=True),
     Listed("sheet", "Sheet of readings", "sheet.page:SheetPage", behind=True),
+    Listed("taking in", "From elsewhere", "taking_in.page:TakingInPage", behind=True),
     Listed("backups", "Backups", "backups.page:BackupPages", behind=True),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),
     Listed("mending", "Mending", "mending.page:MendingPage", behind=True),

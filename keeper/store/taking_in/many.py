@@ -13,7 +13,7 @@ from keeper.store.ids import new_id
 from keeper.store.moments import line_number, utc_text
 
 
-class Coming(NamedTuple):
+class ComingLine(NamedTuple):
     """A line that comes: its night, the key and the number of its kind, its words."""
 
     night: date
@@ -61,7 +61,7 @@ def readings_at(store: Store, nights: Iterable[date]) -> dict[tuple[str, date], 
     return {(tracker_id, date.fromisoformat(night)): value for tracker_id, night, value in rows}
 
 
-def put(store: Store, lines: Sequence[Coming], written: Moment) -> None:
+def put(store: Store, lines: Sequence[ComingLine], written: Moment) -> None:
     """Keep lines where there are none, and never were: each of another night or kind."""
     at = utc_text(written.utc)
     with store.writing() as connection:
@@ -77,12 +77,12 @@ def put(store: Store, lines: Sequence[Coming], written: Moment) -> None:
         )
 
 
-def _row(line: Coming, at: str, written: Moment) -> tuple:
+def _row(line: ComingLine, at: str, written: Moment) -> tuple:
     row = (new_id(), line.night.isoformat(), line.kind, line.text, at, written.offset_minutes, written.zone)
     return (line.number, folded_or_none(line.text), *row, line_sum(*row))
 
 
-def set_aside(store: Store, line: Coming, written: Moment) -> None:
+def set_aside(store: Store, line: ComingLine, written: Moment) -> None:
     """Keep words as an earlier wording of the line that stands there."""
     with store.writing() as connection:
         (line_id,) = store.row("SELECT id FROM line WHERE number = ?", (line.number,))
