@@ -74,7 +74,7 @@ class TakingInPage(BasicPage, Paper):
         self.others = Unfolding(look, "Nights that have other words, another place or reading", self.other_words)
         self.save = quiet_button("Save the list\u2026", self._save, "Save what was not understood as a text")
         self.troubles = Unfolding(look, "What was not understood", self.save)
-        self.read = quiet_button("Read it in", self.keep)
+        self.read = quiet_button("Read it in", self.read_in)
         self.stop = quiet_button("Stop", self._stop)
         self.undo = quiet_button("Undo", self._undo, "Undo the reading in of the file")
         self.tray = TrayBox(self.desk)
@@ -219,7 +219,7 @@ class TakingInPage(BasicPage, Paper):
 
     # reading it in
 
-    def keep(self) -> None:
+    def read_in(self) -> None:
         """Read the file in, as it is said."""
         looked, weighed, clock = self.looked, self.weighed, self.desk.clock
         if not (looked and weighed and weighed.brings_something):
