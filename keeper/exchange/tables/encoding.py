@@ -12,6 +12,8 @@ OFFERED = ("utf-8", "cp1252", "cp1250", "cp1251", "cp1253", "cp1254", "cp1255", 
 
 _GUESSED = tuple(name for name in OFFERED if not name.startswith("utf"))
 
+_TYPED = "\u2018\u2019\u201a\u201c\u201d\u201e\u2013\u2014\u2026\u20ac\u00a0\u00ab\u00bb\u00a1\u00bf\u00b0\u00b7\u2022\u00bd\u00bc\u00d7"
+
 _AT_ONCE, _LOOKED_AT = 1 << 20, 12_000
 
 
@@ -47,20 +49,27 @@ def _without_mark(first: bytes) -> str:
 
 
 def _likeliest(part: bytes) -> str:
-    from charset_normalizer import from_bytes
-
     # Only the lines that tell: most of a text is ASCII in whatever encoding.
     telling = b"\n".join(line for line in part.splitlines() if not line.isascii())[:_LOOKED_AT]
+    return "cp1252" if _is_western(telling) else _by_library(telling)
+
+
+def _is_western(telling: bytes) -> bool:
+    """Whether in the most usual encoding all that is not ASCII are letters among others, or signs that people type."""
+    text = telling.decode("cp1252", "replace")
+    foreign = [at for at, letter in enumerate(text) if not letter.isascii()]
+    signs = sum(not text[at].isalpha() and text[at] not in _TYPED for at in foreign)
+    # In Greek or Russian they stand one beside another.
+    beside = sum(text[at].isalpha() and not text[at - 1 : at].isascii() for at in foreign)
+    return signs * 20 <= len(foreign) and beside * 4 <= len(foreign)
+
+
+def _by_library(telling: bytes) -> str:
+    from charset_normalizer import from_bytes
+
     try:
         best = from_bytes(telling, cp_isolation=list(_GUESSED), steps=5, chunk_size=1024).best()
     except Exception:
         # A library's guess about bytes of whatever kind: without it there is the most usual one.
         best = None
-    if best is None or best.encoding not in _GUESSED or _reads_alike(telling, best.encoding):
-        return "cp1252"
-    return best.encoding
-
-
-def _reads_alike(telling: bytes, encoding: str) -> bool:
-    """Whether the most usual one gives the same letters."""
-    return telling.decode("cp1252", "replace") == telling.decode(encoding, "replace")
+    return best.encoding if best and best.encoding in _GUESSED else "cp1252"

@@ -4,13 +4,14 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QBrush, QColor
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+from PySide6.QtWidgets import QAbstractItemView, QHBoxLayout, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
 
 from keeper.actions.taking_in.looking import FileLooked
 from keeper.actions.taking_in.meant import DATE
 from keeper.window.desk import wording
 from keeper.window.desk.look import Look
 from keeper.window.parts.choice import Choice
+from keeper.window.parts.tips import plain_tip
 
 _ROW, _CHOICE, _NARROWEST, _WIDEST = 1.7, 2.2, 9, 24
 """Heights and widths in times the text's height."""
@@ -48,7 +49,7 @@ class FirstRows(QTableWidget):
         self.setColumnCount(wide)
         self.setRowCount(1 + len(looked.rows))
         self.setHorizontalHeaderLabels([name.replace("&", "&&") for name in looked.names[:wide]])
-        self.setVerticalHeaderLabels(["", *(str(row.number) for row in looked.rows)])
+        self.setVerticalHeaderLabels(["", *(f"{row.number}  " for row in looked.rows)])
         for at in range(wide):
             self._add_choice(at, looked.meant.columns[at], offered)
         self._fill()
@@ -66,7 +67,11 @@ class FirstRows(QTableWidget):
         choice.setCurrentIndex(max(0, choice.findData(what)))
         choice.currentIndexChanged.connect(self._on_chosen)
         self.choices.append(choice)
-        self.setCellWidget(0, at, choice)
+        within = QWidget()
+        beside = QHBoxLayout(within)
+        beside.setContentsMargins(0, 0, self._look.px(0.8), 0)
+        beside.addWidget(choice, 1)
+        self.setCellWidget(0, at, within)
 
     def _on_chosen(self) -> None:
         self._fill()
@@ -81,7 +86,7 @@ class FirstRows(QTableWidget):
                 item = QTableWidgetItem(told[:_MOST_LETTERS])
                 item.setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable)
                 if len(cell) > 24:
-                    item.setToolTip(f"<qt>{_escaped(cell[:1000])}</qt>")
+                    item.setToolTip(plain_tip(cell[:1000]))
                 if not plain:
                     item.setForeground(quiet)
                 self.setItem(place, at, item)
@@ -104,15 +109,9 @@ class FirstRows(QTableWidget):
         if self.rowCount():
             self.setRowHeight(0, px(_CHOICE))
         for at in range(self.columnCount()):
-            wanted = max(self.sizeHintForColumn(at) + px(1), self.choices[at].sizeHint().width())
+            wanted = max(self.sizeHintForColumn(at) + px(1), self.choices[at].sizeHint().width() + px(0.8))
             self.setColumnWidth(at, min(max(wanted, px(_NARROWEST)), px(_WIDEST)))
         # All rows are seen without a bar of their own: the page scrolls.
         self.setFixedHeight(px(1.9) + px(_CHOICE) + px(_ROW) * max(self.rowCount() - 1, 0) + px(0.8))
         if self._looked:
             self._fill()
-
-
-def _escaped(words: str) -> str:
-    import html
-
-    return html.escape(words).replace("\n", "<br>")

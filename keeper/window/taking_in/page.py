@@ -88,9 +88,12 @@ class TakingInPage(BasicPage, Paper):
         body = QVBoxLayout(self.about_file)
         body.setContentsMargins(0, px(0.6), 0, 0)
         body.setSpacing(px(0.5))
-        for part in (self.file, self.about, self.written, self.rows, self.would, self.bar, self.others, self.troubles):
+        # What it would bring comes first: it is to be seen while one says what the columns are.
+        for part in (self.file, self.would, self.bar):
             body.addWidget(part)
         body.addLayout(row(self.read, self.stop, self.undo, None, gap=px(1)))
+        for part in (self.others, self.troubles, self.written, self.about, self.rows):
+            body.addWidget(part)
         self.body.addWidget(label("What you wrote elsewhere", "head"))
         self.body.addWidget(label(INTRODUCTION, "quiet"))
         self.body.addLayout(row(self.choose, self.choose_folder, None, gap=px(1)))
