@@ -29,15 +29,16 @@ def encoding_of(path: Path) -> str:
                 return name
         if wide := _without_mark(first[:2000]):
             return wide
-        decoder, part, foreign = codecs.getincrementaldecoder("utf-8")(), first, b""
+        decoder, part = codecs.getincrementaldecoder("utf-8")(), first
         try:
             while part:
-                decoder.decode(part)
-                part = file.read(_AT_ONCE)
-            decoder.decode(b"", final=True)
+                # The end may lie within a letter, and then it is none.
+                after = file.read(_AT_ONCE)
+                decoder.decode(part, final=not after)
+                part = after
         except UnicodeDecodeError:
-            foreign = part
-        return _likeliest(foreign) if foreign else "utf-8"
+            return _likeliest(part)
+        return "utf-8"
 
 
 def _without_mark(first: bytes) -> str:
