@@ -83,12 +83,9 @@ def _looked(named: NamedKeeper, file: Path, changed: dict) -> FileLooked:
 
 
 def _check_encoding(name: str | None) -> None:
-    import codecs
-
     try:
         # Some of Python's are of bytes to bytes, and some name no encoding at all.
-        b"".decode(name or "utf-8")
-        codecs.lookup(name or "utf-8")
+        b"a".decode(name or "utf-8", "replace")
     except (LookupError, ValueError) as error:
         raise click.UsageError("There is no such encoding. Among those there are: utf-8, cp1252, utf-16.") from error
 

@@ -59,12 +59,12 @@ class _Extent:
     """How many cells the sheets would have, all repetitions done."""
 
     def __init__(self) -> None:
-        self.cells = self._rows = self._widest = self._wide = self._up_to = 0
+        self.cells = self._rows = self._blank = self._widest = self._wide = self._up_to = 0
         self._repeated = 1
 
     def begin(self, name: str, given: dict[str, str]) -> None:
         if name.endswith(":table"):
-            self._rows = self._widest = 0
+            self._rows = self._blank = self._widest = 0
         elif name.endswith(":table-row"):
             self._wide = self._up_to = 0
             self._repeated = _number(given.get("table:number-rows-repeated"))
@@ -77,9 +77,12 @@ class _Extent:
 
     def end(self, name: str) -> None:
         if name.endswith(":table-row"):
-            # Blank rows at the end of a sheet, and the million that fill it up, are left out by the library.
-            self._rows += self._repeated if self._up_to or self._repeated < MOST_COLUMNS else 0
-            self._widest = max(self._widest, self._up_to)
+            # The million blank rows that fill up the end of a sheet count only where something comes after them.
+            if not self._up_to:
+                self._blank += self._repeated
+                return
+            self._rows += self._blank + self._repeated
+            self._blank, self._widest = 0, max(self._widest, self._up_to)
             self.cells = max(self.cells, self._rows * max(self._widest, 1))
 
 

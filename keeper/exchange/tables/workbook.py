@@ -11,7 +11,7 @@ from keeper.errors import UnreadableFile, shown_name
 from keeper.exchange.tables.packed import look_over
 from keeper.exchange.tables.shape import MOST_COLUMNS, How, Row, as_row
 
-_MOST_BLANK = 5000
+_MOST_BLANK = 2000
 """After so many rows without a cell nothing follows."""
 
 
