@@ -141,7 +141,7 @@ def test_several_rows_of_a_night_are_joined_in_their_order(store, file, read_in)
 
 def test_what_is_not_understood_is_told_with_its_line_and_the_rest_is_kept(store, file, read_in, trackers, tmp_path, clock):
     path = file('Date,Memory,mood\n2026-02-31,No such day,7\n2026-06-03,"Two\nrows",nine\n,Nowhere,7\n2027-01-01,Tomorrow,7\n')
-    weighed, kept = read_in(path)
+    weighed, _kept = read_in(path)
     assert [(one.number, one.why.split(";")[0]) for one in weighed.troubles] == [
         (2, "“2026-02-31” is not a date"), (3, "“nine” is not on the scale of mood: it goes from 0 to 10 in half steps."),
         (5, "there is no date in it"), (6, "1 January 2027 is still to come"),

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from odd_files import cells, read
 
 from keeper.errors import UnreadableFile
-from keeper.exchange.tables.encoding import encoding_of
 from keeper.exchange.tables import workbook
+from keeper.exchange.tables.encoding import encoding_of
 from keeper.exchange.tables.shape import How, plain
 
 RFC_4180 = {
