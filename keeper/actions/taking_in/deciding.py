@@ -33,7 +33,8 @@ class Decisions:
     """Decides, batch by batch, by what the keeper holds and what the file has brought before."""
 
     store: Store
-    _seen: dict[int, tuple[str, set[int]]] = field(default_factory=dict)
+    _outcomes: dict[int, str] = field(default_factory=dict)
+    _seen: set[tuple[int, int]] = field(default_factory=set)
     _noted: dict[tuple[str, date], float] = field(default_factory=dict)
     _spent: dict[date, str] = field(default_factory=dict)
 
@@ -55,12 +56,11 @@ class Decisions:
         return [self._line(item, line, there, reworded) for item, line in coming]
 
     def _line(self, item: Item, line: ComingLine, there: dict[int, str], reworded: dict) -> Decided:
-        number, sum_of = line.number, hash(line.text)
-        if number in self._seen:
-            before, sums = self._seen[number]
-            if sum_of in sums:
-                return Decided(item, line, THERE)
-            sums.add(sum_of)
+        number = line.number
+        if (number, hash(line.text)) in self._seen:
+            return Decided(item, line, THERE)
+        if before := self._outcomes.get(number):
+            self._seen.add((number, hash(line.text)))
             return Decided(item, line, OTHER if before == OTHER else MORE, there.get(number, ""))
         words = self._drafts.get((line.night, line.kind)) or there.get(number, "")
         if not words:
@@ -69,7 +69,8 @@ class Decisions:
             return Decided(item, line, THERE)
         else:
             outcome = OTHER
-        self._seen[number] = outcome, {sum_of}
+        self._outcomes[number] = outcome
+        self._seen.add((number, hash(line.text)))
         return Decided(item, line, outcome, words)
 
     def _places(self, items: Sequence[Item]) -> list[Decided]:

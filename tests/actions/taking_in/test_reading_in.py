@@ -70,8 +70,9 @@ def test_columns_go_to_kinds_places_readings_and_marks(store, file, read_in, tra
     assert texts(store, JUNE_3) == {"memory": "Tuned in Lübeck", "gratitude": "The tea"}
     assert reading.one_night(store, JUNE_3).place.name == "Lübeck"
     noted = {(one.tracker.name, one.reading.value) for one in its.of_night(store, JUNE_3)}
-    # Mood began a night later, until the file told of an earlier one.
     assert noted == {("mood", 7.5), ("swam", 1.0)}
+    # Mood began a night later, until the file told of an earlier one.
+    assert {one.began for one in its.every(store)} == {JUNE_3}
     assert told.brought(kept, JOIN) == "Kept: 3 lines, 2 places, 4 readings."
 
 
