@@ -79,6 +79,10 @@ class UnreadablePhoto(KeeperError):
     """The file is no picture that can be read: broken, cut short, too large, or something else."""
 
 
+class UnreadableFile(KeeperError):
+    """A file of others is nothing that can be read in: broken, locked, far too large, or something else."""
+
+
 class CutOffPhoto(UnreadablePhoto):
     """The end of a picture is missing; what there is of it can be taken all the same."""
 

@@ -63,6 +63,8 @@ SETTINGS = (
     # Folders for backups besides the keeper's own, when each last held what the keeper holds, and when that was last spoken of.
     Setting("second_folder", ""),
     Setting("third_folder", ""),
+    # A folder whose texts and photos are offered.
+    Setting("in_tray", ""),
     Setting("second_caught_up", "", of_window=True),
     Setting("third_caught_up", "", of_window=True),
     Setting("backups_spoken", "", of_window=True),

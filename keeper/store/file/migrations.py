@@ -2,7 +2,16 @@
 
 from sqlite_utils import Database, Migrations
 
-from keeper.store.file.shapes import lighter_lines, paper, patterns, phases, readings, second_wordings, shared_axes
+from keeper.store.file.shapes import (
+    files_read,
+    lighter_lines,
+    paper,
+    patterns,
+    phases,
+    readings,
+    second_wordings,
+    shared_axes,
+)
 from keeper.store.file.shapes.history import add_history
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
 from keeper.store.file.shapes.sums import add_sums
@@ -108,6 +117,13 @@ def m013_trying(db: Database) -> None:
 def m014_from_paper(db: Database) -> None:
     """Which lines came from paper, and pages of a notebook as pictures."""
     for statement in paper.FROM_PAPER:
+        db.execute(statement)
+
+
+@migrations()
+def m015_files_read(db: Database) -> None:
+    """How the person last had the columns of a file read."""
+    for statement in files_read.FILES_READ:
         db.execute(statement)
 
 

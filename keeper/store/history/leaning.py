@@ -89,24 +89,31 @@ class _Reference(NamedTuple):
     key: str
 
 
-def is_pointed_at(connection: "Connection", what: str, key: list) -> bool:
-    """Whether a row of another table points at this one."""
-    return next(_pointing(connection, what, key), None) is not None
+class Pointing:
+    """What points at rows, within one transaction: which columns may is asked once, not for each of thousands of rows."""
 
+    def __init__(self, connection: "Connection") -> None:
+        self._connection = connection
+        self._columns: dict[str, list[_Reference]] = {}
 
-def pointing_at(connection: "Connection", what: str, key: list) -> str | None:
-    """What was done and points at a row, in its words; None when nothing does."""
-    for table, row in _pointing(connection, what, key):
-        who = connection.execute(_WHO, (table, row)).fetchone()
-        return who[0] if who else f"something of \u201c{table}\u201d"
-    return None
+    def is_at(self, what: str, key: list) -> bool:
+        """Whether a row of another table points at this one."""
+        return next(self._rows(what, key), None) is not None
 
+    def told(self, what: str, key: list) -> str | None:
+        """What was done and points at a row, in its words; None when nothing does."""
+        for table, row in self._rows(what, key):
+            who = self._connection.execute(_WHO, (table, row)).fetchone()
+            return who[0] if who else f"something of \u201c{table}\u201d"
+        return None
 
-def _pointing(connection: "Connection", what: str, key: list) -> Iterator[Row]:
-    for table, column, its_key in _references(connection, what):
-        row = connection.execute(f"SELECT json_array({its_key}) FROM {table} WHERE {column} = ? LIMIT 1", key[:1]).fetchone()
-        if row:
-            yield table, row[0]
+    def _rows(self, what: str, key: list) -> Iterator[Row]:
+        if what not in self._columns:
+            self._columns[what] = _references(self._connection, what)
+        for table, column, its_key in self._columns[what]:
+            sql = f"SELECT json_array({its_key}) FROM {table} WHERE {column} = ? LIMIT 1"
+            if row := self._connection.execute(sql, key[:1]).fetchone():
+                yield table, row[0]
 
 
 def _references(connection: "Connection", to: str) -> list[_Reference]:

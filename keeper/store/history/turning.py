@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from keeper.errors import CannotTurn, UnknownThing
-from keeper.store.history.leaning import HOMES, Since, is_pointed_at, pointing_at, since
+from keeper.store.history.leaning import HOMES, Pointing, Since, since
 from keeper.store.history.noting import last_change
 from keeper.store.history.watched import as_noted
 
@@ -77,7 +77,7 @@ def _leans(later: str) -> str:
 
 
 def _turned(connection: sqlite3.Connection, number: int, turns: int, later: Since) -> frozenset[str]:
-    before, tables = last_change(connection), as_noted(connection)
+    before, tables, pointing = last_change(connection), as_noted(connection), Pointing(connection)
     changes = [_Change(*row[:3], row[3] and json.loads(row[3])) for row in connection.execute(
         "SELECT what, kind, key, old FROM act_part JOIN change ON seq BETWEEN begins AND ends "
         "WHERE act = ? AND turn = ? ORDER BY seq DESC",
@@ -85,10 +85,10 @@ def _turned(connection: sqlite3.Connection, number: int, turns: int, later: Sinc
     ).fetchall()]  # fmt: skip
     connection.execute("INSERT INTO undoing (yes) VALUES (1)")
     for change in changes:
-        _undo(connection, tables[change.what], change, later)
+        _undo(connection, tables[change.what], change, later, pointing)
     connection.execute("DELETE FROM undoing")
     for what, kind, key, _ in changes:
-        if kind == "i" and what not in HOMES and (leaning := pointing_at(connection, what, json.loads(key))):
+        if kind == "i" and what not in HOMES and (leaning := pointing.told(what, json.loads(key))):
             raise CannotTurn(_leans(leaning))
     _note_turn(connection, number, turns, before)
     return frozenset(change.what for change in changes)
@@ -107,13 +107,15 @@ def _note_turn(connection: sqlite3.Connection, number: int, turns: int, before: 
     )
 
 
-def _undo(connection: sqlite3.Connection, table: tuple[list[str], list[str]], change: _Change, later: Since) -> None:
+def _undo(
+    connection: sqlite3.Connection, table: tuple[list[str], list[str]], change: _Change, later: Since, pointing: Pointing
+) -> None:
     columns, of_key = table
     what, kind, row, old = change
     key, where = _values(json.loads(row)), " AND ".join(f'"{one}" = ?' for one in of_key)
     if kind == "k":
         return
-    if (what, row) in later.touched or (kind == "i" and what in HOMES and is_pointed_at(connection, what, key)):
+    if (what, row) in later.touched or (kind == "i" and what in HOMES and pointing.is_at(what, key)):
         # Somebody else lives there since: the home stays, without what this act brought, or is there already.
         if kind == "i":
             _empty(connection, what, where, key, later.touched.get((what, row), set()))

@@ -19,6 +19,7 @@ NOT_WATCHED = {
     "pattern_found_column": "found again",
     "pattern_found_told": "found again",
     "window_state": "where the window was left",
+    "file_shape": "how a file was read last",
     "act": "the history itself",
     "act_more": "the history itself",
     "change": "the history itself",

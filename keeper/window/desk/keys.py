@@ -32,6 +32,7 @@ EVERYWHERE = (
         (("Ctrl+Z", "undo"), ("Ctrl+Y", "redo"), ("Ctrl+Shift+Z", "redo"))),
     Key("F6", "the readings of the night, and back to its words", (("F6", "readings"),)),
     Key("Ctrl+H", "what was done lately; U there takes back the one that is marked", (("Ctrl+H", "page:lately"),)),
+    Key("Ctrl+I", "take in what waits in the in-tray", (("Ctrl+I", "in-tray"),)),
     Key("Ctrl+,", "settings", ((KEY_OF["settings"], "page:settings"),)),
     Key("Ctrl+Q", "close; everything is kept", (("Ctrl+Q", "close"),)),
 )  # fmt: skip

@@ -50,6 +50,7 @@ PAGES = (
     Listed("patterns", "Patterns", "patterns.page:PatternPages", behind=True),
     Listed("sheet", "Paper", "sheet.page:SheetPage", behind=True),
     Listed("printing", "Print and send", "printing.page:PrintingPages", behind=True),
+    Listed("taking in", "From elsewhere", "taking_in.page:TakingInPage", behind=True),
     Listed("backups", "Backups", "backups.page:BackupPages", behind=True),
     Listed("giving", "Give and receive", "giving.page:GivingPages", behind=True),
     Listed("settings", "Settings", "settings.page:SettingsPage", "Ctrl+,", behind=True),

@@ -45,6 +45,7 @@ class Ways(QObject):
             "undo": lambda: self.undoing.step(-1),
             "redo": lambda: self.undoing.step(1),
             "readings": self._note,
+            "in-tray": self._take_in,
             "close": frame.close,
         }
         for pressed, act in (shortcut for key in EVERYWHERE for shortcut in key.shortcuts):
@@ -72,6 +73,10 @@ class Ways(QObject):
             self._frame.go(NIGHT, self._frame.night)
         if readings := self._frame.night_page.readings:
             readings.enter()
+
+    def _take_in(self) -> None:
+        if offer := self._frame.rest.tray_offer:
+            offer.take()
 
     # saying where
 

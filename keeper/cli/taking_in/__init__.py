@@ -1,0 +1,1 @@
+"""Reading in odd files, and the in-tray, on the command line."""

@@ -1,0 +1,1 @@
+"""What a file brings, thousands at a time."""
