@@ -9,14 +9,14 @@ from keeper.cli.named_keeper import NamedKeeper
 from keeper.errors import KeeperError
 
 LISTED = {
-    "after": "courses.asking:after",
-    "around": "courses.asking:around",
+    "after": "patterns.closer_looks:after",
+    "around": "patterns.closer_looks:around",
     "ask": "nights.asking:ask",
     "at": "nights.whereabouts:at",
     "backups": "care.backing_up:backups",
     "book": "making_books:book",
     "bring-back": "care.backing_up:bring_back",
-    "changes": "courses.asking:changes",
+    "changes": "patterns.closer_looks:changes",
     "clinician": "closer.clinician:clinician",
     "find": "nights.finding:find",
     "give": "giving.verbs:give",
