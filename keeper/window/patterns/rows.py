@@ -11,9 +11,12 @@ from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import emptied, quiet_button, row
 from keeper.window.patterns.row import PatternRow, RowAct
 
+AT_A_TIME = 15
+"""Rows that are shown at first, and with each press for more."""
+
 
 class PatternRows(QWidget):
-    """The rows; ``seen`` comes with the one that has the focus, so that it can be scrolled to."""
+    """The rows, some at a time; ``seen`` comes with the one that has the focus, so that it can be scrolled to."""
 
     seen = Signal(QWidget)
 
@@ -21,25 +24,49 @@ class PatternRows(QWidget):
         super().__init__()
         self.desk = desk
         self.rows: list[PatternRow] = []
-        self.body = QVBoxLayout(self)
-        self.body.setContentsMargins(0, 0, 0, 0)
-        self.body.setSpacing(0)
+        self._patterns: tuple[Shown, ...] = ()
+        self._acts: tuple[RowAct, ...] = ()
+        self._many = AT_A_TIME
+        self.more = quiet_button("", self._show_more)
+        self.body = QVBoxLayout()
+        whole = QVBoxLayout(self)
+        for layout in (whole, self.body):
+            layout.setContentsMargins(0, 0, 0, 0)
+            layout.setSpacing(0)
+        whole.addLayout(self.body)
+        whole.addLayout(row(self.more, None))
+        self.more.hide()
 
     def show_patterns(self, patterns: Sequence[Shown], acts: tuple[RowAct, ...]) -> None:
         """Show these; the row that had the focus has it again, or the one in its place. The same again changes nothing."""
-        if [one.one for one in self.rows] == list(patterns):
+        self._patterns, self._acts = tuple(patterns), acts
+        shown = self._patterns[: self._many]
+        self._name_more()
+        if [one.one for one in self.rows] == list(shown):
             return
         charts = {one.one.told.question for one in self.rows if one.chart}
         held = next((place for place, one in enumerate(self.rows) if _has_focus(one)), None)
         question = None if held is None else self.rows[held].one.told.question
         emptied(self.body)
-        self.rows = [self._row(one, acts) for one in patterns]
+        self.rows = [self._row(one, acts) for one in shown]
         for one in self.rows:
             if one.one.told.question in charts:
                 one.toggle_chart()
         if held is not None and self.rows:
             same = [one for one in self.rows if one.one.told.question == question]
             (same or [self.rows[min(held, len(self.rows) - 1)]])[0].sentence.setFocus()
+
+    def _show_more(self) -> None:
+        first = len(self.rows)
+        self._many += AT_A_TIME
+        self.rows += [self._row(one, self._acts) for one in self._patterns[first : self._many]]
+        self._name_more()
+        self.rows[first].sentence.setFocus()
+
+    def _name_more(self) -> None:
+        left = len(self._patterns) - self._many
+        self.more.setText(f"Show more ({number(left)} left)")
+        self.more.setVisible(left > 0)
 
     def _row(self, one: Shown, acts: tuple[RowAct, ...]) -> PatternRow:
         made = PatternRow(self.desk, one, acts)
