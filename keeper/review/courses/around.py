@@ -3,13 +3,17 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
+from typing import TYPE_CHECKING
 
 from keeper.dates.written import counted
 from keeper.model import Tracker
 from keeper.review.courses.values import NOTHING_YET, Figures, listed, share, value
 from keeper.review.month_series import scale
 from keeper.review.patterns.candidates import Candidate
-from keeper.study.patterns.around import CLUSTERS_NEEDED, Around
+
+if TYPE_CHECKING:
+    # numpy comes with it, and the page is opened before anything is asked.
+    from keeper.study.patterns.around import Around
 
 BAR = 0.05
 """Where chance leaves what is usual as far in more than this share of draws, nothing is said to stand out."""
@@ -32,14 +36,14 @@ class AroundTold:
     span: int
     sentences: tuple[str, ...]
     figures: Figures
-    found: Around | None = None
+    found: "Around | None" = None
     low: float = 0.0
     high: float = 1.0
 
 
 def around_told(
     mark: Candidate, reading: Tracker, span: int, values: Sequence[float | None], marked: Sequence[float | None],
-    found: Around | None, clusters: int,
+    found: "Around | None", clusters: int,
 ) -> AroundTold:  # fmt: skip
     """Put what was found in words; ``clusters`` are the times of the mark that lie more than ``span`` nights apart."""
     if found is None:
@@ -79,6 +83,8 @@ def point_told(told: AroundTold, place: int) -> str:
 def _why_not(mark: Candidate, reading: Tracker, span: int, many: int, clusters: int) -> str:
     if not many:
         return f"{NOTHING_YET}there is no night {mark.with_it}."
+    from keeper.study.patterns.around import CLUSTERS_NEEDED
+
     if clusters < CLUSTERS_NEEDED:
         apart = counted(span, "night")
         such = "" if many == clusters else f", and {clusters} of them so far apart"
@@ -89,7 +95,7 @@ def _why_not(mark: Candidate, reading: Tracker, span: int, many: int, clusters: 
     return f"{NOTHING_YET}too few readings of {reading.name} lie around the {counted(many, 'night')} {mark.with_it}."
 
 
-def _sentence(mark: Candidate, reading: Tracker, found: Around) -> str:
+def _sentence(mark: Candidate, reading: Tracker, found: "Around") -> str:
     nights = counted(found.marked, "night")
     if found.p > BAR:
         span = counted(found.offsets[-1], "night")
@@ -106,11 +112,11 @@ def _sentence(mark: Candidate, reading: Tracker, found: Around) -> str:
     )
 
 
-def _usual(reading: Tracker, found: Around, place: int) -> str:
+def _usual(reading: Tracker, found: "Around", place: int) -> str:
     return f"between {value(reading, found.low[place])} and {value(reading, found.high[place])}"
 
 
-def _besides(reading: Tracker, found: Around) -> str:
+def _besides(reading: Tracker, found: "Around") -> str:
     """The other nights outside of the band, where one stands out."""
     others = [
         offset_told(offset) for offset, mean, low, high in zip(found.offsets, found.means, found.low, found.high, strict=True)
@@ -121,12 +127,12 @@ def _besides(reading: Tracker, found: Around) -> str:
     return f"Outside of what is usual also: {listed(others)}."
 
 
-def _chance(found: Around) -> str:
+def _chance(found: "Around") -> str:
     nights = len(found.offsets)
     return f"Chance alone takes one of the {nights} nights as far in {share(found.p)} of draws."
 
 
-def _figures(reading: Tracker, found: Around, values: Sequence[float | None], marked: Sequence[float | None]) -> Figures:
+def _figures(reading: Tracker, found: "Around", values: Sequence[float | None], marked: Sequence[float | None]) -> Figures:
     heads = ("Night", "Mean", "Median", "Usual from", "Usual to", "Nights")
     yes = [night for night, one in enumerate(marked) if one]
     rows = []
@@ -138,7 +144,7 @@ def _figures(reading: Tracker, found: Around, values: Sequence[float | None], ma
     return Figures(heads, tuple(rows))
 
 
-def _ends(reading: Tracker, found: Around) -> tuple[float, float]:
+def _ends(reading: Tracker, found: "Around") -> tuple[float, float]:
     """The part of the axis in which everything lies, with a little air; never less than a tenth of a scale."""
     shown = [one for row in (found.means, found.low, found.high) for one in row if one == one]
     low, high = min(shown), max(shown)

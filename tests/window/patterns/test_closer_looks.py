@@ -223,3 +223,14 @@ def test_another_page_leads_to_a_mark_and_a_reading(qtbot, store, leaf):
     page.desk.go("patterns", None, "around")
     qtbot.waitUntil(lambda: "ferry" in page.sentence.text() and not page.doing.text())
     assert (page.mark.currentText(), page.reading.currentText()) == ("ferry", "stress")
+
+
+def test_a_second_phase_does_not_begin_after_its_cycle(qtbot, store, leaf):
+    with_cycles(store)
+    page = leaf("cycles")
+    page.chart.setFocus()
+    press(qtbot, page.chart, Qt.Key.Key_Down, Qt.Key.Key_Down, Qt.Key.Key_End)
+    assert page.chart.accessibleDescription() == "cycle from 29 January 2026: 26 nights"
+    with qtbot.waitSignal(page.desk.said) as said:
+        press(qtbot, page.here, Qt.Key.Key_Space)
+    assert said.args == ["That day is after the end of the cycle."] and phases.of_mark(store, "begun") == {}

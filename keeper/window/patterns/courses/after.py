@@ -33,6 +33,7 @@ class AfterPage(CourseLeaf):
         self.begins, self.ends = self._nights("First night of the phase", "1"), self._nights("Last night of the phase", "14")
         _offer(self.within, [(f"within {night} night{'s' * (night > 1)}", night) for night in WITHIN], 1)
         _offer(self.where, [("on all nights", ANY), ("in a phase", PHASE)], 0)
+        self._fit_nights()
         self.nights_of_phase = QWidget()
         nights, to, after = (label(text, "quiet", wrap=False) for text in ("nights", "to", "after"))
         # One thing, that goes on in a further row as a whole.
@@ -43,9 +44,16 @@ class AfterPage(CourseLeaf):
         made = QLineEdit(begins_as)
         made.setAccessibleName(name)
         made.setValidator(QIntValidator(0, LONGEST_PHASE, made))
-        made.setFixedWidth(self.desk.look.px(2.4))
         made.editingFinished.connect(self._phase_typed)
         return made
+
+    def dress(self) -> None:
+        super().dress()
+        self._fit_nights()
+
+    def _fit_nights(self) -> None:
+        for edit in (self.begins, self.ends):
+            edit.setFixedWidth(self.desk.look.px(2.4))
 
     def make_charts(self) -> Sequence[QWidget]:
         self.chart = AfterChart(self.desk.look)

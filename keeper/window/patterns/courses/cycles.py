@@ -64,6 +64,10 @@ class CyclesPage(CourseLeaf):
 
     def say_rise(self) -> None:
         """Let the second phase begin on the day that is pointed at."""
+        one, spot = self.chart.cycle, self.chart.spot
+        if one and spot is not None and spot >= len(one.values):
+            self.desk.said.emit("That day is after the end of the cycle.")
+            return
         self._say(lambda store, mark, begins, day: acts.say_rise(store, mark, begins, day))
 
     def say_no_rise(self) -> None:
