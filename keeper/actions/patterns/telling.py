@@ -23,7 +23,7 @@ def patterns_told(
 ) -> tuple[tuple[PatternTold, ...], int]:
     """What stands out, strongest first, then what only moves together; each pair of columns once, at its strongest.
 
-    Of what only moves together the plainest; besides, how many there are. ``waves`` come with their q. A pair without an order (lag 0) is told from its mark on.
+    Of what only moves together the plainest; besides, how many there are. ``waves`` come with their q.
     """
     standing = [one for one in found if one.stands_out]
     links = [_link(one, _also(one, standing), its, known) for one in _once(standing)]
@@ -54,8 +54,6 @@ def _plain(kind: str, one: Pattern) -> PatternTold:
 
 
 def _link(one: Pattern, also: tuple[int, ...], its: Columns, known: Mapping[str, Candidate]) -> PatternTold:
-    if one.lag == 0 and one.second in its.marks and one.first not in its.marks:
-        one = replace(one, first=one.second, second=one.first)
     first, second = both(its, one.first, one.second, one.lag)
     at = side_of(known[one.first], first)
     measured = contrast(first, second, at, one.second in its.marks, max(one.nights / one.worth, 1.0))

@@ -27,7 +27,7 @@ class PatternRows(QWidget):
         self._patterns: tuple[Shown, ...] = ()
         self._acts: tuple[RowAct, ...] = ()
         self._many = AT_A_TIME
-        self.more = quiet_button("", self._show_more)
+        self.more = quiet_button("", self._show_more, "Show more patterns")
         self.body = QVBoxLayout()
         whole = QVBoxLayout(self)
         for layout in (whole, self.body):
@@ -102,7 +102,7 @@ class FoldedRows(QWidget):
         self._patterns: tuple[Shown, ...] = ()
         self._acts: tuple[RowAct, ...] = ()
         self._of = 0
-        self.fold = quiet_button("", self.toggle)
+        self.fold = quiet_button("", self.toggle, name)
         self.rows = PatternRows(desk)
         self.rows.hide()
         body = QVBoxLayout(self)
