@@ -5,7 +5,8 @@ from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
-from keeper.actions.clinician.contents import Chosen, page_of
+from keeper.actions.clinician.chosen import Chosen
+from keeper.actions.clinician.contents import page_of
 from keeper.actions.opening import passing_folder
 from keeper.actions.paper.job import Job, Progress
 from keeper.actions.paper.making import BookMade, Proof, picture_pages, save

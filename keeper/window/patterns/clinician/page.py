@@ -8,8 +8,7 @@ from PySide6.QtCore import QStandardPaths, QUrl, Signal
 from PySide6.QtGui import QDesktopServices, QShowEvent
 from PySide6.QtWidgets import QCheckBox, QFileDialog
 
-from keeper.actions.clinician import contents
-from keeper.actions.clinician.contents import MOST_READINGS, USUAL, Chosen
+from keeper.actions.clinician.chosen import MOST_READINGS, USUAL, Chosen, offered
 from keeper.cautions import OF_THE_BODY
 from keeper.errors import KeeperError, shown_name
 from keeper.model import Tracker
@@ -126,7 +125,7 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
             self._allow(False)
             return
         try:
-            self._offer(contents.offered(self.desk.store, *span))
+            self._offer(offered(self.desk.store, *span))
         except KeeperError as error:
             self.desk.said.emit(str(error))
             return

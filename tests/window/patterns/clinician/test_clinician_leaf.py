@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 
-from keeper.actions.clinician import contents, making
+from keeper.actions.clinician import chosen, making
 from keeper.cautions import OF_THE_BODY
 from keeper.errors import Stopped
 from keeper.model import Act, Reading, Tracker
@@ -32,7 +32,7 @@ def leaf(qtbot, noted, frame):
 
 
 def test_at_first_it_is_the_last_three_months_of_all_readings(leaf, tonight):
-    assert leaf.span() == (tonight - contents.USUAL, tonight)
+    assert leaf.span() == (tonight - chosen.USUAL, tonight)
     assert {name: box.isChecked() for name, box in leaf.boxes.items()} == {"mood": True, "stress": True}
     (page,) = leaf.preview.pages
     assert page.accessibleName() == "Page 1 of 1" and page.isVisible() and not leaf.preview.bar.isVisible()
