@@ -1,6 +1,6 @@
 """What goes onto the page for a clinician, gathered from the keeper."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from datetime import date
 
 from keeper import cautions
@@ -23,12 +23,18 @@ MOST_SAID = 8
 """So many sentences on what stands out have room."""
 
 
-def page_of(store: Store, chosen: Chosen, tonight: date) -> ClinicianPage:
-    """The page. Raises UnknownThing where nothing of what is chosen was noted, UnreadableDate for an end before the beginning."""
+def page_of(store: Store, chosen: Chosen, tonight: date, heard: Callable[[float], None] = lambda share: None) -> ClinicianPage:
+    """The page. Of many years it takes some seconds; ``heard`` is told the share that is done, and may raise to break off.
+
+    Raises UnknownThing where nothing of what is chosen was noted, UnreadableDate for an end before the beginning.
+    """
     check(chosen)
     its = [one for one in trackers.every(store) if one.id in chosen.reading_ids]
     highest = highest_noted(store, its)
-    made = [_reading(store, one, chosen, highest.get(one.id, 0.0)) for one in its]
+    made = []
+    for at, one in enumerate(its):
+        heard(at / len(its))
+        made.append(_reading(store, one, chosen, highest.get(one.id, 0.0)))
     readings = tuple(one for one in made if one.noted)
     if not readings:
         raise UnknownThing("Of these readings nothing was noted in these nights.")

@@ -100,7 +100,8 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
                 edit.blockSignals(True)
                 edit.setText(wording.full_date(day))
                 edit.blockSignals(False)
-        self._on_dates()
+        # Else when it is seen, in a moment.
+        self.refresh()
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
