@@ -1,5 +1,6 @@
 """Patterns tell what is planted in the demo's readings, and leave alone what is not (demo_db/README.md says what)."""
 
+import shutil
 import sys
 from pathlib import Path
 
@@ -10,6 +11,9 @@ sys.path.insert(0, str(ROOT))
 
 from demo_db import prose, readings, towns  # noqa: E402
 from demo_db.make import HERE, SEED  # noqa: E402
+from keeper.actions import opening  # noqa: E402
+from keeper.actions.patterns import asking, shown  # noqa: E402
+from keeper.actions.patterns.columns import candidates, columns  # noqa: E402
 from keeper.study.patterns import find_patterns  # noqa: E402
 
 MARKS = [tracker.name for tracker in readings.TRACKERS if tracker.form == "mark"]
@@ -61,3 +65,34 @@ def test_herring_goes_with_nothing(patterns):
 def test_what_only_follows_the_bad_winters_is_put_down_to_the_season(patterns):
     (found,) = [one for one in patterns if {one.first, one.second} == {"mood", "stress"} and one.lag == 0]
     assert found.strength < -0.1 and not found.stands_out and found.rhythm == "season"
+
+
+@pytest.fixture
+def demo(tmp_path):
+    """A copy of the demo keeper."""
+    shutil.copytree(ROOT / "demo_db" / "keeper", tmp_path / "keeper")
+    with opening.open_again(tmp_path / "keeper") as store:
+        yield store
+
+
+def test_the_demo_tells_what_is_planted_in_sentences(demo):
+    asking.ask(demo, opening.demo_clock(demo))
+    view = shown.patterns_view(demo)
+    assert [one.sentence for one in view.told] == [
+        "After the 235 nights of under 6:30 hours of sleep, mood the next evening was on average 0.8 lower (between 0.7 and 1) "
+        "than after 790 others.",
+        "On the 96 nights with swam, mood was 1 higher (between 0.3 and 1.7) than on 682 others.",
+    ]
+    assert [one.sentence for one in view.moved] == [
+        "Stress is highest around January, mood around July; within the seasons they do not go together."
+    ]
+    assert view.standing == "Among 105 questions 2 answers stand out from chance."
+
+
+def test_the_columns_of_the_demo_are_what_was_drawn_and_herring_is_not_told_at_a_generous_bar_either(demo, patterns):
+    its = columns(demo, asking.taking_part(demo))
+    names = {one.key: one.name for one in candidates(demo)}
+    found = find_patterns(its.values, marks=its.marks)
+    generous = {(names[one.first], names[one.second], one.lag) for one in found if one.q <= GENEROUS}
+    assert generous == told(patterns, GENEROUS).keys()
+    assert not any("herring" in question for question in generous)

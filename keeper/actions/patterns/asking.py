@@ -144,9 +144,10 @@ def _set_together(
     noted = {key: sum(value is not None for value in its.values[key]) for key in known if key in its.values}
     nights = max(map(len, its.values.values()), default=0)
     last = its.first + timedelta(days=nights - 1) if nights else its.first
+    its_told, moved = patterns_told(patterns, list(zip(of_waves, qs, strict=True)), its, known)
     return AskingTold(
         night, its.first.isoformat() if nights else "", last.isoformat() if nights else "", len(of_pairs) + len(of_waves),
-        tuple((key, noted.get(key, 0)) for key in known), patterns_told(patterns, list(zip(of_waves, qs, strict=True)), its, known), state,
+        tuple((key, noted.get(key, 0)) for key in known), its_told, moved, state,
     )  # fmt: skip
 
 

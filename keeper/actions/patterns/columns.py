@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from keeper.actions.awake import awake
-from keeper.actions.themes.asking import names as theme_names
+from keeper.actions.finding import theme_names
 from keeper.errors import UnknownThing
 from keeper.model import Tracker
 from keeper.review.month_series import value_on

@@ -1,6 +1,7 @@
 """The page of patterns, put together from the last asking and what the person decided."""
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from keeper.actions.patterns.asking import last_asking, questions, taking_part
 from keeper.actions.patterns.columns import candidates, columns
@@ -8,13 +9,15 @@ from keeper.dates import written
 from keeper.errors import UnknownThing
 from keeper.review.patterns import whole
 from keeper.review.patterns.candidates import RHYTHMS, Candidate
-from keeper.review.patterns.chart import PatternChart, chart_of
 from keeper.review.patterns.sentences import sentence, small
 from keeper.review.patterns.told import PatternTold
 from keeper.review.patterns.whole import Due, PatternsView, Shown
 from keeper.store import Store
 from keeper.store.patterns import decided as kept
 from keeper.store.patterns.decided import Decision, Question
+
+if TYPE_CHECKING:
+    from keeper.review.patterns.chart import PatternChart
 
 
 def patterns_view(store: Store) -> PatternsView:
@@ -31,7 +34,7 @@ def patterns_view(store: Store) -> PatternsView:
         _shown([one for one in moved if _pair(one) not in away], known, decided),
         _shown([*put_away, *(one for one in moved if _pair(one) in away)], known, decided),
         tuple(_due(question, decided[question], standing, known) for question in kept.due(store)), taking, questions(taking),
-        whole.what_was_asked(asking, known), any(one.of_the_body for one in taking),
+        whole.what_was_asked(asking, known), any(one.of_the_body for one in taking), asking.moved if asking else 0,
     )  # fmt: skip
 
 
@@ -57,7 +60,7 @@ def _due(question: Question, decision: Decision, standing: tuple[PatternTold, ..
     return Due(question, told, decision.watched_told, now)
 
 
-def pattern_chart(store: Store, told: PatternTold) -> PatternChart:
+def pattern_chart(store: Store, told: PatternTold) -> "PatternChart":
     """The chart of a pattern. Raises UnknownThing where what it is of has gone."""
     known = {one.key: one for one in candidates(store)}
     wanted = [known[key] for key in (told.first, told.second) if key in known]
@@ -65,5 +68,8 @@ def pattern_chart(store: Store, told: PatternTold) -> PatternChart:
     needed = {key for key in (told.first, told.second) if key not in RHYTHMS}
     if len(wanted) < 2 or not needed <= its.values.keys():
         raise UnknownThing("What this pattern is of is no longer there.")
+    # Brought in with the first chart only.
+    from keeper.review.patterns.chart import chart_of
+
     return chart_of(told, its.first, {key: its.values[key] for key in needed}, known)
 

@@ -14,20 +14,25 @@ from keeper.study.patterns.pattern import ABOVE, BAR, BELOW, SEASON, WEEKDAY, YE
 from keeper.study.patterns.rhythms import yearly_peak
 from keeper.study.patterns.waves import Wave
 
+MOST_MOVED = 40
+"""So many of what a rhythm moves are told: where there are many readings and years, most pairs are moved by the season."""
+
 
 def patterns_told(
     found: Sequence[Pattern], waves: Sequence[tuple[Wave, float]], its: Columns, known: Mapping[str, Candidate]
-) -> tuple[PatternTold, ...]:
+) -> tuple[tuple[PatternTold, ...], int]:
     """What stands out, strongest first, then what only moves together; each pair of columns once, at its strongest.
 
-    ``waves`` come with their q. A pair without an order (lag 0) is told from its mark on.
+    Of what only moves together the plainest; besides, how many there are. ``waves`` come with their q. A pair without an order (lag 0) is told from its mark on.
     """
     standing = [one for one in found if one.stands_out]
     links = [_link(one, _also(one, standing), its, known) for one in _once(standing)]
     of_rhythms = [_wave(one, q, its) for one, q in sorted(waves, key=lambda pair: pair[0].p) if q <= BAR]
     apart = {frozenset((one.first, one.second)) for one in links}
     moved = [one for one in _once([one for one in found if one.rhythm]) if frozenset((one.first, one.second)) not in apart]
-    return (*links, *of_rhythms, *(_moved(one, its) for one in moved))
+    plainest = sorted(moved, key=lambda one: -abs(one.strength))[:MOST_MOVED]
+    peaks = {key: _peak(its, key) for key in {key for one in plainest for key in (one.first, one.second)}}
+    return (*links, *of_rhythms, *(_moved(one, peaks) for one in plainest)), len(moved)
 
 
 def _once(found: Sequence[Pattern]) -> list[Pattern]:
@@ -73,9 +78,8 @@ def side_of(candidate: Candidate, values: np.ndarray) -> Cut:
     return cut(values, BELOW if worse_below else ABOVE)
 
 
-def _moved(one: Pattern, its: Columns) -> PatternTold:
-    peaks = tuple(_peak(its, key) for key in (one.first, one.second)) if one.rhythm == SEASON else (0, 0)
-    return replace(_plain(MOVED, one), peaks=peaks)
+def _moved(one: Pattern, peaks: Mapping[str, int]) -> PatternTold:
+    return replace(_plain(MOVED, one), peaks=(peaks[one.first], peaks[one.second]) if one.rhythm == SEASON else (0, 0))
 
 
 def _peak(its: Columns, key: str) -> int:

@@ -79,7 +79,7 @@ def _difference(told: PatternTold, first: Candidate, second: Candidate) -> str:
     average = "on average " if measured.kind == MEANS else ""
     lower = measured.value < 0
     value, near, far = (abs(one) for one in (measured.value, *((measured.high, measured.low) if lower else (measured.low, measured.high))))
-    told_as = f"{average}{amount(value, second)} {_more(lower, second)} (between {_bare(near, second)} and {_bare(far, second)})"
+    told_as = f"{average}{amount(value, second)} {_more(lower, second)} (between {_between(near, far, second)})"
     return f"{when} {nights}, {second.noun}{_later(told.lag)} was {told_as} than {when.lower()} {others}."
 
 
@@ -99,8 +99,13 @@ def amount(value: float, of: Candidate) -> str:
     return f"{written.shortest(value, 1)}{unit}"
 
 
-def _bare(value: float, of: Candidate) -> str:
-    return amount(value, of) if of.tracker and of.tracker.form == "hours" else written.shortest(value, 1)
+def _between(near: float, far: float, of: Candidate) -> str:
+    if not of.tracker or of.tracker.form != "hours":
+        return f"{written.shortest(near, 1)} and {written.shortest(far, 1)}"
+    ends = [_span(near), _span(far)]
+    # The same unit once, behind the second.
+    unit = ends[1].rpartition(" ")[2]
+    return f"{ends[0].removesuffix(f' {unit}')} and {ends[1]}"
 
 
 def _span(hours: float) -> str:

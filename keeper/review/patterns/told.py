@@ -50,7 +50,8 @@ class PatternTold:
 @dataclass(frozen=True)
 class AskingTold:
     """An asking: the night it was asked on, the first and the last night noted (ISO), how many questions, which columns and how many
-    nights of each were noted; what stands out, strongest first, then what is moved by a rhythm only. ``state``: of the
+    nights of each were noted; what stands out, strongest first, then the plainest of what is moved by a rhythm only, of
+    which there are ``moved``. ``state``: of the
     keeper, by which it is known whether anything was done since.
     """
 
@@ -60,6 +61,7 @@ class AskingTold:
     questions: int
     columns: tuple[tuple[str, int], ...]
     told: tuple[PatternTold, ...]
+    moved: int
     state: str
 
 

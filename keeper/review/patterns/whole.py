@@ -47,7 +47,7 @@ class PatternsView:
     """The page.
 
     ``asked``: whether anything was asked yet. ``standing``: one sentence on the whole. ``told``: what stands out, strongest
-    first; ``moved``: what a rhythm moves; ``put_away``: what was put away. ``due``: sentences on what an eye was kept on.
+    first; ``moved``: the plainest of what a rhythm moves, of ``moved_of``; ``put_away``: what was put away. ``due``: sentences on what an eye was kept on.
     ``taking``: what takes part, ``questions``: how many questions that is at most; ``was``: what was asked, in rows.
     """
 
@@ -61,6 +61,7 @@ class PatternsView:
     questions: int
     was: tuple[str, ...]
     of_the_body: bool
+    moved_of: int = 0
 
 
 @dataclass(frozen=True)

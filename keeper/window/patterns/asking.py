@@ -9,7 +9,6 @@ from PySide6.QtCore import Qt, Signal
 from keeper import cautions
 from keeper.actions.patterns import asking, deciding
 from keeper.actions.patterns import shown as patterns
-from keeper.actions.patterns.columns import candidates
 from keeper.review.patterns.whole import METHOD, NO_CAUSE, STRONGER_AT_FIRST, PatternsView, Shown
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -19,7 +18,6 @@ from keeper.window.parts.flow import Flow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, label, quiet_button, row
 from keeper.window.patterns.due import DueRows
-from keeper.window.patterns.picking import PickingDialog
 from keeper.window.patterns.row import RowAct
 from keeper.window.patterns.rows import FoldedRows, PatternRows
 from keeper.window.patterns.work import PatternWork
@@ -116,7 +114,7 @@ class AskingPage(BasicPage, AsksAgain, Paper):
         self.due.show_due(view.due)
         self.told.show_patterns(view.told, self._acts())
         self.first.setVisible(bool(view.told))
-        self.moved.show_patterns(view.moved, (self._away_act(),))
+        self.moved.show_patterns(view.moved, (self._away_act(),), view.moved_of)
         self.away.show_patterns(view.put_away, (RowAct("Bring back", self._bring_back, Qt.Key.Key_Delete, "Delete"),))
         for part, words in zip(self.method, (*view.was, *[""] * (2 - len(view.was)), *METHOD), strict=True):
             part.setText(words)
@@ -152,6 +150,9 @@ class AskingPage(BasicPage, AsksAgain, Paper):
     # doing
 
     def _choose(self) -> None:
+        from keeper.actions.patterns.columns import candidates
+        from keeper.window.patterns.picking import PickingDialog
+
         known, taking = candidates(self.desk.store), asking.taking_part(self.desk.store)
         dialog = PickingDialog(self.desk, known, taking, self)
         if dialog.exec() and (keys := dialog.keys()):

@@ -1,13 +1,16 @@
 """The chart of a pattern, painted in the one ink: nights as dots, levels as strokes, courses as lines."""
 
 from math import sqrt
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from keeper.review.patterns.chart import PatternChart
 from keeper.window.desk.look import Look
+
+if TYPE_CHECKING:
+    from keeper.review.patterns.chart import PatternChart
 
 HEIGHT = 15
 """In times the text's height."""
@@ -26,7 +29,7 @@ class PatternChartView(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName("Chart of the pattern")
 
-    def show_chart(self, chart: PatternChart) -> None:
+    def show_chart(self, chart: "PatternChart") -> None:
         """Show another chart."""
         self.chart = chart
         self.setAccessibleDescription(chart.words)
@@ -48,7 +51,7 @@ class PatternChartView(QWidget):
 class _Drawing:
     """A painter at work on one chart."""
 
-    def __init__(self, painter: QPainter, look: Look, chart: PatternChart, whole: QRectF) -> None:
+    def __init__(self, painter: QPainter, look: Look, chart: "PatternChart", whole: QRectF) -> None:
         self.painter, self.look, self.chart = painter, look, chart
         painter.setFont(look.sans(0.82))
         metrics = painter.fontMetrics()

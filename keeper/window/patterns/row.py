@@ -71,8 +71,8 @@ class PatternRow(QWidget):
         self.sentence.reached.connect(lambda: self.reached.emit(self))
         self.small = label(" ".join(filter(None, (one.small, one.watched))), "quiet")
         self.small.setIndent(_inset(desk))
-        self.buttons = [self._button(act) for act in self.acts]
-        self.below = Flow(desk.look, *self.buttons, gap=1.2)
+        self.buttons: list[QWidget] = []
+        self.below = Flow(desk.look, gap=1.2)
         self.below.hide()
         self.body = QVBoxLayout(self)
         self.body.setContentsMargins(0, 0, 0, desk.look.px(0.7))
@@ -90,7 +90,11 @@ class PatternRow(QWidget):
         return made
 
     def mark(self, marked: bool) -> None:
-        """Show what can be done with it, or not."""
+        """Show what can be done with it, or not; made when it is first wanted, since there may be many rows."""
+        if marked and not self.buttons:
+            self.buttons = [self._button(act) for act in self.acts]
+            for button in self.buttons:
+                self.below.add(button)
         self.below.setVisible(marked)
 
     def toggle_chart(self) -> None:

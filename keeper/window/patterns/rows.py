@@ -5,14 +5,18 @@ from collections.abc import Sequence
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from keeper.dates.written import number
 from keeper.review.patterns.whole import Shown
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import emptied, quiet_button, row
 from keeper.window.patterns.row import PatternRow, RowAct
 
+AT_A_TIME = 15
+"""Rows that are shown at first, and with each press for more."""
+
 
 class PatternRows(QWidget):
-    """The rows; ``seen`` comes with the one that has the focus, so that it can be scrolled to."""
+    """The rows, some at a time; ``seen`` comes with the one that has the focus, so that it can be scrolled to."""
 
     seen = Signal(QWidget)
 
@@ -20,25 +24,49 @@ class PatternRows(QWidget):
         super().__init__()
         self.desk = desk
         self.rows: list[PatternRow] = []
-        self.body = QVBoxLayout(self)
-        self.body.setContentsMargins(0, 0, 0, 0)
-        self.body.setSpacing(0)
+        self._patterns: tuple[Shown, ...] = ()
+        self._acts: tuple[RowAct, ...] = ()
+        self._many = AT_A_TIME
+        self.more = quiet_button("", self._show_more)
+        self.body = QVBoxLayout()
+        whole = QVBoxLayout(self)
+        for layout in (whole, self.body):
+            layout.setContentsMargins(0, 0, 0, 0)
+            layout.setSpacing(0)
+        whole.addLayout(self.body)
+        whole.addLayout(row(self.more, None))
+        self.more.hide()
 
     def show_patterns(self, patterns: Sequence[Shown], acts: tuple[RowAct, ...]) -> None:
         """Show these; the row that had the focus has it again, or the one in its place. The same again changes nothing."""
-        if [one.one for one in self.rows] == list(patterns):
+        self._patterns, self._acts = tuple(patterns), acts
+        shown = self._patterns[: self._many]
+        self._name_more()
+        if [one.one for one in self.rows] == list(shown):
             return
         charts = {one.one.told.question for one in self.rows if one.chart}
         held = next((place for place, one in enumerate(self.rows) if _has_focus(one)), None)
         question = None if held is None else self.rows[held].one.told.question
         emptied(self.body)
-        self.rows = [self._row(one, acts) for one in patterns]
+        self.rows = [self._row(one, acts) for one in shown]
         for one in self.rows:
             if one.one.told.question in charts:
                 one.toggle_chart()
         if held is not None and self.rows:
             same = [one for one in self.rows if one.one.told.question == question]
             (same or [self.rows[min(held, len(self.rows) - 1)]])[0].sentence.setFocus()
+
+    def _show_more(self) -> None:
+        first = len(self.rows)
+        self._many += AT_A_TIME
+        self.rows += [self._row(one, self._acts) for one in self._patterns[first : self._many]]
+        self._name_more()
+        self.rows[first].sentence.setFocus()
+
+    def _name_more(self) -> None:
+        left = len(self._patterns) - self._many
+        self.more.setText(f"Show more ({number(left)} left)")
+        self.more.setVisible(left > 0)
 
     def _row(self, one: Shown, acts: tuple[RowAct, ...]) -> PatternRow:
         made = PatternRow(self.desk, one, acts)
@@ -71,6 +99,9 @@ class FoldedRows(QWidget):
     def __init__(self, desk: Desk, name: str) -> None:
         super().__init__()
         self.name = name
+        self._patterns: tuple[Shown, ...] = ()
+        self._acts: tuple[RowAct, ...] = ()
+        self._of = 0
         self.fold = quiet_button("", self.toggle)
         self.rows = PatternRows(desk)
         self.rows.hide()
@@ -80,17 +111,23 @@ class FoldedRows(QWidget):
         body.addLayout(row(self.fold, None))
         body.addWidget(self.rows)
 
-    def show_patterns(self, patterns: Sequence[Shown], acts: tuple[RowAct, ...]) -> None:
-        """Show these."""
-        self.rows.show_patterns(patterns, acts)
+    def show_patterns(self, patterns: Sequence[Shown], acts: tuple[RowAct, ...], of: int = 0) -> None:
+        """Show these, which are some ``of`` more."""
+        self._patterns, self._acts, self._of = tuple(patterns), acts, max(of, len(patterns))
         self.setVisible(bool(patterns))
-        self._name_fold()
+        self._fill()
 
     def toggle(self) -> None:
         """Show the rows, or fold them."""
         self.rows.setVisible(self.rows.isHidden())
-        self._name_fold()
+        self._fill()
 
-    def _name_fold(self) -> None:
-        self.fold.setText(f"{self.name} ({len(self.rows.rows)}) {'‹' if not self.rows.isHidden() else '›'}")
-        self.fold.setAccessibleName(f"{self.name}, {len(self.rows.rows)}, {'hide' if not self.rows.isHidden() else 'show'}")
+    def _fill(self) -> None:
+        # Folded rows are not made before they are wanted.
+        folded = self.rows.isHidden()
+        if not folded:
+            self.rows.show_patterns(self._patterns, self._acts)
+        many = number(len(self._patterns))
+        counted = many if self._of == len(self._patterns) else f"the plainest {many} of {number(self._of)}"
+        self.fold.setText(f"{self.name} ({counted}) {'›' if folded else '‹'}")
+        self.fold.setAccessibleName(f"{self.name}, {counted}, {'show' if folded else 'hide'}")

@@ -47,6 +47,8 @@ OFTEN = measure(RISKS, 2.07, 1.2, 3.54, (41, 12 / 41), (212, 30 / 212))
      "On the 41 nights with swam, mood was on average 0.6 higher (between 0.3 and 0.9) than on 212 others."),
     (link("coffee", "sleep", 0, Cut(ABOVE, 3.0, 2.0), measure(MEDIANS, -1.5, -2.0, -0.5)),
      "On the 41 nights with coffee at 3 cups or more, sleep was 1:30 hours shorter (between 30 minutes and 2 hours) than on 212 others."),
+    (link("swam", "sleep", 0, measured=measure(MEDIANS, 2.0, 1.25, 2.75)),
+     "On the 41 nights with swam, sleep was 2 hours longer (between 1:15 and 2:45 hours) than on 212 others."),
     (link("walked", "coffee", 3, Cut(BELOW, 2.5, 3.0), measure(MEANS, 0.8, 0.5, 1.2)),
      "After the 41 nights with walked at 2.5 km or less, coffee 3 evenings later was on average 0.8 cups more (between 0.5 and 1.2) "
      "than after 212 others."),
@@ -112,7 +114,7 @@ def test_numbers_are_written_as_the_person_does():
     (63, 20, "Among 63 questions 20 answers stand out from chance."),
 ])  # fmt: skip
 def test_how_matters_stand(questions, told, said):
-    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", questions, (), (), "")
+    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", questions, (), (), 0, "")
     assert whole.standing(asking, told) == said
     assert whole.standing(None, 0) == "Nothing was asked yet."
 
@@ -120,14 +122,14 @@ def test_how_matters_stand(questions, told, said):
 def test_what_is_kept_is_what_is_told():
     told = (link("sleep", "mood", cut=Cut(BELOW, 5.5, 6.0), measured=LOWER, also=(0,)), PatternTold(MOVED, "a", "b", 0, 9, peaks=(1, 2)),
             PatternTold(WAVE, "a", "weekday", 0, 9, groups=(Side(3, 0.5),)), link("move", "swam", measured=measure(RISKS, float("inf"), 2, 3)))  # fmt: skip
-    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", 63, (("sleep", 40),), told, "7")
+    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", 63, (("sleep", 40),), told, 3, "7")
     import json
 
     assert from_plain(json.loads(json.dumps(as_plain(asking)))) == asking
 
 
 def test_what_was_asked_is_told():
-    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", 63, (("mood", 300), ("gone", 2), ("move", 0)), (), "")
+    asking = AskingTold("2026-11-14", "2026-01-01", "2026-11-13", 63, (("mood", 300), ("gone", 2), ("move", 0)), (), 0, "")
     assert whole.what_was_asked(asking, KNOWN) == (
         "Asked on 14 November 2026, over the nights of 1 Jan 2026 to 13 Nov 2026: 63 questions.",
         "What took part: mood (300 nights), change of place.",

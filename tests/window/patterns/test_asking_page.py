@@ -9,6 +9,7 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
 from keeper.actions.patterns import asking, deciding, shown
+from keeper.actions.patterns.columns import candidates
 from keeper.model import Act
 from keeper.store import month_pages
 from keeper.window.patterns.picking import PickingDialog
@@ -108,6 +109,7 @@ def test_one_is_put_away_and_brought_back(qtbot, asked, frame):
     assert row.sentence.text() == said
     row.sentence.setFocus()
     assert [button.text() for button in row.buttons] == ["Chart", "Bring back"] and row.below.isVisible()
+    assert row.buttons[0].isVisible()
     qtbot.mouseClick(row.buttons[1], Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: len(asked.told.rows) == 1)
     assert not asked.away.isVisible()
@@ -152,7 +154,7 @@ def test_what_was_asked_and_how_is_one_key_away(qtbot, asked):
 
 
 def test_the_person_picks_and_sees_the_number_of_questions(qtbot, asked, store):
-    dialog = PickingDialog(asked.desk, shown.candidates(store), asking.taking_part(store), asked)
+    dialog = PickingDialog(asked.desk, candidates(store), asking.taking_part(store), asked)
     assert dialog.told.text() == "That is 30 questions at most."
     dialog.boxes["reading:tea"].setChecked(False)
     dialog.boxes["weekday"].setChecked(True)
@@ -179,3 +181,12 @@ def test_arrows_go_from_one_to_the_next(qtbot, asked, store):
     assert rows[1].sentence.hasFocus() and [row.below.isVisible() for row in rows] == [False, True, False]
     qtbot.keyClick(rows[1].sentence, Qt.Key.Key_Up)
     assert rows[0].sentence.hasFocus()
+
+
+def test_many_are_shown_some_at_a_time(qtbot, asked, store):
+    asked.told.show_patterns(shown.patterns_view(store).told * 40, ())
+    assert len(asked.told.rows) == 15 and asked.told.more.text() == "Show more (25 left)"
+    qtbot.mouseClick(asked.told.more, Qt.MouseButton.LeftButton)
+    assert len(asked.told.rows) == 30 and asked.told.rows[15].sentence.hasFocus()
+    qtbot.mouseClick(asked.told.more, Qt.MouseButton.LeftButton)
+    assert len(asked.told.rows) == 40 and not asked.told.more.isVisible()
