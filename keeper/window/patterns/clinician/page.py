@@ -2,11 +2,12 @@
 
 from collections.abc import Callable
 from datetime import date
+from itertools import pairwise
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, QUrl, Signal
 from PySide6.QtGui import QDesktopServices, QShowEvent
-from PySide6.QtWidgets import QCheckBox, QFileDialog
+from PySide6.QtWidgets import QCheckBox, QFileDialog, QWidget
 
 from keeper.actions.clinician.chosen import MOST_READINGS, USUAL, Chosen, offered
 from keeper.cautions import OF_THE_BODY
@@ -148,6 +149,8 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
             box.toggled.connect(lambda _: self.follow())
             self.choice.add(box)
         self.choice.updateGeometry()
+        for one, other in pairwise((self.last, *self.boxes.values(), self.with_patterns)):
+            QWidget.setTabOrder(one, other)
 
     def _remember(self) -> None:
         # Of other nights it may not be offered; what was chosen stays chosen.

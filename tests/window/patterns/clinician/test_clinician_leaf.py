@@ -53,6 +53,13 @@ def test_another_choice_is_drawn_again(qtbot, leaf):
     assert not leaf.boxes["stress"].isChecked(), "what was left out stays so"
 
 
+def test_tab_goes_from_the_dates_to_the_readings_and_on_to_saving(qtbot, leaf):
+    leaf.last.setFocus()
+    for part in (leaf.boxes["mood"], leaf.boxes["stress"], leaf.with_patterns, leaf.pdf, leaf.table):
+        qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
+        assert part.hasFocus()
+
+
 def test_where_there_is_no_page_it_is_said_why(qtbot, leaf):
     for box in leaf.boxes.values():
         qtbot.keyClick(box, Qt.Key.Key_Space)
