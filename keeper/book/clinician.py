@@ -39,6 +39,7 @@ class ClinicianLaidOut:
     high: float = TRIED[0][0]
     size: float = LETTERS
     name: str = "The page for a clinician"
+    _made: tuple[frozenset[str], Data] | None = None
 
     @property
     def main(self) -> Path:
@@ -47,9 +48,16 @@ class ClinicianLaidOut:
 
     def write(self) -> None:
         """Write the data anew, after the height or the letters refused have changed."""
-        self.letters.forget()
-        data = {**of_page(self.work, self.letters), "high": self.high, "size": {"text": self.size}}
+        data = {**self._data(), "high": self.high, "size": {"text": self.size}}
         (self.folder / "clinician.json").write_bytes(json.dumps(data, ensure_ascii=False).encode("utf-8", "replace"))
+
+    def _data(self) -> Data:
+        # Of fifty years it takes a while; another height or size changes nothing of it.
+        refused = frozenset(self.letters.refused)
+        if self._made is None or self._made[0] != refused:
+            self.letters.forget()
+            self._made = refused, of_page(self.work, self.letters)
+        return self._made[1]
 
     def told(self) -> tuple[str, ...]:
         """What was left out, as sentences."""

@@ -1,17 +1,17 @@
 """What goes onto the page for a clinician, gathered from the keeper."""
 
-from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass
-from datetime import date, timedelta
+from collections.abc import Callable, Collection, Iterable, Iterator
+from datetime import date
 
 from keeper import cautions
+from keeper.actions.clinician.chosen import Chosen, check
 from keeper.actions.months.scales import highest_noted
 from keeper.actions.patterns.shown import patterns_view
 from keeper.actions.trying import results
 from keeper.actions.trying import wording as tried
 from keeper.actions.trying.values import values
 from keeper.dates.written import number
-from keeper.errors import UnknownThing, UnreadableDate
+from keeper.errors import UnknownThing
 from keeper.model import Tracker
 from keeper.review.clinician import wording
 from keeper.review.clinician.page import ClinicianPage, ClinicianReading, PatternSaid
@@ -19,36 +19,22 @@ from keeper.review.month_series import drawn_as, scale
 from keeper.review.patterns.candidates import READING, RHYTHMS
 from keeper.store import Store, trackers
 
-USUAL = timedelta(90)
-"""Before the last night, where no first one is said."""
-
-MOST_READINGS, MOST_SAID = 16, 8
-"""So many readings, and sentences on what stands out, have room on two pages."""
+MOST_SAID = 8
+"""So many sentences on what stands out have room."""
 
 
-@dataclass(frozen=True, slots=True)
-class Chosen:
-    """Between which nights, and of which trackers by their ids; in whatever order, they stand in the person's."""
+def page_of(store: Store, chosen: Chosen, tonight: date, heard: Callable[[float], None] = lambda share: None) -> ClinicianPage:
+    """The page. Of many years it takes some seconds; ``heard`` is told the share that is done, and may raise to break off.
 
-    first: date
-    last: date
-    reading_ids: tuple[str, ...]
-    patterns: bool = True
-
-
-def offered(store: Store, first: date, last: date) -> tuple[Tracker, ...]:
-    """The trackers of which anything was noted between two nights, in the person's order; and marks, which may have been no."""
-    its = trackers.noted_between(store, first, last)
-    under_way = {one.id for one in trackers.every(store) if one.form == "mark" and one.began <= last and first <= (one.ended or last)}
-    return tuple(one for one in trackers.every(store) if its and one.id in its | under_way)
-
-
-def page_of(store: Store, chosen: Chosen, tonight: date) -> ClinicianPage:
-    """The page. Raises UnknownThing where nothing of what is chosen was noted, UnreadableDate for an end before the beginning."""
-    _check(chosen)
+    Raises UnknownThing where nothing of what is chosen was noted, UnreadableDate for an end before the beginning.
+    """
+    check(chosen)
     its = [one for one in trackers.every(store) if one.id in chosen.reading_ids]
     highest = highest_noted(store, its)
-    made = [_reading(store, one, chosen, highest.get(one.id, 0.0)) for one in its]
+    made = []
+    for at, one in enumerate(its):
+        heard(at / len(its))
+        made.append(_reading(store, one, chosen, highest.get(one.id, 0.0)))
     readings = tuple(one for one in made if one.noted)
     if not readings:
         raise UnknownThing("Of these readings nothing was noted in these nights.")
@@ -66,15 +52,6 @@ def _as_many_as_have_room(said: tuple[PatternSaid, ...]) -> tuple[PatternSaid, .
     if len(said) <= MOST_SAID:
         return said
     return (*said[: MOST_SAID - 1], PatternSaid(f"{number(len(said) - MOST_SAID + 1)} more have no room here."))
-
-
-def _check(chosen: Chosen) -> None:
-    if chosen.last < chosen.first:
-        raise UnreadableDate(f"The last night, {chosen.last.isoformat()}, comes before the first, {chosen.first.isoformat()}.")
-    if not chosen.reading_ids:
-        raise UnknownThing("Choose at least one reading.")
-    if len(chosen.reading_ids) > MOST_READINGS:
-        raise UnknownThing(f"{MOST_READINGS} readings have room on two pages; these are {len(chosen.reading_ids)}.")
 
 
 def _reading(store: Store, tracker: Tracker, chosen: Chosen, highest: float) -> ClinicianReading:

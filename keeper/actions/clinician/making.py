@@ -5,7 +5,8 @@ from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
-from keeper.actions.clinician.contents import Chosen, page_of
+from keeper.actions.clinician.chosen import Chosen
+from keeper.actions.clinician.contents import page_of
 from keeper.actions.opening import passing_folder
 from keeper.actions.paper.job import Job, Progress
 from keeper.actions.paper.making import BookMade, Proof, picture_pages, save
@@ -39,8 +40,7 @@ def proof_page(
 ) -> Proof:  # fmt: skip
     """Make the page in an empty folder, to be looked at and saved. Raises as ``make_page``."""
     job = Job("page", progress, stopped)
-    job.progress(0.05, "Gathering the readings")
-    work = page_of(store, chosen, tonight)
+    work = page_of(store, chosen, tonight, lambda share: _gathering(job, share))
     job.check()
     try:
         laid = lay_out_page(work, folder)
@@ -50,6 +50,11 @@ def proof_page(
     pdf, pages, left_out = _fitted(laid, job)
     job.progress(1.0, "Done")
     return Proof(laid, pdf, pages, left_out)
+
+
+def _gathering(job: Job, share: float) -> None:
+    job.check()
+    job.progress(0.3 * share, "Gathering the readings")
 
 
 def _fitted(laid: ClinicianLaidOut, job: Job) -> tuple[bytes, int, tuple[str, ...]]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -13,6 +15,10 @@ from keeper.cli.taking import heeding_interrupts
 from keeper.cli.typed import DATE, WORDS
 from keeper.dates import written
 from keeper.errors import AlreadyKept
+from keeper.model import Tracker
+
+if TYPE_CHECKING:
+    from keeper.actions.clinician.chosen import Chosen
 
 
 @click.command(short_help="Make a page for a clinician: readings, counts, what stands out.", epilog=OF_THE_BODY)
@@ -52,15 +58,22 @@ def clinician(
             telling.done(shown.wrapped(f"{written.counted(nights, 'night')} in {csv}."))
 
 
-def _chosen(named: NamedKeeper, first: str | None, last: str | None, names: tuple[str, ...], patterns: bool):
-    from keeper.actions.clinician import contents
-    from keeper.actions.readings import trackers
+def _chosen(named: NamedKeeper, first: str | None, last: str | None, names: tuple[str, ...], patterns: bool) -> Chosen:
+    from keeper.actions.clinician import chosen
 
     end = named.span(last, last)[1] if last else named.tonight
-    begin = named.night(first) if first else end - contents.USUAL
-    offered = contents.offered(named.store, begin, end)
-    its = [trackers.named(trackers.every(named.store), name) for name in names] if names else offered[: contents.MOST_READINGS]
+    begin = named.night(first) if first else end - chosen.USUAL
+    offered = chosen.offered(named.store, begin, end)
+    its = [one for name in names for one in _named(named, name, offered)] if names else offered[: chosen.MOST_READINGS]
     if len(its) < len(offered) and not names:
-        left = ", ".join(one.name for one in offered[contents.MOST_READINGS :])
-        telling.aside(shown.wrapped(f"{contents.MOST_READINGS} readings have room; left out: {left}."))
-    return contents.Chosen(begin, end, tuple(one.id for one in its), patterns)
+        left = ", ".join(one.name for one in offered[chosen.MOST_READINGS :])
+        telling.aside(shown.wrapped(f"{chosen.MOST_READINGS} readings have room; left out: {left}."))
+    return chosen.Chosen(begin, end, tuple(one.id for one in its), patterns)
+
+
+def _named(named: NamedKeeper, name: str, offered: Sequence[Tracker]) -> Sequence[Tracker]:
+    from keeper.actions.readings import trackers
+
+    # One that ended and was taken up again is two of one name.
+    same = [one for one in offered if one.name.casefold() == " ".join(name.split()).casefold()]
+    return same or [trackers.named(trackers.every(named.store), name)]

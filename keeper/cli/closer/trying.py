@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import click
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 @click.option("--see", "reading", metavar="NAME", type=WORDS, help="The reading to see it in.")
 @click.option("--blocks", type=int, default=8, show_default=True, help="How many blocks of nights.")
 @click.option("--nights", type=int, default=7, show_default=True, help="Nights in a block, 1 to 14.")
-@click.option("--from", "first", metavar="DATE", type=DATE, help="The first night (default: tonight).")
+@click.option("--from", "first", metavar="DATE", type=DATE, help="The first night (default: tomorrow).")
 @click.option("--night-after", is_flag=True, help="Read it the night after.")
 @click.option("--no-treatment", is_flag=True, help="Confirm that it is no medicine, no treatment, and nothing prescribed.")
 @click.option("--stop", is_flag=True, help="Stop what is tried now.")
@@ -60,7 +61,9 @@ def _wanted(named: NamedKeeper, mark: str, reading: str, size: Sequence[int], fi
 
     named.must_be_begun()
     every = trackers.in_force(named.store, named.tonight)
-    return WantedPlan(trackers.named(every, mark).id, trackers.named(every, reading).id, named.night(first), *size, int(later))
+    # By the evening most of tonight may have been done already, or left.
+    begins = named.night(first) if first else named.tonight + timedelta(1)
+    return WantedPlan(trackers.named(every, mark).id, trackers.named(every, reading).id, begins, *size, int(later))
 
 
 def _begin(named: NamedKeeper, plan: WantedPlan, agreed: bool) -> None:

@@ -11,6 +11,7 @@ from keeper.errors import KeeperError
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import label, plainly, quiet_button
+from keeper.window.parts.tips import plain_tip
 
 if TYPE_CHECKING:
     from keeper.window.night.page import NightPageView
@@ -44,6 +45,8 @@ class TryingLine(QObject):
         if words and not self._stands:
             self._take_its_place()
         self.told.setText(words)
+        # In very large letters a long name may not have room.
+        self.told.setToolTip(plain_tip(words))
         self.told.setVisible(bool(words))
 
     def _take_its_place(self) -> None:

@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from keeper.actions.clinician import making
-from keeper.actions.clinician.contents import Chosen, offered, page_of
+from keeper.actions.clinician.chosen import Chosen, offered
+from keeper.actions.clinician.contents import page_of
 from keeper.actions.trying import beginning
 from keeper.actions.trying.beginning import WantedPlan
 from keeper.cautions import LABEL, OF_THE_BODY

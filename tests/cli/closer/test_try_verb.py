@@ -49,7 +49,7 @@ def test_nothing_begins_until_it_is_confirmed(run, store):
 
 
 def test_begun_shown_and_stopped(run, store):
-    status, told, _ = run("try", "--begin", "tea", "--see", "moo", "--blocks", "10", "--nights", "3", "--night-after", "--no-treatment")
+    status, told, _ = run("try", "--begin", "tea", "--see", "moo", "--blocks", "10", "--nights", "3", "--night-after", "--from", "tonight", "--no-treatment")
     (one,) = plans.every(store)
     told = in_one_row(told)
     assert status == DONE and (len(one.withs), one.length, one.later, one.first) == (10, 3, 1, TONIGHT)
@@ -59,6 +59,11 @@ def test_begun_shown_and_stopped(run, store):
     assert run("try", "--stop")[1] == "Tea is not tried; no night of it was lived yet.\n"
     assert run("try", "--stop") == (WRONG, "", "Nothing is tried now.\n")
     assert run("try") == (WRONG, "", "Nothing was tried yet.\n")
+
+
+def test_by_itself_it_begins_tomorrow(run, store):
+    told = in_one_row(run("try", "--begin", "tea", "--see", "mood", "--no-treatment")[1])
+    assert plans.every(store)[0].first == TONIGHT + timedelta(1) and "It begins on 15 November 2026." in told
 
 
 def test_what_came_of_it_is_a_row_in_a_pipe(run, store, monkeypatch):

@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from keeper.actions.clinician import contents, making
-from keeper.actions.clinician.contents import Chosen
+from keeper.actions.clinician import chosen, contents, making
+from keeper.actions.clinician.chosen import Chosen
 from keeper.book.clinician import LETTERS, TRIED
 from keeper.cautions import OF_THE_BODY
 from keeper.model import Act, Reading, Tracker
@@ -89,7 +89,7 @@ def test_lower_strips_save_a_page(tmp_path, monkeypatch):
 
 
 def test_the_most_there_can_be_has_room_on_two_pages(tmp_path, monkeypatch):
-    monkeypatch.setattr(making, "page_of", lambda *_: full(contents.MOST_READINGS, contents.MOST_SAID, LONGEST))
+    monkeypatch.setattr(making, "page_of", lambda *_: full(chosen.MOST_READINGS, contents.MOST_SAID, LONGEST))
     assert making.proof_page(None, None, passing(tmp_path), LAST).pages == 2
 
 

@@ -2,14 +2,14 @@
 
 from collections.abc import Callable
 from datetime import date
+from itertools import pairwise
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, QUrl, Signal
 from PySide6.QtGui import QDesktopServices, QShowEvent
-from PySide6.QtWidgets import QCheckBox, QFileDialog
+from PySide6.QtWidgets import QCheckBox, QFileDialog, QWidget
 
-from keeper.actions.clinician import contents
-from keeper.actions.clinician.contents import MOST_READINGS, USUAL, Chosen
+from keeper.actions.clinician.chosen import MOST_READINGS, USUAL, Chosen, offered
 from keeper.cautions import OF_THE_BODY
 from keeper.errors import KeeperError, shown_name
 from keeper.model import Tracker
@@ -101,7 +101,8 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
                 edit.blockSignals(True)
                 edit.setText(wording.full_date(day))
                 edit.blockSignals(False)
-        self._on_dates()
+        # Else when it is seen, in a moment.
+        self.refresh()
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -126,7 +127,7 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
             self._allow(False)
             return
         try:
-            self._offer(contents.offered(self.desk.store, *span))
+            self._offer(offered(self.desk.store, *span))
         except KeeperError as error:
             self.desk.said.emit(str(error))
             return
@@ -148,6 +149,8 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
             box.toggled.connect(lambda _: self.follow())
             self.choice.add(box)
         self.choice.updateGeometry()
+        for one, other in pairwise((self.last, *self.boxes.values(), self.with_patterns)):
+            QWidget.setTabOrder(one, other)
 
     def _remember(self) -> None:
         # Of other nights it may not be offered; what was chosen stays chosen.

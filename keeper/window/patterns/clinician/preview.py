@@ -5,7 +5,7 @@ from pathlib import Path
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QProgressBar, QVBoxLayout, QWidget
 
-from keeper.actions.clinician.contents import Chosen
+from keeper.actions.clinician.chosen import Chosen
 from keeper.errors import KeeperError
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.timers import once_after

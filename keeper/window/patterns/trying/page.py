@@ -3,7 +3,6 @@
 from datetime import date
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QVBoxLayout
 
 from keeper.actions.readings import trackers
@@ -76,10 +75,6 @@ class TryingPage(AsksAgain, BasicPage, Paper):
 
     def show_night(self, night: date) -> None:
         """The same on any night."""
-        self.ask()
-
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
         self.ask()
 
     # showing

@@ -33,7 +33,8 @@ class PlanFields(QWidget):
         self.later = _of(Choice(look, "Of which night it is read"), (("the same night", 0), ("the night after", 1)))
         self.blocks = _of(Choice(look, "How many blocks"), ((str(many), many) for many in range(2, MOST_BLOCKS + 1)), BLOCKS)
         self.length = _of(Choice(look, "Nights in a block"), ((str(many), many) for many in range(1, LONGEST_BLOCK + 1)), NIGHTS)
-        self.first = _of(Choice(look, "The first night"), (("tonight", 0), ("tomorrow", 1)))
+        # Tonight comes last: by the evening most of it may have been done already, or left.
+        self.first = _of(Choice(look, "The first night"), (("tomorrow", 1), ("tonight", 0)))
         self.told = label("", "quiet")
         self.sure = SureTold(desk)
         self.never = label(NEVER_TRIED)

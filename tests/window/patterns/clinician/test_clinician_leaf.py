@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 
-from keeper.actions.clinician import contents, making
+from keeper.actions.clinician import chosen, making
 from keeper.cautions import OF_THE_BODY
 from keeper.errors import Stopped
 from keeper.model import Act, Reading, Tracker
@@ -32,7 +32,7 @@ def leaf(qtbot, noted, frame):
 
 
 def test_at_first_it_is_the_last_three_months_of_all_readings(leaf, tonight):
-    assert leaf.span() == (tonight - contents.USUAL, tonight)
+    assert leaf.span() == (tonight - chosen.USUAL, tonight)
     assert {name: box.isChecked() for name, box in leaf.boxes.items()} == {"mood": True, "stress": True}
     (page,) = leaf.preview.pages
     assert page.accessibleName() == "Page 1 of 1" and page.isVisible() and not leaf.preview.bar.isVisible()
@@ -51,6 +51,13 @@ def test_another_choice_is_drawn_again(qtbot, leaf):
     assert list(leaf.boxes) == ["mood"], "nothing was noted of stress in June"
     leaf.last.setText("14 November 2026")
     assert not leaf.boxes["stress"].isChecked(), "what was left out stays so"
+
+
+def test_tab_goes_from_the_dates_to_the_readings_and_on_to_saving(qtbot, leaf):
+    leaf.last.setFocus()
+    for part in (leaf.boxes["mood"], leaf.boxes["stress"], leaf.with_patterns, leaf.pdf, leaf.table):
+        qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
+        assert part.hasFocus()
 
 
 def test_where_there_is_no_page_it_is_said_why(qtbot, leaf):

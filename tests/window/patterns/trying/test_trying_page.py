@@ -67,6 +67,8 @@ def test_it_does_not_begin_until_it_is_confirmed_that_it_is_no_treatment(qtbot, 
 
 
 def test_begun_told_on_tonight_and_stopped_by_keyboard(qtbot, trying, frame, store, tonight):
+    assert trying.plan.first.currentText() == "tomorrow" and trying.plan.plan().first == tonight + timedelta(1)
+    trying.plan.first.setCurrentIndex(trying.plan.first.findData(0))
     qtbot.keyClick(trying.plan.confirmed, Qt.Key.Key_Space)
     trying.plan.begin.setFocus()
     qtbot.keyClick(trying.plan.begin, Qt.Key.Key_Space)
