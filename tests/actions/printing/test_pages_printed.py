@@ -67,6 +67,12 @@ def test_a_filled_month_has_what_was_kept(filled, clock, tmp_path):
     assert made.photo.id == photo.id and of(filled, "filled", parts=MonthParts(photo=False)).photo is None
 
 
+def test_places_are_gathered_only_where_they_are_asked_for(filled, clock):
+    writing.set_place(filled, MAY, "Liep\u0101ja", clock)
+    for what, parts, told in (("filled", MonthParts(), ""), ("filled", MonthParts(places=True), "Liep\u0101ja")):
+        assert of(filled, what, parts=parts).rows[0].place == told
+
+
 def test_what_rests_is_not_printed_unless_it_is_brought_in(filled, clock):
     writing.write_line(filled, MAY.replace(day=6), "memory", "Maren rang.", clock)
     writing.rest_line(filled, nights.one(filled, MAY).lines[0].id)
