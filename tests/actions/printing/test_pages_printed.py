@@ -5,12 +5,14 @@ from datetime import date
 import pytest
 from sample_pictures import jpeg_bytes, quarters
 
-from keeper.actions import kinds, people, writing
+from keeper.actions import kinds, opening, people, writing
 from keeper.actions.months import shown as months
 from keeper.actions.photos import kept as photos
 from keeper.actions.printing import making
 from keeper.actions.printing.contents import printed
 from keeper.actions.printing.wanted import BadPaper, MonthParts, PagesWanted
+from keeper.book.letters import Compositor
+from keeper.book.printed.others import of_year
 from keeper.errors import CannotWrite, Stopped, UnknownThing, UnreadableText
 from keeper.model import Reading, Tracker
 from keeper.store import nights, trackers
@@ -86,6 +88,16 @@ def test_what_rests_is_not_printed_unless_it_is_brought_in(filled, clock):
     assert [text for card in cards for _, text in card.lines] == ["The kettle sang on evening 4."]
     months.ask_question(filled, MAY, "What did Maren say?")
     assert of(filled, "month").question == ""
+
+
+def test_a_year_s_weeks_begin_as_the_person_s_do(filled):
+    assert of(filled, "year").week_begins == 0
+    opening.change_settings(filled, {"week_begins": "Sunday"})
+    made = of(filled, "year", ticked="  swam   far ")
+    assert (made.year, made.week_begins, made.ticked) == (2026, 6, "swam far")
+    january = of_year(made, None, Compositor([frozenset(range(32, 127))]))["months"][0]["days"]
+    # By the calendar: 4, 11, 18 and 25 January 2026 are Sundays.
+    assert [day["day"] for day in january if day["begins"]] == ["4", "11", "18", "25"]
 
 
 def test_cards_are_of_that_day_or_of_the_nearest_which_is_told(filled):
