@@ -36,6 +36,9 @@ MOST_NIGHTS = 366
 
 _LONGEST_TICKED = 60
 
+_BEGINS = {"Saturday": 5, "Sunday": 6}
+"""Else a week begins on Monday (ISO 8601)."""
+
 
 def printed(store: Store, wanted: PagesWanted) -> tuple[Printed, tuple[str, ...]]:
     """What is to be printed, and sentences on what is otherwise than asked.
@@ -81,7 +84,8 @@ def _year(store: Store, wanted: PagesWanted) -> PrintedYear:
     ticked = " ".join(wanted.ticked.split())
     if len(ticked) > _LONGEST_TICKED:
         raise UnreadableText(f"What is ticked has room for {_LONGEST_TICKED} letters; these are {len(ticked)}.")
-    return PrintedYear(wanted.first.year, wanted.leaf, ink_of(store), "en", ticked)
+    begins = settings.read(kept_settings.read(store), "week_begins")
+    return PrintedYear(wanted.first.year, wanted.leaf, ink_of(store), "en", ticked, _BEGINS.get(begins, 0))
 
 
 def _nights(store: Store, wanted: PagesWanted) -> PrintedNights:

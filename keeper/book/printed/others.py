@@ -55,13 +55,13 @@ def lined(row: NightRow, language: str, letters: Compositor) -> Data:
 
 
 def of_year(year: PrintedYear, photo: Data | None, letters: Compositor) -> Data:
-    """What ``year.typ`` sets; a week begins where a stroke is taller, with its Monday."""
+    """What ``year.typ`` sets; a week begins where a stroke is taller."""
     months = [date(year.year, number, 1) for number in range(1, 13)]
     return {
         **common(year, str(year.year)), "ticked": letters.plain(year.ticked),
         "months": [
             {"name": wording.month_name(month)[:3],
-             "days": [{"day": str(night.day), "begins": night.weekday() == 0} for night in nights(month, last_of_month(month))]}
+             "days": [{"day": str(night.day), "begins": night.weekday() == year.week_begins} for night in nights(month, last_of_month(month))]}
             for month in months
         ],
     }  # fmt: skip

@@ -69,13 +69,14 @@ class PrintedMonth:
 
 @dataclass(frozen=True, slots=True)
 class PrintedYear:
-    """A year's calendar to tick; ``ticked`` is what for, or ""."""
+    """A year's calendar to tick; ``ticked`` is what for, or "", ``week_begins`` the day of the week (0: Monday) that stands out."""
 
     year: int
     leaf: PaperLeaf
     ink: str
     language: str
     ticked: str = ""
+    week_begins: int = 0
     photos: tuple[BookPhoto, ...] = ()
 
 

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QTimer, Signal
 
 from keeper.actions.opening import passing_folder
-from keeper.actions.printing import making
 from keeper.dates.written import counted
 from keeper.errors import KeeperError, shown_name
 from keeper.window.desk.desk import Desk
@@ -21,6 +20,8 @@ from keeper.window.printing.under_way import UnderWay, ask_where
 
 if TYPE_CHECKING:
     from tempfile import TemporaryDirectory
+
+    from keeper.actions.paper.making import BookMade, Proof
 
 _DOTS_PER_INCH = 90.0
 
@@ -66,7 +67,10 @@ class PrintLeaf(BasicPage, Paper):
             return
         folder, dots = Path(self._folder.name), _DOTS_PER_INCH * self.devicePixelRatioF()
 
-        def work(store, task: Task) -> making.Proof:
+        def work(store, task: Task) -> "Proof":
+            # Much comes in with it: not on the window's thread.
+            from keeper.actions.printing import making
+
             proof = making.proof_pages(store, wanted, folder, lambda s, w: task.progress(s * 0.7, w), task.stopped)
             task.progress(0.7, "Drawing the pages")
             making.picture_pages(proof, dots)
@@ -74,7 +78,7 @@ class PrintLeaf(BasicPage, Paper):
 
         self.under_way.begin(work, self._shown)
 
-    def _shown(self, proof: making.Proof) -> str:
+    def _shown(self, proof: "Proof") -> str:
         self.preview.show_pages(proof.pictures)
         # Once it has been laid out.
         QTimer.singleShot(0, self, lambda: self.ensureWidgetVisible(self.preview.onward))
@@ -92,12 +96,14 @@ class PrintLeaf(BasicPage, Paper):
         if target is None:
             return
 
-        def work(store, task: Task) -> making.BookMade:
+        def work(store, task: Task) -> "BookMade":
+            from keeper.actions.printing import making
+
             return making.make_pages(store, wanted, target, task.progress, task.stopped)
 
         self.under_way.begin(work, self._saved)
 
-    def _saved(self, made: making.BookMade) -> str:
+    def _saved(self, made: "BookMade") -> str:
         self.under_way.saved = made.path
         sides = counted(made.pages, "side")
         return " ".join((f"Saved as {shown_name(made.path)}, {sides}.", *made.left_out))

@@ -1,11 +1,14 @@
 """The page of what is made for paper and to send: pages to print, and within it a page to send."""
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.page_stack import PageStack
 from keeper.window.printing.leaf import PrintLeaf
-from keeper.window.printing.sending import SendLeaf
+
+if TYPE_CHECKING:
+    from keeper.window.printing.sending import SendLeaf
 
 
 class PrintingPages(PageStack):
@@ -35,6 +38,8 @@ class PrintingPages(PageStack):
 
     def _send(self, thing: tuple[str, str] | None) -> None:
         if self.sending is None:
+            from keeper.window.printing.sending import SendLeaf
+
             self.sending = self.join(SendLeaf(self.desk), lambda: self.turn_to(self.leaf))
             self.desk.dressed.connect(self.sending.dress)
         self.sending.show_night(self._night)

@@ -2,14 +2,13 @@
 
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QStackedLayout, QWidget
 
-from keeper.actions import people, reading
-from keeper.actions.sending import making
+from keeper.actions import reading
 from keeper.actions.sending.wanted import SentWanted
-from keeper.actions.themes import asking as themes
 from keeper.dates.written import month_and_year
 from keeper.errors import KeeperError, UnknownThing, shown_name
 from keeper.window.desk.desk import Desk
@@ -23,6 +22,9 @@ from keeper.window.parts.typing.date_edit import DateEdit, in_words
 from keeper.window.printing import wording
 from keeper.window.printing.under_way import UnderWay, ask_where
 
+if TYPE_CHECKING:
+    from keeper.actions.sending.making import PageSent
+
 _BOXES = {"photos": "Photos", "positions": "Where you were", "readings": "Readings", "resting": "What rests"}
 
 Names = dict[str, tuple[str, ...]]
@@ -30,6 +32,10 @@ Names = dict[str, tuple[str, ...]]
 
 def names_to_send(store) -> Names:
     """The names of themes, places and people that can be sent."""
+    # Much comes in with these: not on the window's thread.
+    from keeper.actions import people
+    from keeper.actions.themes import asking as themes
+
     return {
         "theme": tuple(name for _, name in themes.names(store)),
         "place": tuple(name for name, _ in reading.place_names(store)),
@@ -158,12 +164,14 @@ class SendLeaf(BasicPage, Paper):
         if target is None:
             return
 
-        def work(store, task: Task) -> making.PageSent:
+        def work(store, task: Task) -> "PageSent":
+            from keeper.actions.sending import making
+
             return making.make_sent(store, wanted, target, task.progress, task.stopped)
 
         self.under_way.begin(work, self._saved)
 
-    def _saved(self, made: making.PageSent) -> str:
+    def _saved(self, made: "PageSent") -> str:
         self.under_way.saved = made.path
         return " ".join((f"Saved as {shown_name(made.path)}.", *made.left_out))
 

@@ -15,7 +15,7 @@ WHAT = {
 """What can be printed."""
 
 TOLD = {
-    "month": "Numbered nights with your readings as columns, the question, the goals, and room for a photo at 50 \u00d7 76 mm.",
+    "month": "Numbered nights with your readings as columns, the question, the goals, and room for a photo at 50\u00a0\u00d7\u00a076\u00a0mm.",
     "filled": "The same pages with what is kept of the month.",
     "year": "A stroke for each night, to tick by hand.",
     "nights": "One page for each night of a date, a month or a year, with room for each kind of line.",

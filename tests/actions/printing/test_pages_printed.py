@@ -5,12 +5,14 @@ from datetime import date
 import pytest
 from sample_pictures import jpeg_bytes, quarters
 
-from keeper.actions import kinds, people, writing
+from keeper.actions import kinds, opening, people, writing
 from keeper.actions.months import shown as months
 from keeper.actions.photos import kept as photos
 from keeper.actions.printing import making
 from keeper.actions.printing.contents import printed
 from keeper.actions.printing.wanted import BadPaper, MonthParts, PagesWanted
+from keeper.book.letters import Compositor
+from keeper.book.printed.others import of_year
 from keeper.errors import CannotWrite, Stopped, UnknownThing, UnreadableText
 from keeper.model import Reading, Tracker
 from keeper.store import nights, trackers
@@ -67,6 +69,12 @@ def test_a_filled_month_has_what_was_kept(filled, clock, tmp_path):
     assert made.photo.id == photo.id and of(filled, "filled", parts=MonthParts(photo=False)).photo is None
 
 
+def test_places_are_gathered_only_where_they_are_asked_for(filled, clock):
+    writing.set_place(filled, MAY, "Liep\u0101ja", clock)
+    for what, parts, told in (("filled", MonthParts(), ""), ("filled", MonthParts(places=True), "Liep\u0101ja")):
+        assert of(filled, what, parts=parts).rows[0].place == told
+
+
 def test_what_rests_is_not_printed_unless_it_is_brought_in(filled, clock):
     writing.write_line(filled, MAY.replace(day=6), "memory", "Maren rang.", clock)
     writing.rest_line(filled, nights.one(filled, MAY).lines[0].id)
@@ -80,6 +88,16 @@ def test_what_rests_is_not_printed_unless_it_is_brought_in(filled, clock):
     assert [text for card in cards for _, text in card.lines] == ["The kettle sang on evening 4."]
     months.ask_question(filled, MAY, "What did Maren say?")
     assert of(filled, "month").question == ""
+
+
+def test_a_year_s_weeks_begin_as_the_person_s_do(filled):
+    assert of(filled, "year").week_begins == 0
+    opening.change_settings(filled, {"week_begins": "Sunday"})
+    made = of(filled, "year", ticked="  swam   far ")
+    assert (made.year, made.week_begins, made.ticked) == (2026, 6, "swam far")
+    january = of_year(made, None, Compositor([frozenset(range(32, 127))]))["months"][0]["days"]
+    # By the calendar: 4, 11, 18 and 25 January 2026 are Sundays.
+    assert [day["day"] for day in january if day["begins"]] == ["4", "11", "18", "25"]
 
 
 def test_cards_are_of_that_day_or_of_the_nearest_which_is_told(filled):

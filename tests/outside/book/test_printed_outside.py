@@ -152,7 +152,7 @@ def test_the_rulers_of_a_test_print_are_true(tmp_path):
     ticks = [way for way in upright(found) if 1.9 < abs(way[1][1] - way[0][1]) < 5.1]
     top = min(way[0][1] for way in ticks)
     across = sorted(way[0][0] for way in ticks if abs(way[0][1] - top) < 0.01)
-    assert len(across) == 101
+    assert len(across) == 101 and across[-1] - across[0] == pytest.approx(100, abs=0.05)
     assert [after - before for before, after in pairwise(across)] == pytest.approx([1] * 100, abs=0.01)
     eighths = sorted(way[0][0] for way in upright(found) if abs(way[0][1] - top - 11) < 0.01)
     assert [after - before for before, after in pairwise(eighths)] == pytest.approx([25.4 / 8] * 24, abs=0.01)
