@@ -56,8 +56,10 @@ class ArchiveSeen:
         parts = [counted(many, one) for many, one in ((self.nights, "night"), (self.lines, "line"), (self.photos, "photo")) if many]
         if parts:
             told = f"It would bring {', '.join(parts)} that this keeper does not hold."
+        elif self.other:
+            told = "It would bring some details to what is here."
         else:
-            told = "It would bring some details to what is here." if self.other else "All that is in it is here already."
+            told = "Nothing in it is new." if self.differences else "All that is in it is here already."
         if self.without_file:
             told += f" {counted(self.without_file, 'photo')} have no file in it, and would not come."
         return told
@@ -119,8 +121,13 @@ def _here(store: Store) -> frozenset[str]:
 def _seen(folder: Path, meeting: Meeting, reading: "_Reading") -> ArchiveSeen:
     new = meeting.new
     shown = new["night"], new["line"], new["photo"]
-    return ArchiveSeen(folder, len(meeting.nights), *shown[1:], sum(new.values()) - sum(shown), tuple(meeting.differences),
+    return ArchiveSeen(folder, len(meeting.nights), *shown[1:], sum(new.values()) - sum(shown), _in_order(meeting.differences),
                 meeting.without_file, bool(reading.document.head.get("whole")))  # fmt: skip
+
+
+def _in_order(those: list[Difference]) -> tuple[Difference, ...]:
+    """By night; what belongs to none is last."""
+    return tuple(sorted(those, key=lambda one: one.night or date.max))
 
 
 class _Reading:

@@ -40,6 +40,11 @@ class GiveLeaf(BasicPage, Paper):
         self.take = quiet_button("Take in an archive\u2026", self._choose_archive)
         self.setAccessibleName("Give and receive")
         self._lay_out()
+        # Only now: a label without a place on the page would be a window of its own.
+        for edit in (self.first, self.last):
+            edit.textChanged.connect(lambda _: self._follow())
+        for box in (self.resting, self.positions, *self.parts.boxes.values()):
+            box.toggled.connect(lambda _: self._follow())
         self._follow()
         self._show_work(None)
         self.lead_with(self.go)
@@ -50,10 +55,7 @@ class GiveLeaf(BasicPage, Paper):
         for edit, hint in ((self.first, "from the first night"), (self.last, "to the last night")):
             edit.setPlaceholderText(hint)
             edit.setMaximumWidth(px(14))
-            edit.textChanged.connect(lambda _: self._follow())
         self.positions.setAccessibleDescription("Coordinates of places and photos, in the photos\u2019 own notes too")
-        for box in (self.resting, self.positions, *self.parts.boxes.values()):
-            box.toggled.connect(lambda _: self._follow())
         for box in (self.resting, self.positions):
             box.setChecked(True)
         body.addWidget(label("Give and receive", "head"))
