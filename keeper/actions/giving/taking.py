@@ -1,6 +1,5 @@
 """An archive taken in: looked at and checked first, then row by row, in one act that can be undone."""
 
-import os
 from collections.abc import Callable, Collection, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -23,11 +22,12 @@ from keeper.store.moments import utc_text
 from keeper.store.photos import files as photo_files
 from keeper.store.photos import known as photos
 from keeper.store.rows import files as page_files
+from keeper.store.rows import second_wordings
 from keeper.store.rows.meeting import Difference, Meeting
 from keeper.store.rows.refusing import refusing
 from keeper.store.themes.decisions import KeptDecision
 
-__all__ = ["ArchiveSeen", "ArchiveTaken", "Difference", "look", "take"]
+__all__ = ["ArchiveSeen", "ArchiveTaken", "Difference", "kept_beside", "look", "take"]
 
 _JSON = "data/json/keeper.json"
 _AT_A_TIME = 2000
@@ -270,6 +270,6 @@ class _Taking:
             return {sha256 for sha256, _ in self._settled}
 
 
-def is_archive(folder: Path) -> bool:
-    """Whether a folder looks like an archive."""
-    return os.path.isfile(folder / "bagit.txt")
+def kept_beside(store: Store) -> tuple[Difference, ...]:
+    """What came with archives and differs from what stands here, other than lines: their earlier wordings have those."""
+    return second_wordings.every(store)

@@ -21,9 +21,13 @@ from keeper.window.parts.typing.date_edit import DateEdit, span_told
 
 
 class GiveLeaf(BasicPage, Paper):
-    """The parts, the nights, what is held back; then a folder. ``archive_wanted`` tells into which one is to be looked."""
+    """The parts, the nights, what is held back; then a folder. ``archive_wanted`` tells into which one is to be looked.
+
+    ``beside_wanted``: what came with archives and differs is to be shown.
+    """
 
     archive_wanted = Signal(object)
+    beside_wanted = Signal()
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk.look)
@@ -38,6 +42,7 @@ class GiveLeaf(BasicPage, Paper):
         self.stop = quiet_button("Stop", self._stop)
         self.open_folder = quiet_button("Open the folder", self._open_folder)
         self.take = quiet_button("Take in an archive\u2026", self._choose_archive)
+        self.beside = quiet_button("Kept beside \u203a", self.beside_wanted.emit, "What came and differs")
         self.setAccessibleName("Give and receive")
         self._lay_out()
         # Only now: a label without a place on the page would be a window of its own.
@@ -75,7 +80,7 @@ class GiveLeaf(BasicPage, Paper):
         body.addWidget(rule())
         body.addSpacing(px(0.6))
         body.addWidget(label(told_as.RECEIVE, "quiet"))
-        body.addLayout(row(self.take, None))
+        body.addLayout(row(self.take, self.beside, None, gap=px(1)))
         body.addStretch(1)
 
     def show_night(self, night: date) -> None:

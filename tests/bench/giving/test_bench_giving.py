@@ -10,9 +10,9 @@ import sys
 import time
 from pathlib import Path
 
+import fifty_years
 import pytest
 
-import fifty_years
 from keeper.actions.giving.making import give
 from keeper.actions.giving.taking import take
 from keeper.actions.giving.wanted import ToGive

@@ -129,3 +129,17 @@ def test_stopped_while_it_comes_the_keeper_is_as_it_was(qtbot, store, clock, tmp
     leaf.stop.click()
     qtbot.waitUntil(lambda: leaf.told.text().startswith(("Stopped.", "Taken in")))
     assert lines.one(store, NIGHT, "memory").text == "The kettle was silent."
+
+
+def test_what_differs_and_is_no_line_is_seen_later_too(qtbot, archive, store, clock, opened):
+    writing.set_place(store, NIGHT, "Cuxhaven", clock)
+    taking.take(store, archive, clock)
+    frame = opened()
+    frame.go("giving")
+    page = frame.pages["giving"]
+    page.give.beside.click()
+    qtbot.waitUntil(lambda: page.beside is not None and len(page.beside.rows) == 1)
+    assert "Saturday 14 November 2026, Place" in words(page.beside) and "In the archive" in words(page.beside)
+    assert not page.beside.rows[0].tick.isVisible()
+    page.beside.back.click()
+    assert page.currentWidget() is page.give
