@@ -1,6 +1,5 @@
 """An archive taken in: looked at and checked first, then row by row, in one act that can be undone."""
 
-import os
 from collections.abc import Callable, Collection, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -23,11 +22,12 @@ from keeper.store.moments import utc_text
 from keeper.store.photos import files as photo_files
 from keeper.store.photos import known as photos
 from keeper.store.rows import files as page_files
+from keeper.store.rows import second_wordings
 from keeper.store.rows.meeting import Difference, Meeting
 from keeper.store.rows.refusing import refusing
 from keeper.store.themes.decisions import KeptDecision
 
-__all__ = ["ArchiveSeen", "ArchiveTaken", "Difference", "look", "take"]
+__all__ = ["ArchiveSeen", "ArchiveTaken", "Difference", "kept_beside", "look", "take"]
 
 _JSON = "data/json/keeper.json"
 _AT_A_TIME = 2000
@@ -56,8 +56,10 @@ class ArchiveSeen:
         parts = [counted(many, one) for many, one in ((self.nights, "night"), (self.lines, "line"), (self.photos, "photo")) if many]
         if parts:
             told = f"It would bring {', '.join(parts)} that this keeper does not hold."
+        elif self.other:
+            told = "It would bring some details to what is here."
         else:
-            told = "It would bring some details to what is here." if self.other else "All that is in it is here already."
+            told = "Nothing in it is new." if self.differences else "All that is in it is here already."
         if self.without_file:
             told += f" {counted(self.without_file, 'photo')} have no file in it, and would not come."
         return told
@@ -119,8 +121,13 @@ def _here(store: Store) -> frozenset[str]:
 def _seen(folder: Path, meeting: Meeting, reading: "_Reading") -> ArchiveSeen:
     new = meeting.new
     shown = new["night"], new["line"], new["photo"]
-    return ArchiveSeen(folder, len(meeting.nights), *shown[1:], sum(new.values()) - sum(shown), tuple(meeting.differences),
+    return ArchiveSeen(folder, len(meeting.nights), *shown[1:], sum(new.values()) - sum(shown), _in_order(meeting.differences),
                 meeting.without_file, bool(reading.document.head.get("whole")))  # fmt: skip
+
+
+def _in_order(those: list[Difference]) -> tuple[Difference, ...]:
+    """By night; what belongs to none is last."""
+    return tuple(sorted(those, key=lambda one: one.night or date.max))
 
 
 class _Reading:
@@ -263,6 +270,6 @@ class _Taking:
             return {sha256 for sha256, _ in self._settled}
 
 
-def is_archive(folder: Path) -> bool:
-    """Whether a folder looks like an archive."""
-    return os.path.isfile(folder / "bagit.txt")
+def kept_beside(store: Store) -> tuple[Difference, ...]:
+    """What came with archives and differs from what stands here, other than lines: their earlier wordings have those."""
+    return second_wordings.every(store)

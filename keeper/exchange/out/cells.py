@@ -8,7 +8,7 @@ import csv
 from collections.abc import Iterable
 from typing import Protocol
 
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+_FORMULA = frozenset("=+-@\t\r\uff1d\uff0b\uff0d\uff20")
 """How formulas begin; the wide signs are taken for the same by some."""
 
 Cell = str | int | float | bool | None
@@ -34,8 +34,9 @@ class Cells:
 
 
 def _cell(value: Cell) -> Cell:
+    # Most of some millions are numbers, or words without a sign.
     if isinstance(value, str):
-        return f"'{value}" if value.startswith(_FORMULA) else value
-    if isinstance(value, bool):
+        return f"'{value}" if value[:1] in _FORMULA else value
+    if value is True or value is False:
         return "yes" if value else "no"
     return value

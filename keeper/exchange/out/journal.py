@@ -26,17 +26,17 @@ def escaped(words: str) -> str:
 
 def folded(row: str) -> str:
     """A content line with its ends, in pieces of at most 75 octets (3.1)."""
-    if len(row) <= _LONGEST and row.isascii():
-        return f"{row}\r\n"
-    pieces, piece, size = [], "", 0
-    for letter in row:
-        its = len(letter.encode())
-        if size + its > _LONGEST:
-            pieces.append(piece)
-            # The space that marks a piece that goes on counts too.
-            piece, size = "", 1
-        piece, size = piece + letter, size + its
-    return "\r\n ".join([*pieces, piece]) + "\r\n"
+    data = row.encode("utf-8", "replace")
+    pieces, at, room = [], 0, _LONGEST
+    while len(data) - at > room:
+        end = at + room
+        # No byte that goes on with a letter begins a piece.
+        while data[end] & 0xC0 == 0x80:
+            end -= 1
+        pieces.append(data[at:end])
+        # The space that marks a piece that goes on counts too.
+        at, room = end, _LONGEST - 1
+    return b"\r\n ".join([*pieces, data[at:]]).decode() + "\r\n"
 
 
 class Journal:

@@ -143,24 +143,22 @@ class Meeting:
 
     def _wording(self, shape: TableShape, row: Row) -> None:
         row["line_id"] = self.ids.lines.get(row["line_id"], row["line_id"])
-        if self.store.row("SELECT 1 FROM wording WHERE id = ?", (row.get("id"),)):
-            self.same["wording"] += 1
-        else:
-            self._add_wording(row)
+        known = self.store.row("SELECT 1 FROM wording WHERE id = ?", (row.get("id"),)) is not None
+        (self.same if known or not self._add_wording(row) else self.new)["wording"] += 1
 
-    def _add_wording(self, row: Row) -> None:
+    def _add_wording(self, row: Row) -> bool:
+        """Let it be an earlier wording; whether there was none that said so."""
         said = tuple(row[name] for name in ("night", "kind", "text", "written_at"))
         known = "SELECT 1 FROM wording WHERE night = ? AND kind = ? AND text = ? AND written_at = ?"
         if not self.empty and self.store.row(known, said):
-            self.same["wording"] += 1
-            return
-        self.new["wording"] += 1
+            return False
         told = tuple(row[name] for name in ("line_id", "night", "kind", "text", "written_at", "offset_minutes", "zone"))
         names = ("line_id", "night", "kind", "text", "written_at", "offset_minutes", "zone")
         whole = dict(zip(names, told, strict=True)) | {"replaced_at": row.get("replaced_at", self.now), "sum": line_sum(*told)}
         if "replaced_at" in row:
             whole["id"] = row["id"]
         self._insert("wording", whole)
+        return True
 
     # others with a way of their own
 

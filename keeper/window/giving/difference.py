@@ -20,7 +20,6 @@ class DifferenceRow(QWidget):
         told = ", ".join(filter(None, (wording.long_date(difference.night) if difference.night else "", difference.what)))
         self.tick = QCheckBox("Let the archive\u2019s words stand")
         self.tick.setAccessibleName(f"Let the archive\u2019s words stand: {told}")
-        self.tick.setVisible(bool(difference.kind))
         grid = QGridLayout()
         grid.setHorizontalSpacing(px(1))
         grid.setColumnStretch(1, 1)
@@ -36,6 +35,8 @@ class DifferenceRow(QWidget):
         layout.addWidget(label(told, "spoken"))
         layout.addLayout(grid)
         layout.addWidget(self.tick)
+        if not difference.kind:
+            self.tick.hide()
 
     @property
     def chosen(self) -> bool:

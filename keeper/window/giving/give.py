@@ -21,9 +21,13 @@ from keeper.window.parts.typing.date_edit import DateEdit, span_told
 
 
 class GiveLeaf(BasicPage, Paper):
-    """The parts, the nights, what is held back; then a folder. ``archive_wanted`` tells into which one is to be looked."""
+    """The parts, the nights, what is held back; then a folder. ``archive_wanted`` tells into which one is to be looked.
+
+    ``beside_wanted``: what came with archives and differs is to be shown.
+    """
 
     archive_wanted = Signal(object)
+    beside_wanted = Signal()
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk.look)
@@ -38,8 +42,14 @@ class GiveLeaf(BasicPage, Paper):
         self.stop = quiet_button("Stop", self._stop)
         self.open_folder = quiet_button("Open the folder", self._open_folder)
         self.take = quiet_button("Take in an archive\u2026", self._choose_archive)
+        self.beside = quiet_button("Kept beside \u203a", self.beside_wanted.emit, "What came and differs")
         self.setAccessibleName("Give and receive")
         self._lay_out()
+        # Only now: a label without a place on the page would be a window of its own.
+        for edit in (self.first, self.last):
+            edit.textChanged.connect(lambda _: self._follow())
+        for box in (self.resting, self.positions, *self.parts.boxes.values()):
+            box.toggled.connect(lambda _: self._follow())
         self._follow()
         self._show_work(None)
         self.lead_with(self.go)
@@ -50,10 +60,7 @@ class GiveLeaf(BasicPage, Paper):
         for edit, hint in ((self.first, "from the first night"), (self.last, "to the last night")):
             edit.setPlaceholderText(hint)
             edit.setMaximumWidth(px(14))
-            edit.textChanged.connect(lambda _: self._follow())
         self.positions.setAccessibleDescription("Coordinates of places and photos, in the photos\u2019 own notes too")
-        for box in (self.resting, self.positions, *self.parts.boxes.values()):
-            box.toggled.connect(lambda _: self._follow())
         for box in (self.resting, self.positions):
             box.setChecked(True)
         body.addWidget(label("Give and receive", "head"))
@@ -73,7 +80,7 @@ class GiveLeaf(BasicPage, Paper):
         body.addWidget(rule())
         body.addSpacing(px(0.6))
         body.addWidget(label(told_as.RECEIVE, "quiet"))
-        body.addLayout(row(self.take, None))
+        body.addLayout(row(self.take, self.beside, None, gap=px(1)))
         body.addStretch(1)
 
     def show_night(self, night: date) -> None:

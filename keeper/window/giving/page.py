@@ -4,6 +4,7 @@ from datetime import date
 from pathlib import Path
 
 from keeper.window.desk.desk import Desk
+from keeper.window.giving.beside import BesideLeaf
 from keeper.window.giving.give import GiveLeaf
 from keeper.window.giving.receive import ReceiveLeaf
 from keeper.window.parts.page_stack import PageStack
@@ -17,6 +18,8 @@ class GivingPages(PageStack):
         super().__init__(desk, self.give)
         self.receive: ReceiveLeaf | None = None
         self.give.archive_wanted.connect(self.look_into)
+        self.beside: BesideLeaf | None = None
+        self.give.beside_wanted.connect(self._show_beside)
         desk.dressed.connect(self.give.dress)
 
     def show_night(self, night: date) -> None:
@@ -31,3 +34,10 @@ class GivingPages(PageStack):
             self.desk.dressed.connect(self.receive.dress)
         self.turn_to(self.receive)
         self.receive.look_into(folder)
+
+    def _show_beside(self) -> None:
+        if self.beside is None:
+            self.beside = self.join(BesideLeaf(self.desk), lambda: self.turn_to(self.give))
+            self.desk.dressed.connect(self.beside.dress)
+        self.turn_to(self.beside)
+        self.beside.ask()

@@ -23,3 +23,12 @@ STAYS = (
 )
 
 STOPPED = "Stopped. Nothing was given."
+
+BESIDE = (
+    "What came with an archive and says something else than what is here, where only one can stand. Words of lines are not "
+    "among them: they are earlier wordings on their nights."
+)
+NOTHING_BESIDE = (
+    "Nothing yet. What comes with an archive and says something else than what is here will be shown here; words of lines "
+    "are earlier wordings on their nights."
+)

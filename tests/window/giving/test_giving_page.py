@@ -39,7 +39,7 @@ def words(part) -> str:
 
 def test_everything_is_given_to_a_folder_and_told(qtbot, page, tmp_path, monkeypatch):
     leaf = page.give
-    qtbot.waitUntil(lambda: QApplication.focusWidget() is leaf.go)
+    assert QApplication.focusWidget() is leaf.go
     (tmp_path / "stick").mkdir()
     monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(tmp_path / "stick"))
     leaf.go.click()
@@ -93,7 +93,7 @@ def test_an_archive_is_looked_into_and_taken_in(qtbot, archive, opened, folder):
     page.look_into(archive)
     leaf = page.receive
     qtbot.waitUntil(lambda: len(leaf.rows) == 1)
-    assert leaf.told.text() == "All that is in it is here already. 1 thing differs."
+    assert leaf.told.text() == "Nothing in it is new. 1 thing differs."
     (one,) = leaf.rows
     assert "Saturday 14 November 2026, Memory" in words(one) and one.tick.accessibleName().startswith("Let the archive")
     one.tick.click()
@@ -129,3 +129,17 @@ def test_stopped_while_it_comes_the_keeper_is_as_it_was(qtbot, store, clock, tmp
     leaf.stop.click()
     qtbot.waitUntil(lambda: leaf.told.text().startswith(("Stopped.", "Taken in")))
     assert lines.one(store, NIGHT, "memory").text == "The kettle was silent."
+
+
+def test_what_differs_and_is_no_line_is_seen_later_too(qtbot, archive, store, clock, opened):
+    writing.set_place(store, NIGHT, "Cuxhaven", clock)
+    taking.take(store, archive, clock)
+    frame = opened()
+    frame.go("giving")
+    page = frame.pages["giving"]
+    page.give.beside.click()
+    qtbot.waitUntil(lambda: page.beside is not None and len(page.beside.rows) == 1)
+    assert "Saturday 14 November 2026, Place" in words(page.beside) and "In the archive" in words(page.beside)
+    assert not page.beside.rows[0].tick.isVisible()
+    page.beside.back.click()
+    assert page.currentWidget() is page.give
