@@ -57,7 +57,7 @@ def _counts(of: Counter, what: str) -> str:
     fresh, there, other = of[NEW] + of[MORE], of[THERE], of[OTHER]
     parts = [f"{counted(fresh, f'new {what}')}", f"{number(there)} there already" if there else ""]
     if other:
-        parts.append(f"{number(other)} of nights that have another" if what != "line" else f"{number(other)} of nights that have other words")
+        parts.append(f"{number(other)} for {'a night that has' if other == 1 else 'nights that have'} {'other words' if what == 'line' else 'another'} already")
     return f"{', '.join(filter(None, parts))}."
 
 

@@ -3,6 +3,7 @@
 import json
 from collections.abc import Iterable, Sequence
 from datetime import date
+from sqlite3 import Connection
 from typing import NamedTuple
 
 from keeper.model import Moment
@@ -11,6 +12,8 @@ from keeper.store.file.sums import line_sum
 from keeper.store.folding import folded_or_none
 from keeper.store.ids import new_id
 from keeper.store.moments import line_number, utc_text
+
+_BY_ONE = 100
 
 
 class ComingLine(NamedTuple):
@@ -65,16 +68,19 @@ def put(store: Store, lines: Sequence[ComingLine], written: Moment) -> None:
     """Keep lines where there are none, and never were: each of another night or kind."""
     at = utc_text(written.utc)
     with store.writing() as connection:
-        connection.executemany(
-            "INSERT INTO night (date, begun_at) VALUES (?, ?) ON CONFLICT (date) DO NOTHING",
-            [(night, at) for night in dict.fromkeys(line.night.isoformat() for line in lines)],
-        )
-        connection.executemany(
-            "INSERT INTO line (number, folded, id, night, kind, text, written_at, offset_minutes, zone, sum) "
-            "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-            # In the order of their numbers: so the file grows at its end, and the index of words is written once.
-            [_row(line, at, written) for line in sorted(lines, key=lambda line: line.number)],
-        )
+        nights = [(night, at) for night in dict.fromkeys(line.night.isoformat() for line in lines)]
+        _insert(connection, "INSERT INTO night (date, begun_at) VALUES", nights, "ON CONFLICT (date) DO NOTHING")
+        # In the order of their numbers: so the file grows at its end.
+        rows = [_row(line, at, written) for line in sorted(lines, key=lambda line: line.number)]
+        _insert(connection, "INSERT INTO line (number, folded, id, night, kind, text, written_at, offset_minutes, zone, sum) VALUES", rows)
+
+
+def _insert(connection: Connection, begins: str, rows: Sequence[tuple], ends: str = "") -> None:
+    """Insert rows, a hundred by each statement: FTS5 writes its index anew at each, and that takes most of the time."""
+    for at in range(0, len(rows), _BY_ONE):
+        part = rows[at : at + _BY_ONE]
+        marks = f"({', '.join('?' * len(part[0]))})"
+        connection.execute(f"{begins} {', '.join([marks] * len(part))} {ends}", [value for row in part for value in row])
 
 
 def _row(line: ComingLine, at: str, written: Moment) -> tuple:

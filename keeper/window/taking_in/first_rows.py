@@ -17,6 +17,7 @@ _ROW, _CHOICE, _NARROWEST, _WIDEST = 1.7, 2.2, 9, 24
 """Heights and widths in times the text's height."""
 
 _MOST_COLUMNS = 40
+_LONGEST_FILE = 22
 _MOST_LETTERS = 200
 
 
@@ -49,7 +50,7 @@ class FirstRows(QTableWidget):
         self.setColumnCount(wide)
         self.setRowCount(1 + len(looked.rows))
         self.setHorizontalHeaderLabels([name.replace("&", "&&") for name in looked.names[:wide]])
-        self.setVerticalHeaderLabels(["", *(f"{row.number}  " for row in looked.rows)])
+        self.setVerticalHeaderLabels(["", *(f"{_short(row.file)}  " if row.file else f"{row.number}  " for row in looked.rows)])
         for at in range(wide):
             self._add_choice(at, looked.meant.columns[at], offered)
         self._fill()
@@ -115,3 +116,7 @@ class FirstRows(QTableWidget):
         self.setFixedHeight(px(1.9) + px(_CHOICE) + px(_ROW) * max(self.rowCount() - 1, 0) + px(0.8))
         if self._looked:
             self._fill()
+
+
+def _short(file: str) -> str:
+    return file if len(file) <= _LONGEST_FILE else f"\u2026{file[1 - _LONGEST_FILE :]}"

@@ -68,6 +68,7 @@ class TakingInPage(BasicPage, Paper):
         self.bar.setTextVisible(False)
         self.bar.setRange(0, 1000)
         self.bar.setAccessibleName("Progress")
+        self.bar.setFixedHeight(look.px(0.5))
         self.other_words = Choice(look, "Where a night has other words")
         for value, name in told.OTHER_WORDS.items():
             self.other_words.addItem(name, value)
@@ -98,7 +99,9 @@ class TakingInPage(BasicPage, Paper):
         self.body.addWidget(label(INTRODUCTION, "quiet"))
         self.body.addLayout(row(self.choose, self.choose_folder, None, gap=px(1)))
         self.body.addWidget(self.about_file)
+        self.body.addSpacing(px(1))
         self.body.addWidget(rule())
+        self.body.addSpacing(px(0.6))
         self.body.addWidget(self.tray)
         self.body.addStretch(1)
 
@@ -247,6 +250,9 @@ class TakingInPage(BasicPage, Paper):
         self.others.hide()
         self._tell(told.brought(kept, self.looked.meant.other_words))
         self.desk.changed.emit()
+        if self.isVisible():
+            # Not on what undoes it all: Enter may be pressed once more.
+            self.choose.setFocus()
 
     def _fail(self, error: KeeperError) -> None:
         self._keeping = False
