@@ -5,16 +5,17 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from keeper import private
 from keeper.dates import written
 from keeper.errors import DamagedPhoto, Stopped
 from keeper.store import Store
-from keeper.store.damage import checking
-from keeper.store.damage.checking import Trouble
 from keeper.store.file import known_damage
 from keeper.store.file.folder import CHECKS
-from keeper.store.photos import known as photos
+
+if TYPE_CHECKING:
+    from keeper.store.damage.checking import Trouble
 
 FULL_EVERY = 7
 """Days between two looks at all of the file."""
@@ -30,6 +31,9 @@ def look_over(store: Store, today: date, stopped: _Stopped = lambda: False, all_
 
     What was noted before is taken back when all of it is found sound. Raises Stopped.
     """
+    # Only here: the command line asks at each command whether it is due.
+    from keeper.store.damage import checking
+
     before, noted = _read(store), known_damage.noted(store.folder)
     is_full = all_of_it or bool(noted) or _days(before, "full", today) >= FULL_EVERY
     trouble = (checking.full if is_full else checking.quick)(store, stopped)
@@ -48,7 +52,7 @@ def look_over_daily(store: Store, today: date) -> str:
     return look_over(store, today) if not store.only_read and _days(_read(store), "quick", today) >= 1 else ""
 
 
-def sentence(trouble: Trouble) -> str:
+def sentence(trouble: "Trouble") -> str:
     """What is wrong, for the person."""
     if not trouble.changed:
         return f"Its file is not built as it should be (SQLite says: {trouble.built})."
@@ -79,6 +83,8 @@ class PhotosRead:
 
 def read_some_photos(store: Store, today: date, stopped: _Stopped = lambda: False) -> PhotosRead:
     """Compare the share of the photos that is due with their SHA-256, going on where it was left. Raises Stopped."""
+    from keeper.store.photos import known as photos
+
     before = _read(store)
     # The first share is that of one day, as is each day's.
     days = min(_days(before, "photos", today), ALL_PHOTOS_IN) if "photos" in before else 1

@@ -3,7 +3,7 @@
 import time
 
 from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QTimer, Signal
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QStackedWidget, QWidget
 
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.lanes import stopping
@@ -19,18 +19,20 @@ TIDY_AFTER = 3_000
 
 
 class Quiet(QObject):
-    """Knows how long nobody has typed or clicked in a window."""
+    """Knows how long nobody has typed or clicked in a window, or gone to a page of it."""
 
     stirred = Signal()
-    """Somebody typed or clicked."""
+    """Somebody typed, clicked or went to a page."""
 
-    def __init__(self, window: QWidget) -> None:
+    def __init__(self, window: QWidget, pages: QStackedWidget | None = None) -> None:
         super().__init__(window)
         self._since = QElapsedTimer()
         self._since.start()
         self._at = time.time()
         # On the window of the system: there every key comes by once, and little else.
         window.windowHandle().installEventFilter(self)
+        if pages:
+            pages.currentChanged.connect(self._on_stirred)
 
     def lasts(self, milliseconds: int) -> bool:
         """Whether it has been quiet so long, and nothing is asked in a dialog."""
@@ -47,10 +49,13 @@ class Quiet(QObject):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() in _ACTS:
-            self._since.restart()
-            self._at = time.time()
-            self.stirred.emit()
+            self._on_stirred()
         return False
+
+    def _on_stirred(self) -> None:
+        self._since.restart()
+        self._at = time.time()
+        self.stirred.emit()
 
 
 class DueThemes(QObject):

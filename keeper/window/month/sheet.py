@@ -1,6 +1,8 @@
 """The sheet of a month: what was chosen, asked and written, and what the lines tell of it."""
 
 from datetime import date
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRect, Signal
 from PySide6.QtGui import QResizeEvent
@@ -18,7 +20,6 @@ from keeper.window.month.folded import AnswersBox, ThemesBox
 from keeper.window.month.goals import GoalsBox
 from keeper.window.month.nights import NightColumn
 from keeper.window.month.photo import PhotoBox
-from keeper.window.month.photo_choosing import PhotoChooser
 from keeper.window.month.readings_section import ReadingsSection
 from keeper.window.month.sections import Section
 from keeper.window.parts.asks_again import AsksAgain
@@ -30,6 +31,9 @@ from keeper.window.parts.piecemeal import Piecemeal, Pieces
 from keeper.window.parts.small import Paper, headed, label, quiet_button
 from keeper.window.parts.typing.month_words import MonthWordsBox
 from keeper.window.parts.typing.question import QuestionRow
+
+if TYPE_CHECKING:
+    from keeper.window.month.photo_choosing import PhotoChooser
 
 FIRSTS_FIRST = 8
 """First times shown before one asks for all."""
@@ -77,8 +81,6 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.photo = PhotoBox(desk)
         self.caption = label("", "quiet")
         self.choose = quiet_button("Choose a photo", self._choose_photo, "Choose the photo of the month")
-        self.chooser = PhotoChooser(desk)
-        self.chooser.hide()
         self.question = QuestionRow(desk)
         self.question.hide()
         self.answers = AnswersBox(desk, self._unfold)
@@ -101,7 +103,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         add.addWidget(self.on_paper)
         add.addWidget(Flow(self.desk.look, *self.ways, gap=1.2))
         self.upper, self.lower = QHBoxLayout(), QHBoxLayout()
-        self.left = self._column(self.photo, self.caption, self.choose, self.chooser, self.question, self.answers)
+        self.left = self._column(self.photo, self.caption, self.choose, self.question, self.answers)
         self.goals_section.body.addWidget(self.goals)
         self.left.addStretch(1)
         self.right = self._column(self.nights, self.resting, self.goals_section, self.words)
@@ -155,7 +157,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         month = first_of_month(month)
         if month != self.month:
             self.keep()
-            self.chooser.hide()
+            self._put_away_chooser()
             self.with_resting, self._folded = False, True
             self.verticalScrollBar().setValue(0)
         self.month = month
@@ -206,7 +208,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
         self.caption.setText(view.photo.caption if view.photo else "")
         self.caption.setVisible(bool(view.photo and view.photo.caption))
         self.choose.setText("Another photo" if view.photo else "Choose a photo")
-        if self.chooser.isVisible():
+        if "chooser" in self.__dict__ and self.chooser.isVisible():
             self.chooser.show_month(view.month, view.page.photo_id)
         held = frozenset() if self.with_resting else view.rests
         self.question.show_question(view.month, view.page.question)
@@ -250,6 +252,20 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
 
     def _open_theme(self, theme: MonthTheme) -> None:
         self.desk.go("themes", thing=theme.number)
+
+    @cached_property
+    def chooser(self) -> "PhotoChooser":
+        """The photos of the month to choose from, hidden; made when it is first wanted."""
+        from keeper.window.month.photo_choosing import PhotoChooser
+
+        made = PhotoChooser(self.desk)
+        made.hide()
+        self.left.insertWidget(self.left.indexOf(self.choose) + 1, made)
+        return made
+
+    def _put_away_chooser(self) -> None:
+        if "chooser" in self.__dict__:
+            self.chooser.hide()
 
     def _choose_photo(self) -> None:
         self.chooser.setVisible(self.chooser.isHidden())

@@ -1,30 +1,28 @@
 """The page of a night: write a line, say where, go on to other nights."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from datetime import date
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import reading, writing
 from keeper.actions.reading import BEGUN_WITH
 from keeper.errors import KeeperError
-from keeper.model import QUESTION_KIND, Line, LineKind, Moment, Place
+from keeper.model import QUESTION_KIND, LineKind, Moment
 from keeper.review.night import NightPage
-from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.early import FOCUS_BY_TAB, NO_FOCUS, setting
+from keeper.window.night.head import NightHead
 from keeper.window.night.kinds import KindBlock, KindBlocks
+from keeper.window.night.line_acts import LineActs
 from keeper.window.night.line_keeping import LineKeeping
+from keeper.window.night.other_nights import OtherNights
 from keeper.window.parts.kept_room import KeptRoom
 from keeper.window.parts.page import BasicPage
-from keeper.window.parts.places.field import PlaceField
-from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
-from keeper.window.parts.tips import plain_tip
+from keeper.window.parts.small import Paper, emptied
 from keeper.window.parts.typing.field import Field
-from keeper.window.parts.typing.put_by import PutBy
 from keeper.window.parts.typing.question import QuestionRow
 from keeper.window.parts.typing.undo_keys import is_move, is_text
 
@@ -43,9 +41,6 @@ if TYPE_CHECKING:
     from keeper.window.night.readings.row import ReadingsRow
 
 
-YEARS_NAMED = 6
-
-
 class NightPageView(BasicPage, Paper):
     """Tonight, or any other night.
 
@@ -61,7 +56,8 @@ class NightPageView(BasicPage, Paper):
         self.page: NightPage | None = None
         self.lines = LineKeeping(desk, self)
         self.words = self.lines.words
-        self._both_ways = self._clock_read = self._looks_back = False
+        self._both_ways = self._clock_read = False
+        self.acts = LineActs(self)
         self._at: Field | None = None
         self._build()
         self.lines.failed.connect(lambda key: self._say_state(key[1]))
@@ -69,20 +65,11 @@ class NightPageView(BasicPage, Paper):
         desk.changed.connect(self.refresh)
 
     def _build(self) -> None:
-        self.heading = label("", "head")
-        self.before = quiet_button("\u2039 earlier", lambda: self._step(-1), "The night before")
-        self.after = quiet_button("later \u203a", lambda: self._step(1), "The night after")
-        self.when = label("", "quiet")
-        self.place = PlaceField(lambda: reading.known_places(self.desk.store), self._towns)
-        self.place.chosen.connect(self._set_place)
-        self.place.refused.connect(self.desk.said)
+        self.head = NightHead(self.desk, self)
+        self.heading, self.before, self.after, self.when = self.head.heading, self.head.before, self.head.after, self.head.when
+        self.place, self.place_said, self.place_words, self.also = self.head.place, self.head.place_said, self.head.place_words, self.head.also
         self.place.settled.connect(lambda: self._leading.setFocus())
-        self.place.span_wanted.connect(self._say_where_between)
-        self.place_said = label("", "quiet", wrap=False)
-        self.place_words = PutBy(self.desk, self.place, "place")
         self.place_words.failed.connect(self.refresh)
-        self.also = quiet_button("other nights too \u203a", self._say_where_between, "Say the place for other nights too")
-        self.also.setToolTip("Ctrl+Enter in the place")
         self.question = QuestionRow(self.desk, "Change the question")
         self.question.asked.connect(self._ask)
         self.kinds = KindBlocks(self.desk, self.question)
@@ -93,24 +80,16 @@ class NightPageView(BasicPage, Paper):
         self.photo_room = KeptRoom(self.desk.look)
         self.readings: ReadingsRow | None = None
         self.readings_room = QVBoxLayout()
-        self.open_nights = QHBoxLayout()
-        self.open_nights.setContentsMargins(0, 0, 0, 0)
-        self.on_this_day = quiet_button("", lambda: self.desk.go("looking back", self.night))
-        self.on_this_day.hide()
+        self.others = OtherNights(self.desk, self)
+        self.open_nights, self.on_this_day = self.others.still_open, self.others.on_this_day
+        self.look_back = self.others.look_back
         self._lay_out()
         # Where nothing can be read there is somewhere to write.
         self._show_kinds(BEGUN_WITH)
 
     def _lay_out(self) -> None:
         add = self.body
-        for button in (self.before, self.after):
-            setting(button, FOCUS_BY_TAB)
-        add.addLayout(headed(self.heading, self.before, self.after))
-        add.addWidget(self.when)
-        at = label("At", "quiet", wrap=False)
-        at.setBuddy(self.place)
-        setting(self.also, NO_FOCUS)
-        add.addLayout(row(at, self.place, self.place_said, self.also, None, gap=self.desk.look.px(0.6)))
+        self.head.lay_into(add)
         add.addWidget(self.kinds)
         add.addLayout(self.readings_room)
         # As tall as it was, so that nothing moves when the readings come.
@@ -118,8 +97,7 @@ class NightPageView(BasicPage, Paper):
         self.readings_room.addSpacing(self.desk.look.px(int(room) / 10 + 0.6) if room.isdecimal() else 0)
         add.addLayout(self.photo_room)
         add.addSpacing(self.desk.look.px(1))
-        add.addLayout(self.open_nights)
-        add.addWidget(self.on_this_day)
+        self.others.lay_into(add)
         add.addStretch(1)
 
     def _order(self) -> None:
@@ -156,17 +134,12 @@ class NightPageView(BasicPage, Paper):
         field.back.connect(lambda: self._move(kind, -1))
         field.mended.connect(lambda: self.desk.said.emit("Part of what you pasted was not text, and was left out."))
         field.textChanged.connect(lambda: self._on_typed(kind))
-        block.kept.clicked.connect(lambda: self._show_kept(kind))
-        block.earlier.clicked.connect(lambda: self._show_wordings(kind))
-        block.move.clicked.connect(lambda: self._move_line(kind))
-        block.rest.clicked.connect(lambda: self._rest_or_wake(kind))
-        block.like.clicked.connect(lambda: self._look_for_like(kind))
+        self.acts.connect_block(kind, block)
 
     def dress(self) -> None:
         """Take up the typefaces and sizes in force."""
-        look = self.desk.look
         self.fit()
-        self.place.setMinimumWidth(look.px(14))
+        self.head.fit()
         self.kinds.fit()
         for block in self.kinds.every.values():
             self._fit_field(block.field)
@@ -236,16 +209,14 @@ class NightPageView(BasicPage, Paper):
             return False
         another = self.page is None or self.page.night.date != page.night.date
         self.page, self.night = page, night
-        self._show_head(page)
+        self.head.show_page(page)
         self.question.show_question(night, page.question)
         before = () if another else tuple(self.fields)
         self._show_kinds(self._kinds_of(page, anew))
         for kind in self.fields:
             self._show_kind(page, kind, kind not in before)
         self.photo_room.keep_for(page.night.photo_count)
-        self._show_open_nights(page)
-        if self._looks_back:
-            self._ask_other_years()
+        self.others.show_page(page)
         return True
 
     def _kinds_of(self, page: NightPage, anew: bool) -> list[LineKind]:
@@ -266,29 +237,6 @@ class NightPageView(BasicPage, Paper):
         if self._at not in self.fields.values():
             self._at = first
         self._order()
-
-    def _show_head(self, page: NightPage) -> None:
-        tonight = self.desk.tonight()
-        self.heading.setText(wording.long_date(self.night))
-        self.after.setEnabled(self.night < max(tonight, page.latest or tonight))
-        self.when.setText(wording.which_night(self.night, tonight, self.desk.clock.now(), self.desk.rollover()))
-        self._show_place(page)
-
-    def _show_place(self, page: NightPage) -> None:
-        place = page.night.place or page.carried
-        name = place.name if place else ""
-        zone = self.desk.clock.zone() if page.left else ""
-        self.place.show_place(name, self.place_words.shown(self.night.isoformat(), name), zone)
-        self.place_said.setText(self._of_place(page, place))
-        self.place_said.setToolTip(plain_tip(f"{page.left.name} is in another time zone than this clock.") if page.left else "")
-        self.also.setVisible(bool(place))
-
-    def _of_place(self, page: NightPage, place: Place | None) -> str:
-        if self.place_words.waits() and not self.place.hasFocus():
-            return "not kept yet"
-        if page.left:
-            return "not carried on: another time zone"
-        return "carried on" if place and (page.carried or page.night.place_source == "carried") else ""
 
     def _ask(self, question: str) -> None:
         self.kinds.every[QUESTION_KIND].ask(question)
@@ -311,45 +259,6 @@ class NightPageView(BasicPage, Paper):
             button.setVisible(line is not None)
         block.rest.setText("Wake" if line and line.resting else "Let rest")
         self._say_state(kind)
-
-    def _show_open_nights(self, page: NightPage) -> None:
-        emptied(self.open_nights)
-        nights = [night for night in page.still_open if night != self.night]
-        if not nights:
-            return
-        self.open_nights.addWidget(label("Without a line:", "quiet", wrap=False))
-        for night in nights:
-            name = wording.weekday_and_day(night)
-            button = quiet_button(name, lambda night=night: self.desk.go("night", night), f"Open the night of {name}")
-            self.open_nights.addWidget(button)
-        self.open_nights.addStretch(1)
-
-    def look_back(self) -> None:
-        """From now on, ask whether other years hold something of this day, and whether it stands on paper."""
-        from keeper.window.parts.notebook_link import NotebookLink
-
-        if not self._looks_back:
-            self.on_paper = NotebookLink(self.desk)
-            self.body.insertWidget(self.body.indexOf(self.on_this_day) + 1, self.on_paper)
-        self._looks_back = True
-        self._ask_other_years()
-
-    def _ask_other_years(self) -> None:
-        from keeper.actions.remembering import looking_back
-
-        night = self.night
-        self.on_paper.follow(night, night)
-        self.desk.reader.run(
-            lambda store, task: looking_back(store, night), lambda found: self._show_looking_back(found)
-        )
-
-    def _show_looking_back(self, found) -> None:
-        if found.night != self.night:
-            return
-        years = [str(night.date.year) for night in found.nights] if found.on_the_day else []
-        more = f" and {len(years) - YEARS_NAMED} more" if len(years) > YEARS_NAMED else ""
-        self.on_this_day.setText("The same night, years apart: " + " \u00b7 ".join(years[:YEARS_NAMED]) + more)
-        self.on_this_day.setVisible(bool(years))
 
     def _say_state(self, kind: str) -> None:
         if kind not in self.blocks:
@@ -406,52 +315,6 @@ class NightPageView(BasicPage, Paper):
         of_lines = {(night, called.get(kind, kind)): text for (night, kind), text in self.words.unkept().items()}
         return of_lines | (self.readings.unkept() if self.readings else {})
 
-    def _show_kept(self, kind: str) -> None:
-        """Have the kept wording back in place of a draft; the draft becomes an earlier wording."""
-        key, field, draft = (self.night, kind), self.fields[kind], self.fields[kind].words()
-        line = self.page.night.line(kind) if self.page else None
-        if line is None:
-            return
-        field.setFocus()
-        field.put(line.text)
-
-        self.lines.set_aside(key, draft, lambda: field.put(draft) if key[0] == self.night else None)
-
-    def _towns(self):
-        from keeper.window.parts.places.town_search import TownSearch
-
-        return TownSearch(self.desk)
-
-    def _set_place(self, chosen) -> None:
-        night = self.night
-
-        def write(store, _):
-            # On the writer's lane, since it brings the gazetteer along.
-            from keeper.actions.places.towns import set_where
-
-            return set_where(store, night, chosen, self.desk.clock)
-
-        name = chosen if isinstance(chosen, str) else chosen.name
-        self.place.show_place(name, name)
-        self.place_words.write(write, anyway=True)
-
-    def _say_where_between(self) -> None:
-        from keeper.window.parts.places.span_dialog import SpanDialog
-
-        night = self.night
-        self.place.settle()
-        # The night itself is said first, and written in its order; then its place is known.
-        self.desk.write(
-            lambda store: reading.night_page(store, night, night),
-            lambda page: SpanDialog(self.desk, self, page.night.place or page.carried, night).exec(),
-        )
-
-    def _rest_or_wake(self, kind: str) -> None:
-        line = self.page.night.line(kind) if self.page else None
-        if line is None:
-            return
-        self._write(writing.wake_line if line.resting else writing.rest_line, line.id)
-
     def show_part(self, part: str) -> None:
         """Give the keyboard to the field of a kind, or to a reading; nothing for any other."""
         strip = self.readings.strip(part) if self.readings else None
@@ -466,7 +329,7 @@ class NightPageView(BasicPage, Paper):
 
     def keyPressEvent(self, event: "QKeyEvent") -> None:
         if is_move(event):
-            self._move_line(next((kind for kind, field in self.fields.items() if field is self._at), "gratitude"))
+            self.acts.move_line(next((kind for kind, field in self.fields.items() if field is self._at), "gratitude"))
         elif is_text(event):
             # Typed at a button: it belongs to the words beside it, else where they were typed last.
             at = self.focusWidget()
@@ -476,39 +339,6 @@ class NightPageView(BasicPage, Paper):
         else:
             super().keyPressEvent(event)
 
-    def _write(self, act: Callable, line_id: str) -> None:
-        self.desk.write(lambda store: act(store, line_id), lambda _: self.desk.changed.emit())
-
-    def _look_for_like(self, kind: str) -> None:
-        from keeper.actions.finding import Like
-
-        if line := self.page.night.line(kind):
-            self.desk.go("find", thing=Like(line))
-
-    def _show_wordings(self, kind: str) -> None:
-        from keeper.window.night.earlier_wordings import WordingsDialog
-
-        # A draft that waits is to be among them.
-        self.words.meant((self.night, kind))
-        self.commit(kind)
-        dialog = WordingsDialog(self.desk, self.night, self.blocks[kind].kind, self)
-        if dialog.exec():
-            self.fields[kind].put(dialog.chosen)
-            self.commit(kind)
-            self.fields[kind].setFocus()
-
-    def _move_line(self, kind: str) -> None:
-        self.commit(kind)
-        night = self.night
-        # The line itself is kept first, and written in its order.
-        self.desk.write(lambda store: reading.one_night(store, night), lambda kept: self._ask_where(night, kind, kept.line(kind)))
-
-    def _ask_where(self, night: date, kind: str, line: Line | None) -> None:
-        from keeper.window.night.move_line import MoveLineDialog
-
-        if line is not None:
-            MoveLineDialog(self.desk, night, kind, self).exec()
-
     # moving
 
     def _move(self, kind: str, by: int) -> None:
@@ -517,6 +347,3 @@ class NightPageView(BasicPage, Paper):
         if 0 <= place < len(fields):
             fields[place].setFocus()
             self.ensureWidgetVisible(fields[place])
-
-    def _step(self, days: int) -> None:
-        self.desk.go("night", self.desk.shifted(self.night, days))

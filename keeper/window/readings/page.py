@@ -16,9 +16,13 @@ from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.page import BasicPage
+from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import Paper, emptied, label, quiet_button, row
 from keeper.window.readings import wording
 from keeper.window.readings.row import TrackerRow
+
+AT_ONCE = 6
+"""Rows made in one turn."""
 
 
 class ReadingsPage(AsksAgain, BasicPage, Paper):
@@ -27,6 +31,9 @@ class ReadingsPage(AsksAgain, BasicPage, Paper):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk.look)
         self.desk = desk
+        self._shown: tuple[tuple[Tracker, ...], date] = (), desk.tonight()
+        self._order: list[str] = []
+        self._coming = Piecemeal(self)
         self.rows: list[TrackerRow] = []
         self.ended_rows: list[TrackerRow] = []
         self.offers = Flow(desk.look, *(quiet_button(one.name, partial(self._begin, one.name), f"Note {one.name} each night")
@@ -64,20 +71,30 @@ class ReadingsPage(AsksAgain, BasicPage, Paper):
         except KeeperError as error:
             self.desk.said.emit(str(error))
             return
-        if every != tuple(one.tracker for one in (*self.rows, *self.ended_rows)):
+        if (every, self.desk.tonight()) != self._shown:
             self._show(every)
 
     def _show(self, every: tuple[Tracker, ...]) -> None:
-        had = self._focused()
-        tonight = self.desk.tonight()
+        had, tonight = self._focused(), self.desk.tonight()
+        self._shown = every, tonight
         over = [one for one in every if one.ended and one.ended < tonight]
+        noted = [one for one in every if one not in over]
+        self._order = [one.id for one in noted]
         for layout in (self._list, self._ended):
             emptied(layout)
-        self.rows = [self._row(one, self._list) for one in every if one not in over]
-        self.ended_rows = [self._row(one, self._ended) for one in over]
-        self.empty.setVisible(not self.rows)
-        self.offers.setVisible(not self.rows)
+        self.rows, self.ended_rows = [], []
+        self.empty.setVisible(not noted)
+        self.offers.setVisible(not noted)
         self.ended_head.setVisible(bool(over))
+        pieces = [
+            *few_at_a_time(AT_ONCE, lambda one: self.rows.append(self._row(one, self._list)), noted),
+            *few_at_a_time(AT_ONCE, lambda one: self.ended_rows.append(self._row(one, self._ended)), over),
+            lambda: self._on_all_there(had),
+        ]
+        # Whoever goes on by keyboard from a row is to be on it again before the next key.
+        self._coming.begin(pieces, at_once=len(pieces) if had[0] or len(every) <= AT_ONCE else 1)
+
+    def _on_all_there(self, had: tuple[str, str]) -> None:
         if self.rows:
             self.rows[0].earlier.setEnabled(False)
             self.rows[-1].later.setEnabled(False)
@@ -129,8 +146,8 @@ class ReadingsPage(AsksAgain, BasicPage, Paper):
         self._write(lambda store: changing.begin(store, tracker))
 
     def _move(self, tracker: Tracker, by: int) -> None:
-        shown = [one.tracker.id for one in self.rows]
-        self._write(lambda store: changing.move(store, tracker.id, by, shown))
+        order = self._order
+        self._write(lambda store: changing.move(store, tracker.id, by, order))
 
     def _end_or_take_up(self, tracker: Tracker) -> None:
         tonight = self.desk.tonight()

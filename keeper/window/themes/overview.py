@@ -1,12 +1,14 @@
 """All threads as quiet rows, and how matters stand with them."""
 
+from types import ModuleType
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import reading
-from keeper.actions.themes import asking as themes
 from keeper.review.themes import ThemesView, Thread
+from keeper.study.themes.nouns import ENOUGH
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
@@ -121,7 +123,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         """Show the threads as they are, and look again where that is due."""
         self.ask()
         if not self.work.running:
-            self.desk.reader.run(lambda store, task: themes.themes_due(store), self._on_due)
+            self.desk.reader.run(lambda store, task: _themes().themes_due(store), self._on_due)
 
     def _on_due(self, due: str) -> None:
         if due and not self.work.running:
@@ -129,7 +131,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
 
     def ask(self) -> None:
         """Ask for the threads."""
-        self._errand.anew(lambda store, task: themes.themes_view(store), self._show)
+        self._errand.anew(lambda store, task: _themes().themes_view(store), self._show)
 
     def _show(self, view: ThemesView) -> None:
         if view == self.view:
@@ -163,7 +165,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         for part in (self.typed, self.list, self.order):
             part.setVisible(some)
         self.blank.setVisible(not some)
-        self.again.setVisible(view.kept >= themes.ENOUGH)
+        self.again.setVisible(view.kept >= ENOUGH)
         self.lead_with(self.list if some else self.again)
 
     def _fill(self) -> None:
@@ -197,23 +199,30 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self.typed.insert(letters)
 
     def _undo(self) -> None:
-        self.work.decide(lambda store: themes.undo_last(store, self.desk.clock), self.desk.said.emit)
+        self.work.decide(lambda store: _themes().undo_last(store, self.desk.clock), self.desk.said.emit)
 
     def _undo_another(self) -> None:
         from keeper.window.themes.dialogs import DecisionDialog
 
         clock = self.desk.clock
-        dialog = DecisionDialog(self.desk, themes.decisions(self.desk.store, clock), self)
+        dialog = DecisionDialog(self.desk, _themes().decisions(self.desk.store, clock), self)
         if dialog.exec() and dialog.decision:
-            self.work.decide(lambda store: themes.undo(store, dialog.decision, clock), self.desk.said.emit)
+            self.work.decide(lambda store: _themes().undo(store, dialog.decision, clock), self.desk.said.emit)
 
     def _let_in(self) -> None:
         from keeper.window.themes.dialogs import WordDialog
 
         dialog = WordDialog(self.desk, "Let a word back in", "Let back in", self.view.left_out, self)
         if dialog.exec() and dialog.word:
-            self.work.decide(lambda store: themes.let_word_in(store, dialog.word, self.desk.clock))
+            self.work.decide(lambda store: _themes().let_word_in(store, dialog.word, self.desk.clock))
 
 
 def _answers(thread: Thread, wanted: str) -> bool:
     return any(wanted in reading.same_letters(word) for word in (thread.name, *thread.words))
+
+
+def _themes() -> ModuleType:
+    # It brings in all that looks for themes: on the lane that asks first, not while the page is made.
+    from keeper.actions.themes import asking
+
+    return asking

@@ -2,8 +2,8 @@
 
 from datetime import date
 
-from keeper.actions.themes.asking import ENOUGH
 from keeper.review.themes import TOO_LITTLE_IN_COMMON, Change, Course, ThemesView, ThemeView, Thread, standing_out
+from keeper.study.themes.nouns import ENOUGH
 from keeper.window.desk import wording
 
 _YEAR = 360

@@ -7,6 +7,7 @@ from theme_keeper import fill
 
 from keeper.actions.themes import asking as themes
 from keeper.window.frame import quiet as made
+from keeper.window.frame.damage import soundness
 from keeper.window.frame.start import warming
 from keeper.window.themes.work import ThemeWork
 
@@ -52,3 +53,37 @@ def test_what_is_done_unasked_fails_without_a_word(qtbot, quick, store, opened, 
     qtbot.waitUntil(lambda: bool(tried), timeout=10_000)
     qtbot.wait(300)
     assert len(tried) == 1 and not frame.said.isVisible() and not ThemeWork.of(frame.desk).running
+
+
+def test_a_page_gone_to_ends_the_quiet(qtbot, frame):
+    quiet = frame.findChild(made.Quiet)
+    qtbot.waitUntil(lambda: quiet.lasts(300))
+    frame.go("find")
+    assert not quiet.lasts(300)
+
+
+def test_the_file_is_not_looked_over_while_a_page_is_visited_but_in_time(qtbot, monkeypatch, opened):
+    looked = []
+    monkeypatch.setattr(soundness, "LOOK_AFTER", 400)
+    monkeypatch.setattr(soundness.checking, "look_over", lambda *_: looked.append(1) or "")
+    frame = opened()
+    for page in ("find", "year", "find", "year"):
+        frame.go(page)
+        qtbot.wait(250)
+    assert looked == []
+    qtbot.waitUntil(lambda: looked == [1], timeout=5000)
+    qtbot.wait(900)
+    assert looked == [1]
+
+
+def test_the_file_is_looked_over_at_last_however_busy_somebody_is(qtbot, monkeypatch, opened):
+    looked = []
+    monkeypatch.setattr(soundness, "LOOK_AFTER", 300)
+    monkeypatch.setattr(soundness, "LOOK_BY", 0)
+    monkeypatch.setattr(soundness.checking, "look_over", lambda *_: looked.append(1) or "")
+    frame = opened()
+    for _ in range(4):
+        frame.go("find")
+        frame.go("year")
+        qtbot.wait(100)
+    qtbot.waitUntil(lambda: looked == [1], timeout=5000)

@@ -149,3 +149,18 @@ def test_every_button_has_a_name_and_a_place_in_the_order(qtbot, three, readings
         qtbot.keyClick(QApplication.focusWidget(), KEY.Key_Tab)
     assert set(buttons) <= set(seen)
     assert seen[: len(buttons)] == [one for row in page.rows for one in row.buttons if one.isEnabled()] + [page.more]
+
+
+def test_many_come_piece_by_piece_in_their_order_and_are_ordered_as_a_whole(qtbot, frame, store):
+    for number in range(14):
+        changing.begin(store, Tracker("", f"one {number:02}", "count", None, None, "", "neither", date(2026, 1, 1), key="abcdefghijklmn"[number]))
+    frame.go("readings")
+    page = frame.pages["readings"]
+    assert 0 < len(page.rows) < 14
+    at = len(page.rows) - 1
+    qtbot.mouseClick(page.rows[at].later, Qt.MouseButton.LeftButton)
+    written(page)
+    qtbot.waitUntil(lambda: [one.tracker.name for one in page.rows] == names(store))
+    order = [*range(at), at + 1, at, *range(at + 2, 14)]
+    assert names(store) == [f"one {number:02}" for number in order]
+    assert not page.rows[0].earlier.isEnabled() and not page.rows[-1].later.isEnabled() and page.rows[-1].earlier.isEnabled()

@@ -150,13 +150,13 @@ def test_it_is_seen_again_from_the_month_and_from_the_night(qtbot, frame, sheet,
     assert month.on_paper.button.text() == "On paper: 2 pages of the notebook"
     frame.go("night", MAY.replace(day=20))
     night = frame.pages["night"]
-    qtbot.waitUntil(lambda: not night.on_paper.isHidden())
-    assert night.on_paper.button.text() == "On paper: 1 page of the notebook"
-    night.on_paper.button.click()
+    qtbot.waitUntil(lambda: not night.others.on_paper.isHidden())
+    assert night.others.on_paper.button.text() == "On paper: 1 page of the notebook"
+    night.others.on_paper.button.click()
     assert frame.page_shown() == "sheet" and sheet.model.cell(sheet.grid.currentIndex())[0] == MAY.replace(day=20)
     qtbot.waitUntil(lambda: sheet.beside.isVisible() and sheet.beside.scan.name == "2.png")
     frame.go("night", date(2026, 4, 20))
-    qtbot.waitUntil(lambda: night.on_paper.isHidden())
+    qtbot.waitUntil(lambda: night.others.on_paper.isHidden())
 
 
 def test_a_night_says_which_words_came_from_paper(qtbot, frame, sheet, page):

@@ -1,16 +1,16 @@
 """Looking the keeper over once the window is there; and what becomes of a window whose keeper is found broken."""
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QElapsedTimer, QObject
 
 from keeper.actions.damage import checking
 from keeper.errors import KeeperError
 from keeper.window.desk.lanes import stopping
-from keeper.window.desk.timers import every, once_after
+from keeper.window.desk.timers import every
 from keeper.window.frame.quiet import Quiet
 from keeper.window.frame.window import Frame
 
-LOOK_AFTER = 2_000
-"""Milliseconds from when all is there to the look at the file."""
+LOOK_AFTER, LOOK_BY = 2_000, 30_000
+"""Milliseconds of quiet before the look at the file, and within which it comes in any case: a page may be opened meanwhile."""
 
 PHOTOS_AFTER = 8_000
 """Milliseconds of quiet before the day's share of the photos is read, once."""
@@ -22,13 +22,18 @@ class Soundness(QObject):
     def __init__(self, frame: Frame, quiet: Quiet) -> None:
         super().__init__(frame)
         self._frame, self._desk, self._quiet = frame, frame.desk, quiet
-        self._look = once_after(self, LOOK_AFTER, self._look_over)
+        self._since = QElapsedTimer()
+        self._since.start()
+        self._look = every(self, LOOK_AFTER, self._look_over)
         self._look.start()
         self._photos = every(self, PHOTOS_AFTER, self._read_photos)
         self._photos.start()
         self._desk.damaged.connect(self._on_damaged)
 
     def _look_over(self) -> None:
+        if not (self._quiet.idle(LOOK_AFTER) or self._since.elapsed() >= LOOK_BY):
+            return
+        self._look.stop()
         today = self._desk.clock.now().date()
         task = self._desk.worker.run(
             lambda store, task: checking.look_over(store, today, task.stopped), self._on_looked, self._on_failed

@@ -131,7 +131,7 @@ class Rest(QObject):
         from keeper.window.frame.start.backing_up import BackingUp
         from keeper.window.frame.start.warming import Warming
 
-        quiet = Quiet(self._frame)
+        quiet = Quiet(self._frame, self._frame.stack)
         self._frame.turn = NightTurn(self._frame, quiet)
         Warming(quiet)
         if not self._desk.store.only_read or why_damaged(self._desk.store):

@@ -16,11 +16,11 @@ from keeper.window.frame.quiet import Quiet
 
 AHEAD = (
     *(page.module for page in PAGES),
-    "photos.strip", "themes.theme", "places.place", "places.mending", "frame.go_to", "photos.full_view",
+    "photos.strip", "themes.theme", "places.place", "places.mending", "frame.go_to", "photos.full_view", "month.photo_choosing",
 )  # fmt: skip
 """Modules of the window that are brought in ahead: the pages, and what is likely to be opened from them."""
 
-WARM_EVERY, WARM_AFTER = 40, 1500
+WARM_EVERY, WARM_AFTER = 20, 300
 """Milliseconds between two modules, and of quiet before the first and the next after a key."""
 
 _ROOT = Path(__file__).resolve().parents[4]
