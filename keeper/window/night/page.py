@@ -13,6 +13,7 @@ from keeper.actions.reading import BEGUN_WITH
 from keeper.errors import KeeperError
 from keeper.model import QUESTION_KIND, LineKind, Moment
 from keeper.review.night import NightPage
+from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.night.head import NightHead
 from keeper.window.night.kinds import KindBlock, KindBlocks
