@@ -29,7 +29,7 @@ PARTS = ("question", "goals", "photo", "readings", "words", "marks")
 @click.argument("when", metavar="[DATE]", required=False, type=DATE)
 @click.option("--to", metavar="FILE", type=click.Path(path_type=Path), help="The file to write (default: keeper-WHAT-DATE.pdf in this folder).")
 @click.option("--size", metavar="SIZE", type=WORDS, default="", help="a5, a6, a4, a7, letter, half-letter, or one of your own in mm: 120x170.")
-@click.option("--holes", type=float, default=12.0, show_default=True, help="The margin for holes, in mm.")
+@click.option("--holes", type=float, help="The margin for holes, in mm (default: 12, for cards 0).")
 @click.option("--dots", is_flag=True, help="Dots 5 mm apart to write on, not rules.")
 @click.option("--paper", type=click.Choice(("same", "a4", "letter")), default="same", help="The sheets in the printer (default: as large as the page).")
 @click.option("--sides", type=click.Choice(tuple(SIDES)), default="one", show_default=True, help="Sides printed on; by hand: all fronts first, then the backs.")
@@ -41,7 +41,7 @@ PARTS = ("question", "goals", "photo", "readings", "words", "marks")
 @click.option("--replace", is_flag=True, help="Replace the file that is there.")
 @click.pass_obj
 def print_(named: NamedKeeper, what: str, when: str | None, to: Path | None, sides: str, dots: bool, without: tuple[str, ...],
-           with_places: bool, with_resting: bool, replace: bool, **paper: object) -> None:  # fmt: skip
+           with_places: bool, with_resting: bool, replace: bool, holes: float | None, **paper: object) -> None:  # fmt: skip
     """Make pages to print, as a PDF at its true size.
 
     \b
@@ -62,7 +62,7 @@ def print_(named: NamedKeeper, what: str, when: str | None, to: Path | None, sid
     target = target_for(to, f"keeper-{what}-{_spelt(WHAT[what], first, last)}.pdf", replace)
     parts = MonthParts(**dict.fromkeys(without, False), places=with_places)
     wanted = PagesWanted(WHAT[what], first, last, ground="dots" if dots else "ruled", sides=SIDES[sides], parts=parts,
-                         resting=with_resting, **paper)  # fmt: skip
+                         resting=with_resting, holes=(0.0 if what == "cards" else 12.0) if holes is None else holes, **paper)  # fmt: skip
     make(named, wanted, target)
 
 

@@ -46,6 +46,11 @@ class PagesForm(QWidget):
         self._listen()
         self._follow()
 
+    @property
+    def chosen(self) -> str:
+        """What is to be printed: one of ``wanted.WHAT``."""
+        return self.what.currentData() or "month"
+
     def _choice(self, name: str, choices: dict[str, str]) -> Choice:
         made = Choice(self._desk.look, name)
         for value, words in choices.items():
@@ -89,14 +94,14 @@ class PagesForm(QWidget):
 
     def _on_what(self) -> None:
         # Cards are small, and several of them stand on a sheet.
-        cards = self.what.currentData() == "cards"
-        self.size.setCurrentIndex(self.size.findData(USUAL_SIZE.get(self.what.currentData(), "a5")))
+        cards = self.chosen == "cards"
+        self.size.setCurrentIndex(self.size.findData(USUAL_SIZE.get(self.chosen, "a5")))
         self.paper.setCurrentIndex(self.paper.findData("a4" if cards else "same"))
         self.holes.setText("0" if cards else "12")
         self._follow()
 
     def _follow(self) -> None:
-        what = self.what.currentData()
+        what = self.chosen
         self.told.setText(wording.TOLD[what])
         self.own.setVisible(not self.size.currentData())
         for part in (self.when, self._rows["Of"]):
@@ -120,7 +125,7 @@ class PagesForm(QWidget):
         meant = self.when.meant_or_none()
         if meant is None:
             return f"Such as {SUCH_AS}." if self.when.text().strip() else ""
-        what = self.what.currentData()
+        what = self.chosen
         if what == "year":
             return str(meant.first.year)
         return month_and_year(meant.first) if what in ("month", "filled") else capitalised(in_words(meant))
@@ -132,7 +137,7 @@ class PagesForm(QWidget):
 
     def wanted(self) -> PagesWanted:
         """What is asked for. Raises UnreadableDate, BadPaper."""
-        what, meant = self.what.currentData(), self.when.meant()
+        what, meant = self.chosen, self.when.meant()
         first, last = (meant.first, meant.last) if meant else (self.night, self.night)
         if what in ("month", "filled"):
             first, last = first_of_month(first), last_of_month(first)
