@@ -25,7 +25,7 @@ class CellEditing(QObject):
         self._look, self._view, self._model, self._keeping = desk.look, view, model, keeping
         over = view.viewport()
         self.line, self.reading = LineEdit(over), ReadingEdit(over)
-        self.place = PlaceEdit(over, lambda: model.sheet.places, lambda: TownSearch(desk))
+        self.place = PlaceEdit(over, lambda: model.places, lambda: TownSearch(desk))
         self._at: QPersistentModelIndex | None = None
         self._given_up = ""
         for edit in self._all:

@@ -6,6 +6,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelInd
 
 from keeper.actions.sheet.asking import Cell, Sheet
 from keeper.actions.sheet.columns import Column
+from keeper.model import Place
 from keeper.window.desk import wording
 from keeper.window.desk.words import Words
 from keeper.window.sheet import telling
@@ -22,7 +23,11 @@ _TOLD = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRo
 
 
 class SheetModel(QAbstractTableModel):
-    """Nights down, columns across. ``wrong`` says of a cell why its text is not kept."""
+    """Nights down, columns across. ``wrong`` says of a cell why its text is not kept.
+
+    ``places`` are those to choose from, each after its name with capitals and
+    accents left aside.
+    """
 
     def __init__(self, words: Words) -> None:
         super().__init__()
@@ -30,6 +35,7 @@ class SheetModel(QAbstractTableModel):
         self.sheet: Sheet | None = None
         self.last = date.max
         self.wrong: dict[Cell, str] = {}
+        self.places: tuple[tuple[str, Place], ...] = ()
         self._rows: dict[date, int] = {}
         self._columns: dict[str, int] = {}
 

@@ -1,5 +1,6 @@
 """Paper: a month or any span of nights typed up like a ruled page, with the notebook beside it."""
 
+from collections.abc import Iterable
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -14,11 +15,13 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
+from keeper.actions import reading
 from keeper.actions.scans import kept as scans
 from keeper.actions.sheet import columns
 from keeper.actions.sheet.asking import Cell, Sheet, sheet_of
 from keeper.dates import written
 from keeper.days import first_of_month, last_month, last_of_month, next_month
+from keeper.model import Place
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
@@ -47,7 +50,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.desk = desk
         self.first = first_of_month(desk.tonight())
         self.last = last_of_month(self.first)
-        self._errand = Errand(desk.reader)
+        self._errand, self._places = Errand(desk.reader), Errand(desk.reader)
         self._wanted: date | None = None
         self._said = ""
         self.model = SheetModel(desk.words)
@@ -125,6 +128,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.grid.editing.close()
         if not (self.model.sheet and self.first <= night <= self.last):
             self._take_span(first_of_month(night), last_of_month(night))
+        self._ask_places()
         self.ask()
 
     def show_thing(self, thing: object) -> None:
@@ -145,6 +149,10 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         """Ask for what the nights hold, and for the pages of the notebook."""
         first, last, keys = self.first, self.last, columns.picked(self.desk.kept)
         self._errand.anew(lambda store, task: (sheet_of(store, first, last, keys), scans.of_span(store, first, last)), self._show)
+
+    def _ask_places(self) -> None:
+        # Apart from the rest, since there may be a thousand; only when one of them may be new.
+        self._places.anew(lambda store, task: _folded(reading.known_places(store)), lambda places: setattr(self.model, "places", places))
 
     def step(self, by: int) -> None:
         """Go to the month, or as many nights, before or after."""
@@ -258,6 +266,8 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         if at is not None and cell in self.model.wrong:
             self.note.of(cell)
             self._announce(self.model.told(at))
+        if cell[1] == columns.PLACE:
+            self._ask_places()
         self.note.show_again()
         self._tell(self.grid.currentIndex())
 
@@ -273,3 +283,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
     def leave(self) -> None:
         """The same, when another page comes."""
         self.grid.editing.close()
+
+
+def _folded(places: Iterable[Place]) -> tuple[tuple[str, Place], ...]:
+    return tuple((reading.same_letters(one.name), one) for one in places)
