@@ -122,6 +122,9 @@ class CellEditing(QObject):
             cell.setWidth(min(max(cell.width(), least), room.width()))
         # A line has its own height, which follows its words once it has its width.
         edit.resize(cell.width(), edit.height() if edit is self.line else cell.height())
+        if edit is self.line:
+            # Qt tells of another width before the words are laid out in it.
+            edit.fit()
         edit.move(_within(cell, edit, room).topLeft())
 
     def _put_away(self) -> None:

@@ -11,9 +11,10 @@ from PySide6.QtGui import (
     QDragEnterEvent,
     QDropEvent,
     QKeySequence,
+    QResizeEvent,
     QShortcut,
 )
-from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QSplitter, QVBoxLayout, QWidget
 
 from keeper.actions import reading
 from keeper.actions.scans import kept as scans
@@ -82,6 +83,8 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.after = quiet_button("later \u203a", lambda: self.step(1), "The nights after")
         self.keys = label(KEYS, "quiet", wrap=False)
         self.told = label("", "plain", wrap=False)
+        # However long a line is, it does not hold the window open.
+        self.told.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.choose = quiet_button("Columns\u2026", self.choose_columns, "Choose the columns of the sheet")
         self.nights = quiet_button("Other nights\u2026", self.choose_nights, "Choose other nights for the sheet")
         self.bring = quiet_button("Bring pages\u2026", lambda: self.bringing.ask(*self._room_for_pages()), "Bring pages of the notebook")
@@ -249,6 +252,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
 
     def _tell(self, index: QModelIndex) -> None:
         if not index.isValid() or self.model.sheet is None:
+            self._said = ""
             self.told.setText("")
             return
         self.beside.follow(self.model.cell(index)[0])
@@ -256,10 +260,18 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         if said != self._said:
             self._said = said
             self.told.setToolTip(plain_tip(said))
-            self.told.setText(self.told.fontMetrics().elidedText(said, Qt.TextElideMode.ElideRight, self.grid.width()))
+            self._fit_told()
             self._announce(said)
         self.note.of(self.model.cell(index))
         self.note.show_again()
+
+    def _fit_told(self) -> None:
+        room = self.column.width() - 2 * self.desk.look.px(1.5)
+        self.told.setText(self.told.fontMetrics().elidedText(self._said, Qt.TextElideMode.ElideRight, room))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_told()
 
     def _on_settled(self, cell: Cell) -> None:
         at = self.model.place(cell)
