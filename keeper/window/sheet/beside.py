@@ -5,7 +5,7 @@ from datetime import date
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from keeper.actions.scans import kept
 from keeper.dates import written
@@ -16,6 +16,7 @@ from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.photos.canvas import STEP, PhotoCanvas
 from keeper.window.parts.small import label, quiet_button
+from keeper.window.parts.tips import plain_tip
 from keeper.window.sheet.pages import PagePictures
 
 _NUDGE = 0.25
@@ -37,7 +38,8 @@ class NotebookBeside(QWidget):
         self.canvas.setAccessibleName("Page of the notebook")
         self._pictures = PagePictures(desk, self._show, lambda error: self.canvas.say(str(error)))
         self._measuring = Errand(desk.darkroom)
-        self.told = label("", "quiet")
+        self.told = label("", "quiet", wrap=False)
+        self.told.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self._build()
 
     def _build(self) -> None:
@@ -131,6 +133,7 @@ class NotebookBeside(QWidget):
         place = self.scans.index(scan) + 1 if scan in self.scans else 1
         parts = [f"page {place} of {len(self.scans)}", written.span(scan.first, scan.last), scan.name]
         self.told.setText(" \u00b7 ".join(filter(None, parts)))
+        self.told.setToolTip(plain_tip(scan.name))
         self.canvas.setAccessibleDescription(self.told.text())
         self.before.setEnabled(place > 1)
         self.after.setEnabled(place < len(self.scans))

@@ -28,6 +28,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
+from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import headed, in_the_middle, label, quiet_button
 from keeper.window.parts.tips import plain_tip
@@ -40,7 +41,8 @@ from keeper.window.sheet.note import NoteBeside
 
 KEYS = "Enter goes down, Tab across. A place left empty is the one before."
 NONE = "There is no column to type in. Choose some under Columns."
-_WIDEST = 110
+_WIDEST, _LEAST, _LEAST_WITH_A_PAGE = 110, 12, 16
+"""How wide the sheet is at most, and how tall at least, in times the text's height."""
 
 
 class SheetPage(BasicPage, AsksAgain, QWidget):
@@ -102,9 +104,11 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         layout.addWidget(Flow(self.desk.look, self.keys, self.choose, self.nights, self.bring, self.put_away, self.back, gap=1.2))
         layout.addWidget(self.told)
         layout.addWidget(self.split, 1)
+        self.low = LowWindow()
+        self.low.within.setLayout(in_the_middle(self.column))
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
-        outer.addLayout(in_the_middle(self.column))
+        outer.addWidget(self.low)
         self.beside.hide()
         self.dress()
 
@@ -121,6 +125,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.column.setMaximumWidth(px(_WIDEST) if self.beside.isHidden() else 1 << 20)
         self.column.layout().setContentsMargins(px(1.5), px(1.2), px(1.5), px(0.6))
         self.column.layout().setSpacing(px(0.4))
+        self.split.setMinimumHeight(px(_LEAST if self.beside.isHidden() else _LEAST_WITH_A_PAGE))
         self.grid.fit()
         self.note.dress()
 
@@ -264,6 +269,9 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
             self._announce(said)
         self.note.of(self.model.cell(index))
         self.note.show_again()
+        at = self.grid.visualRect(index)
+        seen = self.grid.viewport().mapTo(self.low.within, at.center())
+        self.low.ensureVisible(seen.x(), seen.y(), 0, 2 * at.height())
 
     def _fit_told(self) -> None:
         room = self.column.width() - 2 * self.desk.look.px(1.5)
