@@ -13,12 +13,14 @@ from hypothesis import strategies as st
 from on_paper.notebook_pages import askew, pdf_of, saved, written_page
 from PIL import Image
 
+from keeper.actions.backups import inside
 from keeper.actions.backups import making as backups
 from keeper.actions.history import lately, undoing
 from keeper.actions.scans import bringing, kept
+from keeper.actions.sheet.filling import Typed, fill_in
 from keeper.errors import CannotWrite, Stopped, UnreadablePhoto
 from keeper.exchange import pdf_pages
-from keeper.store import tidying
+from keeper.store import lines, tidying
 from keeper.store.backups import bringing_back, listing, making
 from keeper.store.history import letting_go
 from keeper.store.photos import files as photo_files
@@ -231,6 +233,22 @@ def test_a_page_goes_into_the_backup_and_comes_back_from_it(store, pages, bring,
         kept.remove(store, one.id)
     bringing_back.into_place(store, backup, ())
     assert len(spans(store)) == 3 and all(file.exists() for file in files)
+
+
+def test_a_night_brought_back_brings_the_page_it_stands_on_and_whence_its_words_came(store, pages, bring, clock):
+    came = bring(pages)
+    fill_in(store, (FIRST, "line:memory"), Typed("From the notebook."), clock, LAST)
+    making.make(store, backups.own_place(store), "2026-11-14", date(2026, 11, 14))
+    (backup, *_) = listing.listed(backups.own_place(store))
+    for one in came.scans:
+        kept.remove(store, one.id)
+        known.file_of(store.folder, one).unlink()
+    with store.unnoted() as connection:
+        for table in ("line", "wording", "from_paper", "night"):
+            connection.execute(f"DELETE FROM {table}")
+    inside.bring_nights(store, backup, [FIRST])
+    assert [name for name, *_ in spans(store)] == ["page 1.png"] and lines.from_paper(store, FIRST) == {"memory"}
+    assert known.file_of(store.folder, came.scans[0]).exists() and not known.file_of(store.folder, came.scans[1]).exists()
 
 
 def test_the_file_of_a_page_goes_only_when_no_act_can_bring_it_back(store, pages, bring):
