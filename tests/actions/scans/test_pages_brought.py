@@ -15,6 +15,7 @@ from PIL import Image
 
 from keeper.actions.backups import inside
 from keeper.actions.backups import making as backups
+from keeper.actions.damage import checking
 from keeper.actions.history import lately, undoing
 from keeper.actions.scans import bringing, kept
 from keeper.actions.sheet.filling import Typed, fill_in
@@ -249,6 +250,14 @@ def test_a_night_brought_back_brings_the_page_it_stands_on_and_whence_its_words_
     inside.bring_nights(store, backup, [FIRST])
     assert [name for name, *_ in spans(store)] == ["page 1.png"] and lines.from_paper(store, FIRST) == {"memory"}
     assert known.file_of(store.folder, came.scans[0]).exists() and not known.file_of(store.folder, came.scans[1]).exists()
+
+
+def test_files_of_pages_are_looked_over_as_those_of_photos_are(store, pages, bring):
+    one, *_ = bring(pages).scans
+    known.file_of(store.folder, one).write_bytes(b"spoilt")
+    read = [checking.read_some_photos(store, date(2026, 11, 14) + timedelta(days=n)) for n in range(checking.ALL_PHOTOS_IN)]
+    (told,) = {told for some in read for told in some.damaged}
+    assert "page 1.png" in told and "was changed or damaged" in told
 
 
 def test_the_file_of_a_page_goes_only_when_no_act_can_bring_it_back(store, pages, bring):
