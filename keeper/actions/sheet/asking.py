@@ -42,14 +42,6 @@ class Sheet:
     kept_nights: frozenset[date]
     drafts: Mapping[Cell, str]
 
-    def column(self, key: str) -> Column:
-        """The column of a key; KeyError for one that is not shown."""
-        return next((one for one in self.columns if one.key == key), None) or _none(key)
-
-
-def _none(key: str) -> Column:
-    raise KeyError(key)
-
 
 def check_span(first: date, last: date) -> None:
     """Raise UnreadableDate, saying why, for a span that makes no sheet."""

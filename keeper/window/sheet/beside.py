@@ -34,6 +34,7 @@ class NotebookBeside(QWidget):
         self.scans: tuple[Scan, ...] = ()
         self.scan: Scan | None = None
         self._night: date | None = None
+        self._wanted = ""
         self.canvas = PhotoCanvas(desk.look)
         self.canvas.setAccessibleName("Page of the notebook")
         self._pictures = PagePictures(desk, self._show, lambda error: self.canvas.say(str(error)))
@@ -80,7 +81,8 @@ class NotebookBeside(QWidget):
     def show_scans(self, scans: tuple[Scan, ...]) -> None:
         """These are the pages of the span; the one seen stays, as it is to be seen now."""
         self.scans = scans
-        again = next((one for one in scans if self.scan and one.id == self.scan.id), None)
+        wanted, self._wanted = self._wanted or (self.scan.id if self.scan else ""), ""
+        again = next((one for one in scans if one.id == wanted), None)
         self._see(again or self._of(self._night) or (scans[0] if scans else None))
 
     def follow(self, night: date) -> None:
@@ -91,7 +93,9 @@ class NotebookBeside(QWidget):
         self._look_down()
 
     def see(self, scan_id: str) -> None:
-        """Show the page of this id, if it is among those of the span."""
+        """Show the page of this id, once it is among those of the span."""
+        # Those of its nights may still be asked for.
+        self._wanted = scan_id
         self._see(next((one for one in self.scans if one.id == scan_id), self.scan))
 
     def flip(self, by: int) -> None:

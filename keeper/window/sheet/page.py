@@ -11,10 +11,9 @@ from PySide6.QtGui import (
     QDragEnterEvent,
     QDropEvent,
     QKeySequence,
-    QResizeEvent,
     QShortcut,
 )
-from PySide6.QtWidgets import QSizePolicy, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from keeper.actions import reading
 from keeper.actions.scans import kept as scans
@@ -27,21 +26,18 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
-from keeper.window.parts.flow import Flow
 from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
-from keeper.window.parts.small import headed, in_the_middle, label, quiet_button
-from keeper.window.parts.tips import plain_tip
+from keeper.window.parts.small import in_the_middle
 from keeper.window.sheet.beside import NotebookBeside
 from keeper.window.sheet.bringing import Bringing
 from keeper.window.sheet.grid import Grid
+from keeper.window.sheet.head import KEYS, NONE, SheetHead
 from keeper.window.sheet.keeping import CellKeeping
 from keeper.window.sheet.model import SheetModel
 from keeper.window.sheet.note import NoteBeside
 
-KEYS = "Enter goes down, Tab across. A place left empty is the one before."
-NONE = "There is no column to type in. Choose some under Columns."
-_WIDEST, _LEAST, _LEAST_WITH_A_PAGE = 110, 12, 16
+_WIDEST, _LEAST, _LEAST_WITH_A_PAGE = 110, 12, 20
 """How wide the sheet is at most, and how tall at least, in times the text's height."""
 
 
@@ -55,7 +51,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.last = last_of_month(self.first)
         self._errand, self._places = Errand(desk.reader), Errand(desk.reader)
         self._wanted: date | None = None
-        self._said = ""
+        self._visited = self.first
         self.model = SheetModel(desk.words)
         self.keeping = CellKeeping(desk, self.model)
         self.grid = Grid(desk, self.model, self.keeping)
@@ -63,7 +59,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.beside = NotebookBeside(desk)
         self._build()
         self._add_keys()
-        self.bringing = Bringing(desk, self, self.bring)
+        self.bringing = Bringing(desk, self, self.head.bring)
         self.grid.pointed.connect(self._tell)
         self.keeping.settled.connect(self._on_settled)
         self.model.modelReset.connect(self._begin)
@@ -80,18 +76,13 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         return first_of_month(self.first)
 
     def _build(self) -> None:
-        self.heading = label("", "head")
-        self.before = quiet_button("\u2039 earlier", lambda: self.step(-1), "The nights before")
-        self.after = quiet_button("later \u203a", lambda: self.step(1), "The nights after")
-        self.keys = label(KEYS, "quiet", wrap=False)
-        self.told = label("", "plain", wrap=False)
-        # However long a line is, it does not hold the window open.
-        self.told.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self.choose = quiet_button("Columns\u2026", self.choose_columns, "Choose the columns of the sheet")
-        self.nights = quiet_button("Other nights\u2026", self.choose_nights, "Choose other nights for the sheet")
-        self.bring = quiet_button("Bring pages\u2026", lambda: self.bringing.ask(*self._room_for_pages()), "Bring pages of the notebook")
-        self.put_away = quiet_button("", self._turn_beside)
-        self.back = quiet_button("The month", lambda: self.desk.go("month", self._night()), "To the page of the month")
+        self.head = SheetHead(self.desk.look)
+        self.head.stepped.connect(self.step)
+        self.head.columns_wanted.connect(self.choose_columns)
+        self.head.nights_wanted.connect(self.choose_nights)
+        self.head.pages_wanted.connect(lambda: self.bringing.ask(*self._room_for_pages()))
+        self.head.beside_turned.connect(self._turn_beside)
+        self.head.month_wanted.connect(lambda: self.desk.go("month", self._night()))
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.split.setChildrenCollapsible(False)
         self.split.addWidget(self.grid)
@@ -100,9 +91,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
             self.split.setStretchFactor(number, share)
         self.column = QWidget()
         layout = QVBoxLayout(self.column)
-        layout.addLayout(headed(self.heading, self.before, self.after))
-        layout.addWidget(Flow(self.desk.look, self.keys, self.choose, self.nights, self.bring, self.put_away, self.back, gap=1.2))
-        layout.addWidget(self.told)
+        layout.addWidget(self.head)
         layout.addWidget(self.split, 1)
         self.low = LowWindow()
         self.low.within.setLayout(in_the_middle(self.column))
@@ -134,24 +123,25 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
     def show_night(self, night: date) -> None:
         """Show the month of a night, unless it is among the nights shown."""
         self.grid.editing.close()
+        self._visited = night
         if not (self.model.sheet and self.first <= night <= self.last):
             self._take_span(first_of_month(night), last_of_month(night))
         self._ask_places()
         self.ask()
 
     def show_thing(self, thing: object) -> None:
-        """Go to the row of a night, or to the page of an id."""
-        if isinstance(thing, date):
-            self._wanted = thing
+        """Go to the row of a night, or to the page of an id and the row of the night it was gone to with."""
+        if thing:
+            self._wanted = thing if isinstance(thing, date) else self._visited
             self._begin()
-        elif thing:
+        if thing and not isinstance(thing, date):
             self.beside.see(str(thing))
 
     def _take_span(self, first: date, last: date) -> None:
         self.first, self.last = first, last
         whole = (first, last) == (first_of_month(first), last_of_month(first))
-        self.heading.setText(f"From paper: {wording.month_and_year(first) if whole else written.span(first, last)}")
-        self.after.setEnabled(last < self.desk.tonight())
+        self.head.heading.setText(f"From paper: {wording.month_and_year(first) if whole else written.span(first, last)}")
+        self.head.after.setEnabled(last < self.desk.tonight())
 
     def ask(self) -> None:
         """Ask for what the nights hold, and for the pages of the notebook."""
@@ -185,7 +175,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.model.show(sheet, self.desk.latest_night())
         some = bool(sheet.columns)
         self.grid.setVisible(some)
-        self.keys.setText(KEYS if some else NONE)
+        self.head.keys.setText(KEYS if some else NONE)
         self._show_pages(pages)
         self._tell(self.grid.currentIndex())
 
@@ -197,8 +187,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
             self.dress()
             # The rows one types in have the larger part.
             self.split.setSizes([3 * self.width() // 5, 2 * self.width() // 5])
-        self.put_away.setVisible(bool(pages))
-        self.put_away.setText("Put the pages away" if shown else "Show the pages")
+        self.head.say_pages(bool(pages), shown)
 
     def _turn_beside(self) -> None:
         self.desk.change_setting("sheet_pages", "put away" if not self.beside.isHidden() else "beside")
@@ -257,29 +246,17 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
 
     def _tell(self, index: QModelIndex) -> None:
         if not index.isValid() or self.model.sheet is None:
-            self._said = ""
-            self.told.setText("")
+            self.head.tell("")
             return
         self.beside.follow(self.model.cell(index)[0])
         said = self.model.told(index)
-        if said != self._said:
-            self._said = said
-            self.told.setToolTip(plain_tip(said))
-            self._fit_told()
+        if self.head.tell(said):
             self._announce(said)
         self.note.of(self.model.cell(index))
         self.note.show_again()
         at = self.grid.visualRect(index)
         seen = self.grid.viewport().mapTo(self.low.within, at.center())
         self.low.ensureVisible(seen.x(), seen.y(), 0, 2 * at.height())
-
-    def _fit_told(self) -> None:
-        room = self.column.width() - 2 * self.desk.look.px(1.5)
-        self.told.setText(self.told.fontMetrics().elidedText(self._said, Qt.TextElideMode.ElideRight, room))
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self._fit_told()
 
     def _on_settled(self, cell: Cell) -> None:
         at = self.model.place(cell)

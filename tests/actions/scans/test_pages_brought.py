@@ -21,11 +21,13 @@ from keeper.actions.scans import bringing, kept
 from keeper.actions.sheet.filling import Typed, fill_in
 from keeper.errors import CannotWrite, Stopped, UnreadablePhoto
 from keeper.exchange import pdf_pages
+from keeper.exchange.page_picture import ink_of
 from keeper.store import lines, tidying
 from keeper.store.backups import bringing_back, listing, making
 from keeper.store.history import letting_go
 from keeper.store.photos import files as photo_files
 from keeper.store.scans import known
+from keeper.study.skew import angle_of
 
 FIRST, LAST = date(2026, 9, 1), date(2026, 9, 30)
 SMALL = (300, 420)
@@ -90,7 +92,8 @@ def test_a_page_is_turned_straightened_and_cropped_and_the_file_stays(store, tmp
     assert angle == pytest.approx(-3.0, abs=0.15)
     seen = kept.straighten(store, scan.id, angle)
     again = kept.as_seen(store.folder, seen, 1000)
-    assert again.height == pytest.approx(1000, abs=60)
+    again.save(tmp_path / "straight.png")
+    assert angle_of(ink_of(tmp_path / "straight.png", 0)) == pytest.approx(0, abs=0.15)
     seen = kept.cut_out(store, scan.id, (0.1, 0.25, 0.9, 0.75))
     seen = kept.cut_out(store, scan.id, (0.0, 0.0, 0.5, 1.0))
     assert seen.cut == pytest.approx((0.1, 0.25, 0.5, 0.75)) and known.by_id(store, scan.id) == seen

@@ -343,7 +343,7 @@ def test_any_span_of_nights_stands_on_the_sheet_and_is_stepped_by_its_length(qtb
     sheet._take_span(*dialog.span)
     sheet.ask()
     qtbot.waitUntil(lambda: sheet.model.rowCount() == 15)
-    assert sheet.heading.text() == "From paper: 20 May 2026 to 3 Jun 2026"
+    assert sheet.head.heading.text() == "From paper: 20 May 2026 to 3 Jun 2026"
     sheet.step(-1)
     qtbot.waitUntil(lambda: sheet.model.sheet.first == date(2026, 5, 5) and sheet.model.rowCount() == 15)
     dialog.last.setText("3 May 2026")
@@ -358,7 +358,7 @@ def test_without_a_column_it_says_so(qtbot, frame, sheet):
     frame.desk.change_setting(columns.SETTING, "reading:gone")
     sheet.ask()
     qtbot.waitUntil(lambda: not sheet.grid.isVisible())
-    assert "no column" in sheet.keys.text()
+    assert "no column" in sheet.head.keys.text()
 
 
 def test_a_night_is_gone_to_by_its_row(qtbot, frame, sheet):
