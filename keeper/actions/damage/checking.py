@@ -1,7 +1,7 @@
 """Looking whether a keeper is what was written: at each opening, all of it weekly, and a share of the photos each day."""
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING
 
 from keeper import private
 from keeper.dates import written
+from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.errors import DamagedPhoto, Stopped
+from keeper.model import Photo
 from keeper.store import Store
 from keeper.store.file import known_damage
 from keeper.store.file.folder import CHECKS
@@ -82,13 +84,13 @@ class PhotosRead:
 
 
 def read_some_photos(store: Store, today: date, stopped: _Stopped = lambda: False) -> PhotosRead:
-    """Compare the share of the photos that is due with their SHA-256, going on where it was left. Raises Stopped."""
+    """Compare the share of the photos, and of the pages of notebooks, that is due with their SHA-256, going on where it was left. Raises Stopped."""
     from keeper.store.photos import known as photos
 
     before = _read(store)
     # The first share is that of one day, as is each day's.
     days = min(_days(before, "photos", today), ALL_PHOTOS_IN) if "photos" in before else 1
-    every = sorted(photos.every(store), key=lambda photo: photo.sha256) if days else []
+    every = sorted((*photos.every(store), *_pages(store)), key=lambda photo: photo.sha256) if days else []
     left = [photo for photo in every if photo.sha256 > str(before.get("photo", ""))] or every
     due = left[: -(-len(every) * days // ALL_PHOTOS_IN)]
     damaged, last = [], before.get("photo", "")
@@ -103,6 +105,14 @@ def read_some_photos(store: Store, today: date, stopped: _Stopped = lambda: Fals
     if days:
         _write(store, before | {"photos": today.isoformat(), "photo": last})
     return PhotosRead(len(due), tuple(damaged))
+
+
+def _pages(store: Store) -> Iterable[Photo]:
+    """The files with pages of a notebook, as photos are told of."""
+    from keeper.store.scans import known as scans
+
+    every = scans.of_span(store, FIRST_NIGHT, LAST_NIGHT)
+    return {one.sha256: Photo("", one.sha256, one.ending, one.bytes, name=one.name) for one in every}.values()
 
 
 def _note(store: Store, told: str) -> str:

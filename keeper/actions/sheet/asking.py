@@ -9,7 +9,7 @@ from keeper.actions.sheet import columns, reading_cells
 from keeper.actions.sheet.columns import PLACE, Column
 from keeper.days import nights as every_night
 from keeper.errors import UnreadableDate
-from keeper.model import Place, Reading
+from keeper.model import Reading
 from keeper.store import Store, drafts_of, lines, nights, trackers
 from keeper.store.places import named as places
 
@@ -29,8 +29,7 @@ class Sheet:
 
     ``kept`` is what each cell holds, as it could be typed again; ``carried``
     the names of places where none was said; ``kept_nights`` are those of which
-    anything is kept, ``drafts`` texts that were never kept; ``places`` those
-    to choose from, the likeliest first.
+    anything is kept, ``drafts`` texts that were never kept.
     """
 
     first: date
@@ -42,15 +41,6 @@ class Sheet:
     carried: Mapping[date, str]
     kept_nights: frozenset[date]
     drafts: Mapping[Cell, str]
-    places: tuple[Place, ...] = ()
-
-    def column(self, key: str) -> Column:
-        """The column of a key; KeyError for one that is not shown."""
-        return next((one for one in self.columns if one.key == key), None) or _none(key)
-
-
-def _none(key: str) -> Column:
-    raise KeyError(key)
 
 
 def check_span(first: date, last: date) -> None:
@@ -68,17 +58,16 @@ def sheet_of(store: Store, first: date, last: date, keys: Sequence[str] = ()) ->
     written = lines.between(store, first, last)
     noted = trackers.readings(store, first, last)
     where = nights.where_between(store, first, last)
-    every_place = places.every(store)
     kept = {(one.night, f"line:{one.kind}"): one.text for one in written}
     readings = {(one.night, f"reading:{one.tracker_id}"): one for one in noted}
     its = frozenset(key for _, key in (*kept, *readings))
     shown = columns.of_span(columns.every(store), keys, span, its)
     by_key = {one.key: one.tracker for one in shown if one.tracker}
     kept |= {cell: reading_cells.in_cell(by_key[cell[1]], one) for cell, one in readings.items() if cell[1] in by_key}
-    said, carried = _places(store, span, where, {one.id: one.name for one in every_place})
+    said, carried = _places(store, span, where, {place_id: name for name, place_id in places.names(store)})
     return Sheet(
         first, last, span, shown, kept | {(night, PLACE): name for night, name in said.items()}, readings, carried,
-        frozenset(one.night for one in (*written, *noted)), _drafts(store, frozenset(span)), every_place,
+        frozenset(one.night for one in (*written, *noted)), _drafts(store, frozenset(span)),
     )  # fmt: skip
 
 

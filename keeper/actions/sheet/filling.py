@@ -54,8 +54,7 @@ def fill_many(store: Store, cells: Mapping[Cell, Typed], clock: Clock, tonight: 
     refused: dict[Cell, str] = {}
     span = [night for night, _ in cells]
     with store.writing(_act(told, len(cells), min(span), max(span))):
-        # Where one was comes first: lines are carried on from it.
-        for cell in sorted(cells, key=lambda one: (one[1] != PLACE, one[0])):
+        for cell in sorted(cells):
             try:
                 _fill(store, cell, cells[cell], clock, tonight)
             except CannotWrite:

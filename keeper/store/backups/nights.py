@@ -53,7 +53,7 @@ def bring(
     store: Store, copy: Store, backup: Backup, wanted: Iterable[date], act: Act, progress: Progress = lambda *_: None,
     stopped: Callable[[], bool] = lambda: False,
 ) -> NightsBrought:  # fmt: skip
-    """Bring nights back, in one act: their lines, places, photos and readings.
+    """Bring nights back, in one act: their lines, places, photos and readings, and the pages of the notebook they stand on.
 
     A line takes the words of the backup, and those it has now become an
     earlier wording; the backup's own earlier wordings come too. A place or a
@@ -72,12 +72,17 @@ def bring(
             _bring_place(store, copy, night, came)
             _bring_readings(store, copy, night.date, came)
             _bring_pictures(store, copy, night.date, came)
+            for page in _rows(copy, "scan", "? BETWEEN first AND last", night.date.isoformat()):
+                _add(store, "scan", page)
     return came
 
 
 def _pictures(copy: Store, chosen: Iterable[date]) -> list[photos.Wanted]:
-    question = "SELECT sha256, ending, bytes FROM photo JOIN night_photo ON photo_id = photo.id WHERE night = ?"
-    return list({row: None for night in chosen for row in copy.rows(question, (night.isoformat(),))})
+    question = (
+        "SELECT sha256, ending, bytes FROM photo JOIN night_photo ON photo_id = photo.id WHERE night = :night "
+        "UNION SELECT sha256, ending, bytes FROM scan WHERE :night BETWEEN first AND last"
+    )
+    return list({row: None for night in chosen for row in copy.rows(question, {"night": night.isoformat()})})
 
 
 def _bring_line(store: Store, copy: Store, line: Line, came: NightsBrought) -> None:

@@ -26,10 +26,8 @@ class NotebookLink(QWidget):
 
     def follow(self, first: date, last: date) -> None:
         """Ask whether pages belong to these nights."""
-        from keeper.actions.scans import kept
-
         self._first = first
-        self._errand.anew(lambda store, task: kept.count(store, first, last), self._show)
+        self._errand.anew(lambda store, task: _count(store, first, last), self._show)
 
     def _show(self, pages: int) -> None:
         self.button.setText(f"On paper: {wording.counted(pages, 'page')} of the notebook")
@@ -40,3 +38,10 @@ class NotebookLink(QWidget):
         if self._desk.kept.get("sheet_pages") == "put away":
             self._desk.change_setting("sheet_pages", "beside")
         self._desk.go("sheet", self._first, self._first)
+
+
+def _count(store, first: date, last: date) -> int:
+    # Brought in where nobody waits for it.
+    from keeper.actions.scans import kept
+
+    return kept.count(store, first, last)

@@ -5,7 +5,7 @@ from datetime import date
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from keeper.actions.scans import kept
 from keeper.dates import written
@@ -16,6 +16,7 @@ from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.photos.canvas import STEP, PhotoCanvas
 from keeper.window.parts.small import label, quiet_button
+from keeper.window.parts.tips import plain_tip
 from keeper.window.sheet.pages import PagePictures
 
 _NUDGE = 0.25
@@ -33,11 +34,13 @@ class NotebookBeside(QWidget):
         self.scans: tuple[Scan, ...] = ()
         self.scan: Scan | None = None
         self._night: date | None = None
+        self._wanted = ""
         self.canvas = PhotoCanvas(desk.look)
         self.canvas.setAccessibleName("Page of the notebook")
         self._pictures = PagePictures(desk, self._show, lambda error: self.canvas.say(str(error)))
         self._measuring = Errand(desk.darkroom)
-        self.told = label("", "quiet")
+        self.told = label("", "quiet", wrap=False)
+        self.told.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self._build()
 
     def _build(self) -> None:
@@ -78,7 +81,8 @@ class NotebookBeside(QWidget):
     def show_scans(self, scans: tuple[Scan, ...]) -> None:
         """These are the pages of the span; the one seen stays, as it is to be seen now."""
         self.scans = scans
-        again = next((one for one in scans if self.scan and one.id == self.scan.id), None)
+        wanted, self._wanted = self._wanted or (self.scan.id if self.scan else ""), ""
+        again = next((one for one in scans if one.id == wanted), None)
         self._see(again or self._of(self._night) or (scans[0] if scans else None))
 
     def follow(self, night: date) -> None:
@@ -89,7 +93,9 @@ class NotebookBeside(QWidget):
         self._look_down()
 
     def see(self, scan_id: str) -> None:
-        """Show the page of this id, if it is among those of the span."""
+        """Show the page of this id, once it is among those of the span."""
+        # Those of its nights may still be asked for.
+        self._wanted = scan_id
         self._see(next((one for one in self.scans if one.id == scan_id), self.scan))
 
     def flip(self, by: int) -> None:
@@ -131,6 +137,7 @@ class NotebookBeside(QWidget):
         place = self.scans.index(scan) + 1 if scan in self.scans else 1
         parts = [f"page {place} of {len(self.scans)}", written.span(scan.first, scan.last), scan.name]
         self.told.setText(" \u00b7 ".join(filter(None, parts)))
+        self.told.setToolTip(plain_tip(scan.name))
         self.canvas.setAccessibleDescription(self.told.text())
         self.before.setEnabled(place > 1)
         self.after.setEnabled(place < len(self.scans))

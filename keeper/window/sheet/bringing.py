@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog, QMenu, QPushButton, QWidget
 
 from keeper.actions.scans import bringing
@@ -17,9 +17,7 @@ _FILES = f"Pages ({' '.join(f'*.{ending}' for ending in FILES)});;All files (*)"
 
 
 class Bringing(QObject):
-    """Brings pages for a span of nights. ``came`` comes with what became of them."""
-
-    came = Signal(object)
+    """Brings pages for a span of nights, and says what became of them."""
 
     def __init__(self, desk: Desk, over: QWidget, button: QPushButton) -> None:
         super().__init__(over)
@@ -69,7 +67,6 @@ class Bringing(QObject):
     def _on_came(self, came: Came) -> None:
         self._button.setText(self._words)
         self._desk.said.emit(came.sentence)
-        self.came.emit(came)
         self._desk.changed.emit()
 
     def _on_failed(self, error: KeeperError) -> None:

@@ -25,7 +25,7 @@ class CellEditing(QObject):
         self._look, self._view, self._model, self._keeping = desk.look, view, model, keeping
         over = view.viewport()
         self.line, self.reading = LineEdit(over), ReadingEdit(over)
-        self.place = PlaceEdit(over, lambda: model.sheet.places, lambda: TownSearch(desk))
+        self.place = PlaceEdit(over, lambda: model.places, lambda: TownSearch(desk))
         self._at: QPersistentModelIndex | None = None
         self._given_up = ""
         for edit in self._all:
@@ -122,6 +122,9 @@ class CellEditing(QObject):
             cell.setWidth(min(max(cell.width(), least), room.width()))
         # A line has its own height, which follows its words once it has its width.
         edit.resize(cell.width(), edit.height() if edit is self.line else cell.height())
+        if edit is self.line:
+            # Qt tells of another width before the words are laid out in it.
+            edit.fit()
         edit.move(_within(cell, edit, room).topLeft())
 
     def _put_away(self) -> None:

@@ -130,13 +130,18 @@ class LineEdit(_Cell, Field):
 
 
 class PlaceEdit(_Cell, PlaceField):
-    """A place, with places and towns offered by letters; ``chosen_here`` is what was settled on."""
+    """A place, with places and towns offered by letters; ``chosen_here`` is what was settled on.
+
+    ``known`` gives the places, each after its name as ``same_letters`` has it:
+    there may be a thousand, and folding them takes longer than a key may.
+    """
 
     gone = Signal(object)
     changed = Signal(str)
 
-    def __init__(self, over: QWidget, known: Callable[[], Sequence[Place]], towns: "Callable[[], TownSearch]") -> None:
-        super().__init__(known, towns)
+    def __init__(self, over: QWidget, known: Callable[[], Sequence[tuple[str, Place]]], towns: "Callable[[], TownSearch]") -> None:
+        super().__init__(lambda: (), towns)
+        self._folded = known
         self.setParent(over)
         self.chosen_here: object = None
         self.setPlaceholderText("")
@@ -160,6 +165,9 @@ class PlaceEdit(_Cell, PlaceField):
 
     def _on_chosen(self, chosen: object) -> None:
         self.chosen_here = chosen
+
+    def _places(self) -> Sequence[tuple[str, Place]]:
+        return self._folded()
 
     def _put_back(self) -> None:
         # What can be no name stays in its cell, and is told of there.

@@ -69,6 +69,9 @@ class Grid(QTableView):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._share_room()
+        if self.editing.under_way:
+            self.scrollTo(self.currentIndex())
+            self.editing.lay()
 
     def _share_room(self) -> None:
         columns = self.cells.sheet.columns if self.cells.sheet else ()

@@ -11,8 +11,7 @@ from keeper.actions.sheet.asking import Cell
 from keeper.actions.sheet.filling import Typed
 from keeper.errors import CannotWrite, KeeperError
 from keeper.window.desk.desk import Desk
-from keeper.window.sheet.keys import key, kind_of
-from keeper.window.sheet.model import SheetModel
+from keeper.window.sheet.model import SheetModel, key, kind_of
 
 
 class CellKeeping(QObject):

@@ -4,14 +4,16 @@ from datetime import date
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 
-from keeper.actions.sheet.asking import Cell, Sheet
+from keeper.actions.sheet.asking import PLACE_DRAFT, READING_DRAFT, Cell, Sheet
 from keeper.actions.sheet.columns import Column
+from keeper.model import Place
 from keeper.window.desk import wording
 from keeper.window.desk.words import Words
 from keeper.window.sheet import telling
-from keeper.window.sheet.keys import key
 
 Index = QModelIndex | QPersistentModelIndex
+
+_LINE = "line on paper"
 
 LEFT_BEHIND = "This was typed and never kept."
 
@@ -22,7 +24,11 @@ _TOLD = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRo
 
 
 class SheetModel(QAbstractTableModel):
-    """Nights down, columns across. ``wrong`` says of a cell why its text is not kept."""
+    """Nights down, columns across. ``wrong`` says of a cell why its text is not kept.
+
+    ``places`` are those to choose from, each after its name with capitals and
+    accents left aside.
+    """
 
     def __init__(self, words: Words) -> None:
         super().__init__()
@@ -30,6 +36,7 @@ class SheetModel(QAbstractTableModel):
         self.sheet: Sheet | None = None
         self.last = date.max
         self.wrong: dict[Cell, str] = {}
+        self.places: tuple[tuple[str, Place], ...] = ()
         self._rows: dict[date, int] = {}
         self._columns: dict[str, int] = {}
 
@@ -158,3 +165,16 @@ def _others(before: Sheet, now: Sheet) -> set[Cell]:
     cells |= {(night, "place") for night in carried if before.carried.get(night) != now.carried.get(night)}
     known = {one.key for one in now.columns}
     return {cell for cell in cells if cell[1] in known}
+
+
+def key(cell: Cell) -> tuple[str, str]:
+    """What a cell's words are for, and of which one."""
+    night, (sort, _, which) = cell[0].isoformat(), cell[1].partition(":")
+    if not which:
+        return PLACE_DRAFT, night
+    return (_LINE if sort == "line" else READING_DRAFT), f"{night} {which}"
+
+
+def kind_of(cell: Cell) -> str:
+    """The kind of line of a cell; "" where it is of something else."""
+    return cell[1].removeprefix("line:") if cell[1].startswith("line:") else ""

@@ -1,5 +1,6 @@
 """Paper: a month or any span of nights typed up like a ruled page, with the notebook beside it."""
 
+from collections.abc import Iterable
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -14,29 +15,30 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
+from keeper.actions import reading
 from keeper.actions.scans import kept as scans
 from keeper.actions.sheet import columns
 from keeper.actions.sheet.asking import Cell, Sheet, sheet_of
 from keeper.dates import written
 from keeper.days import first_of_month, last_month, last_of_month, next_month
+from keeper.model import Place
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
-from keeper.window.parts.flow import Flow
+from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
-from keeper.window.parts.small import headed, in_the_middle, label, quiet_button
-from keeper.window.parts.tips import plain_tip
+from keeper.window.parts.small import in_the_middle
 from keeper.window.sheet.beside import NotebookBeside
 from keeper.window.sheet.bringing import Bringing
 from keeper.window.sheet.grid import Grid
+from keeper.window.sheet.head import KEYS, NONE, SheetHead
 from keeper.window.sheet.keeping import CellKeeping
 from keeper.window.sheet.model import SheetModel
 from keeper.window.sheet.note import NoteBeside
 
-KEYS = "Enter goes down, Tab across. A place left empty is the one before."
-NONE = "There is no column to type in. Choose some under Columns."
-_WIDEST = 110
+_WIDEST, _LEAST, _LEAST_WITH_A_PAGE = 110, 12, 20
+"""How wide the sheet is at most, and how tall at least, in times the text's height."""
 
 
 class SheetPage(BasicPage, AsksAgain, QWidget):
@@ -47,9 +49,9 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.desk = desk
         self.first = first_of_month(desk.tonight())
         self.last = last_of_month(self.first)
-        self._errand = Errand(desk.reader)
+        self._errand, self._places = Errand(desk.reader), Errand(desk.reader)
         self._wanted: date | None = None
-        self._said = ""
+        self._visited = self.first
         self.model = SheetModel(desk.words)
         self.keeping = CellKeeping(desk, self.model)
         self.grid = Grid(desk, self.model, self.keeping)
@@ -57,7 +59,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.beside = NotebookBeside(desk)
         self._build()
         self._add_keys()
-        self.bringing = Bringing(desk, self, self.bring)
+        self.bringing = Bringing(desk, self, self.head.bring)
         self.grid.pointed.connect(self._tell)
         self.keeping.settled.connect(self._on_settled)
         self.model.modelReset.connect(self._begin)
@@ -74,16 +76,13 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         return first_of_month(self.first)
 
     def _build(self) -> None:
-        self.heading = label("", "head")
-        self.before = quiet_button("\u2039 earlier", lambda: self.step(-1), "The nights before")
-        self.after = quiet_button("later \u203a", lambda: self.step(1), "The nights after")
-        self.keys = label(KEYS, "quiet", wrap=False)
-        self.told = label("", "plain", wrap=False)
-        self.choose = quiet_button("Columns\u2026", self.choose_columns, "Choose the columns of the sheet")
-        self.nights = quiet_button("Other nights\u2026", self.choose_nights, "Choose other nights for the sheet")
-        self.bring = quiet_button("Bring pages\u2026", lambda: self.bringing.ask(*self._room_for_pages()), "Bring pages of the notebook")
-        self.put_away = quiet_button("", self._turn_beside)
-        self.back = quiet_button("The month", lambda: self.desk.go("month", self._night()), "To the page of the month")
+        self.head = SheetHead(self.desk.look)
+        self.head.stepped.connect(self.step)
+        self.head.columns_wanted.connect(self.choose_columns)
+        self.head.nights_wanted.connect(self.choose_nights)
+        self.head.pages_wanted.connect(lambda: self.bringing.ask(*self._room_for_pages()))
+        self.head.beside_turned.connect(self._turn_beside)
+        self.head.month_wanted.connect(lambda: self.desk.go("month", self._night()))
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.split.setChildrenCollapsible(False)
         self.split.addWidget(self.grid)
@@ -92,13 +91,13 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
             self.split.setStretchFactor(number, share)
         self.column = QWidget()
         layout = QVBoxLayout(self.column)
-        layout.addLayout(headed(self.heading, self.before, self.after))
-        layout.addWidget(Flow(self.desk.look, self.keys, self.choose, self.nights, self.bring, self.put_away, self.back, gap=1.2))
-        layout.addWidget(self.told)
+        layout.addWidget(self.head)
         layout.addWidget(self.split, 1)
+        self.low = LowWindow()
+        self.low.within.setLayout(in_the_middle(self.column))
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
-        outer.addLayout(in_the_middle(self.column))
+        outer.addWidget(self.low)
         self.beside.hide()
         self.dress()
 
@@ -115,6 +114,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.column.setMaximumWidth(px(_WIDEST) if self.beside.isHidden() else 1 << 20)
         self.column.layout().setContentsMargins(px(1.5), px(1.2), px(1.5), px(0.6))
         self.column.layout().setSpacing(px(0.4))
+        self.split.setMinimumHeight(px(_LEAST if self.beside.isHidden() else _LEAST_WITH_A_PAGE))
         self.grid.fit()
         self.note.dress()
 
@@ -123,28 +123,34 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
     def show_night(self, night: date) -> None:
         """Show the month of a night, unless it is among the nights shown."""
         self.grid.editing.close()
+        self._visited = night
         if not (self.model.sheet and self.first <= night <= self.last):
             self._take_span(first_of_month(night), last_of_month(night))
+        self._ask_places()
         self.ask()
 
     def show_thing(self, thing: object) -> None:
-        """Go to the row of a night, or to the page of an id."""
-        if isinstance(thing, date):
-            self._wanted = thing
+        """Go to the row of a night, or to the page of an id and the row of the night it was gone to with."""
+        if thing:
+            self._wanted = thing if isinstance(thing, date) else self._visited
             self._begin()
-        elif thing:
+        if thing and not isinstance(thing, date):
             self.beside.see(str(thing))
 
     def _take_span(self, first: date, last: date) -> None:
         self.first, self.last = first, last
         whole = (first, last) == (first_of_month(first), last_of_month(first))
-        self.heading.setText(f"From paper: {wording.month_and_year(first) if whole else written.span(first, last)}")
-        self.after.setEnabled(last < self.desk.tonight())
+        self.head.heading.setText(f"From paper: {wording.month_and_year(first) if whole else written.span(first, last)}")
+        self.head.after.setEnabled(last < self.desk.tonight())
 
     def ask(self) -> None:
         """Ask for what the nights hold, and for the pages of the notebook."""
         first, last, keys = self.first, self.last, columns.picked(self.desk.kept)
         self._errand.anew(lambda store, task: (sheet_of(store, first, last, keys), scans.of_span(store, first, last)), self._show)
+
+    def _ask_places(self) -> None:
+        # Apart from the rest, since there may be a thousand; only when one of them may be new.
+        self._places.anew(lambda store, task: _folded(reading.known_places(store)), lambda places: setattr(self.model, "places", places))
 
     def step(self, by: int) -> None:
         """Go to the month, or as many nights, before or after."""
@@ -169,7 +175,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.model.show(sheet, self.desk.latest_night())
         some = bool(sheet.columns)
         self.grid.setVisible(some)
-        self.keys.setText(KEYS if some else NONE)
+        self.head.keys.setText(KEYS if some else NONE)
         self._show_pages(pages)
         self._tell(self.grid.currentIndex())
 
@@ -181,8 +187,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
             self.dress()
             # The rows one types in have the larger part.
             self.split.setSizes([3 * self.width() // 5, 2 * self.width() // 5])
-        self.put_away.setVisible(bool(pages))
-        self.put_away.setText("Put the pages away" if shown else "Show the pages")
+        self.head.say_pages(bool(pages), shown)
 
     def _turn_beside(self) -> None:
         self.desk.change_setting("sheet_pages", "put away" if not self.beside.isHidden() else "beside")
@@ -241,23 +246,25 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
 
     def _tell(self, index: QModelIndex) -> None:
         if not index.isValid() or self.model.sheet is None:
-            self.told.setText("")
+            self.head.tell("")
             return
         self.beside.follow(self.model.cell(index)[0])
         said = self.model.told(index)
-        if said != self._said:
-            self._said = said
-            self.told.setToolTip(plain_tip(said))
-            self.told.setText(self.told.fontMetrics().elidedText(said, Qt.TextElideMode.ElideRight, self.grid.width()))
+        if self.head.tell(said):
             self._announce(said)
         self.note.of(self.model.cell(index))
         self.note.show_again()
+        at = self.grid.visualRect(index)
+        seen = self.grid.viewport().mapTo(self.low.within, at.center())
+        self.low.ensureVisible(seen.x(), seen.y(), 0, 2 * at.height())
 
     def _on_settled(self, cell: Cell) -> None:
         at = self.model.place(cell)
         if at is not None and cell in self.model.wrong:
             self.note.of(cell)
             self._announce(self.model.told(at))
+        if cell[1] == columns.PLACE:
+            self._ask_places()
         self.note.show_again()
         self._tell(self.grid.currentIndex())
 
@@ -273,3 +280,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
     def leave(self) -> None:
         """The same, when another page comes."""
         self.grid.editing.close()
+
+
+def _folded(places: Iterable[Place]) -> tuple[tuple[str, Place], ...]:
+    return tuple((reading.same_letters(one.name), one) for one in places)

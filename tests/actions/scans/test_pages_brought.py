@@ -13,16 +13,21 @@ from hypothesis import strategies as st
 from on_paper.notebook_pages import askew, pdf_of, saved, written_page
 from PIL import Image
 
+from keeper.actions.backups import inside
 from keeper.actions.backups import making as backups
+from keeper.actions.damage import checking
 from keeper.actions.history import lately, undoing
 from keeper.actions.scans import bringing, kept
+from keeper.actions.sheet.filling import Typed, fill_in
 from keeper.errors import CannotWrite, Stopped, UnreadablePhoto
 from keeper.exchange import pdf_pages
-from keeper.store import tidying
+from keeper.exchange.page_picture import ink_of
+from keeper.store import lines, tidying
 from keeper.store.backups import bringing_back, listing, making
 from keeper.store.history import letting_go
 from keeper.store.photos import files as photo_files
 from keeper.store.scans import known
+from keeper.study.skew import angle_of
 
 FIRST, LAST = date(2026, 9, 1), date(2026, 9, 30)
 SMALL = (300, 420)
@@ -87,7 +92,8 @@ def test_a_page_is_turned_straightened_and_cropped_and_the_file_stays(store, tmp
     assert angle == pytest.approx(-3.0, abs=0.15)
     seen = kept.straighten(store, scan.id, angle)
     again = kept.as_seen(store.folder, seen, 1000)
-    assert again.height == pytest.approx(1000, abs=60)
+    again.save(tmp_path / "straight.png")
+    assert angle_of(ink_of(tmp_path / "straight.png", 0)) == pytest.approx(0, abs=0.15)
     seen = kept.cut_out(store, scan.id, (0.1, 0.25, 0.9, 0.75))
     seen = kept.cut_out(store, scan.id, (0.0, 0.0, 0.5, 1.0))
     assert seen.cut == pytest.approx((0.1, 0.25, 0.5, 0.75)) and known.by_id(store, scan.id) == seen
@@ -231,6 +237,30 @@ def test_a_page_goes_into_the_backup_and_comes_back_from_it(store, pages, bring,
         kept.remove(store, one.id)
     bringing_back.into_place(store, backup, ())
     assert len(spans(store)) == 3 and all(file.exists() for file in files)
+
+
+def test_a_night_brought_back_brings_the_page_it_stands_on_and_whence_its_words_came(store, pages, bring, clock):
+    came = bring(pages)
+    fill_in(store, (FIRST, "line:memory"), Typed("From the notebook."), clock, LAST)
+    making.make(store, backups.own_place(store), "2026-11-14", date(2026, 11, 14))
+    (backup, *_) = listing.listed(backups.own_place(store))
+    for one in came.scans:
+        kept.remove(store, one.id)
+        known.file_of(store.folder, one).unlink()
+    with store.unnoted() as connection:
+        for table in ("line", "wording", "from_paper", "night"):
+            connection.execute(f"DELETE FROM {table}")
+    inside.bring_nights(store, backup, [FIRST])
+    assert [name for name, *_ in spans(store)] == ["page 1.png"] and lines.from_paper(store, FIRST) == {"memory"}
+    assert known.file_of(store.folder, came.scans[0]).exists() and not known.file_of(store.folder, came.scans[1]).exists()
+
+
+def test_files_of_pages_are_looked_over_as_those_of_photos_are(store, pages, bring):
+    one, *_ = bring(pages).scans
+    known.file_of(store.folder, one).write_bytes(b"spoilt")
+    read = [checking.read_some_photos(store, date(2026, 11, 14) + timedelta(days=n)) for n in range(checking.ALL_PHOTOS_IN)]
+    (told,) = {told for some in read for told in some.damaged}
+    assert "page 1.png" in told and "was changed or damaged" in told
 
 
 def test_the_file_of_a_page_goes_only_when_no_act_can_bring_it_back(store, pages, bring):

@@ -1,35 +1,28 @@
 """Readings shown, with twenty trackers over fifty years behind them.
 
-Targets: the data of a month's page under 60 ms; a cell of the sheet of
-readings answers in 16 ms; the first visit of a page blocks the window for
-50 ms at most.
+Targets: the data of a month's page under 60 ms; the first visit of a page
+blocks the window for 50 ms at most.
 """
 
 import os
 import shutil
 import sqlite3
-import statistics
 import subprocess
 import sys
-import time
 from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
-from turns import opened
 
 from keeper.actions.months import shown as months
 from keeper.actions.months import tinting
 from keeper.actions.opening import open_kept
-from keeper.actions.readings import month_sheet
+from keeper.actions.sheet.asking import sheet_of
 from keeper.actions.years import shown as years
 from keeper.model import Reading, Tracker
 from keeper.store import trackers
 
-MANY, CELLS = 20, 60
+MANY = 20
 FORMS = ("scale", "hours", "count", "amount", "mark")
 ONE_MONTH = "SELECT tracker_id, night, value FROM reading WHERE night BETWEEN ? AND ? ORDER BY night"
 
@@ -70,7 +63,7 @@ def test_a_month_s_page(store, compared):
 
 
 def test_the_sheet_of_a_month(store, compared):
-    compared("the sheet of a month", lambda n: month_sheet.sheet_of(store, date(2025, n % 12 + 1, 1)), bare(store), rounds=36)
+    compared("the sheet of a month", lambda n: sheet_of(store, date(2025, n % 12 + 1, 1), date(2025, n % 12 + 1, 28)), bare(store), rounds=36)
 
 
 def test_a_year_s_page(store, compared):
@@ -79,44 +72,6 @@ def test_a_year_s_page(store, compared):
 
 def test_a_tint(store, compared):
     compared("a year of the ribbon tinted", lambda n: tinting.tint_of(store, 2025 - n % 9, f"t{n % MANY}"), bare(store), rounds=36)
-
-
-def test_a_cell(noted, capsys):
-    frame = opened(noted)
-    frame.load_rest()
-    _until(frame.rest_is_loaded)
-    frame.go("sheet", date(2025, 10, 1))
-    page = frame.pages["sheet"]
-    _until(lambda: page.model.sheet is not None)
-    told = {"digit": [], "enter": []}
-    for n in range(CELLS):
-        # Hours and a scale beside one another, up and down the month.
-        if page.model.tracker(page.grid.currentIndex()).form not in ("scale", "hours") or n % 25 == 0:
-            page.grid.setCurrentIndex(page.model.index(n % 7, 5 * (n % 3)))
-            QApplication.processEvents()
-        where = page.grid.edit_ if page.grid.typing else page.grid
-        told["digit"].append(_timed(lambda where=where, n=n: QTest.keyClick(where, str(n % 9 + 1))))
-        on = Qt.Key.Key_Tab if n % 2 else Qt.Key.Key_Return
-        told["enter"].append(_timed(lambda on=on: QTest.keyClick(page.grid.edit_, on)))
-        if n % 5 == 0:
-            frame.desk.writer.finish()
-            QApplication.processEvents()
-    frame.leave()
-    with capsys.disabled():
-        for what, times in told.items():
-            print(f"\na cell, {what}: median {statistics.median(times):.1f} ms, longest {max(times):.1f} ms (target: 16 ms)")
-
-
-def _timed(does) -> float:
-    begun = time.perf_counter()
-    does()
-    QApplication.processEvents()
-    return (time.perf_counter() - begun) * 1000
-
-
-def _until(true) -> None:
-    while not true():
-        QApplication.processEvents()
 
 
 def test_first_visits(noted, tmp_path, capsys):

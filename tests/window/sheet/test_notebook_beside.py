@@ -55,7 +55,7 @@ def pages(store):
 
 
 def test_without_pages_there_is_nothing_beside(sheet):
-    assert not sheet.beside.isVisible() and not sheet.put_away.isVisible()
+    assert not sheet.beside.isVisible() and not sheet.head.put_away.isVisible()
 
 
 def test_pages_that_come_stand_beside_the_rows_they_belong_to(qtbot, frame, sheet, beside):
@@ -66,8 +66,8 @@ def test_pages_that_come_stand_beside_the_rows_they_belong_to(qtbot, frame, shee
     assert beside.scan.name == "2.png"
     press(Keys.Key_Left)
     assert beside.scan.name == "1.png" and sheet.model.cell(sheet.grid.currentIndex())[0].day == 20
-    sheet.put_away.click()
-    assert not beside.isVisible() and sheet.put_away.text() == "Show the pages"
+    sheet.head.put_away.click()
+    assert not beside.isVisible() and sheet.head.put_away.text() == "Show the pages"
 
 
 def test_dropped_on_the_sheet_they_come_too(qtbot, sheet, folder_of_pages):
@@ -135,6 +135,14 @@ def test_a_page_removed_comes_back_by_one_key(qtbot, frame, sheet, beside, store
     qtbot.waitUntil(lambda: len(beside.scans) == 2)
 
 
+def test_what_was_done_to_a_page_leads_to_it(qtbot, frame, sheet, beside, store):
+    frame.go("sheet", date(2026, 3, 1))
+    qtbot.waitUntil(lambda: beside.scans == ())
+    page = pages(store)[1]
+    frame.desk.go("sheet", page.first, page.id)
+    qtbot.waitUntil(lambda: beside.scan is not None and beside.scan.name == "2.png")
+
+
 def test_a_page_whose_file_is_gone_says_so(qtbot, sheet, beside, store):
     for file in (store.folder / "photos").rglob("*.png"):
         file.unlink()
@@ -170,4 +178,4 @@ def test_a_night_says_which_words_came_from_paper(qtbot, frame, sheet, page):
     qtbot.waitUntil(lambda: page.blocks["memory"].state.text() == "kept \u00b7 from paper, 14 Nov 2026")
     dialog = WordingsDialog(frame.desk, night, page.blocks["memory"].kind, page)
     qtbot.addWidget(dialog)
-    assert any("came from paper, typed Sat 14 Nov 2026" in one.text() for one in dialog.findChildren(type(sheet.told)))
+    assert any("came from paper, typed Sat 14 Nov 2026" in one.text() for one in dialog.findChildren(type(sheet.head.told)))

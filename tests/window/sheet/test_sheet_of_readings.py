@@ -254,7 +254,7 @@ def test_a_screen_reader_hears_names_and_nights(sheet):
     assert QAccessible.queryAccessibleInterface(sheet.grid).text(QAccessible.Text.Name).startswith("The sheet")
     assert sheet.model.data(at(sheet, 6, "mood"), Qt.ItemDataRole.AccessibleTextRole) == "Tue 6 Oct \u00b7 mood, not noted"
     assert sheet.model.headerData(5, Qt.Orientation.Vertical, Qt.ItemDataRole.AccessibleTextRole) == "Tuesday 6 October 2026"
-    assert sheet.told.text().endswith("nothing written")
+    assert sheet.head.told.text().endswith("nothing written")
 
 
 def test_the_mouse_types_too(qtbot, frame, sheet, known):
@@ -268,8 +268,8 @@ def test_the_mouse_types_too(qtbot, frame, sheet, known):
 
 
 def test_months_are_turned_and_the_month_is_found_again(qtbot, frame, sheet):
-    sheet.before.click()
+    sheet.head.before.click()
     qtbot.waitUntil(lambda: sheet.model.sheet.first == date(2026, 9, 1))
     go(sheet, 12, "mood")
-    sheet.back.click()
+    sheet.head.back.click()
     assert frame.page_shown() == "month" and frame.night == date(2026, 9, 12)
