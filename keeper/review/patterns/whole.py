@@ -108,5 +108,7 @@ def parted(asking: AskingTold | None) -> tuple[tuple[PatternTold, ...], tuple[Pa
 
 def then_and_now(then: str, now: str, nights: int) -> str:
     """What was told when an eye began to be kept on something, and what is now."""
-    told = f"Now: {now}" if now else "Now it no longer stands out from chance."
-    return f"{written.counted(nights, 'night')} more {'is' if nights == 1 else 'are'} in. Then: {then} {told}"
+    in_now = f"{written.counted(nights, 'night')} more {'is' if nights == 1 else 'are'} in."
+    if then == now:
+        return f"{in_now} Then as now: {now}"
+    return f"{in_now} Then: {then} {f'Now: {now}' if now else 'Now it no longer stands out from chance.'}"

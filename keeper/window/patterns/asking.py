@@ -126,7 +126,7 @@ class AskingPage(BasicPage, AsksAgain, Paper):
 
     def _acts(self) -> tuple[RowAct, ...]:
         return (
-            RowAct(EYE, self._watch, Qt.Key.Key_E, "E"),
+            RowAct(EYE, self._watch, Qt.Key.Key_E, "E", "Keep no eye on it"),
             RowAct("Note on the month", self._note, Qt.Key.Key_N, "N"),
             self._away_act(),
         )

@@ -18,12 +18,16 @@ from keeper.window.patterns.chart import PatternChartView
 
 @dataclass(frozen=True)
 class RowAct:
-    """Something that can be done with a pattern: what it is called, what it does, its key and how that is named."""
+    """Something that can be done with a pattern: what it is called, what it does, its key and how that is named.
+
+    ``when_watched`` is what it is called while an eye is kept on the pattern, if that is another.
+    """
 
     name: str
     does: Callable[[Shown], object]
     key: Qt.Key
     key_name: str
+    when_watched: str = ""
 
 
 class Sentence(QLabel):
@@ -85,7 +89,8 @@ class PatternRow(QWidget):
         self.body.addLayout(self.within)
 
     def _button(self, act: RowAct) -> QWidget:
-        made = quiet_button(act.name, lambda: act.does(self.one), f"{act.name}: {self.one.sentence}")
+        name = (self.one.watched and act.when_watched) or act.name
+        made = quiet_button(name, lambda: act.does(self.one), f"{name}: {self.one.sentence}")
         made.setToolTip(act.key_name)
         return made
 

@@ -141,6 +141,7 @@ def test_the_key_for_an_eye_keeps_one_and_ends_it_and_the_focus_stays(qtbot, ask
     qtbot.waitUntil(lambda: "An eye" in asked.told.rows[0].small.text())
     assert sentence(asked).hasFocus() and asked.told.rows[0].below.isVisible()
     assert "until 50 nights more are in" in asked.told.rows[0].small.text()
+    assert asked.told.rows[0].buttons[1].text() == "Keep no eye on it"
     qtbot.keyClick(sentence(asked), Qt.Key.Key_E)
     qtbot.waitUntil(lambda: "An eye" not in asked.told.rows[0].small.text())
 
