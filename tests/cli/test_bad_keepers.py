@@ -16,7 +16,6 @@ from keeper.actions import opening, people, trouble, writing
 from keeper.actions.photos import kept as photos
 from keeper.actions.resting import rest_span
 from keeper.actions.themes import asking as themes
-from keeper.cli import named_keeper
 from keeper.cli.command import DONE, MISUSED, WRONG, main
 from keeper.model import Reading, Tracker
 from keeper.store import create_store, trackers
@@ -76,9 +75,7 @@ def unexpected(monkeypatch) -> list[BaseException]:
     return found
 
 
-@pytest.fixture(autouse=True)
-def _clock_stands(clock, monkeypatch):
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+pytestmark = pytest.mark.usefixtures("clock_stands")
 
 
 def copied(sound: Path, folder: Path) -> Path:

@@ -8,26 +8,12 @@ from pathlib import Path
 import pytest
 
 from keeper.actions import opening, reading
-from keeper.cli import named_keeper
-from keeper.cli.command import DONE, WRONG, main
+from keeper.cli.command import DONE, WRONG
 
 NIGHT = date(2026, 11, 14)
 
 
-@pytest.fixture(autouse=True)
-def _clock_stands(clock, monkeypatch):
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
-
-
-@pytest.fixture
-def run(capsys):
-    """Do a command; returns its status, what it told and what it complained of."""
-
-    def do(*args: str, window=lambda *_, **__: DONE) -> tuple[int, str, str]:
-        status = main([os.fspath(arg) for arg in args], window)
-        return status, *capsys.readouterr()
-
-    return do
+pytestmark = pytest.mark.usefixtures("clock_stands")
 
 
 def lines_in(folder: Path) -> list[str]:

@@ -4,27 +4,19 @@ from datetime import date
 
 import pytest
 
-from keeper.actions import opening, writing
-from keeper.cli import named_keeper
-from keeper.cli.command import DONE, MISUSED, WRONG, main
+from keeper.actions import writing
+from keeper.cli.command import DONE, MISUSED, WRONG
 
 
 @pytest.fixture(autouse=True)
-def _at_home(folder, store, clock, monkeypatch, tmp_path):
-    monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setenv("COLUMNS", "200")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+def _begun(at_home, store, clock, monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
     writing.write_line(store, date(2026, 3, 1), "memory", "The kettle sang.", clock)
 
 
 @pytest.fixture
-def run(capsys):
-    def do(*args: str) -> tuple[int, str, str]:
-        status = main(args, lambda *_, **__: DONE)
-        return status, *capsys.readouterr()
-
-    return do
+def columns() -> int:
+    return 200
 
 
 def in_one_row(told: str) -> str:

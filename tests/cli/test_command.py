@@ -20,23 +20,12 @@ from keeper.clock import StoppedClock
 NIGHT = date(2026, 11, 14)
 
 
-@pytest.fixture(autouse=True)
-def _at_home(folder, clock, monkeypatch):
-    """The person's keeper is the test's, and the clock stands."""
-    monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setenv("COLUMNS", "72")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+pytestmark = pytest.mark.usefixtures("at_home")
 
 
 @pytest.fixture
-def run(capsys):
-    """Do a command; returns its status, what it told and what it complained of."""
-
-    def do(*args: str, window=lambda *_, **__: DONE) -> tuple[int, str, str]:
-        status = main(args, window)
-        return status, *capsys.readouterr()
-
-    return do
+def columns() -> int:
+    return 72
 
 
 @pytest.fixture

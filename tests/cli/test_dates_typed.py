@@ -4,20 +4,21 @@ from datetime import date
 
 import pytest
 
-from keeper.actions import opening, reading, resting
+from keeper.actions import reading, resting
 from keeper.actions.writing import write_line
-from keeper.cli import named_keeper
-from keeper.cli.command import DONE, WRONG, main
+from keeper.cli.command import DONE, WRONG
 from keeper.cli.own_spelling import own_spelling
 
 
 @pytest.fixture(autouse=True)
-def _at_home(folder, store, clock, monkeypatch):
-    monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setenv("COLUMNS", "90")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+def _begun(at_home, store, clock):
     write_line(store, date(2026, 11, 13), "memory", "Fog on the quay", clock)
     write_line(store, date(2019, 6, 3), "memory", "Fog in June", clock)
+
+
+@pytest.fixture
+def columns() -> int:
+    return 90
 
 
 @pytest.fixture
@@ -30,14 +31,6 @@ def under(monkeypatch):
 
     yield set_locale
     own_spelling.cache_clear()
-
-
-@pytest.fixture
-def run(capsys):
-    def do(*args: str) -> tuple[int, str, str]:
-        return main(args, lambda *_, **__: DONE), *capsys.readouterr()
-
-    return do
 
 
 @pytest.mark.parametrize("typed", ["yesterday", "last friday", "13 Nov 2026", "Nov 13, 2026", "13 nov", "13th", "2026-11-13"])

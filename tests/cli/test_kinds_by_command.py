@@ -5,28 +5,17 @@ from datetime import date
 import pytest
 
 from keeper.actions import opening, reading
-from keeper.cli import named_keeper
-from keeper.cli.command import DONE, MISUSED, WRONG, main
+from keeper.cli.command import DONE, MISUSED, WRONG
 
 NIGHT = date(2026, 11, 14)
 
 
-@pytest.fixture(autouse=True)
-def _at_home(folder, clock, monkeypatch):
-    monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setenv("COLUMNS", "72")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+pytestmark = pytest.mark.usefixtures("at_home")
 
 
 @pytest.fixture
-def run(capsys):
-    """Do a command; returns its status, what it told and what it complained of."""
-
-    def do(*args: str) -> tuple[int, str, str]:
-        status = main(args, lambda *_, **__: DONE)
-        return status, *capsys.readouterr()
-
-    return do
+def columns() -> int:
+    return 72
 
 
 def test_kinds_are_listed_before_a_keeper_is_begun_and_after(run):

@@ -1,6 +1,5 @@
 """Taking photos in from the command line."""
 
-import os
 import signal
 from datetime import date
 
@@ -11,29 +10,13 @@ from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 from keeper.actions import opening
 from keeper.actions.photos import kept as photos
 from keeper.cli import named_keeper
-from keeper.cli.command import DONE, MISUSED, WRONG, main
+from keeper.cli.command import DONE, MISUSED, WRONG
 
 NIGHT = date(2026, 11, 14)
 PLAIN = jpeg_bytes(quarters(120, 80))
 
 
-@pytest.fixture(autouse=True)
-def _at_home(folder, clock, monkeypatch):
-    """The person's keeper is the test's, and the clock stands."""
-    monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setenv("COLUMNS", "100")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
-
-
-@pytest.fixture
-def run(capsys):
-    """Do a command; returns its status, what it told and what it complained of."""
-
-    def do(*args) -> tuple[int, str, str]:
-        status = main([os.fspath(arg) for arg in args], lambda *_, **__: DONE)
-        return status, *capsys.readouterr()
-
-    return do
+pytestmark = pytest.mark.usefixtures("at_home")
 
 
 @pytest.fixture

@@ -4,26 +4,19 @@ from datetime import date
 
 import pytest
 
-from keeper.actions import opening, people, resting
+from keeper.actions import people, resting
 from keeper.actions.writing import write_line
-from keeper.cli import named_keeper
-from keeper.cli.command import DONE, MISUSED, WRONG, main
+from keeper.cli.command import DONE, MISUSED, WRONG
 
 
 @pytest.fixture(autouse=True)
-def _at_home(folder, store, clock, monkeypatch):
-    monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setenv("COLUMNS", "90")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+def _begun(at_home, store, clock):
     write_line(store, date(2026, 5, 1), "memory", "Tea with Ilze", clock)
 
 
 @pytest.fixture
-def run(capsys):
-    def do(*args: str) -> tuple[int, str, str]:
-        return main(args, lambda *_, **__: DONE), *capsys.readouterr()
-
-    return do
+def columns() -> int:
+    return 90
 
 
 def test_a_span_rests_and_wakes(run, store):

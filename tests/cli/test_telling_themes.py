@@ -7,30 +7,17 @@ from datetime import date, timedelta
 import pytest
 from theme_keeper import fill
 
-from keeper.actions import opening, writing
+from keeper.actions import writing
 from keeper.actions.themes import asking as themes
-from keeper.cli import named_keeper
 from keeper.cli.command import DONE, WRONG, main
 from keeper.clock import Clock
 
-
-@pytest.fixture(autouse=True)
-def _at_home(folder, clock, monkeypatch):
-    """The person's keeper is the test's, and the clock stands."""
-    monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setenv("COLUMNS", "72")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+pytestmark = pytest.mark.usefixtures("at_home")
 
 
 @pytest.fixture
-def run(capsys):
-    """Do a command; returns its status, what it told and what it complained of."""
-
-    def do(*args: str) -> tuple[int, str, str]:
-        status = main(args, lambda *_, **__: DONE)
-        return status, *capsys.readouterr()
-
-    return do
+def columns() -> int:
+    return 72
 
 
 class Terminal(io.StringIO):

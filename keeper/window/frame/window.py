@@ -4,17 +4,16 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QTimer
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from keeper.actions import reading
 from keeper.actions.rescue import rescue
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.early import CENTRED, FOCUS_BY_TAB, setting
-from keeper.window.desk.pages import BEHIND, IN_ROW, KEY_OF, LISTED, NIGHT
+from keeper.window.desk.early import CENTRED, setting
+from keeper.window.desk.pages import LISTED, NIGHT
+from keeper.window.frame import page_row, shape
 from keeper.window.frame.elsewhere import Elsewhere
-from keeper.window.frame.more import More
-from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import label, row
 
 if TYPE_CHECKING:
@@ -51,7 +50,7 @@ class Frame(QWidget):
         # Before the pages, which then set anew what they look after themselves.
         desk.dressed.connect(self._rescale)
         self.pages: dict[str, Page] = {}
-        self.buttons: dict[str, QPushButton] = {}
+        self.buttons: dict[str, QPushButton]
         self._rescued = False
         self.opens_anew = False
         self.rescued_to: Path | None = None
@@ -67,7 +66,7 @@ class Frame(QWidget):
 
     def _lay_out(self) -> None:
         px = self.desk.look.px
-        names = self._names()
+        self.buttons, names = page_row.made(self.desk)
         self.along = QWidget()
         self.along.setFixedHeight(px(5))
         body = QVBoxLayout(self)
@@ -84,19 +83,6 @@ class Frame(QWidget):
         body.addWidget(self.along)
         # Enlarged text must not make the window larger than a small screen.
         self.setMinimumSize(min(px(36), 640), min(px(28), 480))
-
-    def _names(self) -> QWidget:
-        for page in IN_ROW:
-            button = QPushButton(page.title)
-            button.setProperty("page", True)
-            button.setCheckable(True)
-            setting(button, FOCUS_BY_TAB)
-            button.setToolTip(KEY_OF[page.name])
-            button.clicked.connect(lambda _, name=page.name: self.desk.go(name))
-            self.buttons[page.name] = button
-        more = More(self.desk)
-        self.buttons |= dict.fromkeys((page.name for page in BEHIND), more)
-        return Flow(self.desk.look, *dict.fromkeys(self.buttons.values()), gap=0.4, tight=0, apart=True)
 
     def _connect(self) -> None:
         self.desk.set_way(self.go)
@@ -266,8 +252,7 @@ class Frame(QWidget):
             rescale(self, by)
 
     def _remember(self) -> None:
-        shape = bytes(self.saveGeometry().toBase64()).decode()
-        state = {"window": shape, "page": self.page_shown(), "night": self.night.isoformat(),
+        state = {"window": shape.told(self), "page": self.page_shown(), "night": self.night.isoformat(),
                  "left_on": self.desk.tonight().isoformat()}  # fmt: skip
         changed = {name: value for name, value in state.items() if self.desk.kept.get(name) != value}
         for name, value in changed.items():
@@ -275,15 +260,4 @@ class Frame(QWidget):
 
     def restore(self) -> None:
         """Take up the size and place of last time."""
-        shape = self.desk.kept.get("window", "")
-        if not shape or not self.restoreGeometry(QByteArray.fromBase64(shape.encode())):
-            from keeper.window.desk.on_screen import resize_within_screen
-
-            resize_within_screen(self, self.desk.look.px(76), self.desk.look.px(56))
-        elif not self.isMaximized() and not self.isFullScreen():
-            # The screen may be a smaller one now, with a title bar above the window.
-            room = self.screen().availableGeometry()
-            if not room.adjusted(0, self.desk.look.px(3), 0, 0).contains(self.geometry()):
-                from keeper.window.desk.on_screen import drawn_in
-
-                self.setGeometry(drawn_in(self.geometry(), room))
+        shape.take_up(self, self.desk.look, self.desk.kept.get("window", ""))

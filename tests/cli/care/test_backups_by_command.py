@@ -11,16 +11,14 @@ from keeper.actions import opening
 from keeper.actions.backups import listed
 from keeper.actions.keepers import known
 from keeper.actions.writing import write_line
-from keeper.cli import named_keeper
 from keeper.cli.command import DONE, MISUSED, WRONG, main
 from keeper.dates.written import size
 from keeper.store import lines, open_store
 
 
 @pytest.fixture(autouse=True)
-def _at_home(folder, store, clock, monkeypatch, tmp_path):
+def _begun(clock_stands, store, clock, monkeypatch, tmp_path):
     monkeypatch.setenv("COLUMNS", "100")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
     fill(store, clock, tmp_path)
 
 

@@ -7,7 +7,6 @@ from datetime import date, timedelta
 import pytest
 
 from keeper.actions import writing
-from keeper.cli import named_keeper
 from keeper.cli.command import DONE, WRONG, main
 from keeper.store import create_store, lines, open_store
 from keeper.store.file.folder import DAMAGE, FILE
@@ -15,9 +14,7 @@ from keeper.store.file.folder import DAMAGE, FILE
 NIGHT = date(2026, 11, 14)
 
 
-@pytest.fixture(autouse=True)
-def _clock_stands(clock, monkeypatch):
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+pytestmark = pytest.mark.usefixtures("clock_stands")
 
 
 @pytest.fixture

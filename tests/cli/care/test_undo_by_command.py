@@ -4,27 +4,18 @@ from datetime import date
 
 import pytest
 
-from keeper.actions import opening
-from keeper.cli import named_keeper
-from keeper.cli.command import DONE, MISUSED, WRONG, main
+from keeper.cli.command import DONE, MISUSED, WRONG
 from keeper.store import lines, nights
 
 TONIGHT = date(2026, 11, 14)
 
 
-@pytest.fixture(autouse=True)
-def _at_home(folder, store, clock, monkeypatch):
-    monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setenv("COLUMNS", "90")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+pytestmark = pytest.mark.usefixtures("at_home")
 
 
 @pytest.fixture
-def run(capsys):
-    def do(*args: str) -> tuple[int, str, str]:
-        return main(args, lambda *_, **__: DONE), *capsys.readouterr()
-
-    return do
+def columns() -> int:
+    return 90
 
 
 def test_a_line_with_its_place_is_one_act_taken_back_and_done_again(run, store):

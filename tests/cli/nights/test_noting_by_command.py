@@ -6,33 +6,19 @@ from datetime import date
 
 import pytest
 
-from keeper.actions import opening
 from keeper.actions.readings import changing
 from keeper.actions.readings import trackers as readings
 from keeper.cautions import OF_THE_BODY
-from keeper.cli import named_keeper
-from keeper.cli.command import DONE, MISUSED, WRONG, main
+from keeper.cli.command import DONE, MISUSED, WRONG
 from keeper.model import Tracker
 from keeper.store import trackers
 
-
-@pytest.fixture(autouse=True)
-def _at_home(folder, clock, monkeypatch):
-    """The person's keeper is the test's, and the clock stands."""
-    monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setenv("COLUMNS", "200")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
+pytestmark = pytest.mark.usefixtures("at_home")
 
 
 @pytest.fixture
-def run(capsys):
-    """Do a command; returns its status, what it told and what it complained of."""
-
-    def do(*args: str) -> tuple[int, str, str]:
-        status = main(args, lambda *_, **__: DONE)
-        return status, *capsys.readouterr()
-
-    return do
+def columns() -> int:
+    return 200
 
 
 @pytest.fixture

@@ -8,28 +8,13 @@ import pytest
 from keeper.actions import opening, reading
 from keeper.actions.places import known as places
 from keeper.cli import named_keeper
-from keeper.cli.command import DONE, MISUSED, WRONG, main
+from keeper.cli.command import DONE, MISUSED, WRONG
 from keeper.clock import StoppedClock
 
 NIGHT = date(2026, 11, 14)
 
 
-@pytest.fixture(autouse=True)
-def at_home(folder, clock, monkeypatch):
-    """The person's keeper is the test's, and the clock stands."""
-    monkeypatch.setenv(opening.WHERE, str(folder))
-    monkeypatch.setenv("COLUMNS", "100")
-    monkeypatch.setattr(named_keeper, "Clock", lambda: clock)
-
-
-@pytest.fixture
-def run(capsys):
-    """Do a command; returns its status, what it told and what it complained of."""
-
-    def do(*args: str) -> tuple[int, str, str]:
-        return main(args, lambda *_, **__: DONE), *capsys.readouterr()
-
-    return do
+pytestmark = pytest.mark.usefixtures("at_home")
 
 
 @pytest.fixture
