@@ -74,6 +74,7 @@ def checked(table: TableShape, row: Row) -> Row:
                if column.name not in found and not column.may_be_empty and column.by_itself is None]  # fmt: skip
     if lacking:
         raise _bad(table.name, f"a row is without {lacking[0]!r}")
+    found = {column.name: None for column in table.columns if column.may_be_empty and column.by_itself is None} | found
     for name, value in found.items():
         if not _is_of_type(known[name], value):
             raise _bad(table.name, f"{name!r} has a value that cannot be")
@@ -82,6 +83,8 @@ def checked(table: TableShape, row: Row) -> Row:
         _check_setting(found)
     if table.name == "tracker" and found["form"] == "scale" and not _is_scale(found.get("low"), found.get("high")):
         raise _bad("tracker", "a scale has no two ends")
+    if table.name == "resting" and found["what"] == "span" and not (found.get("first") and found.get("last")):
+        raise _bad("resting", "a span has no two ends")
     return found
 
 

@@ -155,7 +155,7 @@ class Meeting:
         told = tuple(row[name] for name in ("line_id", "night", "kind", "text", "written_at", "offset_minutes", "zone"))
         names = ("line_id", "night", "kind", "text", "written_at", "offset_minutes", "zone")
         whole = dict(zip(names, told, strict=True)) | {"replaced_at": row.get("replaced_at", self.now), "sum": line_sum(*told)}
-        if "replaced_at" in row:
+        if "replaced_at" in row and "id" in row:
             whole["id"] = row["id"]
         self._insert("wording", whole)
         return True

@@ -180,6 +180,7 @@ PHOTO = {
     {"photo": [{**PHOTO, "ending": "jpg/../../../x"}]}, {"photo": [{**PHOTO, "sha256": "../" * 21 + "x"}]},
     {"theme_decision": [{"id": "d", "position": 1, "what": "merge", "detail": "[" * 9999, "decided_at": "2026-11-14T20:00:00Z", "undone_at": None}]},
     {"theme_decision": [{"id": "d", "position": 1, "what": "merge", "detail": '{"x": 1}', "decided_at": "2026-11-14T20:00:00Z", "undone_at": None}]},
+    {"resting": [{"id": "r", "what": "line", "since": "x"}]}, {"resting": [{"id": "r", "what": "span", "ref": None, "since": "x"}]},
     {"year_page": [{"year": 2026, "state": "begun", "at": 1, "begun_at": "x", "closed_at": None, "questions": "5"}]},
 ])  # fmt: skip
 def test_rows_that_no_keeper_has_written_are_refused_and_change_nothing(other, clock, tmp_path, wrong):
