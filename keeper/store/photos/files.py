@@ -5,7 +5,10 @@ passing name, forced to the disk and only then given its own, so a disk that
 fills or a power cut leaves nothing that could be taken for a photo.
 """
 
+import errno
 import hashlib
+import os
+import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -21,6 +24,9 @@ from keeper.store.file.folder import PHOTOS, THUMBNAILS
 
 _COMING = ".coming-"
 _CHUNK = 1 << 20
+
+ROOM_LEFT = 1 << 20
+"""Bytes that photos leave free on the disk: what is needed to write, and to take them away again."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +52,7 @@ def receive(folder: Path, path: Path) -> Coming:
         with _writing(folder):
             private.make_folder(coming.parent)
             sha256, size = _copied(path, coming)
+            _leave_room(folder)
     except BaseException:
         _gone(coming)
         raise
@@ -180,6 +187,11 @@ def _copied(path: Path, target: Path) -> tuple[str, int]:
             out.write(chunk)
             size += len(chunk)
     return digest.hexdigest(), size
+
+
+def _leave_room(folder: Path) -> None:
+    if shutil.disk_usage(folder).free < ROOM_LEFT:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
 
 def _read(path: Path) -> Iterator[bytes]:
