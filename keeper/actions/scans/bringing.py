@@ -48,11 +48,15 @@ class Came:
     scans: tuple[Scan, ...]
     already: int = 0
     left_out: tuple[str, ...] = ()
+    months: tuple[date, ...] = ()
+    """The first days of the months outside the span asked for in which pages lie now by the code on them."""
 
     @property
     def sentence(self) -> str:
         """All that in a few short sentences."""
         words = [f"{written.counted(len(self.scans), 'page')} of the notebook came."] if self.scans else []
+        if self.months:
+            words.append(f"By the code on them, pages lie in {', '.join(map(written.month_and_year, self.months))}.")
         if self.already:
             words.append(f"{written.counted(self.already, 'page')} in the keeper already.")
         words += self.left_out[:_TOLD]
@@ -103,7 +107,7 @@ def bring(
             came.append(one)
         made = _made(came, first, last)
         months = _months(store.folder, made, progress, stopped)
-        return Came(_kept(store, came, _laid(made, months, first, last), clock), already, tuple(left_out))
+        return Came(_kept(store, came, _laid(made, months, first, last), clock), already, tuple(left_out), _elsewhere(months, first, last))
     except BaseException:
         _take_back(store, came)
         raise
@@ -192,6 +196,10 @@ def _laid(made: Sequence[Scan], months: Sequence[date | None], first: date, last
         begins, ends = next(nights[month])
         laid.append(replace(one, first=begins, last=ends))
     return laid
+
+
+def _elsewhere(months: Sequence[date | None], first: date, last: date) -> tuple[date, ...]:
+    return tuple(sorted({month for month in months if month and not first <= month <= last}))
 
 
 def _nights_of(month: date) -> tuple[date, date]:

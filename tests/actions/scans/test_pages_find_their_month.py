@@ -28,7 +28,9 @@ def test_pictures_of_a_printed_month_lie_in_it_and_others_along_the_span(store, 
     for number, page in enumerate(pages):
         page.save(folder / f"{number}.png")
     Image.new("RGB", (300, 420), "white").save(folder / "other.png")
-    *ours, other = bringing.bring(store, [folder], *ELSEWHERE, clock).scans
+    came = bringing.bring(store, [folder], *ELSEWHERE, clock)
+    *ours, other = came.scans
+    assert came.sentence.endswith("By the code on them, pages lie in May 2027.")
     assert (ours[0].first, ours[-1].last, len(ours)) == (MAY, ENDS, len(pages))
     assert (other.first, other.last) == ELSEWHERE
 
@@ -45,3 +47,7 @@ def test_while_months_are_looked_for_it_can_be_stopped_and_none_came(store, cloc
     with pytest.raises(Stopped):
         bringing.bring(store, [printed], *ELSEWHERE, clock, lambda *said: told.append(said), lambda: len(told) > 1)
     assert len(told) == 2 and not bringing.known.of_span(store, MAY, ENDS)
+
+
+def test_of_pages_of_the_months_asked_for_nothing_more_is_said(store, clock, printed):
+    assert "code" not in bringing.bring(store, [printed], MAY, ENDS, clock).sentence
