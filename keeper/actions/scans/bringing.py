@@ -1,6 +1,8 @@
 """Bringing pages of a notebook: a folder, a PDF, files of a camera; laid along a span of nights."""
 
+import io
 import re
+from calendar import monthrange
 from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -8,11 +10,12 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from keeper.actions.photos.finding import files_of
+from keeper.actions.printing.marks import month_of
 from keeper.actions.writing import readable
 from keeper.clock import Clock
 from keeper.dates import written
 from keeper.errors import CannotWrite, KeeperError, Stopped, UnreadablePhoto, shown_name
-from keeper.exchange.page_picture import PDF
+from keeper.exchange.page_picture import PDF, page_as_seen
 from keeper.exchange.pdf_pages import is_pdf, pages_of
 from keeper.exchange.picture import read_with_thumbnail
 from keeper.exchange.picture_file import media_type
@@ -29,6 +32,9 @@ FILES = (PDF, *ENDINGS)
 """The endings of files that hold pages; their content decides."""
 
 _PROOF = 64
+_CLEAR = 2400
+"""Dots of the longer side of a page of a PDF whose code is looked for."""
+
 _TOLD = 3
 """Reasons that the sentence names."""
 
@@ -42,11 +48,15 @@ class Came:
     scans: tuple[Scan, ...]
     already: int = 0
     left_out: tuple[str, ...] = ()
+    months: tuple[date, ...] = ()
+    """The first days of the months outside the span asked for in which pages lie now by the code on them."""
 
     @property
     def sentence(self) -> str:
         """All that in a few short sentences."""
         words = [f"{written.counted(len(self.scans), 'page')} of the notebook came."] if self.scans else []
+        if self.months:
+            words.append(f"By the code on them, pages lie in {', '.join(map(written.month_and_year, self.months))}.")
         if self.already:
             words.append(f"{written.counted(self.already, 'page')} in the keeper already.")
         words += self.left_out[:_TOLD]
@@ -73,7 +83,7 @@ def bring(
 ) -> Came:  # fmt: skip
     """Take in the pages of folders and files, and lay them along a span of nights in the order of their names; for a lane.
 
-    Where a page begins can be said later. Raises CannotWrite, Stopped; then
+    A page that was printed here lies in the month that its code tells. Where a page begins can be said later. Raises CannotWrite, Stopped; then
     none came.
     """
     left_out: list[str] = []
@@ -95,7 +105,9 @@ def bring(
                 continue
             already += there
             came.append(one)
-        return Came(_kept(store, came, first, last, clock), already, tuple(left_out))
+        made = _made(came, first, last)
+        months = _months(store.folder, made, progress, stopped)
+        return Came(_kept(store, came, _laid(made, months, first, last), clock), already, tuple(left_out), _elsewhere(months, first, last))
     except BaseException:
         _take_back(store, came)
         raise
@@ -138,20 +150,60 @@ def _must_be_a_picture(path: Path) -> None:
         raise
 
 
-def _kept(store: Store, came: Sequence[_File], first: date, last: date, clock: Clock) -> tuple[Scan, ...]:
-    made = [Scan("", one.sha256, one.ending, one.bytes, page, readable(one.path.name), first, last)
+def _made(came: Sequence[_File], first: date, last: date) -> list[Scan]:
+    return [Scan("", one.sha256, one.ending, one.bytes, page, readable(one.path.name), first, last)
             for one in came for page in one.pages]  # fmt: skip
-    if not made:
+
+
+def _months(folder: Path, made: Sequence[Scan], progress: Progress, stopped: Callable[[], bool]) -> list[date | None]:
+    """The month that each page tells by the code printed on it. Raises Stopped."""
+    months = []
+    for place, one in enumerate(made):
+        if stopped():
+            raise Stopped
+        progress(place / len(made), one.name)
+        months.append(_month(folder, one))
+    return months
+
+
+def _month(folder: Path, one: Scan) -> date | None:
+    file = known.file_of(folder, one)
+    if one.ending != PDF:
+        return month_of(file)
+    try:
+        with io.BytesIO() as drawn:
+            page_as_seen(file, one.page, _CLEAR).save(drawn, "PNG", compress_level=1)
+            return month_of(drawn.getvalue())
+    except UnreadablePhoto:
+        return None
+
+
+def _kept(store: Store, came: Sequence[_File], laid: Sequence[Scan], clock: Clock) -> tuple[Scan, ...]:
+    if not laid:
         return ()
     photo_files.make_names_last(store.folder, [one.sha256 for one in came])
-    told = f"{written.counted(len(made), 'page')} of the notebook, {written.span(first, last)}"
+    first, last = min(one.first for one in laid), max(one.last for one in laid)
+    told = f"{written.counted(len(laid), 'page')} of the notebook, {written.span(first, last)}"
     with store.writing(Act(told, "sheet", first)):
-        return known.add(store, _laid(made, first, last), clock.moment().utc)
+        return known.add(store, laid, clock.moment().utc)
 
 
-def _laid(made: Sequence[Scan], first: date, last: date) -> list[Scan]:
-    """The pages with their nights. Here, and only here, a page that tells its own month could be asked for it."""
-    return [replace(one, first=begins, last=ends) for one, (begins, ends) in zip(made, spread(first, last, len(made)), strict=True)]
+def _laid(made: Sequence[Scan], months: Sequence[date | None], first: date, last: date) -> list[Scan]:
+    """The pages with their nights: those that tell their month along it, the others along the span."""
+    nights = {month: iter(spread(*(_nights_of(month) if month else (first, last)), months.count(month))) for month in set(months)}
+    laid = []
+    for one, month in zip(made, months, strict=True):
+        begins, ends = next(nights[month])
+        laid.append(replace(one, first=begins, last=ends))
+    return laid
+
+
+def _elsewhere(months: Sequence[date | None], first: date, last: date) -> tuple[date, ...]:
+    return tuple(sorted({month for month in months if month and not first <= month <= last}))
+
+
+def _nights_of(month: date) -> tuple[date, date]:
+    return month, month.replace(day=monthrange(month.year, month.month)[1])
 
 
 def spread(first: date, last: date, pages: int) -> list[tuple[date, date]]:
