@@ -4,9 +4,11 @@ import csv
 import json
 import subprocess
 import sys
+from xml.etree import ElementTree
 
 import bagit
 import geojson
+import gpxpy
 import icalendar
 import jsonschema
 import pytest
@@ -86,6 +88,14 @@ def test_pandas_reads_the_cells_where_it_is_installed(archive):
 def test_geojson_reads_stays_and_journeys(archive):
     found = geojson.loads((archive / "data/globe/where.geojson").read_text("utf-8"))
     assert found.is_valid and {one.properties["what"] for one in found.features} <= {"stay", "journey"}
+
+
+def test_gpx_and_kml_of_the_archive_are_read(archive):
+    told = geojson.loads((archive / "data/globe/where.geojson").read_text("utf-8")).features
+    found = gpxpy.parse((archive / "data/globe/where.gpx").read_text("utf-8"))
+    assert len(found.waypoints) + len(found.tracks) == len(told)
+    marks = ElementTree.parse(archive / "data/globe/where.kml").findall(".//{*}Placemark")
+    assert len(marks) == len(told)
 
 
 def test_the_readme_says_how_to_check_it_and_that_is_so(archive):

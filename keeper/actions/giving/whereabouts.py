@@ -1,25 +1,28 @@
 """Stays and journeys for the globe."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from keeper.actions.giving.limits import Limits
-from keeper.exchange.out.cells import Out
 from keeper.exchange.out.globe import GivenJourney, GivenStay, Globe
+from keeper.exchange.out.tracks import Gpx, Kml
 from keeper.store import nights
 from keeper.study.great_circle import line_between
 from keeper.study.journeys import Leg, Stay, legs, stays
 
 
-def write_globe(out: Out, limits: Limits) -> None:
-    """Write the stays of the nights that are given, and the journeys between them, in order of time."""
-    globe, places = Globe(out), limits.places
+def write_globe(forms: Sequence[Globe | Gpx | Kml], limits: Limits) -> None:
+    """Write the stays of the nights that are given, then the journeys between them, in order of time, in each of the forms."""
+    places = limits.places
     spent = [(night, place_id) for night, place_id in nights.spent(limits.copy) if limits.night(night) and place_id in places]
     found = stays(spent)
     for stay in found:
-        globe.stay(GivenStay(places[stay.place_id], stay.first, stay.last, stay.nights))
+        for form in forms:
+            form.stay(GivenStay(places[stay.place_id], stay.first, stay.last, stay.nights))
     for journey in _journeys(found, limits):
-        globe.journey(journey)
-    globe.end()
+        for form in forms:
+            form.journey(journey)
+    for form in forms:
+        form.end()
 
 
 def _journeys(found: list[Stay], limits: Limits) -> Iterator[GivenJourney]:

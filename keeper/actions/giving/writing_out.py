@@ -16,8 +16,10 @@ from keeper.errors import Stopped
 from keeper.exchange.archive.bag import Bag
 from keeper.exchange.out import tables
 from keeper.exchange.out.given import GivenNight
+from keeper.exchange.out.globe import Globe
 from keeper.exchange.out.journal import Journal
 from keeper.exchange.out.rows import RowsOut
+from keeper.exchange.out.tracks import Gpx, Kml
 from keeper.exchange.out.year_text import YearText
 from keeper.shipped import resource
 from keeper.store.file.opening import SCHEMA
@@ -55,8 +57,7 @@ class WritingOut:
         if "json" in parts:
             self._json()
         if "globe" in parts:
-            with self._bag.text("globe/where.geojson") as out:
-                write_globe(out, self._limits)
+            self._globe()
         self._written = sorted(set(self._bag.payload) - before)
 
     def write_again_without_photos_that_lack(self, parts: frozenset[str]) -> None:
@@ -65,6 +66,13 @@ class WritingOut:
             self._bag.let_go(name)
         self.first = self.last = None
         self.write(parts)
+
+    def _globe(self) -> None:
+        forms = (("geojson", Globe), ("gpx", Gpx), ("kml", Kml))
+        with ExitStack() as open_:
+            write_globe(
+                [form(open_.enter_context(self._bag.text(f"globe/where.{ending}"))) for ending, form in forms], self._limits
+            )
 
     # night by night
 

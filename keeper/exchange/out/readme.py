@@ -30,7 +30,8 @@ _PARTS = {
     ),
     "globe": (
         "data/globe/where.geojson holds the stays and the journeys between them as points and lines on the globe (GeoJSON, "
-        "RFC 7946; degrees of WGS 84, longitude first), for programs that show maps."
+        "RFC 7946; degrees of WGS 84, longitude first), for programs that show maps. The same is in data/globe/where.gpx "
+        "(GPX 1.1) and data/globe/where.kml (KML 2.2)."
     ),
     "photos": (
         "data/photos/ holds the photos, in a folder for each year; the name of a file begins with the night it belongs to. The "
