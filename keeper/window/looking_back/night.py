@@ -5,6 +5,7 @@ from datetime import date
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
+from keeper.dates.distance import apart
 from keeper.model import Line, Night, Photo
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -14,6 +15,9 @@ from keeper.window.parts.words_shown import line_words
 
 PHOTO_HEIGHT = 7.5
 """Times the text's height."""
+
+IN_NIGHTS = 60
+"""What is nearer than so many nights is told in nights."""
 
 
 class RememberedNight(QWidget):
@@ -25,12 +29,11 @@ class RememberedNight(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, desk.look.px(0.9), 0, desk.look.px(0.5))
         layout.setSpacing(desk.look.px(0.3))
-        ago = wording.how_long_ago(night.date, tonight).capitalize()
         self.heading = quiet_button(
             wording.long_date(night.date), lambda: desk.go("night", night.date),
             f"Open the night of {wording.long_date(night.date)}",
         )  # fmt: skip
-        told = ago + (f" \u00b7 {night.place.name}" if night.place else "")
+        told = _ago(night.date, tonight) + (f" \u00b7 {night.place.name}" if night.place else "")
         layout.addLayout(row(self.heading, label(told, "quiet", wrap=False), None))
         lines = self._lines(night, rest)
         layout.addLayout(lines)
@@ -59,3 +62,9 @@ class RememberedNight(QWidget):
         name_within(made, line.kind_title, self._desk.look.px(8), self._desk.look.px(5.2))
         made.setContentsMargins(0, self._desk.look.px(0.35), 0, 0)
         return made
+
+
+def _ago(night: date, tonight: date) -> str:
+    if (tonight - night).days < IN_NIGHTS:
+        return wording.capitalised(wording.how_long_ago(night, tonight))
+    return wording.capitalised(f"{apart(night, tonight)} ago")

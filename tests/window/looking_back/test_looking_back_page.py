@@ -5,6 +5,7 @@ from datetime import date
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel
 
+from keeper.actions import writing
 from keeper.store import lines
 from keeper.window.looking_back.night import RememberedNight
 
@@ -69,3 +70,11 @@ def test_a_heading_opens_its_night(qtbot, frame, write, tonight):
     assert isinstance(shown(page)[0], RememberedNight)
     qtbot.mouseClick(shown(page)[0].heading, Qt.MouseButton.LeftButton)
     assert (frame.page_shown(), frame.night) == ("night", date(2024, 11, 14))
+
+
+def test_each_night_tells_its_weekday_its_place_and_how_far_it_lies(qtbot, frame, write, store, clock, tonight):
+    write(date(2023, 11, 12), "memory", "of a Sunday")
+    writing.set_place(store, date(2023, 11, 12), "Turku", clock)
+    page = open_page(qtbot, frame, tonight)
+    assert shown(page)[0].heading.text() == "Sunday 12 November 2023"
+    assert "Three years and two days ago \u00b7 Turku" in texts(page)
