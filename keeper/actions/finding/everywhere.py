@@ -10,7 +10,8 @@ from keeper.dates.spelling import ENGLISH, Spelling
 from keeper.dates.typed import understood
 from keeper.days import last_of_month
 from keeper.errors import Stopped, UnreadableDate
-from keeper.store import Store, people, told_elsewhere
+from keeper.store import Store, people
+from keeper.store.finding import told_elsewhere
 from keeper.store.places import named as places
 from keeper.store.search import Sought
 
