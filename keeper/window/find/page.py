@@ -13,6 +13,7 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.timers import once_after
 from keeper.window.find.beneath import Beneath
+from keeper.window.find.besides import Besides
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.errand import Errand
@@ -48,6 +49,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.desk = desk
         self._errand = Errand(desk.reader)
         self._beneath = Beneath(desk, self)
+        self.besides = Besides(desk)
         self.like: Like | None = None
         self.model = FoundModel(self._more)
         self.answers = FoundList(desk.look, self.model, "Lines found")
@@ -86,6 +88,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         # Until there are any.
         self.theme.hide()
         body.addWidget(self.dates_told)
+        body.addWidget(self.besides)
         body.addLayout(headed(self.told, self.more_like, self.order))
         body.addWidget(self.answers, 1)
         self.setLayout(in_the_middle(self.column))
@@ -167,6 +170,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         """Break off what is being looked for and look for this."""
         self._errand.stop()
         self._beneath.stop()
+        self.besides.ask("" if self.like else self.typed.text())
         if self.like:
             self._beneath.ask_like(self.like, self._show_lines_like)
             return

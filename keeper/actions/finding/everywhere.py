@@ -1,0 +1,82 @@
+"""What answers besides lines: a date, places, people, themes, and what is written on months and under photos."""
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from keeper.dates import written
+from keeper.dates.spelling import ENGLISH, Spelling
+from keeper.dates.typed import understood
+from keeper.days import last_of_month
+from keeper.errors import Stopped, UnreadableDate
+from keeper.store import Store, people
+from keeper.store.finding import told_elsewhere
+from keeper.store.places import named as places
+from keeper.store.search import Sought
+
+EACH = 3
+"""So many of one sort are told at first."""
+
+_SORTS = {"words": "Words of", "question": "Question of", "goal": "Goal of", "caption": "Caption,"}
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """Something that is no line: what it is, in words, its text, and the page that it opens, on a night or a thing."""
+
+    what: str
+    text: str
+    page: str
+    night: date | None = None
+    thing: object = None
+
+
+def everywhere(
+    store: Store, typed: str, tonight: date, spelling: Spelling = ENGLISH, each: int = EACH,
+    stopped: Callable[[], bool] = lambda: False,
+) -> tuple[tuple[Beside, ...], int]:  # fmt: skip
+    """What answers, at most ``each`` of a sort, and how many more there are. Raises Stopped."""
+    from keeper.actions.finding import theme_names
+
+    found = [_date(typed, tonight, spelling)] if typed.strip() else []
+    has = told_elsewhere.has_every
+    found += [Beside("Place", name, "places", thing=number) for name, number in places.names(store) if has(name, typed)]
+    found += [_person(one.names[0]) for one in people.every(store) if one.names and has(one.name, typed)]
+    if stopped():
+        raise Stopped
+    found += [Beside("Theme", name, "themes", thing=number) for number, name in theme_names(store) if has(name, typed)]
+    found += [_written(*one) for one in told_elsewhere.having(store, typed)]
+    return _few([one for one in found if one], each)
+
+
+def _few(found: list[Beside], each: int) -> tuple[tuple[Beside, ...], int]:
+    seen: Counter[str] = Counter()
+    shown = []
+    for one in found:
+        sort = one.what.split()[0]
+        seen[sort] += 1
+        if seen[sort] <= each:
+            shown.append(one)
+    return tuple(shown), len(found) - len(shown)
+
+
+def _date(typed: str, tonight: date, spelling: Spelling) -> Beside | None:
+    try:
+        meant = understood(typed, tonight, spelling)
+    except UnreadableDate:
+        return None
+    if meant.first == meant.last:
+        return Beside("Night", written.full_date(meant.first), "night", meant.first)
+    if meant.last == last_of_month(meant.first):
+        return Beside("Month", written.month_and_year(meant.first), "month", meant.first)
+    return Beside("Year", str(meant.first.year), "year", meant.first)
+
+
+def _person(name: str) -> Beside:
+    return Beside("Person", name, "find", thing=Sought(typed=f'"{name}"'))
+
+
+def _written(sort: str, text: str, night: date) -> Beside:
+    when = written.long_date(night) if sort == "caption" else written.month_and_year(night)
+    return Beside(f"{_SORTS[sort]} {when}", text, "night" if sort == "caption" else "month", night)
