@@ -13,11 +13,12 @@ from keeper.store.folding import bare
 from keeper.store.places import named as places
 from keeper.store.themes import found as themes
 from keeper.study.language.names_likely import Suggestion, suggested
+from keeper.study.one_person import PersonView, person_view
 from keeper.study.people import mentions_any
 
 __all__ = [
     "Named", "Suggestion", "add", "every", "lines_naming", "named", "rename", "rest", "rest_by_name", "suggestions",
-    "take_out", "wake", "wake_by_name",
+    "take_out", "view_of", "wake", "wake_by_name",
 ]  # fmt: skip
 
 LONGEST = 200
@@ -44,6 +45,14 @@ def lines_naming(store: Store, person: Person) -> int:
     """How many lines name someone: as words of its own, with a capital where the name was given with one."""
     texts = kept.texts_naming(store, person.names)
     return sum(mentions_any(text, person.names) for text in texts)
+
+
+def view_of(store: Store, name: str) -> PersonView:
+    """What the lines tell of someone marked by this name. Raises UnknownThing."""
+    person = named(store, name)
+    if person is None:
+        raise UnknownThing(f"No one called \u201c{name}\u201d is marked.")
+    return person_view(person, kept.lines_with(store, person.names), kept.every(store))
 
 
 def add(store: Store, name: str) -> Person:

@@ -29,6 +29,7 @@ LISTED = {
     "move-keeper": "care.other_keepers:move",
     "note": "nights.readings:note",
     "patterns": "patterns.telling:patterns",
+    "people": "nights.people:people",
     "photo": "taking:photo",
     "print": "printing.pages:print_",
     "read-in": "taking_in.verbs:read_in",
