@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 
-def group_lines(texts: Sequence[str], *, count: int | None = None, language: str = "en", seed: int = 0) -> list[int]:
+def group_lines(texts: Sequence[str], *, count: int | None = None, language: str | Sequence[str] = "en", seed: int = 0) -> list[int]:
     """A label for each text: an int from 0 for its theme, -1 for a loose line.
 
     With `count`, that many themes are made (fewer when there are not so many different lines) and only lines without
@@ -25,8 +25,8 @@ def group_lines(texts: Sequence[str], *, count: int | None = None, language: str
 
     if count is not None and count < 1:
         raise ValueError("a number of themes is at least 1")
-    speech = Speech((language,))
-    docs = [[word.stem for word in speech.words(text)] for text in texts]
+    speech = Speech((language,) if isinstance(language, str) else tuple(language))
+    docs = [[word.stem for word in doc] for doc in speech.heard(texts)]
     if count is not None and any(docs):
         return learning.wished(docs, learning.learn(docs, speech, seed, count), count, seed).tolist()
     found = threads([str(i) for i in range(len(docs))], docs, speech, NONE_EARLIER, seed, _untold) if count is None else None
