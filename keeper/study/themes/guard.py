@@ -20,6 +20,8 @@ SHUFFLES = 24
 SAMPLE = 2000  # lines looked at; more would not make a surer guard
 SURE_FROM = 3.5  # standard deviations above the shuffled lines; chance gets there about once in a thousand times
 SURE_AT = 16.0
+MOSTLY_KNOWN = 0.5  # share of the words
+PAIRS_BESIDE_TABLE = 0.4  # what two words always joined by a hyphen give counts less where meaning can be asked
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,15 @@ def company(counts, far, seed: int = 0, stems: Sequence[str] = ()) -> Company:
     chance = [_dealt_anew(there, rng, tongue) for _ in range(SHUFFLES)]
     # A handful of recurring pairs is no normal variate: few lines must not be sure by them alone.
     pairs = _above(recurring_pairs, there, chance) * min(1.0, there.shape[0] / 200)
+    if _share_known(there, far) >= MOSTLY_KNOWN:
+        pairs *= PAIRS_BESIDE_TABLE
     return Company(pairs, _above(lambda dealt: line_nearness(dealt, far), there, chance))
+
+
+def _share_known(there, far) -> float:
+    import numpy as np
+
+    return float((np.abs(far).sum(axis=1) > 0)[there.indices].mean()) if there.nnz else 0.0
 
 
 def dealt_lines(counts, seed: int = 0, stems: Sequence[str] = ()):

@@ -78,6 +78,8 @@ def rebuild(
     """
     step = _steps(progress, stopped)
     step(0.0, "reading the lines")
+    # In whichever order they are handed in, they were written in one.
+    lines = sorted(lines, key=lambda line: (line.night, line.id))
     ids, words = [line.id for line in lines], speech.heard_lines(lines)
     number = _free_number(earlier, decisions)
     found = threads(ids, [[word.stem for word in doc] for doc in words], speech, earlier, seed, step)
