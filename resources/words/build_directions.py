@@ -30,7 +30,7 @@ from keeper.study.themes.counts import unit
 from keeper.study.tongues.table import dictionary
 
 WORDS = 40_000
-BASE = tuple(__import__("os").environ.get("BASE", "en de es fr ja ru").split())
+BASE = ("en", "de", "es", "fr", "ja", "ru")
 DIMENSIONS, FLAT, SAMPLE = 64, 0.3, 6000
 RIDGE, TOPICAL_RIDGE, ONES = 2.0, 3.0, 0.3
 LEVELS = 24  # steps on either side of zero: no worse than 127, and a quarter smaller

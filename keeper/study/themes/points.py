@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from keeper.study.tongues.table import Background
 
 OWN_DIMENSIONS = 50
+ACROSS = 2.5  # what the table counts more where lines are in several languages: only there they come near to each other
 FAR_DIMENSIONS = 100  # the table has more, for all its subjects; those that the lines speak of need no more
 
 
@@ -70,6 +71,8 @@ def learn_space(docs: Sequence[Sequence[str]], tables: Mapping[str, Background],
     far, topicality = far_rows(stems, tables)
     own = _own_vectors(counts, seen, seed)
     far_weight = background_weight(counts, far, len(docs)) if tables else 0.0
+    if len(tongues(stems)[0]) > 1:
+        far_weight *= ACROSS
     turn = _turn(weigh(counts, idf, topical_weight(topicality)), far)
     first = _common(stems, idf, topical_weight(topicality), own, far @ turn, turn, far_weight, counts)
     weight = first.weight * _steadiness(first, counts, seen, far)

@@ -61,7 +61,7 @@ def test_lines_find_their_themes(languages):
     subjects, spoken, texts = themes_of(lines_in(languages))
     labels = group_lines(texts, count=5, language=languages)
     assert adjusted_mutual_info_score(subjects, labels) > 0.75
-    assert adjusted_mutual_info_score(spoken, labels) < 0.05
+    assert adjusted_mutual_info_score(spoken, labels) < 0.12
 
 
 @pytest.mark.parametrize("languages", [("de",), ("ja",), ("de", "en")])
