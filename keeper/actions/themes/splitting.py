@@ -55,7 +55,7 @@ def halves(store: Store, number: int) -> Halves:
 
 def _names(store: Store, speech: Speech, parts: Sequence[Sequence[ThemeLine]], given: str) -> list[str]:
     """What sets each half apart from the other, as themes are named."""
-    docs = [speech.words(line.text) for part in parts for line in part]
+    docs = speech.heard_lines([line for part in parts for line in part])
     first = len(parts[0])
     terms = theme_terms(docs, {0: range(first), 1: range(first, len(docs))})
     found = theme_names(terms, {0: given} if given else {})

@@ -14,9 +14,10 @@ from keeper.study.language import japanese
 
 # Code of a language -> its name in snowballstemmer; None = we have a stop list, but words are taken as they stand.
 STEMMERS: dict[str, str | None] = {
-    "da": "danish", "de": "german", "en": "english", "es": "spanish", "fi": "finnish", "fr": "french",
-    "it": "italian", "ja": None, "nl": "dutch", "no": "norwegian", "pl": "polish", "pt": "portuguese",
-    "ru": "russian", "sv": "swedish", "zh": None,
+    "ar": "arabic", "cs": "czech", "da": "danish", "de": "german", "el": "greek", "en": "english", "es": "spanish",
+    "fi": "finnish", "fr": "french", "he": None, "hi": "hindi", "it": "italian", "ja": None, "ko": None, "nl": "dutch",
+    "no": "norwegian", "pl": "polish", "pt": "portuguese", "ru": "russian", "sv": "swedish", "tr": "turkish", "uk": None,
+    "zh": None,
 }  # fmt: skip
 LANGUAGES: tuple[str, ...] = tuple(STEMMERS)
 
@@ -25,6 +26,13 @@ _HAN = "\u3005\u3400-\u4dbf\u4e00-\u9fff\uf900-\ufaff\U00020000-\U0003ffff"
 _HAN_SMALL = "的了是我你他她它们很着把被让给跟吗呢吧啊这那"
 _HIRAGANA = "\u3041-\u309f"
 _KATAKANA = "\u30a0-\u30ff\u31f0-\u31ff\uff66-\uff9f"
+# The script of a language, and the letters that its neighbours do not have.
+_LETTERS = {
+    "ar": "[\u0600-\u06ff]", "el": "[\u0370-\u03ff\u1f00-\u1fff]", "he": "[\u0590-\u05ff]", "hi": "[\u0900-\u097f]",
+    "ja": f"[{_HIRAGANA}{_KATAKANA}]", "ko": "[\uac00-\ud7a3]", "ru": "[\u0400-\u04ff]", "uk": "[\u0400-\u04ff]",
+    "zh": f"[{_HAN}]",
+}  # fmt: skip
+_OWN_LETTERS = {"ru": "[ыэёъ]", "uk": "[іїєґ]"}
 _OVERLAPPED = {"han": 2, "unspaced": 3}
 # Behind a character so few hiragana bend it (弾-いた); ご and お open words of their own (朝ごはん).
 _ENDING = re.compile(f"[^ごお\\W][{_HIRAGANA}]{{0,2}}")
@@ -166,8 +174,14 @@ def guess_language(text: str, languages: Sequence[str]) -> str:
     """The one of `languages` whose small words (and letters) the text uses most; the first when nothing tells."""
     if not languages:
         raise ValueError("no languages to choose from")
+    found = likenesses(text, languages)
+    return languages[found.index(max(found))]
+
+
+def likenesses(text: str, languages: Sequence[str]) -> list[float]:
+    """How much of each language a text has: a small word of it counts 1."""
     spoken = [word.casefold() for word in words(text)]
-    return max(languages, key=lambda code: (_likeness(spoken, code), -list(languages).index(code)))
+    return [_likeness(spoken, code) for code in languages]
 
 
 def standing_names(texts: Sequence[str], *, languages: Sequence[str] = ("en",), least: int = 3) -> tuple[str, ...]:
@@ -198,8 +212,10 @@ def _belongs(second: str, times: int, written: Counter[str]) -> bool:
 
 def _likeness(spoken: list[str], language: str) -> float:
     small = _stop_words(language)
-    letters = {"ru": "[\u0400-\u04ff]", "zh": f"[{_HAN}]", "ja": f"[{_HIRAGANA}{_KATAKANA}]"}.get(language)
+    letters = _LETTERS.get(language)
     by_script = sum(1 for word in spoken if letters and re.match(letters, word))
+    own = _OWN_LETTERS.get(language)
+    by_script += sum(1 for word in spoken if own and re.search(own, word))
     # Kana settle it: a line with any is Japanese, however many characters it shares with Chinese.
     return sum(word in small for word in spoken) + by_script * (5.0 if language == "ja" else 0.5)
 

@@ -38,7 +38,7 @@ def stems_of(spelt: str, languages: Sequence[str]) -> tuple[str, ...]:
 def _stemmers(spelt: str, languages: Sequence[str]) -> list[str]:
     if _LATIN.search(spelt):
         names = (STEMMERS.get(code) for code in languages)
-        return [name for name in names if name and name != "russian"]
+        return [name for name in names if name and name not in {by_script for _, by_script in _BY_SCRIPT}]
     return [name for letters, name in _BY_SCRIPT if letters.match(spelt)]
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 
-def group_lines(texts: Sequence[str], *, count: int | None = None, language: str = "en", seed: int = 0) -> list[int]:
+def group_lines(texts: Sequence[str], *, count: int | None = None, language: str | Sequence[str] = "en", seed: int = 0) -> list[int]:
     """A label for each text: an int from 0 for its theme, -1 for a loose line.
 
     With `count`, that many themes are made (fewer when there are not so many different lines) and only lines without
@@ -25,13 +25,19 @@ def group_lines(texts: Sequence[str], *, count: int | None = None, language: str
 
     if count is not None and count < 1:
         raise ValueError("a number of themes is at least 1")
-    speech = Speech((language,))
-    docs = [[word.stem for word in speech.words(text)] for text in texts]
+    speech = Speech((language,) if isinstance(language, str) else tuple(language))
+    told = [[word.stem for word in doc] for doc in speech.heard(texts)]
+    order = sorted(range(len(told)), key=lambda i: (told[i], texts[i]))
+    docs = [told[i] for i in order]
+    labels = np.full(len(docs), -1)
     if count is not None and any(docs):
-        return learning.wished(docs, learning.learn(docs, speech, seed, count), count, seed).tolist()
+        labels[order] = learning.wished(docs, learning.learn(docs, speech, seed, count), count, seed)
+        return labels.tolist()
     found = threads([str(i) for i in range(len(docs))], docs, speech, NONE_EARLIER, seed, _untold) if count is None else None
     # Whoever compares labels asks for each group; the program goes on to leave out single ones that could be chance.
-    return (found.grouped.labels if found and found.company.beats_chance else np.full(len(docs), -1)).tolist()
+    if found and found.company.beats_chance:
+        labels[order] = found.grouped.labels
+    return labels.tolist()
 
 
 def _untold(done: float, what: str) -> None:

@@ -1,59 +1,44 @@
-"""Word directions learned once from a dictionary, and how far these lines may lean on them."""
+"""Word directions learned once and shipped, and how far these lines may lean on them."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from functools import lru_cache
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from keeper.shipped import resource
-from keeper.study.themes.counts import unit
+from keeper.study.tongues.keyed import bare
+from keeper.study.tongues.unknown import guessed
 
 if TYPE_CHECKING:
-    import numpy as np
+    from keeper.study.tongues.table import Background
 
 COMMON_TOPICALITY = 0.2  # of a word that the background table does not know: neither vague nor telling
+LEAST_KNOWN = 0.25  # of the words; below, they are of another tongue, and what they look like tells nothing
 USEFUL_MARGIN = 0.03  # nearness of words of one line over that of words apart, from which on the table is fully trusted
 
 
-@dataclass(frozen=True, eq=False)
-class Background:
-    """Word directions learned once from a dictionary of the language; see resources/words/build_background.py.
+def far_rows(stems: Sequence[str], tables: Mapping[str, Background]):
+    """(v, d2) background directions of stems (zeros where unknown), and (v,) their topicality.
 
-    `rows` tells a stem's row in `vectors` (unit rows) and in `topicality` (0..1, how much the word says of a subject:
-    the mean cosine of the dictionary entries that use it).
+    A stem with a language to it is looked for in that one's table, another in each of them in order of their codes.
     """
-
-    rows: dict[str, int]
-    vectors: np.ndarray
-    topicality: np.ndarray
-
-
-@lru_cache(maxsize=4)
-def background(language: str) -> Background | None:
-    """The shipped table of a language, or None when there is none."""
     import numpy as np
 
-    path = resource(f"words/background-{language}.npz")
-    if not path.is_file():
-        return None
-    with np.load(path, allow_pickle=False) as table:
-        stems = table["stems"].tobytes().decode("utf-8").split("\n")
-        vectors, topicality = unit(table["vectors"].astype(np.float32)), table["topicality"].astype(np.float32) / 255
-    return Background({stem: i for i, stem in enumerate(stems)}, vectors, topicality)
-
-
-def far_rows(stems: Sequence[str], table: Background | None):
-    """(v, d2) background directions of stems (zeros where unknown), and (v,) their topicality."""
-    import numpy as np
-
-    size = table.vectors.shape[1] if table else 1
+    size = next((table.vectors.shape[1] for table in tables.values()), 1)
     vectors, topicality = np.zeros((len(stems), size), np.float32), np.full(len(stems), COMMON_TOPICALITY, np.float32)
+    missing: dict[str, list[int]] = {}
     for i, stem in enumerate(stems):
-        row = table.rows.get(stem, -1) if table else -1
-        if row >= 0:
-            vectors[i], topicality[i] = table.vectors[row], table.topicality[row]
+        word, language = bare(stem)
+        some = [language] if language else sorted(tables)
+        found = next(((code, tables[code].rows[word]) for code in some if code in tables and word in tables[code].rows), None)
+        if found is None:
+            for code in (code for code in some if code in tables):
+                missing.setdefault(code, []).append(i)
+            continue
+        vectors[i], topicality[i] = tables[found[0]].vectors[found[1]], tables[found[0]].topicality[found[1]]
+    known = len(stems) - len({i for some in missing.values() for i in some})
+    if known >= LEAST_KNOWN * len(stems):
+        for code, some in sorted(missing.items()):
+            vectors[some] = guessed([bare(stems[i])[0] for i in some], tables[code])
     return vectors, topicality
 
 

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from keeper.study.language.words import Word
 from keeper.study.themes.naming import spelling_table
+from keeper.study.tongues.keyed import bare, keyed
 
 LANGUAGES = frozenset({"de", "nl", "sv", "da", "no", "fi"})
 SHORTEST, PART = 8, 4  # letters of a stem that may be parted, and of a part
@@ -63,15 +64,31 @@ def seen_in(docs: Sequence[Sequence[str]]) -> Counter[str]:
 
 def parted(docs: Sequence[Sequence[str]], seen: Mapping[str, int]) -> list[list[str]]:
     """The stems of each line, those made of others given way to them."""
-    known = {stem: parts(stem, seen) or (stem,) for stem in {stem for doc in docs for stem in doc}}
-    return [[part for stem in doc for part in known[stem]] for doc in docs]
+    known = _made({stem for doc in docs for stem in doc}, seen)
+    return [[part for stem in doc for part in known.get(stem) or (stem,)] for doc in docs]
+
+
+def _made(stems: Iterable[str], seen: Mapping[str, int]) -> dict[str, tuple[str, ...]]:
+    """Of each stem the stems of its own language that it is made of."""
+    by_language: dict[str, dict[str, int]] = {}
+    for stem, times in seen.items():
+        word, language = bare(stem)
+        by_language.setdefault(language, {})[word] = times
+    made = {}
+    for stem in stems:
+        word, language = bare(stem)
+        if not language:
+            made[stem] = parts(word, by_language.get("", {}))
+        elif language in LANGUAGES:
+            made[stem] = tuple(keyed(part, language) for part in parts(word, by_language.get(language, {})))
+    return made
 
 
 def with_parts(docs: Sequence[Sequence[Word]]) -> list[list[Word]]:
     """The words of each line and, behind each that is made of others, those in the person's usual spelling."""
     seen = seen_in([[word.stem for word in doc] for doc in docs])
-    known = {stem: parts(stem, seen) for stem in seen}
+    known = _made(seen, seen)
     spelt = spelling_table(docs, {part for found in known.values() for part in found})
     return [
-        [one for word in doc for one in (word, *(Word(part, spelt[part]) for part in known[word.stem]))] for doc in docs
+        [one for word in doc for one in (word, *(Word(part, spelt[part]) for part in known.get(word.stem, ())))] for doc in docs
     ]

@@ -8,17 +8,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from keeper.study.language.words import Word, content_words
+from keeper.study.language.words import Word
 from keeper.study.themes import compounds
-from keeper.study.themes.background import Background, background, far_rows, topical_weight
+from keeper.study.themes.background import far_rows, topical_weight
 from keeper.study.themes.counts import count_matrix, unit
 from keeper.study.themes.points import Space, line_points
 from keeper.study.themes.smoothing import neighbour_shares
+from keeper.study.tongues.heard import heard, understood
+from keeper.study.tongues.table import Background, background
 
 if TYPE_CHECKING:
     import numpy as np
 
-FORM = 4
+    from keeper.study.themes.nouns import ThemeLine
+
+FORM = 5
 KEPT_LINES = 1500  # neighbours kept for smoothing a new line
 
 
@@ -39,20 +43,28 @@ class Speech:
     names: tuple[str, ...] = ()
 
     def words(self, text: str) -> list[Word]:
-        """The content words of a text."""
-        return content_words(
-            text, languages=self.languages, leave_out=frozenset(self.leave_out), names=self.names
-        )
+        """The content words of a text by itself."""
+        return self.heard([text])[0]
+
+    def heard(self, texts: Sequence[str]) -> list[list[Word]]:
+        """The content words of texts in the order in which they were written; see ``tongues.heard``."""
+        return heard(texts, self.languages, self.leave_out, self.names)
+
+    def heard_lines(self, lines: Sequence[ThemeLine]) -> list[list[Word]]:
+        """The same for lines in any order: they were written night after night."""
+        order = sorted(range(len(lines)), key=lambda i: (lines[i].night, lines[i].id))
+        docs = self.heard([lines[i].text for i in order])
+        return [doc for _, doc in sorted(zip(order, docs, strict=True), key=lambda pair: pair[0])]
 
     @property
     def compounds(self) -> bool:
         """Whether words may be written together."""
         return not compounds.LANGUAGES.isdisjoint(self.languages)
 
-    def table(self) -> Background | None:
-        """The background table of the first of the languages that has one."""
-        tables = (background(language) for language in self.languages)
-        return next((table for table in tables if table), None)
+    def tables(self) -> dict[str, Background]:
+        """The background tables of those of the languages that have one."""
+        found = {language: background(language) for language in sorted(set(self.languages))}
+        return {language: table for language, table in found.items() if table}
 
 
 ENGLISH = Speech()
@@ -88,7 +100,8 @@ class Fitted:
 
     def place(self, text: str) -> Placement:
         """Find the theme of one new line, without a rebuild; some milliseconds."""
-        points, smoothed = self.locate([[word.stem for word in self.speech.words(text)]])
+        words = understood(self.speech.words(text), self.space.stems)
+        points, smoothed = self.locate([[word.stem for word in words]])
         return nearest(points, smoothed, self.shown)[0]
 
     def locate(self, docs: Sequence[Sequence[str]]) -> tuple[np.ndarray, np.ndarray]:
@@ -116,7 +129,7 @@ class Fitted:
 
         known = {stem: i for i, stem in enumerate(self.space.stems)}
         stems = tuple(sorted({stem for doc in docs for stem in doc}))
-        far, topicality = far_rows(stems, self.speech.table())
+        far, topicality = far_rows(stems, self.speech.tables())
         rows = np.array([known.get(stem, -1) for stem in stems], dtype=int)
         new = rows < 0
         idf = np.where(new, np.log(1 + self.space.count) + 1, self.space.idf[rows]) if stems else np.zeros(0)
@@ -125,6 +138,7 @@ class Fitted:
         part = Space(
             stems, idf.astype(np.float32), weight.astype(np.float32), own.astype(np.float32),
             self.space.own_common, self.space.far_common, self.space.turn, self.space.far_weight, self.space.count,
+            self.space.tongues, self.space.near_means, self.space.far_means,
         )  # fmt: skip
         return part, far
 
@@ -137,7 +151,7 @@ class Fitted:
             "form": FORM, "languages": self.speech.languages, "leave_out": self.speech.leave_out,
             "names": self.speech.names, "stems": space.stems, "far_weight": space.far_weight, "count": space.count,
             "fresh": self.fresh, "loose": sorted(self.loose), "base": self.base.ids, "shown": self.shown.ids,
-            "fine": self.fine,
+            "fine": self.fine, "tongues": space.tongues,
         }  # fmt: skip
         out = io.BytesIO()
         np.savez_compressed(
@@ -145,6 +159,7 @@ class Fitted:
             own=space.own.astype(half), own_common=space.own_common, far_common=space.far_common, turn=space.turn,
             points=self.points.astype(half), smoothed=self.smoothed.astype(half), base_rows=self.base.rows,
             base_floors=self.base.floors, shown_rows=self.shown.rows, shown_floors=self.shown.floors,
+            **({} if space.near_means is None else {"near_means": space.near_means, "far_means": space.far_means}),
         )  # fmt: skip
         return out.getvalue()
 
@@ -172,7 +187,7 @@ def _assembled(told: dict, arrays: dict[str, np.ndarray]) -> Fitted:
     full = {name: value.astype(np.float32) for name, value in arrays.items() if name != "told"}
     space = Space(
         tuple(told["stems"]), full["idf"], full["weight"], full["own"], full["own_common"], full["far_common"],
-        full["turn"], told["far_weight"], told["count"],
+        full["turn"], told["far_weight"], told["count"], tuple(told["tongues"]), full.get("near_means"), full.get("far_means"),
     )  # fmt: skip
     speech = Speech(tuple(told["languages"]), tuple(told["leave_out"]), tuple(told["names"]))
     base = Middles(tuple(told["base"]), full["base_rows"], full["base_floors"])

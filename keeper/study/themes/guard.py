@@ -11,6 +11,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from keeper.study.tongues.keyed import tongue_of_lines, tongues
+
 if TYPE_CHECKING:
     import numpy as np
 
@@ -18,6 +20,8 @@ SHUFFLES = 24
 SAMPLE = 2000  # lines looked at; more would not make a surer guard
 SURE_FROM = 3.5  # standard deviations above the shuffled lines; chance gets there about once in a thousand times
 SURE_AT = 16.0
+MOSTLY_KNOWN = 0.5  # share of the words
+PAIRS_BESIDE_TABLE = 0.4  # what two words always joined by a hyphen give counts less where meaning can be asked
 
 
 @dataclass(frozen=True)
@@ -44,10 +48,12 @@ class Company:
         return min(1.0, math.log1p(above) / math.log1p(SURE_AT))
 
 
-def company(counts, far, seed: int = 0) -> Company:
+def company(counts, far, seed: int = 0, stems: Sequence[str] = ()) -> Company:
     """Compare lines with shuffled ones: (n, v) sparse counts, (v, d) background directions (zeros where unknown).
 
-    A permutation test: words are dealt out anew among the lines, each line keeping its length. Deterministic for a seed.
+    A permutation test: words are dealt out anew among the lines, each line keeping its length. Where `stems` have
+    languages to them, words are dealt out among those of their language: that lines are in one tells of no theme.
+    Deterministic for a seed.
     """
     import numpy as np
 
@@ -55,20 +61,29 @@ def company(counts, far, seed: int = 0) -> Company:
     if counts.shape[0] > SAMPLE:
         counts = counts[np.sort(rng.choice(counts.shape[0], SAMPLE, replace=False))]
     there = _presence(counts)
-    chance = [_dealt_anew(there, rng) for _ in range(SHUFFLES)]
+    tongue = tongues(stems)[1]
+    chance = [_dealt_anew(there, rng, tongue) for _ in range(SHUFFLES)]
     # A handful of recurring pairs is no normal variate: few lines must not be sure by them alone.
     pairs = _above(recurring_pairs, there, chance) * min(1.0, there.shape[0] / 200)
+    if _share_known(there, far) >= MOSTLY_KNOWN:
+        pairs *= PAIRS_BESIDE_TABLE
     return Company(pairs, _above(lambda dealt: line_nearness(dealt, far), there, chance))
 
 
-def dealt_lines(counts, seed: int = 0):
+def _share_known(there, far) -> float:
+    import numpy as np
+
+    return float((np.abs(far).sum(axis=1) > 0)[there.indices].mean()) if there.nnz else 0.0
+
+
+def dealt_lines(counts, seed: int = 0, stems: Sequence[str] = ()):
     """Lines as long as those of the (n, v) counts, with words dealt out among them at random; some, if there are many."""
     import numpy as np
 
     rng = np.random.default_rng(seed)
     if counts.shape[0] > SAMPLE:
         counts = counts[np.sort(rng.choice(counts.shape[0], SAMPLE, replace=False))]
-    return _dealt_anew(_presence(counts), rng)
+    return _dealt_anew(_presence(counts), rng, tongues(stems)[1])
 
 
 def _presence(counts):
@@ -77,13 +92,25 @@ def _presence(counts):
     return there
 
 
-def _dealt_anew(there, rng):
+def _dealt_anew(there, rng, tongue):
     """Each line as long as before, with words of the others; a word dealt twice to a line counts once."""
     from scipy.sparse import csr_matrix
 
-    dealt = csr_matrix((there.data.copy(), rng.permutation(there.indices), there.indptr), shape=there.shape)
+    dealt = csr_matrix((there.data.copy(), _permuted(there.indices, rng, tongue), there.indptr), shape=there.shape)
     dealt.sum_duplicates()
     dealt.data[:] = 1
+    return dealt
+
+
+def _permuted(indices, rng, tongue):
+    """Columns dealt out anew, those of each language among themselves; `tongue`: (v,) the language of each, or nothing."""
+    import numpy as np
+
+    if not len(tongue) or tongue.max() < 1:
+        return rng.permutation(indices)
+    dealt, of = indices.copy(), tongue[indices]
+    for one in np.unique(of):
+        dealt[of == one] = rng.permutation(indices[of == one])
     return dealt
 
 
@@ -116,7 +143,7 @@ def line_nearness(there, far) -> float:
     return float(((sums**2).sum() - each.sum()) / pairs) if pairs > 0 else 0.0
 
 
-def theme_company(counts, far, labels, usual_nearness: float) -> np.ndarray:
+def theme_company(counts, far, labels, usual_nearness: float, stems: Sequence[str] = ()) -> np.ndarray:
     """(k,) how many standard deviations each theme's lines stand above chance, the better of two ways.
 
     Pairs: how often the word pairs of its lines come up in other lines, against what the words' own frequencies would
@@ -130,7 +157,7 @@ def theme_company(counts, far, labels, usual_nearness: float) -> np.ndarray:
     else:
         size = int(labels.max(initial=-1)) + 1
     there = _presence(counts)
-    observed, expected = _recurrences(there)
+    observed, expected = _recurrences(there, tongue_of_lines(there, stems, tongues(stems)[0]))
     near, spread = _nearness_by_line(there, far)
     result = np.zeros(size)
     for theme in range(size):
@@ -142,7 +169,7 @@ def theme_company(counts, far, labels, usual_nearness: float) -> np.ndarray:
     return result
 
 
-def _recurrences(there):
+def _recurrences(there, tongue):
     """(n,) how often a line's word pairs come up in other lines, and (n,) how often they would by chance."""
     import numpy as np
 
@@ -153,7 +180,9 @@ def _recurrences(there):
     length = np.asarray(there.sum(axis=1)).ravel()
     observed = within - length * (length - 1) / 2
     sums, squares = there @ seen, there @ seen**2
-    expected = (sums**2 - squares) / 2 / max(1, there.shape[0])
+    # Words of a language have the lines of that language to meet in.
+    lines = np.bincount(tongue + 1)[tongue + 1]
+    expected = (sums**2 - squares) / 2 / np.maximum(1, lines)
     return observed, expected
 
 
@@ -167,8 +196,8 @@ def _nearness_by_line(there, far):
     return near, pairs > 0
 
 
-def shuffled_nearness(counts, far, seed: int = 0) -> float:
+def shuffled_nearness(counts, far, seed: int = 0, stems: Sequence[str] = ()) -> float:
     """What `line_nearness` is for lines whose words were dealt out anew."""
     import numpy as np
 
-    return line_nearness(_dealt_anew(_presence(counts), np.random.default_rng(seed)), far)
+    return line_nearness(_dealt_anew(_presence(counts), np.random.default_rng(seed), tongues(stems)[1]), far)

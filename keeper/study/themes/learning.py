@@ -66,12 +66,12 @@ def learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int, count: int |
     """Points of lines given as stems; `count`: how many themes are wished, if that is known."""
     import numpy as np
 
-    table = speech.table()
+    tables = speech.tables()
     if speech.compounds:
         docs = parted(docs, seen_in(docs))
-    space = learn_space(docs, table, seed)
+    space = learn_space(docs, tables, seed)
     counts = count_matrix(docs, space.stems)
-    far, _ = far_rows(space.stems, table)
+    far, _ = far_rows(space.stems, tables)
     points, shared = line_points(space, counts, far)
     some = np.flatnonzero(np.linalg.norm(points, axis=1) > 0)
     if len(some) == len(points):
@@ -115,8 +115,8 @@ def guarded(found: Grouped, company: guard.Company, seed: int) -> Grouped:
         return dataclasses.replace(found, labels=np.full_like(labels, -1))
     if not found.begun:
         return found
-    usual = guard.shuffled_nearness(learned.counts, learned.far, seed)
-    above = guard.theme_company(learned.counts, learned.far, labels, usual)
+    usual = guard.shuffled_nearness(learned.counts, learned.far, seed, learned.space.stems)
+    above = guard.theme_company(learned.counts, learned.far, labels, usual, learned.space.stems)
     stands = (labels >= 0) & (above[np.maximum(labels, 0)] >= THEME_SURE_FROM)
     return dataclasses.replace(found, labels=np.where(stands, labels, -1))
 
@@ -176,7 +176,7 @@ def _far(learned: Learned, middles: np.ndarray, seed: int) -> float:
     """The closeness to its nearest middle that a quarter of lines with words dealt at random do not reach."""
     import numpy as np
 
-    dealt = guard.dealt_lines(learned.counts, seed)
+    dealt = guard.dealt_lines(learned.counts, seed, learned.space.stems)
     points, _ = line_points(learned.space, dealt, learned.far)
     points = points[np.linalg.norm(points, axis=1) > 0]
     return float(np.quantile((points @ middles.T).max(axis=1), FAR_SHARE)) if len(points) else 0.0

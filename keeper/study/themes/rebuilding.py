@@ -57,7 +57,7 @@ def threads(
     step(0.55, "grouping")
     found = grouped(ids, learned, earlier, seed)
     step(0.85, "asking whether it could be chance")
-    return Threads(found, company(learned.counts, learned.far, seed))
+    return Threads(found, company(learned.counts, learned.far, seed, learned.space.stems))
 
 
 def rebuild(
@@ -78,7 +78,9 @@ def rebuild(
     """
     step = _steps(progress, stopped)
     step(0.0, "reading the lines")
-    ids, words = [line.id for line in lines], [speech.words(line.text) for line in lines]
+    # In whichever order they are handed in, they were written in one.
+    lines = sorted(lines, key=lambda line: (line.night, line.id))
+    ids, words = [line.id for line in lines], speech.heard_lines(lines)
     number = _free_number(earlier, decisions)
     found = threads(ids, [[word.stem for word in doc] for doc in words], speech, earlier, seed, step)
     if found is None:
@@ -109,7 +111,7 @@ def redraw(
     """
     step, fitted = _steps(progress, stopped), earlier.fitted
     step(0.0, "reading the lines")
-    ids, words = [line.id for line in lines], [fitted.speech.words(line.text) for line in lines]
+    ids, words = [line.id for line in lines], fitted.speech.heard_lines(lines)
     step(0.4, "finding places")
     points, smoothed = fitted.locate([[word.stem for word in doc] for doc in words])
     base = _joined(earlier, Rows(ids, words, points, smoothed), loose)
@@ -127,7 +129,7 @@ def propose_split(
 
     wanted = set(members)
     inside = [line for line in lines if line.id in wanted]
-    _, smoothed = fitted.locate([[word.stem for word in fitted.speech.words(line.text)] for line in inside])
+    _, smoothed = fitted.locate([[word.stem for word in doc] for doc in fitted.speech.heard_lines(inside)])
     if len(inside) < 2 or len(np.unique(smoothed, axis=0)) < 2:
         return tuple(line.id for line in inside), ()
     halves = KMeans(2, n_init=10, random_state=seed).fit(smoothed).labels_
@@ -161,9 +163,10 @@ def _with_whole_names(lines: Sequence[ThemeLine], words: list[list[Word]], speec
     if found:
         whole = dataclasses.replace(speech, names=(*speech.names, *found))
         lasts = {name.split(" ")[1].casefold() for name in found}
+        read = whole.heard_lines(lines) if len(speech.languages) > 1 else None
         words = [
-            whole.words(line.text) if lasts & {word.spelling.casefold() for word in doc} else doc
-            for line, doc in zip(lines, words, strict=True)
+            (read[i] if read else whole.words(line.text)) if lasts & {word.spelling.casefold() for word in doc} else doc
+            for i, (line, doc) in enumerate(zip(lines, words, strict=True))
         ]
     return with_parts(words) if speech.compounds else words
 

@@ -166,7 +166,10 @@ CREDITS = (
     "Set in Source Serif 4 and Source Sans 3 (SIL Open Font License). "
     "Place and theme colours: Okabe and Ito, 2008. "
     "Town names and positions: GeoNames (geonames.org), CC BY 4.0. "
-    "Made with Natural Earth."
+    "Made with Natural Earth. "
+    "Which words are near: word lists of wordfreq (Robyn Speer; with data of Google Books Ngrams, the Leeds Internet "
+    "Corpus, Wikipedia, ParaCrawl, OpenSubtitles and SUBTLEX by Marc Brysbaert and others), CC BY-SA 4.0, "
+    "multilingual-e5-small (MIT) and WordNet (Princeton University)."
 )
 
 
