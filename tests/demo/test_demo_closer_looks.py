@@ -35,7 +35,7 @@ def key(store, name: str) -> str:
 
 def test_mood_is_higher_on_days_with_a_swim_and_on_no_other_night(demo):
     told = around_mark(demo, key(demo, "swam"), key(demo, "mood"), 7)
-    assert told.sentences[0].startswith("On the night itself (96 nights with swam), mood was 7.1 on average;")
+    assert told.sentences[0].startswith("On the night itself (96 nights with “swam”), mood was 7.1 on average;")
     assert not any(one.startswith("Outside") for one in told.sentences)
 
 
@@ -43,7 +43,7 @@ def test_mood_is_higher_on_days_with_a_swim_and_on_no_other_night(demo):
 def test_around_herring_nothing_stands_out(demo, reading):
     told = around_mark(demo, key(demo, "herring"), key(demo, reading), 7)
     assert told.sentences[0] == (
-        f"Around the 260 nights with herring, {reading} is as around others: from 7 nights before to 7 nights after none stands out "
+        f"Around the 260 nights with “herring”, {reading} is as around others: from 7 nights before to 7 nights after none stands out "
         "from chance."
     )
 

@@ -81,8 +81,10 @@ def _date_column(names: Sequence[str], rows: Sequence[Row], dates: DatesInFile) 
     for place, name in enumerate(names):
         cells = [row.cells[place] for row in rows if place < len(row.cells) and row.cells[place]]
         understood = sum(dates.night(cell) is not None for cell in cells)
-        if cells and understood >= _ENOUGH * len(cells):
-            shares.append((bool(set(re.split(r"[^\w]+", bare(name))) & _DATE_NAMES), understood, -place))
+        called_so = bool(set(re.split(r"[^\w]+", bare(name))) & _DATE_NAMES)
+        # One that is called so may hold many a slip: each is told by its row.
+        if understood and (called_so or understood >= _ENOUGH * len(cells)):
+            shares.append((called_so, understood, -place))
     return -max(shares)[2] if shares else None
 
 

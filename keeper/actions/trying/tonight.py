@@ -13,7 +13,7 @@ _TOLD_FOR = timedelta(14)
 
 @dataclass(frozen=True, slots=True)
 class TriedTonight:
-    """``line`` is such as "Trying: without tea, night 3 of 7 in block 2 of 8"; ``at_its_end`` offers what came of it."""
+    """``line`` is such as "Trying: without \u201ctea\u201d, night 3 of 7 in block 2 of 8"; ``at_its_end`` offers what came of it."""
 
     line: str = ""
     at_its_end: str = ""
@@ -34,12 +34,12 @@ def told(store: Store, night: date, tonight: date) -> TriedTonight:
 
 
 def where(one: Trying, name: str, night: date) -> str:
-    """Such as "without tea, night 3 of 7 in block 2 of 8"; "" for a night that is not of it."""
+    """Such as "without \u201ctea\u201d, night 3 of 7 in block 2 of 8"; "" for a night that is not of it."""
     spot = one.spot(night)
     if spot is None:
         return ""
     how = "with" if spot.with_it else "without"
-    return f"{how} {name}, night {spot.night} of {one.length} in block {spot.block} of {len(one.withs)}"
+    return f"{how} \u201c{name}\u201d, night {spot.night} of {one.length} in block {spot.block} of {len(one.withs)}"
 
 
 def _at_its_end(one: Trying, name: str, tonight: date) -> TriedTonight:

@@ -121,9 +121,9 @@ def _lowered(sentence: str) -> str:
 def _compared(of: CameOfIt) -> str:
     mark, reading, tried = of.known.mark, of.known.reading, of.tried
     if tried is None:
-        return f"Nothing can be compared: {reading.name} has to be noted of nights with {mark.name} and of nights without."
+        return f"Nothing can be compared: {reading.name} has to be noted of nights with \u201c{mark.name}\u201d and of nights without."
     on = "after" if of.known.trying.later else "on"
-    withs, without = f"{on} {counted(of.noted[0], 'night')} drawn to be with {mark.name}", f"{on} {number(of.noted[1])} without"
+    withs, without = f"{on} {counted(of.noted[0], 'night')} drawn to be with \u201c{mark.name}\u201d", f"{on} {number(of.noted[1])} without"
     if not round(tried.difference, 9):
         return f"{_raised(reading.name)} was the same {withs} as {without}."
     came = "came on" if reading.form == "mark" else "was"

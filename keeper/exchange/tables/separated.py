@@ -16,9 +16,11 @@ _LOOKED_AT = 60
 
 
 def lines(file: TextIO) -> Iterator[str]:
-    """The lines of an open file, their ends with them; one beyond all bounds comes in pieces. No NULs."""
+    """The lines of an open file, their ends with them; one beyond all bounds comes in pieces. No NULs, no mark before all."""
+    mark = "\ufeff"
     while line := file.readline(_LONGEST_LINE):
-        yield line.replace("\0", "") if "\0" in line else line
+        yield (line.replace("\0", "") if "\0" in line else line).lstrip(mark)
+        mark = ""
 
 
 def rows(path: Path, how: How) -> Iterator[Row]:

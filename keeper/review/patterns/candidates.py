@@ -30,7 +30,7 @@ class Candidate:
     def with_it(self) -> str:
         """After "the 41 nights ": those on which it was."""
         return {
-            READING: f"with {self.name}", THEME: f"with the theme {quoted(self.name)}", PERSON: f"that name {self.name}",
+            READING: f"with {quoted(self.name)}", THEME: f"with the theme {quoted(self.name)}", PERSON: f"that name {self.name}",
             MOVE: "at another place than the night before", TRAVEL: "on the way",
         }[self.kind]  # fmt: skip
 

@@ -22,7 +22,7 @@ def test_marks_and_readings_are_offered_apart(store):
 
 def test_the_dip_on_the_night_after_is_told_with_its_nights(store):
     told = around_mark(store, *dip_after(store), 3)
-    assert told.sentences[0].startswith("On the night after (10 nights with ferry), mood was 2.9 on average")
+    assert told.sentences[0].startswith("On the night after (10 nights with “ferry”), mood was 2.9 on average")
     assert "around other nights of the same seasons it is between" in told.sentences[0]
     assert told.sentences[-1] == "Chance alone takes one of the 7 nights as far in 0.1 % of draws."
     assert [row[0] for row in told.figures.rows][3:5] == ["the night itself", "the night after"]
@@ -34,13 +34,13 @@ def test_too_few_nights_are_said_to_be_too_few(store):
     told = around_mark(store, mark, reading, 3)
     assert told.found is None and told.figures.rows == ()
     assert told.sentences == (
-        "Nothing can be said yet: it takes 5 nights with ferry, each more than 3 nights after the one before. So far there are 2.",
+        "Nothing can be said yet: it takes 5 nights with “ferry”, each more than 3 nights after the one before. So far there are 2.",
     )  # fmt: skip
     note(store, "ferry", [1.0] * 8, first=20)
     assert around_mark(store, mark, reading, 3).sentences[0].endswith("So far there are 9, and 2 of them so far apart.")
     begin(store, "train", "mark")
     none = around_mark(store, "reading:train", reading, 3)
-    assert none.sentences == ("Nothing can be said yet: there is no night with train.",)
+    assert none.sentences == ("Nothing can be said yet: there is no night with “train”.",)
 
 
 @pytest.mark.parametrize("span", [0, 61])
@@ -76,10 +76,10 @@ def test_how_often_a_mark_comes_after_another(store):
     note(store, "ache", [float(number % 10 == 1 and number != 11) for number in range(100)])
     told = after_mark(store, "reading:ferry", "reading:ache", 1)
     assert told.sentences[0] == (
-        "On the night after one with ferry, ache came on 9 of 10 occasions (90 %); otherwise on 0 of 40 occasions (0 %)."
+        "On the night after one with “ferry”, ache came on 9 of 10 occasions (90 %); otherwise on 0 of 40 occasions (0 %)."
     )
     assert told.sentences[1].startswith("That is at least ") and told.sentences[2].endswith("in less than 0.1 % of cases.")
-    assert told.figures.rows[0] == ("after one with ferry", "9", "1", "10", "90 %")
+    assert told.figures.rows[0] == ("after one with “ferry”", "9", "1", "10", "90 %")
 
 
 def test_only_the_nights_of_a_phase_take_part(store):
@@ -87,7 +87,7 @@ def test_only_the_nights_of_a_phase_take_part(store):
         begin(store, name, "mark")
         note(store, name, [float(number % 20 == yes) for number in range(200)])
     within = after_mark(store, "reading:ferry", "reading:ache", 1, PhaseAsked("reading:begun", 1, 9))
-    assert within.sentences[0].startswith("On the night after one with ferry, in nights 1 to 9 after one with begun, ache came on 10 of 10")
+    assert within.sentences[0].startswith("On the night after one with “ferry”, in nights 1 to 9 after one with “begun”, ache came on 10 of 10")
     without = after_mark(store, "reading:ferry", "reading:ache", 1, PhaseAsked("reading:begun", 10, 15))
     assert without.found is None and without.sentences[0].endswith("there are 0 and 0.")
     itself = after_mark(store, "reading:ferry", "reading:ache", 1, PhaseAsked("reading:ferry", 1, 9))

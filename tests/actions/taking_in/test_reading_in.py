@@ -153,6 +153,13 @@ def test_what_is_not_understood_is_told_with_its_line_and_the_rest_is_kept(store
     assert "line 5: there is no date in it (Nowhere 7)" in saved
 
 
+def test_a_column_called_date_is_one_though_many_a_cell_of_it_is_none(file, read_in, store):
+    table = "\ufeffDate;Memory\n03.06.2026;Tuned in L\u00fcbeck\n04.06.2026;Walked\n31.02.2026;Never\nnothing;At all\nnone;Of it\n"
+    weighed, kept = read_in(file(f"\ufeff{table}"))
+    assert [texts(store, night) for night in (JUNE_3, JUNE_4)] == [{"memory": "Tuned in L\u00fcbeck"}, {"memory": "Walked"}]
+    assert [trouble.number for trouble in weighed.troubles] == [4, 5, 6]
+
+
 def test_columns_are_remembered_for_the_next_file_of_the_shape(store, file, read_in, clock):
     read_in(file("When,What,How\n01.02.2026,Tuned a piano today,1\n"), columns=("date", "kind:reflection", ""), other_words=ASIDE)
     looked = looking.look(store, file("When,What,How\n03.02.2026,Another day of tuning,2\n", "next.csv"), clock)

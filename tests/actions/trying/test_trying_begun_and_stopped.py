@@ -115,7 +115,7 @@ def test_tonight_tells_where_in_the_plan_it_is_and_no_more(known):
     for night in range(24):
         how = "with" if one.withs[night // 3] else "without"
         told = line(known, FIRST + timedelta(night))
-        assert told == f"Trying: {how} tea, night {night % 3 + 1} of 3 in block {night // 3 + 1} of 8"
+        assert told == f"Trying: {how} “tea”, night {night % 3 + 1} of 3 in block {night // 3 + 1} of 8"
     # Of nights to come nothing; of nights before, what was.
     assert line(known, FIRST + timedelta(1), FIRST) == ""
     assert line(known, FIRST, FIRST + timedelta(9)).startswith("Trying: ")
@@ -177,7 +177,7 @@ def test_the_end_tells_what_the_study_found_and_what_was_kept_to(known):
     assert found.tried == outcome(draw(8, 3, 5), mood, 5)
     assert found.keeping == results.KeptTo(22, 1, 1) and sum(found.noted) == 22
     said = " ".join(wording.came_of_it(found))
-    assert "higher on" in said and "drawn to be with tea than on" in said and "stands out from chance" in said
+    assert "higher on" in said and "drawn to be with “tea” than on" in said and "stands out from chance" in said
     assert "What was drawn was kept to on 22 of 24 nights, on 1 it was not, of 1 nothing is noted; all count as drawn." in said
 
 
@@ -199,7 +199,7 @@ def test_what_is_read_the_night_after(known):
     assert not results.every(known, one.last + timedelta(1))[0].over
     found = results.came_of(known, one.id, one.last + timedelta(2))
     assert found.tried.difference == 3.0 and sum(found.noted) == 24
-    assert "Mood was 3 higher after 12 nights drawn to be with tea than after 12 without" in wording.came_of_it(found)[0]
+    assert "Mood was 3 higher after 12 nights drawn to be with “tea” than after 12 without" in wording.came_of_it(found)[0]
 
 
 def test_stopped_what_is_there_is_told(known):
@@ -228,7 +228,7 @@ def test_a_mark_can_be_what_is_read(known):
     found = results.came_of(known, one.id, one.last + timedelta(1))
     # Left empty on a night that was kept it is a no.
     assert found.noted == (12, 12) and found.tried.difference == pytest.approx(0.5)
-    assert "Headache came on 50 more of 100 nights on 12 nights drawn to be with tea than on 12 without" in wording.headline(found)
+    assert "Headache came on 50 more of 100 nights on 12 nights drawn to be with “tea” than on 12 without" in wording.headline(found)
 
 
 def test_how_sure_is_tried_on_the_nights_before(known):

@@ -26,7 +26,7 @@ def plain(told: str) -> str:
 def test_around_tells_the_sentence_and_the_caution(store, command):
     dip_after(store)
     code, out, aside = command("around", "fer", "mood", "--nights", "3")
-    assert code == 0 and plain(out).startswith("On the night after (10 nights with ferry), mood was 2.9 on average;")
+    assert code == 0 and plain(out).startswith("On the night after (10 nights with “ferry”), mood was 2.9 on average;")
     assert plain(aside) == f"{NO_CAUSE} {OF_THE_BODY}"
 
 
@@ -43,7 +43,7 @@ def test_after_tells_how_often_and_within_a_phase(store, command):
         note(store, name, [float(number % 20 == yes) for number in range(200)])
     code, out, aside = command("after", "ferry", "train", "--within", "1", "--phase", "1", "9", "--of", "begun")
     assert code == 0 and plain(aside) == f"{NO_CAUSE} {LABEL}"
-    assert plain(out).startswith("On the night after one with ferry, in nights 1 to 9 after one with begun, train came on 10 of 10 occasions")
+    assert plain(out).startswith("On the night after one with “ferry”, in nights 1 to 9 after one with “begun”, train came on 10 of 10 occasions")
     code, out, aside = command("after", "ferry", "train", "--phase", "1", "9")
     assert (code, out) == (1, "") and "A phase needs both" in plain(aside)
 

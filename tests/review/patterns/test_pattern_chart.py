@@ -27,7 +27,7 @@ def test_a_mark_parts_the_nights():
     columns = {"swam": (1.0, 0.0, 1.0, None), "mood": (7.0, 5.0, 8.0, 9.0)}
     chart = chart_of(link("swam", "mood", 0, measured=measure(MEDIANS, 2.5, 1, 3, (2, 7.5), (1, 5.0))), FIRST, columns, KNOWN)
     assert [(spot.x, spot.y, spot.share) for spot in chart.spots] == [(0.0, 7.0, 0.5), (0.0, 8.0, 0.5), (1.0, 5.0, 1.0)]
-    assert [words for _, words in chart.across.ticks] == ["2 nights with swam", "1 other"]
+    assert [words for _, words in chart.across.ticks] == ["2 nights with “swam”", "1 other"]
     assert [one.y for one in chart.levels] == [7.5, 5.0]
 
 

@@ -44,11 +44,11 @@ OFTEN = measure(RISKS, 2.07, 1.2, 3.54, (41, 12 / 41), (212, 30 / 212))
     (link("sleep", "mood", 2, Cut(ABOVE, 8.5, 8.0), LOWER),
      "After the 41 nights of 8:30 hours of sleep or more, mood two evenings later was 2 lower (between 1 and 3) than after 212 others."),
     (link("swam", "mood", 0, measured=measure(MEANS, 0.55, 0.3, 0.9)),
-     "On the 41 nights with swam, mood was on average 0.6 higher (between 0.3 and 0.9) than on 212 others."),
+     "On the 41 nights with “swam”, mood was on average 0.6 higher (between 0.3 and 0.9) than on 212 others."),
     (link("coffee", "sleep", 0, Cut(ABOVE, 3.0, 2.0), measure(MEDIANS, -1.5, -2.0, -0.5)),
      "On the 41 nights with coffee at 3 cups or more, sleep was 1:30 hours shorter (between 30 minutes and 2 hours) than on 212 others."),
     (link("swam", "sleep", 0, measured=measure(MEDIANS, 2.0, 1.25, 2.75)),
-     "On the 41 nights with swam, sleep was 2 hours longer (between 1:15 and 2:45 hours) than on 212 others."),
+     "On the 41 nights with “swam”, sleep was 2 hours longer (between 1:15 and 2:45 hours) than on 212 others."),
     (link("walked", "coffee", 3, Cut(BELOW, 2.5, 3.0), measure(MEANS, 0.8, 0.5, 1.2)),
      "After the 41 nights with walked at 2.5 km or less, coffee 3 evenings later was on average 0.8 cups more (between 0.5 and 1.2) "
      "than after 212 others."),

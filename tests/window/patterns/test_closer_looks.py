@@ -44,8 +44,8 @@ def test_where_nothing_was_noted_that_is_said_and_nothing_can_be_picked(leaf, na
 
 
 @pytest.mark.parametrize(("name", "begins"), [
-    ("around", "Nothing can be said yet: it takes 5 nights with ferry"),
-    ("after", "Nothing can be said yet: it takes 5 nights with ferry and 5 without"),
+    ("around", "Nothing can be said yet: it takes 5 nights with “ferry”"),
+    ("after", "Nothing can be said yet: it takes 5 nights with “ferry” and 5 without"),
     ("changes", "Nothing can be said yet: it takes 60 nights with mood, and there are 20."),
     ("cycles", "Nothing can be said yet: it takes 2 whole cycles of ferry, and there are 0."),
 ])  # fmt: skip
@@ -61,7 +61,7 @@ def test_little_data_is_said_calmly_with_what_is_lacking(store, leaf, name, begi
 def test_around_a_mark_tells_draws_and_has_its_numbers_one_key_away(qtbot, store, leaf):
     dip_after(store)
     page = leaf("around")
-    assert page.sentence.text().startswith("On the night after (10 nights with ferry), mood was 2.9 on average")
+    assert page.sentence.text().startswith("On the night after (10 nights with “ferry”), mood was 2.9 on average")
     assert page.chart.isVisible() and page.chart.spots() == 15
     assert not page.tables[0].isVisible() and not page.method.isVisible()
     press(qtbot, page, Qt.Key.Key_Tab)
@@ -112,7 +112,7 @@ def test_another_choice_asks_again_and_what_was_noted_since_is_seen(qtbot, store
     qtbot.waitUntil(lambda: page.chart.spots() == 7)
     note(store, "ferry", [0.0] * 160)
     page.desk.changed.emit()
-    qtbot.waitUntil(lambda: page.sentence.text() == "Nothing can be said yet: there is no night with ferry.")
+    qtbot.waitUntil(lambda: page.sentence.text() == "Nothing can be said yet: there is no night with “ferry”.")
 
 
 def test_asking_is_stopped_by_its_button_and_by_leaving(qtbot, store, leaf, monkeypatch):
@@ -217,7 +217,7 @@ def test_another_page_leads_to_a_mark_and_a_reading(qtbot, store, leaf):
     begin(store, "stress")
     page = leaf("around")
     page.desk.go("patterns", None, ("around", ("reading:train", "reading:stress")))
-    qtbot.waitUntil(lambda: page.sentence.text() == "Nothing can be said yet: there is no night with train.")
+    qtbot.waitUntil(lambda: page.sentence.text() == "Nothing can be said yet: there is no night with “train”.")
     assert (page.mark.currentText(), page.reading.currentText()) == ("train", "stress")
     page.mark.setCurrentIndex(0)
     page.desk.go("patterns", None, "around")

@@ -75,11 +75,11 @@ def test_begun_told_on_tonight_and_stopped_by_keyboard(qtbot, trying, frame, sto
     qtbot.waitUntil(lambda: trying.current is not None)
     (one,) = plans.every(store)
     how = "with" if one.withs[0] else "without"
-    assert trying.now.text() == f"Tonight: {how} tea, night 1 of 7 in block 1 of 8."
+    assert trying.now.text() == f"Tonight: {how} “tea”, night 1 of 7 in block 1 of 8."
     assert "at the end, or when it is stopped" in labels(trying) and not trying.plan.isVisible()
     assert not trying.plan.confirmed.isChecked(), "what was confirmed was confirmed of that one"
     frame.go("night", tonight)
-    assert frame.rest.trying.told.text() == f"Trying: {how} tea, night 1 of 7 in block 1 of 8"
+    assert frame.rest.trying.told.text() == f"Trying: {how} “tea”, night 1 of 7 in block 1 of 8"
     assert frame.rest.trying.told.isVisible()
     frame.go("night", tonight - timedelta(1))
     assert not frame.rest.trying.told.isVisible()
@@ -115,7 +115,7 @@ def test_at_its_end_tonight_offers_what_came_of_it(qtbot, noted, opened, tonight
     (ended,) = trying.ended
     qtbot.waitUntil(lambda: "The lot, block by block: " in labels(ended))
     told = labels(ended)
-    assert "drawn to be with tea than on" in told and "p = " in told
+    assert "drawn to be with “tea” than on" in told and "p = " in told
     assert "kept to on" in told and "all count as drawn" in told and "Before it began: were the difference" in told
 
 
