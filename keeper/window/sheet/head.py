@@ -33,7 +33,7 @@ class SheetHead(QWidget):
         self.columns = quiet_button("Columns\u2026", self.columns_wanted.emit, "Choose the columns of the sheet")
         self.nights = quiet_button("Other nights\u2026", self.nights_wanted.emit, "Choose other nights for the sheet")
         self.bring = quiet_button("Bring pages\u2026", self.pages_wanted.emit, "Bring pages of the notebook")
-        self.put_away = quiet_button("", self.beside_turned.emit)
+        self.put_away = quiet_button("Put the pages away", self.beside_turned.emit)
         self.back = quiet_button("The month", self.month_wanted.emit, "To the page of the month")
         self.told = label("", "plain", wrap=False)
         # However long a line is, it does not hold the window open.

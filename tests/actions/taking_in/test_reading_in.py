@@ -155,7 +155,7 @@ def test_what_is_not_understood_is_told_with_its_line_and_the_rest_is_kept(store
 
 def test_a_column_called_date_is_one_though_many_a_cell_of_it_is_none(file, read_in, store):
     table = "\ufeffDate;Memory\n03.06.2026;Tuned in L\u00fcbeck\n04.06.2026;Walked\n31.02.2026;Never\nnothing;At all\nnone;Of it\n"
-    weighed, kept = read_in(file(f"\ufeff{table}"))
+    weighed, _ = read_in(file(f"\ufeff{table}"))
     assert [texts(store, night) for night in (JUNE_3, JUNE_4)] == [{"memory": "Tuned in L\u00fcbeck"}, {"memory": "Walked"}]
     assert [trouble.number for trouble in weighed.troubles] == [4, 5, 6]
 

@@ -107,8 +107,8 @@ def test_typing_comes_first_and_then_what_was_done(qtbot, frame, kept_night):
     assert focused() is page.fields["memory"]
     undo(qtbot)
     qtbot.waitUntil(lambda: texts(page)[0] == "A gratitude kept before.")
-    assert frame.said.text() == "Took back: Gratitude for the night of 14 November 2026."
-    assert focused() is page.fields["gratitude"]
+    qtbot.waitUntil(lambda: frame.said.text() == "Took back: Gratitude for the night of 14 November 2026.")
+    qtbot.waitUntil(lambda: focused() is page.fields["gratitude"])
     undo(qtbot)
     qtbot.waitUntil(lambda: texts(page)[2] == "")
     assert focused() is page.fields["reflection"]

@@ -180,7 +180,7 @@ def test_the_themes_of_a_place_are_counted_and_lead_to_their_own_page(qtbot, fra
 def test_the_themes_of_a_place_are_reached_before_its_lines(qtbot, place):
     page = place.place
     qtbot.waitUntil(lambda: bool(page.themes.buttons))
-    page.picture.setFocus()
+    page.send.setFocus()
     for button in (*page.themes.buttons, page.lines):
         page.focusNextChild()
         assert button.hasFocus()
