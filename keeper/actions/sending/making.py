@@ -1,22 +1,20 @@
 """Making a page to send."""
 
-import os
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from keeper import private
 from keeper.actions.opening import passing_folder
 from keeper.actions.paper.job import Job, Progress
 from keeper.actions.paper.making import printable
+from keeper.actions.paper.saving import put_into
 from keeper.actions.sending.spans import sent_month, sent_year
 from keeper.actions.sending.things import sent_person, sent_place, sent_theme
 from keeper.actions.sending.wanted import SENT, SentWanted
 from keeper.book import press
 from keeper.book.sent.laying_out import lay_out_sent
 from keeper.book.sent.markup import standing_alone
-from keeper.errors import CannotWrite, DamagedPhoto, KeeperError, UnreadablePhoto
+from keeper.errors import DamagedPhoto, KeeperError, UnreadablePhoto
 from keeper.review.sent import SentPage, SentPhoto
 from keeper.store import Store
 
@@ -94,7 +92,7 @@ def make_sent(
     else:
         made, told = standing_alone(page, photos.jpeg), ()
     job.check()
-    _put(target, made)
+    put_into(target, made, "The page")
     job.progress(1.0, "Done")
     return PageSent(target, (*photos.left_out, *told))
 
@@ -106,18 +104,3 @@ def _pdf(store: Store, page: SentPage, photos: _Photos) -> tuple[bytes, tuple[st
         photos.job.progress(0.75, "Setting the page")
         pdf, _, told = press.print_plainly(laid)
         return pdf, told
-
-
-def _put(target: Path, made: bytes) -> None:
-    unfinished = target.with_name(f".{target.name}.{os.getpid()}.part")
-    try:
-        with open(unfinished, "wb", opener=private.opener) as file:
-            file.write(made)
-            file.flush()
-            os.fsync(file.fileno())
-        unfinished.replace(target)
-    except OSError as error:
-        with suppress(OSError):
-            unfinished.unlink(missing_ok=True)
-        reason = (error.strerror or str(error)).lower()
-        raise CannotWrite(f"The page cannot be put into {target}: {reason}.") from error
