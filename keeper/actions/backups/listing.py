@@ -7,7 +7,7 @@ from keeper.store.backups import listing
 from keeper.store.backups.listing import Backup
 from keeper.store.file.folder import BACKUPS
 
-__all__ = ["Backup", "is_good", "listed", "listed_in", "named", "place_of"]
+__all__ = ["Backup", "is_good", "listed", "listed_in", "named", "newest_good", "place_of"]
 
 
 def listed(folder: Path) -> tuple[Backup, ...]:
@@ -34,6 +34,11 @@ def place_of(named: Path) -> Path:
 def is_good(backup: Backup) -> bool:
     """Whether SQLite finds all of a backup sound; reads the whole file."""
     return backup.sound and listing.check(backup)
+
+
+def newest_good(folder: Path) -> Backup | None:
+    """The newest of a keeper's own backups that is good, or None; reads whole files until one is."""
+    return next((backup for backup in listed(folder) if is_good(backup)), None)
 
 
 def named(backups: tuple[Backup, ...], name: str) -> Backup:

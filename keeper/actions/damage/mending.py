@@ -21,7 +21,7 @@ Progress = Callable[[float, str], None]
 def can_be_mended(folder: Path) -> bool:
     """Whether a keeper lies there, however broken: a file that never was one is left alone. Reads all of it."""
     try:
-        return is_keeper(folder) and mending.is_ours(folder, backups.newest_good(folder))
+        return is_keeper(folder) and mending.is_ours(folder, backups.newest_whole(folder))
     except KeeperError:
         return False
 
@@ -34,7 +34,7 @@ def look(folder: Path, progress: Progress = lambda *_: None, with_backup: bool =
     """
     if not can_be_mended(folder):
         raise NotAKeeper(f"There is nothing in {folder} that is, or was, a keeper. It was left as it is.")
-    return mending.look(folder, backups.newest_good(folder) if with_backup else None, progress)
+    return mending.look(folder, backups.newest_whole(folder) if with_backup else None, progress)
 
 
 def mend(survey: Survey, taken: Iterable[Carved], now: datetime, progress: Progress = lambda *_: None) -> Mended:

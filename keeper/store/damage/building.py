@@ -121,7 +121,7 @@ def lines_in(target: Path) -> list[tuple]:
         return connection.execute(f"SELECT {columns} FROM line").fetchall()
 
 
-def is_good(backup: Path) -> bool:
+def is_whole(backup: Path) -> bool:
     """Whether a file is a whole keeper of no later version than this; reads all of it."""
     try:
         with closing(sqlite3.connect(f"{backup.absolute().as_uri()}?immutable=1", uri=True)) as connection:

@@ -99,6 +99,6 @@ class BeginDialog(QDialog):
 
 
 def _newest(folder: Path):
-    from keeper.actions.backups.listing import is_good, listed
+    from keeper.actions.backups.listing import newest_good
 
-    return next((backup for backup in listed(folder) if is_good(backup)), None)
+    return newest_good(folder)
