@@ -1,13 +1,17 @@
 """Reading: what the pages and the command line show."""
 
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from keeper.actions.carrying import carried
-from keeper.model import KINDS, LineKind, Moment, Night, Place, Tick, Wording
+from keeper.model import KINDS, LineKind, Moment, Night, Place
 from keeper.review.night import LOOKED_OVER, NightPage, kinds_asked, still_open
 from keeper.store import Store, kinds, lines, month_pages, nights, resting
 from keeper.store.folding import bare
 from keeper.store.places import named as places
+
+if TYPE_CHECKING:
+    from keeper.model import Tick, Wording
 
 BEGUN_WITH = tuple(LineKind(key, place, position=place) for place, key in enumerate(KINDS))
 """The kinds of line of a keeper that is not yet begun, and where nothing can be read."""
@@ -56,7 +60,7 @@ def one_night(store: Store, night: date) -> Night:
     return nights.one(store, night)
 
 
-def ticks(store: Store, first: date, last: date) -> tuple[Tick, ...]:
+def ticks(store: Store, first: date, last: date) -> "tuple[Tick, ...]":
     """How much each kept night of a span holds, oldest first."""
     return nights.ticks(store, first, last)
 
@@ -86,7 +90,7 @@ def month_question(store: Store, month: date) -> str:
     return month_pages.one(store, month).question
 
 
-def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
+def wordings(store: Store, night: date, kind: str) -> "tuple[Wording, ...]":
     """Earlier wordings of a night's line, the latest replaced first."""
     return lines.wordings(store, night, kind)
 
@@ -101,6 +105,6 @@ def same_letters(text: str) -> str:
     return bare(text)
 
 
-def ribbon_year(store: Store, year: int) -> tuple[tuple[Tick, ...], dict[str, int]]:
+def ribbon_year(store: Store, year: int) -> "tuple[tuple[Tick, ...], dict[str, int]]":
     """The ticks of a year, and the mark of each place."""
     return nights.ticks(store, date(year, 1, 1), date(year, 12, 31)), places.marks(store)

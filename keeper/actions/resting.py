@@ -7,10 +7,9 @@ from keeper.dates import written
 from keeper.dates.spelling import ENGLISH, Spelling
 from keeper.dates.typed import understood
 from keeper.errors import UnknownThing, UnreadableDate
-from keeper.model import Act
+from keeper.model import Act, Resting
 from keeper.store import Store
 from keeper.store import resting as kept
-from keeper.store.resting import Resting
 
 __all__ = ["Resting", "read_span", "rest_span", "wake", "wake_span", "what_rests"]
 

@@ -126,28 +126,6 @@ class Line:
 
 
 @dataclass(frozen=True)
-class Wording:
-    """An earlier wording of a line, and when it was replaced; ``kind_name`` as a line has it.
-
-    One ``from_paper`` was typed up when it was written.
-    """
-
-    id: str
-    night: date
-    kind: str
-    text: str
-    written: Moment
-    replaced_at: datetime
-    kind_name: str = field(default="", compare=False)
-    from_paper: bool = field(default=False, compare=False)
-
-    @property
-    def kind_title(self) -> str:
-        """What stood over it."""
-        return kind_title(self.kind, self.kind_name)
-
-
-@dataclass(frozen=True)
 class Draft:
     """Words being typed that are not yet a line."""
 
@@ -203,17 +181,6 @@ class Night:
         return next((line for line in self.lines if line.kind == kind), None)
 
 
-@dataclass(frozen=True)
-class Tick:
-    """How much one night holds; what the ribbon draws."""
-
-    night: date
-    lines: int
-    photos: int
-    place_id: str | None
-    place_name: str
-
-
 _LATER = {
     "Tracker": "readings",
     "Reading": "readings",
@@ -227,6 +194,9 @@ _LATER = {
     "Found": "found",
     "PlaceMerge": "places",
     "ActDone": "acts",
+    "Wording": "wordings",
+    "Tick": "ticks",
+    "Resting": "resting",
     "Trying": "trying",
 }
 """Nouns that nobody needs before one can type, and the module that has each: making a dataclass takes a while."""

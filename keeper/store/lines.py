@@ -3,16 +3,19 @@
 from collections.abc import Iterable
 from datetime import UTC, date, datetime, time
 from sqlite3 import Connection
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from keeper.errors import NotAKeeper
-from keeper.model import Draft, Line, Moment, Wording
+from keeper.model import Draft, Line, Moment
 from keeper.store import kinds
 from keeper.store.file.opening import Store
 from keeper.store.file.sums import line_sum
 from keeper.store.folding import folded_or_none
 from keeper.store.ids import new_id
 from keeper.store.moments import day, kind, line_number, line_numbers, moment, utc_instant, utc_text, words
+
+if TYPE_CHECKING:
+    from keeper.model import Wording
 
 COLUMNS = (
     "line.id, line.night, line.kind, line.text, line.written_at, line.offset_minutes, line.zone, "
@@ -219,7 +222,7 @@ def drafts(store: Store, night: date | None = None) -> tuple[Draft, ...]:
     return store.made(lambda r: Draft(day(r[0]), kind(r[1]), words(r[2]), utc_instant(r[3])), rows)
 
 
-def wordings(store: Store, night: date, kind: str) -> tuple[Wording, ...]:
+def wordings(store: Store, night: date, kind: str) -> "tuple[Wording, ...]":
     """The earlier wordings of a night's line, the latest replaced first."""
     rows = store.rows(
         f"{_WORDINGS} WHERE night = ? AND kind = ? ORDER BY replaced_at DESC, rowid DESC",
@@ -235,11 +238,13 @@ _WORDINGS = """
     FROM wording"""
 
 
-def _wording(row: tuple) -> Wording:
+def _wording(row: tuple) -> "Wording":
+    from keeper.model import Wording
+
     return Wording(row[0], day(row[1]), row[2], words(row[3]), moment(*row[4:7]), utc_instant(row[7]), words(row[8]), bool(row[9]))
 
 
-def all_wordings(store: Store, limit: int, skip: int = 0, sought: str = "") -> tuple[Wording, ...]:
+def all_wordings(store: Store, limit: int, skip: int = 0, sought: str = "") -> "tuple[Wording, ...]":
     """The earlier wordings of all lines, the latest replaced first; those with all words sought."""
     wanted = sought.lower().split()
     asked = " AND ".join(f"instr(lower(text), :w{place})" for place in range(len(wanted))) or "true"

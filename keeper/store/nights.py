@@ -1,16 +1,19 @@
 """Nights: where they were spent and how much each holds."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import TYPE_CHECKING, NamedTuple
 
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
-from keeper.model import Night, Tick
+from keeper.model import Night
 from keeper.store import lines
 from keeper.store.file.opening import Store
 from keeper.store.moments import day, words
 from keeper.store.places import named as places
 from keeper.store.resting import LINE_AWAKE
+
+if TYPE_CHECKING:
+    from keeper.model import Tick
 
 _PHOTOS = "(SELECT count(*) FROM night_photo WHERE night_photo.night = night.date)"
 
@@ -43,8 +46,10 @@ def _night(store: Store, night: date, row: tuple | None, its_lines: Iterable) ->
     return Night(night, tuple(its_lines), place, row[1], row[2])
 
 
-def ticks(store: Store, first: date, last: date) -> tuple[Tick, ...]:
+def ticks(store: Store, first: date, last: date) -> "tuple[Tick, ...]":
     """How much each kept night of a span holds, oldest first."""
+    from keeper.model import Tick
+
     rows = store.rows(
         f"SELECT date, (SELECT count(*) FROM line WHERE line.night = night.date), {_PHOTOS}, "
         "place_id, coalesce(place.name, '') FROM night LEFT JOIN place ON place.id = place_id "
@@ -128,8 +133,7 @@ def _before(night: date, within: timedelta) -> dict[str, str]:
     return {"night": night.isoformat(), "earliest": (night - within).isoformat()}
 
 
-@dataclass(frozen=True, slots=True)
-class Last:
+class Last(NamedTuple):
     """The last night before another whose place is known; ``zone`` is the place's, "" if not known or on the way."""
 
     date: date
@@ -137,8 +141,7 @@ class Last:
     zone: str
 
 
-@dataclass(frozen=True, slots=True)
-class Clocked:
+class Clocked(NamedTuple):
     """The clock of a line written during its own night, and whether the night's place was said, not carried on."""
 
     zone: str

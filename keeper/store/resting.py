@@ -1,11 +1,14 @@
 """What rests: never brought up unasked, still found."""
 
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from typing import TYPE_CHECKING
 
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import day, utc_text, words
+
+if TYPE_CHECKING:
+    from keeper.model import Resting
 
 _BY_PLACE = "EXISTS (SELECT 1 FROM resting WHERE what = 'place' AND ref = night.place_id)"
 _BY_SPAN = "EXISTS (SELECT 1 FROM resting WHERE what = 'span' AND night.date BETWEEN resting.first AND resting.last)"
@@ -15,26 +18,6 @@ NIGHT_AWAKE = f"NOT ({_BY_PLACE} OR {_BY_SPAN})"
 
 LINE_AWAKE = f"({NIGHT_AWAKE} AND NOT EXISTS (SELECT 1 FROM resting WHERE what = 'line' AND ref = line.id))"
 """For rows of line and night: neither rests. Whom the line names is not asked: see ``keeper.study.awake``."""
-
-
-@dataclass(frozen=True, slots=True)
-class Resting:
-    """Something that rests.
-
-    ``what`` is line, photo, place, person or span; ``ref`` its id, "" for a
-    span. ``first`` and ``last`` are the ends of a span, or the night of a line
-    or photo (None: a photo of no night). ``told`` are its words: a line's
-    text, a photo's caption or file name, a name; "" for a span. ``kind`` is a
-    line's, ``kind_name`` the person's name for that.
-    """
-
-    what: str
-    ref: str
-    told: str
-    first: date | None = None
-    last: date | None = None
-    kind: str = ""
-    kind_name: str = ""
 
 
 def rest(store: Store, what: str, ref: str) -> None:
@@ -91,7 +74,7 @@ def nights(store: Store, first: date, last: date, places: bool = True) -> frozen
     return frozenset(store.made(lambda row: day(row[0]), rows))
 
 
-def every(store: Store) -> tuple[Resting, ...]:
+def every(store: Store) -> "tuple[Resting, ...]":
     """All that rests: spans first, then people, places, photos and lines, the latest night first.
 
     What is taken out is passed over, even where it would rest again if it came back.
@@ -111,7 +94,9 @@ def every(store: Store) -> tuple[Resting, ...]:
     return store.made(_resting, rows)
 
 
-def _resting(row: tuple) -> Resting:
+def _resting(row: tuple) -> "Resting":
+    from keeper.model import Resting
+
     what, ref, told, night, last, kind, kind_name = row
     first = day(night) if night else None
     return Resting(what, ref, words(told), first, day(last) if last else first, kind or "", kind_name or "")
