@@ -21,7 +21,7 @@ from keeper.study.themes.begun import ROUND, having, stems_of
 from keeper.study.themes.fitted import Speech
 from keeper.study.themes.nouns import Begin
 
-__all__ = ["MOST_WORDS", "NO", "ROUND", "SKIPPED", "YES", "Asking", "answer", "asking", "begin", "begun", "words_typed"]
+__all__ = ["MOST_WORDS", "NO", "ROUND", "SKIPPED", "YES", "Asking", "answer", "asking", "begin", "begun", "lines_having", "words_typed"]
 
 MOST_WORDS = 12
 """So many words may begin a theme; more would be a description."""
@@ -51,6 +51,12 @@ def words_typed(typed: str) -> tuple[str, ...]:
     """The words of what was typed: parted by commas, else by spaces."""
     parts = typed.split(",") if "," in typed else typed.split()
     return tuple(dict.fromkeys(" ".join(part.split()) for part in parts if part.strip()))
+
+
+def lines_having(store: Store, words: Sequence[str], limit: int) -> tuple[Found, ...]:
+    """Lines that have any of the words, latest first."""
+    found = {one.line.id: one for word in words for one in search.find(store, Sought(word), limit, 0)}
+    return tuple(sorted(found.values(), key=lambda one: one.line.night, reverse=True))[:limit]
 
 
 def begin(store: Store, name: str, line_ids: Sequence[str], words: Sequence[str], clock: Clock) -> int:
