@@ -18,13 +18,22 @@ if TYPE_CHECKING:
 
 @click.command(short_help="List the themes: what keeps coming back.")
 @click.option("--again", is_flag=True, help="Look for the themes again, even if that is not due.")
+@click.option("--begin", "begun", metavar="NAME", help="Begin a theme; its words are said with --words.")
+@click.option("--words", metavar="WORDS", help="The words by which a theme begins, with commas or spaces between.")
+@click.option("--ask", "asked", metavar="NAME", help="Be asked about the lines least sure of a theme that you began.")
 @click.pass_obj
-def themes(named: NamedKeeper, again: bool) -> int:
+def themes(named: NamedKeeper, again: bool, begun: str | None, words: str | None, asked: str | None) -> int:
     """List the themes: how many lines, since when, when last.
 
     In a pipe each is one row: name, lines, nights, first and last night, and
     growing or fading, with tabs between. Returns 1 when there are none.
     """
+    if words and not begun:
+        raise click.UsageError("--words goes with --begin NAME.")
+    if begun or asked:
+        from keeper.cli import beginning_themes as beginning
+
+        return beginning.begin(named, begun, words or "") if begun else beginning.ask(named, asked)
     return DONE if _look_and_tell(named, again) else WRONG
 
 

@@ -55,7 +55,7 @@ class Change:
 class Thread:
     """A theme at a glance. ``share`` is that of the nights kept on which it came up; ``sure`` is 0 to 1.
 
-    ``words`` belong to it, heaviest first.
+    ``words`` belong to it, heaviest first; ``begun``: by the person.
     """
 
     number: int
@@ -72,6 +72,7 @@ class Thread:
     words: tuple[str, ...]
     change: Change | None = None
     central: tuple[Line, ...] = ()
+    begun: bool = False
 
 
 @dataclass(frozen=True, slots=True)

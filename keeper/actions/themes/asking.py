@@ -5,6 +5,7 @@ from datetime import date
 
 from keeper.actions.awake import Awake, awake
 from keeper.actions.finding import theme_names
+from keeper.actions.themes import begun as those_begun
 from keeper.actions.themes.deciding import (
     leave_word_out,
     let_word_in,
@@ -63,9 +64,12 @@ def themes_view(store: Store) -> ThemesView:
     build, nights, rule = themes.build(store), theme_lines.nights_by_theme(store), awake(store)
     told = (replace(theme, name=rule.theme_name(theme.name)) for theme in themes.every(store) if theme.number in nights)
     known = [theme for theme in told if theme.name]
-    calendar = Calendar(theme_lines.nights_kept(store))
+    calendar, begun = Calendar(theme_lines.nights_kept(store)), those_begun.begun(store)
     threads = [
-        review.thread(theme, nights[theme.number], calendar, len(known), _central(store, theme.number, rule))
+        replace(
+            review.thread(theme, nights[theme.number], calendar, len(known), _central(store, theme.number, rule)),
+            begun=theme.number in begun,
+        )
         for theme in known
     ]
     threads.sort(key=lambda one: (-one.lines, one.number))
@@ -94,7 +98,9 @@ def theme_view(store: Store, number: int) -> ThemeView:
     found = ((photos.by_id(store, photo_id), night) for photo_id, night in near)
     shown_photos = tuple((photo, night) for photo, night in found if photo and rule.photo(photo, [night]))
     return ThemeView(
-        thread=replace(thread, words=tuple(word for word in thread.words if rule.text(word))),
+        thread=replace(
+            thread, words=tuple(word for word in thread.words if rule.text(word)), begun=number in those_begun.begun(store)
+        ),
         places=tuple(one for one in theme_lines.places_of(store, number, PLACES) if rule.text(one[0])),
         strongest=review.strongest(thread.course),
         photos=shown_photos[:PHOTOS],

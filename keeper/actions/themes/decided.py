@@ -2,17 +2,20 @@
 
 import hashlib
 from collections.abc import Iterable, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 from keeper.store.themes.decisions import KeptDecision
-from keeper.study.themes.nouns import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
+from keeper.study.themes.nouns import Begin, Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
 
 KINDS: dict[str, type] = {
-    "merge": Merge, "split": Split, "move": Move, "take out": TakeOut, "pin": Pin, "start": Start, "rename": Rename,
+    "merge": Merge, "split": Split, "move": Move, "take out": TakeOut, "pin": Pin, "start": Start, "rename": Rename, "begin": Begin,
 }  # fmt: skip
 
-UNPIN, UNNAME, LEAVE_OUT, LET_IN = "unpin", "unname", "leave out", "let in"
+UNPIN, UNNAME, LEAVE_OUT, LET_IN, ANSWER = "unpin", "unname", "leave out", "let in", "answer"
 """Decisions of which the study hears only the effect."""
+
+YES, NO, SKIPPED = "yes", "no", "skipped"
+"""What may be answered when the person is asked whether a line belongs to a theme they began."""
 
 _WHAT = {kind: what for what, kind in KINDS.items()}
 
@@ -38,7 +41,18 @@ def decided_so_far(standing: Iterable[KeptDecision]) -> tuple[Decision, ...]:
         elif kept.what in taken_back:
             gone, theme = taken_back[kept.what], kept.detail["theme"]
             found = [one for one in found if not (isinstance(one, gone) and one.theme == theme)]
+        elif kept.what == ANSWER:
+            theme, line, says = kept.detail["theme"], kept.detail["line"], kept.detail["says"]
+            found = [_answered(one, line, says) if isinstance(one, Begin) and one.theme == theme else one for one in found]
     return tuple(found)
+
+
+def _answered(begin: Begin, line: str, says: str) -> Begin:
+    """The theme begun with an answer about a line; the later answer counts. ValueError for none of the three."""
+    if says not in (YES, NO, SKIPPED):
+        raise ValueError(says)
+    parts = {name: tuple(one for one in getattr(begin, name) if one != line) for name in (YES, NO, SKIPPED)}
+    return replace(begin, **{**parts, says: (*parts[says], line)})
 
 
 def left_out(standing: Iterable[KeptDecision]) -> tuple[str, ...]:
@@ -68,4 +82,6 @@ def _named(decision: Decision) -> Sequence[str]:
         return (decision.line,)
     if isinstance(decision, Split):
         return decision.go
+    if isinstance(decision, Begin):
+        return (*decision.lines, *decision.yes)
     return decision.lines if isinstance(decision, Start) else ()

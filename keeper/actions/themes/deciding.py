@@ -33,10 +33,7 @@ def rename(store: Store, number: int, name: str, clock: Clock) -> None:
     Raises UnreadableText for what cannot be a name, AlreadyKept for one that
     the person gave another theme, UnknownThing.
     """
-    check_text(name)
-    name = " ".join(name.split())
-    if len(name) > LONGEST_NAME:
-        raise UnreadableText(f"A theme\u2019s name has at most {LONGEST_NAME} characters; this has {written.number(len(name))}.")
+    name = checked_name(name)
     theme = known_theme(store, number)
     if not name:
         if theme.named:
@@ -44,6 +41,15 @@ def rename(store: Store, number: int, name: str, clock: Clock) -> None:
                 _add(store, UNNAME, {"theme": number}, clock)
     elif not (theme.named and theme.name == name):
         _call(store, number, name, clock)
+
+
+def checked_name(name: str) -> str:
+    """A theme's name as it is kept. Raises UnreadableText."""
+    check_text(name)
+    name = " ".join(name.split())
+    if len(name) > LONGEST_NAME:
+        raise UnreadableText(f"A theme\u2019s name has at most {LONGEST_NAME} characters; this has {written.number(len(name))}.")
+    return name
 
 
 def _call(store: Store, number: int, name: str, clock: Clock) -> None:

@@ -49,10 +49,13 @@ def themes_due(store: Store) -> str:
     """Whether to find themes anew (REBUILD), to lay decisions over them again (REDRAW), or NOTHING."""
     build, count = themes.build(store), themes.line_count(store)
     if build is None:
-        return REBUILD if count >= ENOUGH else NOTHING
-    if count < ENOUGH and not build.enough:
-        return NOTHING
+        return REBUILD if count >= ENOUGH or (count and decided_so_far(theme_decisions.standing(store))) else NOTHING
     standing = theme_decisions.standing(store)
+    if not build.enough and build.decided != mark_of(standing):
+        # With so few lines there is nothing yet to lay decisions over but what the person said themselves.
+        return REBUILD
+    if count < ENOUGH and not build.enough:
+        return REBUILD if themes.new_count(store) and decided_so_far(standing) else NOTHING
     if build.form != theme_model.FORM or build.speech != _speech(left_out(standing), people.names(store)):
         return REBUILD
     if themes.new_count(store) > min(DUE_LINES - 1, DUE_SHARE * count):
@@ -166,6 +169,7 @@ def _outcome(asked: _Asked, found: Themes, clock: Clock, speech: str, anew: bool
         base=base if anew else None,
         base_terms={theme.id: theme.terms for theme in found.base},
         read={line.id: line.text for line in asked.lines},
+        unsure=found.unsure,
     )
 
 

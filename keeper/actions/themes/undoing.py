@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from keeper.actions import told_as
-from keeper.actions.themes.decided import LEAVE_OUT, LET_IN, UNNAME, UNPIN, decided_so_far
+from keeper.actions.themes.decided import ANSWER, LEAVE_OUT, LET_IN, UNNAME, UNPIN, decided_so_far
 from keeper.clock import Clock
 from keeper.store import Store
 from keeper.store.history import acts, turning
@@ -92,7 +92,7 @@ _TOLD = {
     "merge": "{1} merged into {0}", "split": "{0} split in two", "move": "lines moved to {0}",
     "take out": "lines removed from {0}", "pin": "{0} pinned", UNPIN: "{0} unpinned",
     "start": "a theme started", "rename": "a theme called \u201c{name}\u201d", UNNAME: "a theme\u2019s name removed",
-    LEAVE_OUT: "\u201c{word}\u201d left out", LET_IN: "\u201c{word}\u201d let back in",
+    "begin": "a theme begun as \u201c{name}\u201d", ANSWER: "an answer about {0}", LEAVE_OUT: "\u201c{word}\u201d left out", LET_IN: "\u201c{word}\u201d let back in",
 }  # fmt: skip
 
 

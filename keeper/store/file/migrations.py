@@ -11,6 +11,7 @@ from keeper.store.file.shapes import (
     readings,
     second_wordings,
     shared_axes,
+    themes_within,
 )
 from keeper.store.file.shapes.history import add_history
 from keeper.store.file.shapes.kinds import KINDS_AS_ROWS
@@ -145,6 +146,13 @@ def m017_second_wordings(db: Database) -> None:
 def m019_lighter_lines(db: Database) -> None:
     """No index of the days of the year."""
     for statement in lighter_lines.LIGHTER_LINES:
+        db.execute(statement)
+
+
+@migrations()
+def m027_themes_within(db: Database) -> None:
+    """Themes that the person begins, and what lies within wide ones."""
+    for statement in themes_within.THEMES_WITHIN:
         db.execute(statement)
 
 

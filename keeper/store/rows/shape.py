@@ -10,6 +10,9 @@ from keeper.store.file.opening import Store
 LEFT_OUT = {
     "about": "the keeper's own id; another keeper has another",
     "theme_model": "found again from the lines and the decisions",
+    "theme_asked": "found again by the next look",
+    "theme_part": "found again by the next look",
+    "theme_part_line": "found again by the next look",
     "window_state": "where the window was left",
     "act": "the history: it speaks of rows in the shape of one version",
     "act_more": "the history",

@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 
 from keeper.errors import NotAKeeper
@@ -51,7 +51,8 @@ class Outcome:
 
     ``read`` are the texts it was made from, by line id; ``base`` and
     ``base_terms`` are the layer before the person's decisions; None leaves the
-    one that is there.
+    one that is there. ``unsure``: the lines to ask about, of each theme that the
+    person began.
     """
 
     build: Build
@@ -61,6 +62,7 @@ class Outcome:
     base: Mapping[str, int | None] | None
     base_terms: Mapping[int, Sequence[str]]
     read: Mapping[str, str]
+    unsure: Mapping[int, Sequence[str]] = field(default_factory=dict)
 
 
 _COLUMNS = "number, name, named, pinned, sure, terms"

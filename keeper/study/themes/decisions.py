@@ -7,10 +7,12 @@ from dataclasses import dataclass, field
 from functools import singledispatch
 from typing import TYPE_CHECKING
 
-from keeper.study.themes.nouns import Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
+from keeper.study.themes.nouns import Begin, Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
 
 if TYPE_CHECKING:
     import numpy as np
+
+    from keeper.study.themes.begun import Heard
 
 
 @dataclass
@@ -19,7 +21,9 @@ class Overlay:
 
     `points`: (n, d) unit rows of the lines `ids`. `home`: line -> theme, absent = loose. `held`: lines whose theme the
     person has said. `barred`: line -> themes it may not be in. `taken_over`: merged theme -> the one it went into.
-    `some`: only some of the lines are here, so that a theme without one is not therefore empty.
+    `some`: only some of the lines are here, so that a theme without one is not therefore empty. `near`: (n, d) rows as
+    they were before smoothing. `heard`: theme begun -> what its words say. `drawn`: lines that a theme begun has taken,
+    with how surely; `unsure`: theme begun -> the lines to ask about.
     """
 
     ids: Sequence[str]
@@ -32,6 +36,10 @@ class Overlay:
     barred: dict[str, set[int]] = field(default_factory=dict)
     taken_over: dict[int, int] = field(default_factory=dict)
     some: bool = False
+    near: np.ndarray | None = None
+    heard: Mapping[int, Heard] = field(default_factory=dict)
+    drawn: dict[str, float] = field(default_factory=dict)
+    unsure: dict[int, tuple[str, ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.row = {line: i for i, line in enumerate(self.ids)}
@@ -79,12 +87,15 @@ class Overlay:
         return [line for line in self.ids if self.home.get(line) == theme]
 
 
-def decided(ids: Sequence[str], points: np.ndarray, home: Mapping[str, int], decisions: Sequence[Decision]) -> Overlay:
+def decided(
+    ids: Sequence[str], points: np.ndarray, home: Mapping[str, int], decisions: Sequence[Decision],
+    near: np.ndarray | None = None, heard: Mapping[int, Heard] | None = None,
+) -> Overlay:  # fmt: skip
     """Apply decisions in order; the given `home` is not changed. A decision about things no longer there does nothing.
 
     Nothing but its arguments counts, so a decision is undone by leaving it out.
     """
-    return _carried_out(decisions, Overlay(ids, points, dict(home)))
+    return _carried_out(decisions, Overlay(ids, points, dict(home), near=near, heard=heard or {}))
 
 
 def decided_alone(line: str, found: int | None, decisions: Sequence[Decision]) -> tuple[bool, int | None]:
@@ -189,6 +200,23 @@ def _nearer_than_own(overlay: Overlay, middle: np.ndarray) -> list[str]:
         if line not in overlay.held and own is not None and point @ middle > point @ own:
             joining.append(line)
     return joining
+
+
+@apply.register
+def _begin(decision: Begin, overlay: Overlay) -> None:
+    said = [line for line in (*decision.lines, *decision.yes) if line not in decision.no]
+    if overlay.some:
+        for line in decision.no:
+            overlay.barred.setdefault(line, set()).add(decision.theme)
+    else:
+        from keeper.study.themes.begun import gathered
+
+        joining, overlay.unsure[decision.theme] = gathered(decision, said, overlay)
+        overlay.put(joining, decision.theme, hold=False)
+        overlay.drawn.update(joining)
+    overlay.put(said, decision.theme, hold=True)
+    overlay.made.add(decision.theme)
+    overlay.names[decision.theme] = decision.name
 
 
 @apply.register

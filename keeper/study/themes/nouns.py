@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -77,13 +77,14 @@ class Themes(Earlier):
     """The threads among lines, as `rebuild` or `redraw` found them; handed back to the next.
 
     `enough`: False under 30 lines with content words; then there are no themes and all lines are loose. `sure`: 0..1 for
-    the whole. `themes`: largest first.
+    the whole. `themes`: largest first. `unsure`: theme begun by the person -> lines to ask about, least sure first.
     """
 
     enough: bool
     sure: float
     themes: tuple[FoundTheme, ...] = ()
     loose: tuple[str, ...] = ()
+    unsure: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -144,4 +145,20 @@ class Rename:
     name: str
 
 
-Decision = Merge | Split | Move | TakeOut | Pin | Start | Rename
+@dataclass(frozen=True)
+class Begin:
+    """A theme that the person begins and names, by `lines`, by `words`, or both; the rest is looked for.
+
+    `yes`, `no`, `skipped`: lines that they were asked about, by what they answered.
+    """
+
+    theme: int
+    name: str
+    lines: tuple[str, ...] = ()
+    words: tuple[str, ...] = ()
+    yes: tuple[str, ...] = ()
+    no: tuple[str, ...] = ()
+    skipped: tuple[str, ...] = ()
+
+
+Decision = Merge | Split | Move | TakeOut | Pin | Start | Rename | Begin

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from keeper.errors import Stopped
 from keeper.study.language.words import Word, standing_names
+from keeper.study.themes.begun import begun_alone, heard_in
 from keeper.study.themes.compounds import with_parts
 from keeper.study.themes.decisions import decided
 from keeper.study.themes.fitted import ENGLISH, KEPT_LINES, Fitted, Speech, nearest
@@ -24,6 +25,7 @@ from keeper.study.themes.nouns import (
     ENOUGH,
     NONE_EARLIER,
     BaseTheme,
+    Begin,
     Decision,
     Earlier,
     Progress,
@@ -84,7 +86,10 @@ def rebuild(
     number = _free_number(earlier, decisions)
     found = threads(ids, [[word.stem for word in doc] for doc in words], speech, earlier, seed, step)
     if found is None:
-        return Themes(tuple(earlier.base), number, enough=False, sure=0.0, loose=tuple(ids))
+        begun = begun_alone(lines, words, speech, decisions)
+        inside = {line for theme in begun for line, _ in theme.members}
+        loose = tuple(line for line in ids if line not in inside)
+        return Themes(tuple(earlier.base), number, enough=False, sure=0.0, themes=begun, loose=loose)
     groups = guarded(found.grouped, found.company, seed)
     step(0.9, "finding names")
     rows = Rows(ids, _with_whole_names(lines, words, speech), groups.learned.points, groups.learned.smoothed)
@@ -149,7 +154,7 @@ def _steps(progress: Progress | None, stopped: Callable[[], bool] | None) -> Pro
 
 
 def _free_number(earlier: Earlier, decisions: Sequence[Decision]) -> int:
-    made = [d.new if isinstance(d, Split) else d.theme for d in decisions if isinstance(d, Split | Start)]
+    made = [d.new if isinstance(d, Split) else d.theme for d in decisions if isinstance(d, Split | Start | Begin)]
     return max([earlier.next_number, *(theme.id + 1 for theme in earlier.base), *(theme + 1 for theme in made)])
 
 
@@ -203,11 +208,13 @@ def _kept_lines(learned: Learned) -> np.ndarray:
 
 
 def _shown(rows: Rows, earlier: Earlier, decisions: Sequence[Decision], sure: float, step: Progress) -> Themes:
-    overlay = decided(rows.ids, rows.smoothed, home(earlier.base, rows.ids), decisions)
+    heard = heard_in(decisions, rows, earlier.fitted)
+    overlay = decided(rows.ids, rows.smoothed, home(earlier.base, rows.ids), decisions, rows.points, heard)
     middles = middles_of(rows, overlay.home)
     themes = dressed(rows, overlay, middles, sure)
     step(1.0, "done")
     return Themes(
         earlier.base, earlier.next_number, dataclasses.replace(earlier.fitted, shown=middles),
         enough=True, sure=sure, themes=themes, loose=tuple(line for line in rows.ids if line not in overlay.home),
+        unsure=overlay.unsure,
     )  # fmt: skip

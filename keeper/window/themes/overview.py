@@ -38,9 +38,10 @@ class _Narrow(QLineEdit):
 
 
 class ThemesOverview(BasicPage, AsksAgain, LowWindow):
-    """The threads; ``loose_wanted`` comes when the loose lines are to be seen."""
+    """The threads; ``loose_wanted`` comes when the loose lines are to be seen, ``begin_wanted`` to begin a theme."""
 
     loose_wanted = Signal()
+    begin_wanted = Signal()
 
     def __init__(self, desk: Desk, work: ThemeWork) -> None:
         super().__init__()
@@ -53,6 +54,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self.order.setCheckable(True)
         self.order.setProperty("quiet", True)
         self.again = quiet_button("Look again", lambda: work.look(anew=True), "Look for the themes again")
+        self.begin = quiet_button("Begin a theme", self.begin_wanted.emit, "Begin a theme by a few lines or words")
         self.list = ThreadsList(desk.look, desk.tonight())
         self.typed = _Narrow(self.list)
         self.typed.setPlaceholderText("Type to narrow")
@@ -67,7 +69,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self.left_out = label("", "quiet")
         self.let_in = quiet_button("Let back in", self._let_in, "Let a word that was left out count again")
         self.loose = quiet_button("", self.loose_wanted.emit, "Show the loose lines")
-        for part in (self.loose, self.undo, self.earlier, self.let_in, self.again, self.order):
+        for part in (self.loose, self.undo, self.earlier, self.let_in, self.again, self.order, self.begin):
             part.hide()
         self._lay_out()
         self._connect()
@@ -81,7 +83,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         body = QVBoxLayout(self.column)
         body.setContentsMargins(px(1.5), px(1.4), px(1.5), px(0.4))
         body.setSpacing(px(0.4))
-        body.addLayout(headed(self.heading, self.order, self.again))
+        body.addLayout(headed(self.heading, self.order, self.begin, self.again))
         body.addWidget(self.told)
         body.addLayout(row(self.doing, self.stop, None, gap=px(1)))
         body.addWidget(self.typed)
@@ -166,7 +168,8 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
             part.setVisible(some)
         self.blank.setVisible(not some)
         self.again.setVisible(view.kept >= ENOUGH)
-        self.lead_with(self.list if some else self.again)
+        self.begin.setVisible(bool(view.kept))
+        self.lead_with(self.list if some else self.begin)
 
     def _fill(self) -> None:
         if self.view is None:

@@ -12,6 +12,8 @@ from keeper.window.themes.work import ThemeWork
 
 if TYPE_CHECKING:
     from keeper.window.parts.word_picture.page import WordPicturePage
+    from keeper.window.themes.begun.asking import AskingPage
+    from keeper.window.themes.begun.begin import BeginPage
     from keeper.window.themes.theme import ThemePage
 
 
@@ -27,6 +29,9 @@ class ThemesPage(PageStack):
         self.words: WordPicturePage | None = None
         self.overview.list.opened.connect(self.show_theme)
         self.overview.loose_wanted.connect(lambda: self.show_theme(None))
+        self.overview.begin_wanted.connect(self.show_begin)
+        self.beginning: BeginPage | None = None
+        self.asking: AskingPage | None = None
 
     def show_night(self, night: date) -> None:
         """Show the threads; or the theme one had open, or its words, for who comes back from a night of it."""
@@ -53,8 +58,29 @@ class ThemesPage(PageStack):
             self.theme = self.join(ThemePage(self.desk, self.work), self._back)
             self.theme.narrowed.connect(self._narrow)
             self.theme.words_wanted.connect(self.show_words)
+            self.theme.asking_wanted.connect(self.show_asking)
         self.theme.show_theme(number)
         self.turn_to(self.theme)
+
+    def show_begin(self) -> None:
+        """Let a theme be begun."""
+        if self.beginning is None:
+            from keeper.window.themes.begun.begin import BeginPage
+
+            self.beginning = self.join(BeginPage(self.desk, self.work), self._back)
+            self.beginning.begun.connect(self.show_asking)
+        self.beginning.start()
+        self.turn_to(self.beginning)
+
+    def show_asking(self, number: int) -> None:
+        """Ask about the lines of a theme that the person began."""
+        if self.asking is None:
+            from keeper.window.themes.begun.asking import AskingPage
+
+            self.asking = self.join(AskingPage(self.desk, self.work), self._back)
+            self.asking.lines_wanted.connect(self.show_theme)
+        self.asking.show_theme(number)
+        self.turn_to(self.asking)
 
     def show_words(self) -> None:
         """Show the picture of words of the theme shown."""

@@ -40,6 +40,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
 
     left = Signal()
     words_wanted = Signal()
+    asking_wanted = Signal(int)
     narrowed = Signal(object)
 
     def __init__(self, desk: Desk, work: ThemeWork) -> None:
@@ -61,6 +62,8 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self.acts = ThemeActs(desk, work, self.lines, self)
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of this theme\u2019s words")
         self.send = quiet_button("Send\u2026", self._send, "Make this theme into a page to send")
+        self.asked = quiet_button("Ask me", self._ask_me, "Be asked about lines that this theme is unsure of")
+        self.asked.hide()
         self._lay_out()
         self.lead_with(self.lines)
         self.lines.activated.connect(lambda index: self.acts.open_night(index.row()))
@@ -83,7 +86,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         for part in (self.facts, self.change, self.more, self.words):
             body.addWidget(part)
         body.addLayout(self.photos)
-        body.addWidget(self.acts.of_theme(self.picture, self.send, self.order))
+        body.addWidget(self.acts.of_theme(self.asked, self.picture, self.send, self.order))
         body.addWidget(self.lines, 1)
         body.addLayout(self.acts.of_lines())
         self.within.setLayout(in_the_middle(self.column))
@@ -110,6 +113,9 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
     def _send(self) -> None:
         if self.view:
             self.desk.go("printing", None, ("theme", self.view.thread.name))
+
+    def _ask_me(self) -> None:
+        self.asking_wanted.emit(self.number)
 
     def ask(self) -> None:
         """Ask for what is known of the theme, and its lines."""
@@ -150,6 +156,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self._say(self.more, " ".join(filter(None, (theme_wording.strongest(view), theme_wording.places(view)))))
         self._say(self.words, f"Words: {', '.join(thread.words)}." if thread.words else "")
         self.acts.show_view(thread.number, view)
+        self.asked.setVisible(thread.begun)
         self.picture.show()
         self.send.show()
         self.narrowed.emit(view.nights)
@@ -161,8 +168,8 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
             self._say(part, "")
         self.course.hide()
         self.acts.show_view(None, None)
-        self.picture.hide()
-        self.send.hide()
+        for part in (self.asked, self.picture, self.send):
+            part.hide()
         self.narrowed.emit(nights)
 
     def _say(self, part, words: str) -> None:

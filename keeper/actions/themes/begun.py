@@ -1,0 +1,119 @@
+"""Themes that the person begins: by a name and some lines or words; then they are asked about the lines least sure."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from keeper.actions import told_as
+from keeper.actions.awake import awake
+from keeper.actions.themes.decided import ANSWER, NO, SKIPPED, YES, as_row, decided_so_far
+from keeper.actions.themes.deciding import checked_name, known_theme
+from keeper.actions.writing import check_text
+from keeper.clock import Clock
+from keeper.dates import written
+from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
+from keeper.model import Found
+from keeper.store import Store, lines, people, search
+from keeper.store.folding import bare
+from keeper.store.search import Sought
+from keeper.store.themes import asked, found
+from keeper.store.themes import decisions as theme_decisions
+from keeper.study.themes.begun import ROUND, having, stems_of
+from keeper.study.themes.fitted import Speech
+from keeper.study.themes.nouns import Begin
+
+__all__ = ["MOST_WORDS", "NO", "ROUND", "SKIPPED", "YES", "Asking", "answer", "asking", "begin", "begun", "lines_having", "words_typed"]
+
+MOST_WORDS = 12
+"""So many words may begin a theme; more would be a description."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """What the person is asked about a theme they began.
+
+    ``lines`` are those still to be asked about, least sure first; ``answered`` is how many answers there were so far,
+    ``yes`` how many of them said that the line belongs.
+    """
+
+    number: int
+    name: str
+    lines: tuple[Found, ...]
+    answered: int
+    yes: int
+
+    @property
+    def place(self) -> int:
+        """Which of a round the next line is, from 0."""
+        return self.answered % ROUND
+
+
+def words_typed(typed: str) -> tuple[str, ...]:
+    """The words of what was typed: parted by commas, else by spaces."""
+    parts = typed.split(",") if "," in typed else typed.split()
+    return tuple(dict.fromkeys(" ".join(part.split()) for part in parts if part.strip()))
+
+
+def lines_having(store: Store, words: Sequence[str], limit: int) -> tuple[Found, ...]:
+    """Lines that have any of the words, latest first."""
+    found = {one.line.id: one for word in words for one in search.find(store, Sought(word), limit, 0)}
+    return tuple(sorted(found.values(), key=lambda one: one.line.night, reverse=True))[:limit]
+
+
+def begin(store: Store, name: str, line_ids: Sequence[str], words: Sequence[str], clock: Clock) -> int:
+    """Begin a theme and name it; its number. ``making.look_again`` then looks for its lines.
+
+    Raises UnreadableText for what cannot be a name, or no line and no word at all; AlreadyKept for a name that another
+    theme bears; UnknownThing for lines that are gone, or words that are in no line.
+    """
+    name = checked_name(name)
+    if not name:
+        raise UnreadableText("A theme that one begins needs a name.")
+    words = tuple(word for word in words if any(letter.isalnum() for letter in word))
+    check_text(" ".join(words))
+    if len(words) > MOST_WORDS:
+        raise UnreadableText(f"A theme begins with at most {MOST_WORDS} words; these are {written.number(len(words))}.")
+    if any(bare(one.name) == bare(name) for one in found.every(store)):
+        raise AlreadyKept(f"Another theme is called \u201c{name}\u201d already.")
+    _check_something(store, line_ids, words)
+    with store.writing(told_as.of_theme(f"A theme begun as {told_as.quoted(name)}")):
+        number = found.next_number(store)
+        found.reserve(store, number, clock.moment().utc)
+        what, detail = as_row(Begin(number, name, tuple(line_ids), words))
+        theme_decisions.add(store, what, detail, clock.moment().utc)
+    return number
+
+
+def _check_something(store: Store, line_ids: Sequence[str], words: Sequence[str]) -> None:
+    if not line_ids and not words:
+        raise UnreadableText("A theme begins with a line or two, or with a few words.")
+    if any(lines.by_id(store, line_id) is None for line_id in line_ids):
+        raise UnknownThing("One of these lines is no longer in the keeper.")
+    if not line_ids and not any(search.count(store, Sought(word)) for word in words):
+        raise UnknownThing("No line has any of these words. A theme needs one that some line has.")
+
+
+def begun(store: Store) -> dict[int, Begin]:
+    """The themes that the person began, by number, with all they answered."""
+    return {one.theme: one for one in decided_so_far(theme_decisions.standing(store)) if isinstance(one, Begin)}
+
+
+def asking(store: Store, number: int) -> Asking:
+    """What is to be asked about a theme begun; what rests is not brought up. Raises UnknownThing."""
+    one = begun(store).get(number)
+    if one is None:
+        raise UnknownThing("That theme was not begun by you, or is no longer there.")
+    known, rule = {*one.yes, *one.no, *one.skipped, *one.lines}, awake(store)
+    waiting = tuple(told for told in asked.lines_of(store, number) if told.line.id not in known and rule.line(told.line))
+    theme = found.one(store, number)
+    return Asking(number, theme.name if theme else one.name, waiting, len(one.yes) + len(one.no) + len(one.skipped), len(one.yes))
+
+
+def answer(store: Store, number: int, line_id: str, says: str, clock: Clock) -> None:
+    """Keep what the person answered about a line: YES, NO or SKIPPED. Raises UnknownThing."""
+    name = asking(store, number).name
+    if lines.by_id(store, line_id) is None:
+        raise UnknownThing("That line is no longer in the keeper.")
+    told = {YES: "a line belongs", NO: "a line does not belong", SKIPPED: "a line skipped"}[says]
+    with store.writing(told_as.of_theme(f"{told_as.quoted(name)}: {told}", number)):
+        detail = {"theme": number, "line": line_id, "says": says, "_names": [name]}
+        theme_decisions.add(store, ANSWER, detail, clock.moment().utc)

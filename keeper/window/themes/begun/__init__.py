@@ -1,0 +1,1 @@
+"""Themes that the person begins: by lines or words, and by answers."""

@@ -1,0 +1,146 @@
+"""Themes that the person begins: found by a few lines or words, asked about, and kept by every later look."""
+
+from datetime import date
+
+import pytest
+from theme_keeper import fill_with_themes
+
+from keeper.actions import writing
+from keeper.actions.history import undoing
+from keeper.actions.themes import asking as themes
+from keeper.actions.themes import begun
+from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
+from keeper.store import lines, resting
+from keeper.store.themes import found as kept
+
+
+@pytest.fixture
+def about(store):
+    """160 lines with their themes; the subject of each."""
+    return fill_with_themes(store)
+
+
+def members(store, number):
+    return {row[0] for row in store.rows("SELECT line_id FROM theme_line WHERE theme = ?", (number,))}
+
+
+def of(about, subject):
+    return [line for line, its in about.items() if its == subject]
+
+
+def begin_with(store, clock, name, line_ids=(), words=()):
+    number = begun.begin(store, name, line_ids, words, clock)
+    themes.look_again(store, clock)
+    return number
+
+
+def agreement(found, wished):
+    """Precision and recall."""
+    return len(found & set(wished)) / max(1, len(found)), len(found & set(wished)) / len(wished)
+
+
+def test_three_lines_find_the_others_of_their_subject(store, clock, about):
+    health = of(about, "health")
+    number = begin_with(store, clock, "My knees", health[:3])
+    precision, recall = agreement(members(store, number), health)
+    assert precision > 0.85 and recall > 0.85
+    told = next(one for one in themes.themes_view(store).threads if one.number == number)
+    assert told.name == "My knees" and told.begun and told.sure == 1.0
+    assert (number, "My knees") in themes.names(store)
+
+
+def test_three_words_do_as_well(store, clock, about):
+    number = begin_with(store, clock, "Unwell", (), begun.words_typed("doctor, fever cough"))
+    precision, recall = agreement(members(store, number), of(about, "health"))
+    assert precision > 0.85 and recall > 0.85
+
+
+def test_answers_are_heeded_by_every_later_look_and_can_be_undone(store, clock, about):
+    number = begin_with(store, clock, "Songs", of(about, "music")[:3])
+    asked = begun.asking(store, number)
+    assert asked.place == 0 and not {one.line.id for one in asked.lines} & set(of(about, "music")[:3])
+    inside = next(iter(members(store, number) - set(of(about, "music")[:3])))
+    outside = of(about, "garden")[0]
+    begun.answer(store, number, inside, begun.NO, clock)
+    begun.answer(store, number, outside, begun.YES, clock)
+    for again in (themes.look_again, themes.rebuild_themes):
+        again(store, clock)
+        assert outside in members(store, number) and inside not in members(store, number)
+    assert begun.asking(store, number).answered == 2
+    undoing.undo(store)
+    themes.look_again(store, clock)
+    assert outside not in members(store, number) and inside not in members(store, number)
+    undoing.redo(store)
+    themes.look_again(store, clock)
+    assert outside in members(store, number)
+
+
+def test_what_was_answered_is_not_asked_again(store, clock, about):
+    number = begin_with(store, clock, "Songs", of(about, "music")[:3])
+    first = begun.asking(store, number).lines
+    begun.answer(store, number, first[0].line.id, begun.SKIPPED, clock)
+    assert [one.line.id for one in begun.asking(store, number).lines] == [one.line.id for one in first[1:]]
+    themes.look_again(store, clock)
+    assert first[0].line.id not in {one.line.id for one in begun.asking(store, number).lines}
+
+
+def test_beginning_undone_leaves_the_themes_as_they_were(store, clock, about):
+    before = dict(store.rows("SELECT line_id, theme FROM theme_line"))
+    number = begin_with(store, clock, "Songs", of(about, "music")[:3])
+    assert dict(store.rows("SELECT line_id, theme FROM theme_line")) != before
+    undoing.undo(store)
+    themes.look_again(store, clock)
+    assert dict(store.rows("SELECT line_id, theme FROM theme_line")) == before and kept.one(store, number) is None
+    with pytest.raises(UnknownThing):
+        begun.asking(store, number)
+
+
+def test_lines_that_rest_are_not_asked_about(store, clock, about):
+    number = begin_with(store, clock, "Songs", of(about, "music")[:3])
+    first = begun.asking(store, number).lines[0]
+    resting.rest(store, "line", first.line.id)
+    assert first.line.id not in {one.line.id for one in begun.asking(store, number).lines}
+
+
+def test_with_three_lines_a_theme_can_be_begun_too(store, clock):
+    for day, text in ((1, "My knee hurt on the stairs."), (2, "Bread and butter."), (3, "Both knees, after the long walk.")):
+        writing.write_line(store, date(2026, 3, day), "memory", text, clock)
+    number = begin_with(store, clock, "My knees", (), ("knees",))
+    view = themes.themes_view(store)
+    assert not view.enough and [(one.name, one.lines) for one in view.threads] == [("My knees", 2)]
+    writing.write_line(store, date(2026, 3, 4), "memory", "The left knee again.", clock)
+    themes.look_again(store, clock)
+    assert len(members(store, number)) == 3
+    undoing.undo(store)
+    assert begun.asking(store, number).lines == ()
+
+
+def test_what_cannot_begin_a_theme_is_said(store, clock, about):
+    line = next(iter(about))
+    for name, ids, words, error in (
+        ("", (line,), (), UnreadableText), ("Knees", (), (), UnreadableText), ("Knees", (), ("...",), UnreadableText),
+        ("Knees", ("gone",), (), UnknownThing), ("Knees", (), ("zeppelin",), UnknownThing), ("x" * 90, (line,), (), UnreadableText),
+        (themes.themes_view(store).threads[0].name, (line,), (), AlreadyKept),
+    ):  # fmt: skip
+        with pytest.raises(error):
+            begun.begin(store, name, ids, words, clock)
+    assert not begun.begun(store)
+
+
+def test_words_typed_are_parted_by_commas_or_by_spaces():
+    assert begun.words_typed("knee  stairs knee") == ("knee", "stairs")
+    assert begun.words_typed("frozen shoulder, knee,") == ("frozen shoulder", "knee")
+
+
+def test_lines_of_another_theme_begun_stay_where_they_are_surer(store, clock, about):
+    first = begin_with(store, clock, "Songs", of(about, "music")[:3])
+    before = members(store, first)
+    begin_with(store, clock, "Roses", of(about, "garden")[:3])
+    assert len(members(store, first) & before) >= 0.9 * len(before)
+
+
+def test_a_line_written_later_finds_the_theme_begun(store, clock, about):
+    number = begin_with(store, clock, "Songs", of(about, "music")[:3])
+    line = writing.write_line(store, date(2026, 11, 14), "memory", "The choir sang, piano tuned, a hymn and a song.", clock)
+    assert themes.place_line(store, line) == number
+    assert lines.by_id(store, line.id) is not None
