@@ -102,10 +102,16 @@ def _night(night: BookNight, letters: Compositor) -> Data:
                 "kind": line.kind,
                 "head": letters.plain(line.head),
                 "words": letters.paragraphs(line.text, line.language),
+                "later": later_words(line, letters),
             }
             for line in night.lines
         ],
     }
+
+
+def later_words(line: BookLine, letters: Compositor) -> list[Data]:
+    """What was said of a line on later nights."""
+    return [{"head": letters.plain(one.head), "words": letters.paragraphs(one.text, one.language)} for one in line.later]
 
 
 def _index(entries: Iterable[IndexEntry], book: Book, letters: Compositor) -> list[Data]:

@@ -326,6 +326,21 @@ class NamedKeeper:
         wanted = book.BookParts(**{"answers": False, **parts})
         return book.make_month_sheet(self.store, month, target, self.clock, wanted, small_photo, progress, stopped)
 
+    def say_later(self, night: date, kind: str | None, text: str | None, looks: str | None) -> Line:
+        """Say tonight what is thought of a line, and how its mood looks; None of either says nothing of it.
+
+        Raises UnknownThing, UnreadableText, UnreadableReading.
+        """
+        from keeper.actions.remembering import later
+
+        line, *_ = self._lines(night, kind)
+        with self.store.going_on(None):
+            if text is not None:
+                later.write(self.store, line.id, self.tonight, text, self.clock)
+            if looks is not None:
+                later.look_anew(self.store, line.id, self.tonight, looks, self.clock)
+        return line
+
     def rest(self, night: date, kind: str | None) -> None:
         """Let the night's lines rest. Raises UnknownThing when there are none."""
         with self.store.going_on(None):

@@ -2,11 +2,11 @@
 
 import shutil
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from keeper.actions.writing import readable
-from keeper.dates.written import long_date, month_and_year
+from keeper.dates.written import long_date, month_and_year, shortest
 from keeper.model import Draft, Found, Line, LineKind, Night, Place, Wording
 from keeper.review.night import NightPage
 
@@ -52,7 +52,12 @@ def _heading(night: Night) -> str:
 
 def _line(line: Line) -> str:
     resting = " (resting)" if line.resting else ""
-    return wrapped(line.text + resting, f"{line.kind_title:11} ", _INDENT)
+    rows = [wrapped(line.text + resting, f"{line.kind_title:11} ", _INDENT)]
+    for word in line.later:
+        looks = f"{word.of} {shortest(word.looks)} from there" if word.looks is not None and word.of else ""
+        told = " / ".join(part for part in (word.text, looks) if part)
+        rows.append(wrapped(f"{told} ({word.said_on.isoformat()})", f"{_INDENT}Later: ", f"{_INDENT}  "))
+    return "\n".join(rows)
 
 
 def _draft(draft: Draft, kind: LineKind) -> str:
@@ -71,7 +76,15 @@ def _kind(line: Line | Wording) -> str:
 
 def found_text(found: Iterable[Found]) -> str:
     """Lines found, laid out for reading."""
-    return "\n\n".join(f"{_whence(one)}\n{wrapped(one.line.text, '    ', '    ')}" for one in found)
+    return "\n\n".join("\n".join(_found_rows(one)) for one in found)
+
+
+def _found_rows(one: Found) -> Iterator[str]:
+    yield _whence(one)
+    yield wrapped(one.line.text, "    ", "    ")
+    for word in one.line.later:
+        if word.text:
+            yield wrapped(f"Later, {word.said_on.isoformat()}: {word.text}", "      ", "      ")
 
 
 def _whence(found: Found) -> str:

@@ -24,6 +24,7 @@ LISTED = {
     "keepers": "care.other_keepers:keepers",
     "kinds": "telling_kinds:kinds",
     "lately": "care.history:lately",
+    "later": "nights.later_word:later",
     "mend": "care.mending:mend",
     "move": "nights.writing:move",
     "move-keeper": "care.other_keepers:move",

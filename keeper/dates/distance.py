@@ -53,6 +53,12 @@ def apart(earlier: date, later: date) -> str:
     return " and ".join([", ".join(parts[:-1]), parts[-1]] if parts[1:] else parts)
 
 
+def years_on(earlier: date, later: date) -> str:
+    """Such as "Three years and a day on". Raises ValueError if ``later`` is before ``earlier``."""
+    told = apart(earlier, later)
+    return f"{told[:1].upper()}{told[1:]} on"
+
+
 def _short_of_years(earlier: date, years: int, later: date) -> int:
     """How many days are missing to so many years, if few, else 0."""
     if earlier.year + years > date.max.year:

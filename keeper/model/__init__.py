@@ -5,6 +5,10 @@ Dates are nights (``datetime.date``); moments are aware ``datetime`` in UTC.
 
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta, timezone
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from keeper.model.later import LaterWord
 
 KINDS = ("gratitude", "memory", "reflection")
 """The kinds of line that a keeper begins with, in the order in which they are written; the person may have others."""
@@ -104,6 +108,7 @@ class Line:
     """A sentence or a few, of one kind, belonging to one night.
 
     ``kind`` is a kind's key, ``kind_name`` the person's name for it, or "".
+    ``later`` are the later words under it, oldest first.
     """
 
     id: str
@@ -113,6 +118,7 @@ class Line:
     written: Moment
     resting: bool = False
     kind_name: str = field(default="", compare=False)
+    later: "tuple[LaterWord, ...]" = field(default=(), compare=False)
 
     @property
     def kind_title(self) -> str:
@@ -190,6 +196,7 @@ _LATER = {
     "YearAnswer": "years",
     "YearPage": "years",
     "Photo": "photos",
+    "LaterWord": "later",
     "Person": "found",
     "Found": "found",
     "PlaceMerge": "places",

@@ -23,7 +23,7 @@ class BookParts:
     ``lines`` is one of LINES, ``size`` one of SIZES. ``month_pages`` are the
     question, goals, words and places of each month; ``answers`` those answers
     to the month's question that are not among the lines. ``resting`` brings in
-    what rests. ``title`` "" is the year, ``name`` whose book it is.
+    what rests, ``later_words`` what was said of lines on later nights. ``title`` "" is the year, ``name`` whose book it is.
     """
 
     photos: bool = True
@@ -35,6 +35,7 @@ class BookParts:
     index: bool = True
     month_pages: bool = True
     resting: bool = False
+    later_words: bool = False
     size: str = "a5"
     title: str = ""
     name: str = ""
@@ -51,14 +52,24 @@ class BookPhoto:
 
 
 @dataclass(frozen=True, slots=True)
+class BookLater:
+    """A later word under a line; ``head`` says how long after, and when."""
+
+    head: str
+    text: str
+    language: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class BookLine:
-    """A line as it is set; ``language`` (ISO 639-1, or "") is for parting words, ``head`` stands beside it."""
+    """A line as it is set; ``language`` (ISO 639-1, or "") is for parting words, ``head`` stands beside it, ``later`` below."""
 
     night: date
     kind: str
     text: str
     language: str = ""
     head: str = ""
+    later: tuple[BookLater, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

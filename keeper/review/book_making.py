@@ -4,8 +4,11 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 
+from keeper.dates.distance import years_on
+from keeper.dates.written import full_date
 from keeper.model import Line, Person, Photo
 from keeper.review.book import (
+    BookLater,
     BookLine,
     BookMonth,
     BookNight,
@@ -45,12 +48,12 @@ def book_month(
         kept=view.kept,
         photo=_photo(photo) if photo and parts.photos else None,
         question=view.page.question if page else "",
-        answers=_answers(view, lines, language) if page and parts.answers else (),
+        answers=_answers(view, lines, language, parts) if page and parts.answers else (),
         words=view.page.words if page else "",
         goals=view.page.goals if page else (),
         places=tuple(BookPlace(one.place.name, len(one.nights)) for one in view.places) if page else (),
         themes=_themes(view) if parts.themes else (),
-        nights=_nights(view, lines, language),
+        nights=_nights(view, lines, language, parts.later_words),
         readings=tuple(_strips(view)) if parts.readings else (),
     )
 
@@ -59,9 +62,9 @@ def _photo(photo: Photo) -> BookPhoto:
     return BookPhoto(photo.id, photo.width or 4, photo.height or 3, photo.caption)
 
 
-def _answers(view: MonthView, lines: Sequence[Line], language: Language) -> tuple[BookLine, ...]:
+def _answers(view: MonthView, lines: Sequence[Line], language: Language, parts: BookParts) -> tuple[BookLine, ...]:
     shown = {line.id for line in lines}
-    return tuple(_line(line, language) for line in view.answers if line.id not in shown)
+    return tuple(book_line(line, language, parts.later_words) for line in view.answers if line.id not in shown)
 
 
 def _themes(view: MonthView) -> tuple[BookTheme, ...]:
@@ -81,7 +84,7 @@ def _strip(one: Series, axis: Axis) -> BookStrip:
                      one.in_force, one.began, one.ended, body=tracker.body)  # fmt: skip
 
 
-def _nights(view: MonthView, lines: Sequence[Line], language: Language) -> tuple[BookNight, ...]:
+def _nights(view: MonthView, lines: Sequence[Line], language: Language, later: bool) -> tuple[BookNight, ...]:
     by_night: dict[date, list[Line]] = {}
     for line in lines:
         by_night.setdefault(line.night, []).append(line)
@@ -93,12 +96,17 @@ def _nights(view: MonthView, lines: Sequence[Line], language: Language) -> tuple
         place = night.place.name if night.place else ""
         told = place if place != here else ""
         here = place or here
-        found.append(BookNight(night.date, tuple(_line(one, language) for one in by_night[night.date]), told))
+        found.append(BookNight(night.date, tuple(book_line(one, language, later) for one in by_night[night.date]), told))
     return tuple(found)
 
 
-def _line(line: Line, language: Language) -> BookLine:
-    return BookLine(line.night, line.kind, line.text, language(line.text), line.kind_title)
+def book_line(line: Line, language: Language, later: bool) -> BookLine:
+    """A line as it is set, with what was said of it ``later`` or without."""
+    words = tuple(
+        BookLater(f"{years_on(line.night, word.said_on)}, {full_date(word.said_on)}", word.text, language(word.text))
+        for word in line.later if later and word.text and word.said_on > line.night
+    )  # fmt: skip
+    return BookLine(line.night, line.kind, line.text, language(line.text), line.kind_title, words)
 
 
 def guesser(languages: Sequence[str]) -> Language:

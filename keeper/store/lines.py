@@ -16,11 +16,18 @@ from keeper.store.moments import day, kind, line_number, line_numbers, moment, u
 
 if TYPE_CHECKING:
     from keeper.model import Wording
+    from keeper.model.later import LaterWord
 
 COLUMNS = (
     "line.id, line.night, line.kind, line.text, line.written_at, line.offset_minutes, line.zone, "
     "EXISTS (SELECT 1 FROM resting WHERE what = 'line' AND ref = line.id), "
-    "coalesce((SELECT name FROM kind WHERE kind.key = line.kind), '')"
+    "coalesce((SELECT name FROM kind WHERE kind.key = line.kind), ''), "
+    # Of hardly any line there are later words: the rest is not asked.
+    "CASE WHEN EXISTS (SELECT 1 FROM later_word WHERE line_id = line.id) THEN (SELECT json_group_array(json_array("
+    "said_on, later.text, later.written_at, later.offset_minutes, later.zone, value, "
+    "(SELECT name FROM tracker WHERE tracker.id = tracker_id), (SELECT reading.value FROM reading "
+    "WHERE reading.tracker_id = later.tracker_id AND reading.night = line.night), tracker_id)) "
+    "FROM later_word AS later WHERE line_id = line.id) END"
 )
 
 IN_ORDER = "line.night, (SELECT position FROM kind WHERE kind.key = line.kind), line.number"
@@ -29,7 +36,15 @@ IN_ORDER = "line.night, (SELECT position FROM kind WHERE kind.key = line.kind), 
 
 def line_from(row: tuple) -> Line:
     """A line from the values of COLUMNS. Raises NotAKeeper for a damaged one."""
-    return Line(words(row[0]), day(row[1]), kind(row[2]), words(row[3]), moment(*row[4:7]), bool(row[7]), words(row[8]))
+    later = _later(row[9]) if row[9] else ()
+    return Line(words(row[0]), day(row[1]), kind(row[2]), words(row[3]), moment(*row[4:7]), bool(row[7]), words(row[8]), later)
+
+
+def _later(told: str) -> "tuple[LaterWord, ...]":
+    # Only now: of what is seen before one can type there are hardly ever any.
+    from keeper.store.later.words import from_told
+
+    return from_told(told)
 
 
 def lines_from(store: Store, rows: Iterable[tuple]) -> tuple[Line, ...]:

@@ -35,8 +35,10 @@ class Awake:
         return self.everything or night not in self.nights
 
     def line(self, line: Line) -> bool:
-        """Whether neither a line nor its night rests, and it names nobody who does."""
-        return self.everything or (not line.resting and self.night(line.night) and self.text(line.text))
+        """Whether neither a line nor its night rests, and neither it nor a later word under it names anybody who does."""
+        return self.everything or (
+            not line.resting and self.night(line.night) and self.text(line.text, *(word.text for word in line.later))
+        )
 
     def photo(self, photo: Photo, nights: Iterable[date] = ()) -> bool:
         """Whether a photo does not rest, nor do all of its ``nights``, and its caption names nobody who does."""

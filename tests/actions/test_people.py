@@ -6,7 +6,7 @@ import pytest
 
 from keeper.actions import people, resting
 from keeper.actions.months import shown as months
-from keeper.actions.remembering import looking_back
+from keeper.actions.remembering.bringing_up import looking_back
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes import making as theme_making
 from keeper.actions.writing import set_place, write_line

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from soundness import emptied
 
-from keeper.actions import finding, reading, remembering, writing
+from keeper.actions import finding, reading, writing
+from keeper.actions.remembering import bringing_up
 from keeper.days import same_day
 from keeper.model import KINDS
 from keeper.review.looking_back import AT_THE_PLACE, NEAR_THE_DAY, NOTHING, ON_THE_DAY
@@ -41,7 +42,7 @@ def test_a_night_with_its_own_place_carries_none(store, clock):
 
 def test_a_new_keeper_has_nothing_open_and_nothing_to_bring_up(store):
     assert reading.night_page(store, NIGHT, NIGHT).still_open == ()
-    back = remembering.looking_back(store, NIGHT)
+    back = bringing_up.looking_back(store, NIGHT)
     assert (back.why, back.nights) == (NOTHING, ())
     assert reading.ends(store) is None
 
@@ -50,20 +51,20 @@ def test_the_day_in_other_years_comes_newest_first(store, write):
     for year in (2019, 2024, 2022):
         write(date(year, 11, 14))
     write(date(2025, 11, 15))
-    back = remembering.looking_back(store, NIGHT)
+    back = bringing_up.looking_back(store, NIGHT)
     assert (back.why, [night.date.year for night in back.nights]) == (ON_THE_DAY, [2024, 2022, 2019])
 
 
 def test_a_leap_day_is_brought_up_on_the_28th(store, write):
     write(date(2024, 2, 29))
-    assert [night.date for night in remembering.looking_back(store, date(2026, 2, 28)).nights] == [date(2024, 2, 29)]
-    assert remembering.looking_back(store, date(2026, 3, 1)).why == NEAR_THE_DAY
+    assert [night.date for night in bringing_up.looking_back(store, date(2026, 2, 28)).nights] == [date(2024, 2, 29)]
+    assert bringing_up.looking_back(store, date(2026, 3, 1)).why == NEAR_THE_DAY
 
 
 def test_else_the_nearest_of_that_week(store, write):
     for night in (date(2025, 11, 12), date(2025, 11, 15), date(2023, 11, 17), date(2022, 11, 18), date(2026, 11, 13)):
         write(night)
-    back = remembering.looking_back(store, NIGHT)
+    back = bringing_up.looking_back(store, NIGHT)
     assert (back.why, [night.date for night in back.nights]) == (NEAR_THE_DAY, [date(2025, 11, 15), date(2023, 11, 17)])
 
 
@@ -71,7 +72,7 @@ def test_else_the_last_time_at_this_place(store, clock, write):
     for night in (date(2026, 5, 1), date(2026, 5, 2), NIGHT - timedelta(days=1), NIGHT):
         writing.set_place(store, night, "Riga", clock)
         write(night)
-    back = remembering.looking_back(store, NIGHT)
+    back = bringing_up.looking_back(store, NIGHT)
     assert (back.why, back.place_name) == (AT_THE_PLACE, "Riga")
     assert [night.date for night in back.nights] == [date(2026, 5, 2), date(2026, 5, 1)]
 
@@ -80,7 +81,7 @@ def test_the_last_time_is_that_of_a_carried_place_too(store, clock, write):
     writing.set_place(store, date(2026, 5, 1), "Riga", clock)
     write(date(2026, 5, 1))
     writing.set_place(store, NIGHT - timedelta(days=1), "Riga", clock)
-    assert [night.date for night in remembering.looking_back(store, NIGHT).nights] == [date(2026, 5, 1)]
+    assert [night.date for night in bringing_up.looking_back(store, NIGHT).nights] == [date(2026, 5, 1)]
 
 
 DAYS = st.sets(st.tuples(st.integers(2018, 2026), st.sampled_from([1, 2, 11, 12]), st.integers(1, 28)), max_size=25)
@@ -96,7 +97,7 @@ def test_a_resting_line_is_never_brought_up(store, clock, days, data):
     for line_id in asleep:
         writing.rest_line(store, line_id)
     for wanted in (NIGHT, date(2026, 2, 28), date(2024, 2, 29), date(2026, 1, 1), date(2025, 12, 31)):
-        back = remembering.looking_back(store, wanted)
+        back = bringing_up.looking_back(store, wanted)
         brought_up = {line.id for night in back.nights for line in night.lines}
         assert not brought_up & asleep
         assert all(night.date < wanted and night.lines for night in back.nights)
@@ -107,7 +108,7 @@ def test_a_resting_line_is_never_brought_up(store, clock, days, data):
 def test_a_night_with_one_line_asleep_shows_the_others(store, write):
     write(date(2025, 11, 14), "gratitude", "Shown.")
     writing.rest_line(store, write(date(2025, 11, 14), "memory", "Not shown.").id)
-    (night,) = remembering.looking_back(store, NIGHT).nights
+    (night,) = bringing_up.looking_back(store, NIGHT).nights
     assert [line.text for line in night.lines] == ["Shown."]
     assert [one.line.text for one in finding.find(store, finding.Sought("not"))] == ["Not shown."]
 
@@ -118,7 +119,7 @@ def test_a_resting_line_stays_asleep_when_its_wording_is_changed_or_brought_back
     write(date(2025, 11, 14), text="")
     earlier = reading.wordings(store, date(2025, 11, 14), "memory")[0]
     writing.write_line(store, date(2025, 11, 14), "memory", earlier.text, clock)
-    assert remembering.looking_back(store, NIGHT).nights == ()
+    assert bringing_up.looking_back(store, NIGHT).nights == ()
 
 
 def test_a_place_is_found_by_its_name(store, clock):

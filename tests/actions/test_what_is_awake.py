@@ -8,11 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from keeper.actions import finding, people, reading, remembering, word_pictures, writing
+from keeper.actions import finding, people, reading, word_pictures, writing
 from keeper.actions import resting as acts
 from keeper.actions.months import shown as months
 from keeper.actions.paper import contents as book_contents
 from keeper.actions.places import known as places
+from keeper.actions.remembering import bringing_up
 from keeper.actions.themes import asking as themes
 from keeper.actions.years import shown as years
 from keeper.actions.years import sitting as year_sitting
@@ -77,7 +78,7 @@ PAGES = {
     "page of a night": lambda store: reading.night_page(store, MAY, MAY).question,
     "closing questions": lambda store: year_sitting.closing(store, 2026),
     "lines to choose": lambda store: years.lines_to_choose(store, 2026, 5),
-    "looking back": lambda store: [remembering.looking_back(store, date(2026, month, 3)) for month in (5, 6)],
+    "looking back": lambda store: [bringing_up.looking_back(store, date(2026, month, 3)) for month in (5, 6)],
     "book": lambda store: book_contents.book_of(store, 2026, BookParts()),
     "book of chosen lines": lambda store: book_contents.book_of(store, 2026, BookParts(lines="chosen")),
     "printed month": lambda store: book_contents.sheet_of(store, MAY, BookParts(), False),

@@ -18,7 +18,7 @@ from keeper.store.search import Sought
 EACH = 3
 """So many of one sort are told at first."""
 
-_SORTS = {"words": "Words of", "question": "Question of", "goal": "Goal of", "caption": "Caption,"}
+_SORTS = {"words": "Words of", "question": "Question of", "goal": "Goal of", "caption": "Caption,", "later": "Later word,"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,5 +78,6 @@ def _person(name: str) -> Beside:
 
 
 def _written(sort: str, text: str, night: date) -> Beside:
-    when = written.long_date(night) if sort == "caption" else written.month_and_year(night)
-    return Beside(f"{_SORTS[sort]} {when}", text, "night" if sort == "caption" else "month", night)
+    of_night = sort in ("caption", "later")
+    when = written.long_date(night) if of_night else written.month_and_year(night)
+    return Beside(f"{_SORTS[sort]} {when}", text, "night" if of_night else "month", night)

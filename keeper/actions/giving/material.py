@@ -7,7 +7,8 @@ from datetime import date
 from keeper.actions.giving.limits import Limits
 from keeper.days import last_of_month
 from keeper.exchange.out.given import GivenNight, GivenPhoto, GivenReading
-from keeper.model import Night, Tracker
+from keeper.model import Line, Night, Tracker
+from keeper.model.later import words_alone
 from keeper.model.months import MonthPage
 from keeper.model.years import YearAnswer
 from keeper.store import lines, month_pages, nights, trackers, year_pages
@@ -50,8 +51,14 @@ class Material:
 
     def _night(self, night: Night, readings: tuple, pictures: tuple, themes: dict[str, str]) -> GivenNight:
         place = self._limits.places.get(night.place.id) if night.place else None
-        awake = tuple(line for line in night.lines if self._limits.line(line))
+        awake = tuple(self._as_given(line) for line in night.lines if self._limits.line(line))
         return GivenNight(night.date, place, awake, tuple(readings), tuple(pictures), themes)
+
+    def _as_given(self, line: Line) -> Line:
+        """A line without later words on readings that are not given."""
+        if all(word.looks is None or word.tracker_id in self._trackers for word in line.later):
+            return line
+        return replace(line, later=words_alone(line.later))
 
     def _readings(self, first: date, last: date) -> dict[date, list[GivenReading]]:
         found: dict[date, list[GivenReading]] = {}

@@ -44,6 +44,7 @@ class Sieve:
             "tracker_scale": lambda row: row["tracker_id"] in limits.trackers,
             "reading": lambda row: self._night(row["night"]) and row["tracker_id"] in limits.trackers,
             "from_paper": lambda row: row["line_id"] in self._lines,
+            "later_word": lambda row: row["line_id"] in self._lines and (row["text"] or row["tracker_id"] in limits.trackers),
             "scan": lambda row: row["sha256"] in self._pages,
             "month_page": lambda row: limits.month(_month(row["month"])),
             "goal": lambda row: limits.month(_month(row["month"])),
@@ -88,6 +89,8 @@ class Sieve:
         limits = self._limits
         there = {"place_id": limits.places, "photo_id": limits.photos}
         found = {name: None if name in there and value not in there[name] else value for name, value in row.items()}
+        if table == "later_word" and found["tracker_id"] not in limits.trackers:
+            found |= {"tracker_id": None, "value": None}
         if found.get("place_id", "") is None and "place_source" in found:
             found["place_source"] = ""
         return found

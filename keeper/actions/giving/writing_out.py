@@ -84,7 +84,8 @@ class WritingOut:
             journal = Journal(begun("calendar/lines.ics"), __version__) if "calendar" in parts else None
             of_nights, of_months = [journal] if journal else [], []
             if "tables" in parts:
-                of_nights += [tables.LineCells(begun("tables/lines.csv")), tables.ReadingCells(begun("tables/readings.csv"))]
+                of_nights += [tables.LineCells(begun("tables/lines.csv")), tables.ReadingCells(begun("tables/readings.csv")),
+                              tables.LaterWordCells(begun("tables/later-words.csv"))]  # fmt: skip
                 of_months += [tables.MonthCells(begun("tables/months.csv")), tables.GoalCells(begun("tables/goals.csv"))]
             self._years(of_nights, of_months, "text" in parts)
             if journal:

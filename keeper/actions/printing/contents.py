@@ -9,7 +9,7 @@ from keeper.actions.months.shown import month_page
 from keeper.actions.printing.filled import filled_month
 from keeper.actions.printing.wanted import PagesWanted
 from keeper.actions.reading import every_kind
-from keeper.actions.remembering import looking_back
+from keeper.actions.remembering.bringing_up import looking_back
 from keeper.book.printed.months import check_room
 from keeper.dates import written
 from keeper.days import nights as every_night

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from keeper.model import Line, Photo
 from keeper.review.book import BookLine, BookPhoto
-from keeper.review.book_making import Language, guesser
+from keeper.review.book_making import Language, book_line, guesser
 from keeper.review.sent import SentNight, SentPhoto
 from keeper.review.year_words import spoken
 
@@ -38,7 +38,7 @@ def by_night(lines: Iterable[Line], says: Speaker, places: Mapping[date, str] | 
 
 
 def _line(line: Line, says: Speaker) -> BookLine:
-    return BookLine(line.night, line.kind, line.text, says.guess(line.text), line.kind_title)
+    return book_line(line, says.guess, later=True)
 
 
 def photo_of(photo: Photo, of: str) -> SentPhoto:

@@ -10,6 +10,7 @@ from typing import Any
 from keeper.book.coverage import faces
 from keeper.book.laying_out import sizes
 from keeper.book.letters import Compositor
+from keeper.book.pages import later_words
 from keeper.dates.written import long_date
 from keeper.review.sent import SentNight, SentPage, SentPart, SentPhoto, SentTable
 from keeper.shipped import resource
@@ -98,6 +99,7 @@ def _night(night: SentNight, letters: Compositor) -> Data:
     return {
         "date": long_date(night.date), "place": letters.plain(night.place),
         "lines": [
-            {"head": letters.plain(one.head), "words": letters.paragraphs(one.text, one.language)} for one in night.lines
+            {"head": letters.plain(one.head), "words": letters.paragraphs(one.text, one.language), "later": later_words(one, letters)}
+            for one in night.lines
         ],
     }  # fmt: skip

@@ -115,6 +115,10 @@ def _time(into: Element, night: date) -> None:
 def _line(article: Element, line: BookLine) -> None:
     _text(SubElement(article, "p", {"class": "kind", "dir": "auto"}), line.head)
     _paragraphs(article, line.text, line.language)
+    for one in line.later:
+        later = SubElement(article, "div", {"class": "later"})
+        _text(SubElement(later, "p", {"class": "kind", "dir": "auto"}), one.head)
+        _paragraphs(later, one.text, one.language)
 
 
 def _paragraphs(into: Element, text: str, language: str = "") -> None:

@@ -65,6 +65,7 @@ class Journal:
             f"DTSTART;VALUE=DATE:{line.night:%Y%m%d}",
             f"SUMMARY:{escaped(summary)}",
             f"DESCRIPTION:{escaped(line.text)}",
+            *(f"COMMENT:{escaped(f'{word.said_on.isoformat()}: {word.text}')}" for word in line.later if word.text),
             f"CATEGORIES:{','.join(escaped(one) for one in (kind, theme) if one)}",
             "CLASS:PRIVATE",
             "END:VJOURNAL",

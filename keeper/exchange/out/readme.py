@@ -17,7 +17,7 @@ _PARTS = {
     ),
     "tables": (
         "data/tables/ holds tables for a spreadsheet, with commas between the cells (RFC 4180, UTF-8): lines, readings, places, "
-        "goals, months, people, themes and what was decided about them, photos, earlier wordings. The first row names the "
+        "goals, months, people, themes and what was decided about them, photos, earlier wordings, later words. The first row names the "
         "columns. Where words begin like a formula (with =, +, -, @ or the like), an apostrophe was put before them."
     ),
     "json": (

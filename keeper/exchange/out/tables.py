@@ -101,6 +101,25 @@ class GoalCells:
             self._cells.row(f"{page.month:%Y-%m}", goal.text, goal.outcome, goal.word, goal.carried_from, goal.id)
 
 
+class LaterWordCells:
+    """Later words under lines: the night of the line, the one it was said on, how a reading of the first looked by then."""
+
+    def __init__(self, out: Out) -> None:
+        self._cells = Cells(out, (
+            "night", "kind", "later word", "said on", "what was looked at anew", "as it looked", "written at (UTC)",
+            "minutes from UTC", "time zone", "id of the line",
+        ))  # fmt: skip
+
+    def night(self, night: GivenNight) -> None:
+        """Those of a night's lines."""
+        for line in night.lines:
+            for word in line.later:
+                self._cells.row(
+                    night.date.isoformat(), line.kind_title, word.text, word.said_on.isoformat(), word.of, word.looks,
+                    _moment(word.written.utc), word.written.offset_minutes, word.written.zone, line.id,
+                )  # fmt: skip
+
+
 def places(out: Out, those: Iterable[tuple[Place, int, date | None, date | None]]) -> None:
     """The places, each with how many nights were spent there, the first and the last."""
     cells = Cells(out, (

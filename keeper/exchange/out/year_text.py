@@ -10,6 +10,7 @@ from datetime import date
 from keeper.dates.written import MONTHS, WEEKDAYS
 from keeper.exchange.out.cells import Out
 from keeper.exchange.out.given import GivenNight, in_a_row, value_text, where
+from keeper.model.later import LaterWord
 from keeper.model.months import MonthPage
 from keeper.model.years import YearAnswer
 
@@ -52,12 +53,21 @@ def _of_the_month(page: MonthPage) -> Iterator[str]:
 def _of_the_night(night: GivenNight) -> Iterator[str]:
     for line in night.lines:
         yield from ("", f"{in_a_row(line.kind_title)}:", "", *_said(line.text))
+        for word in line.later:
+            yield from ("", f"Of it was said later, on {spelt(word.said_on)}:", "", *_of_later(word))
     if night.readings:
         noted = "; ".join(f"{in_a_row(one.tracker.name)} {value_text(one)}" for one in night.readings)
         yield from ("", f"Noted: {noted}.")
     for given in night.photos:
         caption = ("", *_said(given.photo.caption)) if given.photo.caption else ()
         yield from ("", f"Photo: {given.file}", *caption)
+
+
+def _of_later(word: LaterWord) -> Iterator[str]:
+    if word.text:
+        yield from _said(word.text)
+    if word.looks is not None and word.of:
+        yield from (*([""] if word.text else []), f"{in_a_row(word.of)}, as it looked then: {word.looks:g}.")
 
 
 def _said(words: str) -> Iterator[str]:

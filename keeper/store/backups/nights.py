@@ -88,6 +88,7 @@ def _pictures(copy: Store, chosen: Iterable[date]) -> list[photos.Wanted]:
 def _bring_line(store: Store, copy: Store, line: Line, came: NightsBrought) -> None:
     now = lines.one(store, line.night, line.kind)
     if now is not None and now.text == line.text:
+        _bring_later_words(store, copy, line.id, now.id)
         return
     _must_have_kind(store, copy, line.kind)
     lines.keep(store, line.night, line.kind, line.text, line.written)
@@ -98,6 +99,12 @@ def _bring_line(store: Store, copy: Store, line: Line, came: NightsBrought) -> N
         _add(store, "resting", {**row, "ref": line_id})
     for row in _rows(copy, "from_paper", "line_id = ?", line.id):
         _add(store, "from_paper", {**row, "line_id": line_id})
+    _bring_later_words(store, copy, line.id, line_id)
+
+
+def _bring_later_words(store: Store, copy: Store, theirs: str, ours: str) -> None:
+    for row in _rows(copy, "later_word", "line_id = ?", theirs):
+        _add(store, "later_word", {**row, "line_id": ours})
 
 
 def _is_again(store: Store, line: Line) -> bool:

@@ -101,6 +101,10 @@ def _night(night: Night, pictures: list[Photo], readings: list[str]) -> Iterator
     yield from ("", f"### {_date(night.date)}{_where(night.place)}")
     for line in night.lines:
         yield from ("", f"{line.kind_title}:", "", *_said(line.text))
+        for word in line.later:
+            looked = f"{_in_a_row(word.of)}, as it looked then: {word.looks:g}." if word.looks is not None and word.of else ""
+            told = [*(_said(word.text) if word.text else ()), *(("", looked) if word.text and looked else (looked,) if looked else ())]
+            yield from ("", f"Of it was said later, on {_date(word.said_on)}:", "", *told)
     if readings:
         yield from ("", f"Noted: {'; '.join(readings)}.")
     for photo in pictures:

@@ -4,6 +4,7 @@ from sqlite_utils import Database, Migrations
 
 from keeper.store.file.shapes import (
     files_read,
+    later_words,
     lighter_lines,
     paper,
     patterns,
@@ -146,6 +147,13 @@ def m017_second_wordings(db: Database) -> None:
 def m019_lighter_lines(db: Database) -> None:
     """No index of the days of the year."""
     for statement in lighter_lines.LIGHTER_LINES:
+        db.execute(statement)
+
+
+@migrations()
+def m024_later_words(db: Database) -> None:
+    """Later words under old lines."""
+    for statement in later_words.LATER_WORDS:
         db.execute(statement)
 
 

@@ -1,4 +1,4 @@
-"""What a person wrote that is no line: months' words, questions and goals, and captions of photos."""
+"""What a person wrote that is no line: months' words, questions and goals, captions of photos, later words."""
 
 from datetime import date
 
@@ -14,6 +14,7 @@ _TOLD = """
         SELECT photo_id, max(night) AS night FROM (
             SELECT photo_id, night FROM night_photo UNION ALL SELECT photo_id, date FROM night WHERE photo_id IS NOT NULL
         ) GROUP BY photo_id) AS on_night ON on_night.photo_id = photo.id WHERE photo.caption <> ''
+    UNION ALL SELECT 'later', later_word.text, line.night FROM later_word JOIN line ON line.id = line_id WHERE later_word.text <> ''
     ORDER BY night DESC
 """
 

@@ -61,6 +61,7 @@ WHAT = {
     "lot_photo": "Which photos those were, and from which file each came (its path in hexadecimal digits).",
     "lot_place": "Nights whose place was said together with them.",
     "scan": "Pages of a notebook as pictures, by the SHA-256 of their files, and the nights they show.",
+    "later_word": "What was said of lines on later nights (said_on); value is how a reading of the line's night looked by then.",
     "from_paper": "Lines that were typed up from paper.",
     "second_wording": "Words from another keeper that differ from those kept here, where there is room for one only.",
 }

@@ -41,6 +41,9 @@ class Desk(QObject):
     photos_wanted = Signal(object, int, object)
     """Photos are to be seen whole: all of them, the place of the first to be shown, their night."""
 
+    later_wanted = Signal(object)
+    """A later word is to be written: the lines of one night that it may be under."""
+
     sheet_wanted = Signal(object)
     """A month is to be printed: any day of it."""
 

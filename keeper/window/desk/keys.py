@@ -49,6 +49,7 @@ IN_PARTS = (
     Key("Shift+Left, Shift+Right", "on the ribbon: several nights; Enter says where you were"),
     Key("T", "on the ribbon: tint it by place or by a reading"),
     Key("Ctrl+M", "on a line found: more like it, from other years"),
+    Key("Ctrl+J", "on an old line, found, of a night, a month, a theme or a place: a later word under it"),
     Key("Enter, P, R, F2, Delete", "on a photo: open it, make it the night\u2019s, let it rest, caption it, remove it"),
     Key("+, -, 0, 1, S", "in a photo\u2019s full view: closer, farther, all of it, its own size, save a copy"),
     Key("Enter, Tab, F2, Ctrl+D", "on the sheet of paper: down, across, on in what is there, fill down; Shift and arrows pick out cells"),

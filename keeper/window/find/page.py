@@ -58,6 +58,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.answers.setBatchSize(12)
         self.answers.clicked.connect(self._open)
         self.answers.activated.connect(self._open)
+        self.answers.later_wanted.connect(desk.later_wanted)
         self.typed = _SoughtEdit(self.answers)
         self.typed.setPlaceholderText("Words, beginnings of words, \u201cexact words\u201d")
         self.typed.setAccessibleName("Words to find")

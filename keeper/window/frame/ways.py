@@ -9,7 +9,7 @@ from PySide6.QtCore import QObject
 from PySide6.QtGui import QKeySequence, QShortcut
 
 from keeper.actions import reading
-from keeper.model import Photo
+from keeper.model import Line, Photo
 from keeper.window.desk.keys import EVERYWHERE
 from keeper.window.desk.pages import KEY_OF, NIGHT
 from keeper.window.frame.undoing import Undoing
@@ -29,6 +29,7 @@ class Ways(QObject):
         if frame.ribbon:
             frame.ribbon.span_picked.connect(self._say_where_between)
         self._desk.photos_wanted.connect(self._show_photos)
+        self._desk.later_wanted.connect(self._add_later_word)
         self._desk.sheet_wanted.connect(self._print_month)
         self._desk.book_wanted.connect(self._make_book)
         self._desk.moving_wanted.connect(self._move_keeper)
@@ -102,6 +103,14 @@ class Ways(QObject):
         from keeper.window.photos.full_view import PhotoView
 
         PhotoView(self._desk, photos, place, night, self._frame).open()
+
+    def _add_later_word(self, lines: Sequence[Line]) -> None:
+        from keeper.window.parts.later.dialog import LaterDialog
+
+        if lines and lines[0].night >= self._desk.tonight():
+            self._desk.said.emit("A later word goes under a line of an earlier night.")
+        elif lines:
+            LaterDialog(self._desk, lines, self._frame).exec()
 
     def _print_month(self, month: date) -> None:
         from keeper.window.paper.month_sheet import MonthPrintDialog

@@ -9,6 +9,7 @@ from keeper.dates.distance import apart
 from keeper.model import Line, Night, Photo
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
+from keeper.window.parts.later.shown import LaterWords
 from keeper.window.parts.photos.thumbnail import Thumbnail
 from keeper.window.parts.small import label, name_within, quiet_button, row
 from keeper.window.parts.words_shown import line_words
@@ -21,11 +22,12 @@ IN_NIGHTS = 60
 
 
 class RememberedNight(QWidget):
-    """An earlier night; its heading opens it, each line can be let rest, its photo be seen whole."""
+    """An earlier night; its heading opens it, each line can be let rest or be given a later word, its photo be seen whole."""
 
-    def __init__(self, desk: Desk, night: Night, tonight: date, rest, photo: Photo | None = None) -> None:
+    def __init__(self, desk: Desk, night: Night, tonight: date, rest, speak, photo: Photo | None = None) -> None:
         super().__init__()
-        self._desk = desk
+        self._desk, self.night, self._speak = desk, night, speak
+        self.later: dict[str, LaterWords] = {}
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, desk.look.px(0.9), 0, desk.look.px(0.5))
         layout.setSpacing(desk.look.px(0.3))
@@ -50,12 +52,22 @@ class RememberedNight(QWidget):
         grid = QGridLayout()
         grid.setHorizontalSpacing(self._desk.look.px(1))
         grid.setColumnStretch(1, 1)
+        top = Qt.AlignmentFlag.AlignTop
         for place, line in enumerate(night.lines):
-            grid.addWidget(self._kind(line), place, 0, Qt.AlignmentFlag.AlignTop)
-            grid.addWidget(line_words(line.text), place, 1)
+            grid.addWidget(self._kind(line), place * 2, 0, top)
+            grid.addWidget(line_words(line.text), place * 2, 1)
+            self.later[line.id] = LaterWords(self._desk.look, line)
+            grid.addWidget(self.later[line.id], place * 2 + 1, 1)
+            said = f"A later word under {line.kind_in_sentence} of {wording.full_date(night.date)}"
+            grid.addWidget(quiet_button("Later word", lambda line=line: self._speak(line), said), place * 2, 2, top)
             button = quiet_button("Let rest", lambda line=line: rest(line), f"Let {line.kind_in_sentence} rest")
-            grid.addWidget(button, place, 2, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(button, place * 2, 3, top)
         return grid
+
+    def show_later(self, night: Night, in_field: str, tonight: date) -> None:
+        """Take up what was said of its lines since; what is said tonight of the line ``in_field`` stands there."""
+        for line in night.lines:
+            self.later[line.id].show_line(line, tonight if line.id == in_field else None)
 
     def _kind(self, line: Line) -> QWidget:
         made = label("", "quiet")

@@ -2,19 +2,22 @@
 
 from datetime import date
 
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout
 
 from keeper.actions import writing
-from keeper.actions.remembering import looking_back
+from keeper.actions.remembering.bringing_up import looking_back
 from keeper.model import Line, Night
 from keeper.review.looking_back import AT_THE_PLACE, NEAR_THE_DAY, ON_THE_DAY, LookingBack
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.looking_back.night import RememberedNight
 from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.later.field import LaterField
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button
+from keeper.window.parts.typing.undo_keys import is_text
 
 AT_A_TIME = 2
 
@@ -37,6 +40,8 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.body.addLayout(headed(self.heading, self.before, self.after))
         self.body.addWidget(self.why)
         self.body.addLayout(self.nights)
+        self.later = LaterField(desk)
+        self.body.addWidget(self.later)
         self.body.addStretch(1)
         self.lead_with(self.before)
         desk.changed.connect(self.refresh)
@@ -56,14 +61,52 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
     def _show(self, found: LookingBack) -> None:
         if found.night != self.night:
             return
-        self.found = found
+        before, self.found = self.found, found
         self.why.setText(_said(found))
+        self._offer_later()
+        if before == found and self._coming.over():
+            # What is being typed below them must not lose its place.
+            self._show_later_words()
+            return
         emptied(self.nights)
         self._coming.begin(few_at_a_time(AT_A_TIME, self._add_night, found.nights), at_once=1)
 
     def _add_night(self, night: Night) -> None:
         photo = self.found.photos.get(night.date)
-        self.nights.addWidget(RememberedNight(self.desk, night, self.desk.tonight(), self._rest, photo))
+        shown = RememberedNight(self.desk, night, self.desk.tonight(), self._rest, self._speak, photo)
+        shown.show_later(night, self.later.line.id if self.later.line else "", self.desk.tonight())
+        self.nights.addWidget(shown)
+
+    def _show_later_words(self) -> None:
+        of = self.later.line.id if self.later.line else ""
+        for place in range(self.nights.count()):
+            self.nights.itemAt(place).widget().show_later(self.found.nights[place], of, self.desk.tonight())
+
+    def _offer_later(self) -> None:
+        """Let the field at the end be for the line it was for, if that is still shown, else for the first."""
+        shown = [line for night in self.found.nights for line in night.lines]
+        of = self.later.line.id if self.later.line else ""
+        self.later.show_line(next((line for line in shown if line.id == of), next(iter(shown), None)))
+
+    def _speak(self, line: Line) -> None:
+        self.later.show_line(line)
+        self._show_later_words()
+        self.later.field.setFocus()
+        self.ensureWidgetVisible(self.later)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if is_text(event) and self.later.line:
+            # One key away: whatever is typed on the page is a later word.
+            self._speak(self.later.line)
+            self.later.field.keyPressEvent(event)
+        else:
+            super().keyPressEvent(event)
+
+    def leave(self) -> None:
+        """What is typed is kept before another page or night comes."""
+        self.later.keep()
+
+    keep = leave
 
     def _rest(self, line: Line) -> None:
         self.desk.write(lambda store: writing.rest_line(store, line.id), lambda _: self._on_rested())

@@ -13,7 +13,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QFocusEvent, QFontMetrics, QPainter, QResizeEvent, QTextLayout, QTextOption
+from PySide6.QtGui import QColor, QFocusEvent, QFontMetrics, QKeyEvent, QPainter, QResizeEvent, QTextLayout, QTextOption
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from keeper.review.month import MonthNight
@@ -21,6 +21,7 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import Look
 from keeper.window.month import wording as month_wording
+from keeper.window.parts.typing.undo_keys import is_later
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -74,7 +75,7 @@ class NightDelegate(QStyledItemDelegate):
         night = index.model().nights[index.row()]
         if not (self.unfolded(index) and night.lines):
             return QSize(width, row)
-        layouts = self._laid_out(night, width - self._left() - self._look.px(0.4))
+        layouts = [layout for layout, _ in self._laid_out(night, width - self._left() - self._look.px(0.4))]
         tall = sum(layout.boundingRect().height() for layout in layouts)
         place = row * 0.8 if night.place and night.arrived else 0
         return QSize(width, max(row, int(tall + place + self._look.px(0.55))))
@@ -137,12 +138,20 @@ class NightDelegate(QStyledItemDelegate):
             self._paint_place(painter, night, head)
             top = head.bottom()
         painter.setPen(QColor(self._look.palette.ink))
-        for layout in self._laid_out(night, area.width() - self._left() - px(0.4)):
-            layout.draw(painter, QPointF(left, top))
+        for layout, later in self._laid_out(night, area.width() - self._left() - px(0.4)):
+            painter.setPen(QColor(self._look.palette.quiet if later else self._look.palette.ink))
+            layout.draw(painter, QPointF(left + (px(1.2) if later else 0), top))
             top += layout.boundingRect().height()
 
-    def _laid_out(self, night: MonthNight, width: float) -> list[QTextLayout]:
-        return [self._lines_of(line.text, max(60.0, width)) for line in night.lines]
+    def _laid_out(self, night: MonthNight, width: float) -> list[tuple[QTextLayout, bool]]:
+        """The lines, each with what was said of it later beneath it."""
+        found = []
+        for line in night.lines:
+            found.append((self._lines_of(line.text, max(60.0, width)), False))
+            for word in (word for word in line.later if word.text):
+                told = f"{wording.short_date(word.said_on)}: {word.text}"
+                found.append((self._lines_of(told, max(60.0, width - self._look.px(1.2))), True))
+        return found
 
     def _lines_of(self, text: str, width: float) -> QTextLayout:
         layout = QTextLayout(text.replace("\n", "\u2028"), self._look.serif(1.05))
@@ -206,6 +215,13 @@ class NightColumn(QListView):
         super().resizeEvent(event)
         if event.size().width() != event.oldSize().width():
             self.fit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        lines = self.night_at(self.currentIndex()).lines if self.currentIndex().isValid() else ()
+        if is_later(event) and lines:
+            self._desk.later_wanted.emit(lines)
+        else:
+            super().keyPressEvent(event)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)

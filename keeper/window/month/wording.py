@@ -50,7 +50,9 @@ def first_words(night: MonthNight) -> str:
 def night_told(night: MonthNight) -> str:
     """A night's row for a screen reader."""
     parts = [wording.weekday_and_day(night.date), night.place.name if night.place and night.arrived else ""]
-    parts += [line.text for line in night.lines] or ["nothing written"]
+    for line in night.lines:
+        parts += [line.text, *(f"Later, {wording.short_date(word.said_on)}: {word.text}" for word in line.later if word.text)]
+    parts += [] if night.lines else ["nothing written"]
     return ". ".join(part for part in parts if part)
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from keeper.model import QUESTION_KIND, LineKind
+from keeper.model import QUESTION_KIND, Line, LineKind
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import label, name_within, quiet_button, row, rule
@@ -15,6 +15,8 @@ from keeper.window.parts.typing.question import QuestionRow
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QFocusEvent
+
+    from keeper.window.parts.later.shown import LaterWords
 
 
 class NightField(Field):
@@ -46,7 +48,11 @@ class KindBlock(QWidget):
         self.move.setToolTip("Ctrl+M")
         self.like = quiet_button("More like this", lambda: None)
         self.rest = quiet_button("Let rest", lambda: None)
-        self.head = row(self.title, self.state, None, self.kept, self.earlier, self.move, self.like, self.rest, gap=desk.look.px(0.8))
+        self.later = quiet_button("Later word", lambda: None)
+        self.later.setToolTip("Ctrl+J")
+        self.words: LaterWords | None = None
+        pressed = (self.kept, self.earlier, self.later, self.move, self.like, self.rest)
+        self.head = row(self.title, self.state, None, *pressed, gap=desk.look.px(0.8))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, desk.look.px(0.6), 0, 0)
         layout.setSpacing(2)
@@ -63,12 +69,27 @@ class KindBlock(QWidget):
             button.setAccessibleName(f"{told} {kind.in_sentence}")
         self.move.setAccessibleName(f"Move {kind.in_sentence} to another night or kind")
         self.like.setAccessibleName(f"More like {kind.in_sentence}, from other years")
+        self.later.setAccessibleName(f"A later word under {kind.in_sentence}")
         self.rest.setAccessibleName(f"Let {kind.in_sentence} rest")
         self.ask(self._question)
 
     def fit(self) -> None:
         """Take up the text size in force."""
         name_within(self.title, self.kind.title, self._desk.look.px(14))
+
+    def show_later(self, line: Line | None) -> None:
+        """Show what was said of the line on later nights, below it."""
+        if self.words is None and not (line and line.later):
+            return
+        if self.words is None:
+            # Only now: of what is seen before one can type there are hardly ever any.
+            from keeper.window.parts.later.shown import LaterWords
+
+            self.words = LaterWords(self._desk.look, line)
+            self.layout().addWidget(self.words)
+        if line:
+            self.words.show_line(line)
+        self.words.setVisible(bool(line and line.later))
 
     def hold(self, question: QuestionRow) -> None:
         """Take in the month's question, between the heading and the field that answers it."""

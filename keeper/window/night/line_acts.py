@@ -26,6 +26,7 @@ class LineActs(QObject):
         block.earlier.clicked.connect(lambda: self._show_wordings(kind))
         block.move.clicked.connect(lambda: self.move_line(kind))
         block.rest.clicked.connect(lambda: self._rest_or_wake(kind))
+        block.later.clicked.connect(lambda: self.add_later_word(kind))
         block.like.clicked.connect(lambda: self._look_for_like(kind))
 
     def move_line(self, kind: str) -> None:
@@ -34,6 +35,11 @@ class LineActs(QObject):
         night = self._page.night
         # The line itself is kept first, and written in its order.
         self.desk.write(lambda store: reading.one_night(store, night), lambda kept: self._ask_where(night, kind, kept.line(kind)))
+
+    def add_later_word(self, kind: str) -> None:
+        """Ask for a later word under the line of a kind."""
+        if line := self._line(kind):
+            self.desk.later_wanted.emit([line])
 
     def _ask_where(self, night: date, kind: str, line: Line | None) -> None:
         from keeper.window.night.move_line import MoveLineDialog

@@ -62,7 +62,7 @@ class OtherNights(QObject):
         self.still_open.addStretch(1)
 
     def _ask_other_years(self) -> None:
-        from keeper.actions.remembering import looking_back
+        from keeper.actions.remembering.bringing_up import looking_back
 
         night = self.night
         self.on_paper.follow(night, night)

@@ -25,7 +25,7 @@ from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, emptied
 from keeper.window.parts.typing.field import Field
 from keeper.window.parts.typing.question import QuestionRow
-from keeper.window.parts.typing.undo_keys import is_move, is_text
+from keeper.window.parts.typing.undo_keys import is_later, is_move, is_text
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
@@ -108,7 +108,7 @@ class NightPageView(BasicPage, Paper):
             texts.insert(texts.index(answer), self.question.edit)
         pressed = [self.before, self.after, self.question.change]
         for block in self.blocks.values():
-            pressed += [block.kept, block.earlier, block.move, block.like, block.rest]
+            pressed += [block.kept, block.earlier, block.later, block.move, block.like, block.rest]
         self.last_text = self.after_lines = texts[-1]
         self.first_button: QPushButton = pressed[0]
         self.last_button: QPushButton = pressed[-1]
@@ -258,6 +258,8 @@ class NightPageView(BasicPage, Paper):
         block.earlier.setVisible(kind in page.reworded)
         for button in (block.move, block.like, block.rest):
             button.setVisible(line is not None)
+        block.later.setVisible(line is not None and self.night < self.desk.tonight())
+        block.show_later(line)
         block.rest.setText("Wake" if line and line.resting else "Let rest")
         self._say_state(kind)
 
@@ -329,8 +331,9 @@ class NightPageView(BasicPage, Paper):
         self._at = field
 
     def keyPressEvent(self, event: "QKeyEvent") -> None:
-        if is_move(event):
-            self.acts.move_line(next((kind for kind, field in self.fields.items() if field is self._at), "gratitude"))
+        if is_move(event) or is_later(event):
+            kind = next((kind for kind, field in self.fields.items() if field is self._at), "gratitude")
+            (self.acts.move_line if is_move(event) else self.acts.add_later_word)(kind)
         elif is_text(event):
             # Typed at a button: it belongs to the words beside it, else where they were typed last.
             at = self.focusWidget()

@@ -15,6 +15,7 @@ _PARTS = (
     ("readings", "Readings", "As strips, on one scale through the year."),
     ("map", "Map", "Where the year was spent."),
     ("index", "Index", "Places, and names of people you marked."),
+    ("later_words", "Later words", "What you said of lines on later nights, under each."),
     ("resting", "What rests", "Include the lines, photos and places that rest."),
 )
 _LINES = {"all": "All lines", "chosen": "The lines chosen for each month"}

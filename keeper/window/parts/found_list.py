@@ -2,15 +2,17 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QTextCharFormat, QTextLayout, QTextOption
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QPainter, QTextCharFormat, QTextLayout, QTextOption
 from PySide6.QtWidgets import QAbstractItemView, QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from keeper.actions.finding import marked, marked_words
-from keeper.model import Found
+from keeper.model import Found, Line
+from keeper.model.later import LaterWord
 from keeper.study.language.direction import runs_left
 from keeper.window.desk import wording
 from keeper.window.desk.look import Look
+from keeper.window.parts.typing.undo_keys import is_later
 
 _SHOWN = 600
 """The most characters of a line that a row shows."""
@@ -66,7 +68,8 @@ class FoundModel(QAbstractListModel):
             return found.line.text
         if role == Qt.ItemDataRole.AccessibleTextRole:
             nearest = "Nearest. " if self.begins_nearest(index.row()) else ""
-            return f"{nearest}{_head(found)}. {found.line.text}"
+            later = "".join(f" Later, {wording.short_date(word.said_on)}: {word.text}" for word in _said_later(found.line) if word.text)
+            return f"{nearest}{_head(found)}. {found.line.text}{later}"
         return None
 
 
@@ -76,6 +79,11 @@ def _head(found: Found) -> str:
     return " \u00b7 ".join(part for part in parts if part)
 
 
+def _said_later(line: Line) -> tuple[LaterWord, ...]:
+    # An earlier wording, and what was done, have none.
+    return getattr(line, "later", ())
+
+
 class FoundDelegate(QStyledItemDelegate):
     """Draws a line found: when, where and kind, then its words, those sought marked."""
 
@@ -83,7 +91,7 @@ class FoundDelegate(QStyledItemDelegate):
         super().__init__(view)
         self._look = look
         self._view = view
-        self._heights: dict[tuple, dict[str, float]] = {}
+        self._heights: dict[tuple, dict[tuple, float]] = {}
 
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         width = self._view.viewport().width() - self._look.px(0.8)
@@ -105,10 +113,12 @@ class FoundDelegate(QStyledItemDelegate):
         if known is None:
             # With and without a scroll bar; what was before that will hardly come back.
             self._heights = {**dict(list(self._heights.items())[-1:]), now: (known := {})}
-        text = model.at(index.row()).line.text
-        if text not in known:
-            known[text] = self._laid_out(index, width).boundingRect().height()
-        return known[text]
+        line = model.at(index.row()).line
+        key = (line.text, _said_later(line))
+        if key not in known:
+            later = sum(layout.boundingRect().height() for layout in self._later(line, width))
+            known[key] = self._laid_out(index, width).boundingRect().height() + later
+        return known[key]
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
@@ -127,7 +137,12 @@ class FoundDelegate(QStyledItemDelegate):
         head = QRectF(area.left() + px(0.4), area.top() + px(0.4), area.width() - px(0.8), px(1.4))
         painter.drawText(head, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self.head(found))
         painter.setPen(QColor(colours.ink))
-        self._laid_out(index, area.width() - px(0.8)).draw(painter, QPointF(area.left() + px(0.4), head.bottom()))
+        words, at = self._laid_out(index, area.width() - px(0.8)), QPointF(area.left() + px(0.4), head.bottom())
+        words.draw(painter, at)
+        painter.setPen(QColor(colours.quiet))
+        for later in self._later(found.line, area.width() - px(0.8)):
+            at.setY(at.y() + words.boundingRect().height())
+            (words := later).draw(painter, at + QPointF(px(1.2), 0))
         painter.setPen(QColor(colours.faint))
         painter.drawLine(area.bottomLeft(), area.bottomRight())
         painter.restore()
@@ -142,19 +157,27 @@ class FoundDelegate(QStyledItemDelegate):
         """What stands over the words."""
         return _head(found)
 
+    def _later(self, line: Line, width: float) -> list[QTextLayout]:
+        """What was said of a line on later nights, beneath it."""
+        told = (f"{wording.short_date(word.said_on)}: {word.text[:_SHOWN]}" for word in _said_later(line) if word.text)
+        return [self._set(text, 1.05, width - self._look.px(1.2), []) for text in told]
+
     def _laid_out(self, index: QModelIndex | QPersistentModelIndex, width: float) -> QTextLayout:
         model = index.model()
         found = model.at(index.row())
         text = found.line.text
         shown = text if len(text) <= _SHOWN else self._excerpt(text, self._spots(found, text, model.typed))
-        layout = QTextLayout(shown.replace("\n", "\u2028"), self._look.serif(1.25))
+        return self._set(shown, 1.25, width, self._marks(shown, self._spots(found, shown, model.typed)))
+
+    def _set(self, text: str, size: float, width: float, marks: list[QTextLayout.FormatRange]) -> QTextLayout:
+        layout = QTextLayout(text.replace("\n", "\u2028"), self._look.serif(size))
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
         option.setTextDirection(Qt.LayoutDirection.LayoutDirectionAuto)
         if runs_left(text):
             option.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignAbsolute)
         layout.setTextOption(option)
-        layout.setFormats(self._marks(shown, self._spots(found, shown, model.typed)))
+        layout.setFormats(marks)
         layout.beginLayout()
         height = 0.0
         while (line := layout.createLine()).isValid():
@@ -187,7 +210,12 @@ class FoundDelegate(QStyledItemDelegate):
 
 
 class FoundList(QListView):
-    """Shows the rows of a FoundModel; ``drawn`` is how."""
+    """Shows the rows of a FoundModel; ``drawn`` is how.
+
+    ``later_wanted`` comes with the line that is to be given a later word.
+    """
+
+    later_wanted = Signal(object)
 
     def __init__(self, look: Look, rows: FoundModel, name: str, drawn: type[FoundDelegate] = FoundDelegate) -> None:
         super().__init__()
@@ -197,3 +225,9 @@ class FoundList(QListView):
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setMouseTracking(True)
         self.setAccessibleName(name)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if is_later(event) and self.currentIndex().isValid():
+            self.later_wanted.emit([self.model().at(self.currentIndex().row()).line])
+        else:
+            super().keyPressEvent(event)

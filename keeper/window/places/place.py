@@ -103,6 +103,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         made.setMinimumHeight(self.desk.look.px(12))
         made.clicked.connect(self._open)
         made.activated.connect(self._open)
+        made.later_wanted.connect(self.desk.later_wanted)
         return made
 
     def _lay_out(self) -> None:

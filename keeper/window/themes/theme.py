@@ -57,6 +57,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self.facts, self.change, self.more, self.words = (label("", "quiet") for _ in range(4))
         self.photos = PhotoLinks(desk, 4.4)
         self.lines = ThemeLines(desk.look, self._more)
+        self.lines.later_wanted.connect(desk.later_wanted)
         self.order = quiet_button("Newest first", self._turn, "Newest first; press for the most central first")
         self.central_first = False
         self.acts = ThemeActs(desk, work, self.lines, self)

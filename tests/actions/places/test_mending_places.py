@@ -9,7 +9,7 @@ from keeper.actions import reading, writing
 from keeper.actions.places import known as places
 from keeper.actions.places import merging as place_merging
 from keeper.actions.places import towns
-from keeper.actions.remembering import looking_back
+from keeper.actions.remembering.bringing_up import looking_back
 from keeper.errors import UnknownThing
 from keeper.model import Place
 from keeper.store import nights

@@ -14,9 +14,10 @@ import pytest
 from soundness import whole
 from sqlite_utils import Database
 
-from keeper.actions import finding, opening, reading, remembering, writing
+from keeper.actions import finding, opening, reading, writing
 from keeper.actions.months import shown as months
 from keeper.actions.places import merging as place_merging
+from keeper.actions.remembering import bringing_up
 from keeper.clock import Clock, StoppedClock
 from keeper.errors import CannotWrite, KeeperError, NewerKeeper, NotAKeeper
 from keeper.store import create_store, is_keeper, lines, month_pages, open_store, year_pages
@@ -178,7 +179,7 @@ def use(store) -> None:
     """Do a little of everything."""
     writing.write_line(store, date(2025, 6, 1), "gratitude", "A new line.", Clock())
     reading.night_page(store, date(2025, 1, 1), date(2025, 1, 3))
-    remembering.looking_back(store, date(2026, 1, 1))
+    bringing_up.looking_back(store, date(2026, 1, 1))
     for best in (False, True):
         finding.find(store, finding.Sought("ferr", best_first=best))
     reading.ticks(store, date(2025, 1, 1), date(2025, 12, 31))

@@ -15,8 +15,9 @@ from PySide6.QtWidgets import QApplication, QFileDialog
 from sample_pictures import CORNERS, laid_down, quarters, save, segments, wide_gamut_profile
 from sample_pictures import exif as notes
 
-from keeper.actions import remembering, writing
+from keeper.actions import writing
 from keeper.actions.photos import kept as actions
+from keeper.actions.remembering import bringing_up
 from keeper.store.photos import known as photos
 from keeper.window.looking_back.night import RememberedNight
 from keeper.window.parts.photos.thumbnail import Thumbnail
@@ -258,8 +259,8 @@ def test_looking_back_shows_the_photo_and_opens_it(qtbot, frame, remembered, ton
 
 
 def test_a_resting_photo_is_not_brought_up(store, remembered, tonight):
-    assert remembering.looking_back(store, tonight).photos == {EARLIER: remembered}
+    assert bringing_up.looking_back(store, tonight).photos == {EARLIER: remembered}
     actions.rest_photo(store, remembered.id)
-    found = remembering.looking_back(store, tonight)
+    found = bringing_up.looking_back(store, tonight)
     assert found.photos == {} and len(found.nights) == 1
     shutil.rmtree(store.folder / "thumbnails", ignore_errors=True)

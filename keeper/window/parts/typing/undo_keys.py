@@ -27,6 +27,13 @@ def is_move(event: "QKeyEvent") -> bool:
     return event.key() == Qt.Key.Key_M and event.modifiers() == Qt.KeyboardModifier.ControlModifier
 
 
+def is_later(event: "QKeyEvent") -> bool:
+    """Whether a key asks for a later word under the line it is pressed on."""
+    from PySide6.QtCore import Qt
+
+    return event.key() == Qt.Key.Key_J and event.modifiers() == Qt.KeyboardModifier.ControlModifier
+
+
 def is_text(event: "QKeyEvent") -> bool:
     """Whether a key stands for something one writes; a blank alone may be meant for what it is pressed on."""
     from PySide6.QtCore import Qt

@@ -1,0 +1,1 @@
+"""Bringing up what was kept, and what is thought of it later."""

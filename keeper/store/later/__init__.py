@@ -1,0 +1,1 @@
+"""Later words under old lines."""

@@ -1,0 +1,1 @@
+"""Later words under a line: shown with it, and written."""
