@@ -226,6 +226,7 @@ _LATER = {
     "Person": "found",
     "Found": "found",
     "PlaceMerge": "places",
+    "PlacePage": "places",
     "ActDone": "acts",
     "Trying": "trying",
 }

@@ -8,6 +8,7 @@ from keeper.store.file.shapes import (
     paper,
     patterns,
     phases,
+    place_pages,
     readings,
     second_wordings,
     shared_axes,
@@ -145,6 +146,13 @@ def m017_second_wordings(db: Database) -> None:
 def m019_lighter_lines(db: Database) -> None:
     """No index of the days of the year."""
     for statement in lighter_lines.LIGHTER_LINES:
+        db.execute(statement)
+
+
+@migrations()
+def m025_place_pages(db: Database) -> None:
+    """What the person says of a place."""
+    for statement in place_pages.PLACE_PAGES:
         db.execute(statement)
 
 
