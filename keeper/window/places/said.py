@@ -1,6 +1,6 @@
 """What is to be remembered of a place: a note kept as it is typed, what it is, and the photo that stands for it."""
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from keeper.actions.places import here, said
@@ -37,7 +37,7 @@ class PlaceSaid(QWidget):
         for roof in ("", *said.ROOFS):
             self.roof.addItem(place_wording.roof(roof) or "what it is", roof)
         self.roof.activated.connect(lambda _: self._say_roof())
-        self.choose = quiet_button("Photo", self._choose, "Choose the photo that stands for this place")
+        self.choose = quiet_button("Photo of this place", self._choose, "Choose the photo that stands for this place")
         self.photo = PhotoLinks(desk, 6)
         self._lay_out()
 
@@ -51,6 +51,7 @@ class PlaceSaid(QWidget):
         body.setContentsMargins(0, px(0.4), 0, px(0.2))
         body.setSpacing(px(1))
         body.addLayout(self.photo)
+        body.setAlignment(self.photo, Qt.AlignmentFlag.AlignTop)
         body.addLayout(beside, 1)
 
     def dress(self) -> None:
