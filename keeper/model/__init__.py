@@ -200,6 +200,7 @@ _LATER = {
     "Person": "found",
     "Found": "found",
     "PlaceMerge": "places",
+    "PlacePage": "places",
     "ActDone": "acts",
     "Wording": "wordings",
     "Tick": "ticks",

@@ -23,3 +23,16 @@ class PlaceMerge:
     def name(self) -> str:
         """What the place was called."""
         return self.gone["name"]
+
+
+ROOFS = ("home", "with someone", "room", "inn", "canvas", "on board", "in care")
+"""What a place can be, in the order in which it is asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlacePage:
+    """What the person says of a place: a note, what it is (one of ROOFS, or ""), and the photo that stands for it."""
+
+    note: str = ""
+    roof: str = ""
+    photo_id: str | None = None

@@ -3,24 +3,32 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from types import MappingProxyType
 
 from keeper.earth import Point
-from keeper.model import Place
+from keeper.model import Photo, Place, PlacePage
 from keeper.study.journeys import Leg, Stay, kilometres_by_year, legs, stays, summaries
 
 Spent = Sequence[tuple[date, str]]
 """Nights whose place is known, with the id of that place."""
 
 
+_NOTHING_SAID = PlacePage()
+
+
 @dataclass(frozen=True, slots=True)
 class PlaceKept:
-    """A place with its known nights in the years shown; without one, ``first`` and ``last`` are None."""
+    """A place with its known nights in the years shown; without one, ``first`` and ``last`` are None.
+
+    ``roof`` is what the person says that it is, or "".
+    """
 
     place: Place
     nights: int = 0
     visits: int = 0
     first: date | None = None
     last: date | None = None
+    roof: str = ""
 
     @property
     def point(self) -> Point | None:
@@ -103,12 +111,14 @@ class Travels:
 
 @dataclass(frozen=True, slots=True)
 class PlaceView:
-    """A place's own page. ``stays`` are newest first."""
+    """A place's own page. ``stays`` are newest first; ``photo`` is the one that stands for it."""
 
     kept: PlaceKept
     stays: tuple[Stay, ...]
     lines: int
     photos: int
+    said: PlacePage = _NOTHING_SAID
+    photo: Photo | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,9 +135,10 @@ class MergedInto:
 
 
 def places_view(
-    spent: Spent, places: Iterable[Place], year: int | None = None, joined: bool = False
-) -> PlacesView:
-    """Where one has been. ``joined``: unknown nights between two at the same place are one stay."""
+    spent: Spent, places: Iterable[Place], year: int | None = None, joined: bool = False,
+    said: Mapping[str, PlacePage] = MappingProxyType({}),
+) -> PlacesView:  # fmt: skip
+    """Where one has been. ``joined``: unknown nights between two at the same place are one stay; ``said`` of places, by id."""
     shown = [pair for pair in spent if year in (None, pair[0].year)]
     its_stays = stays(shown, joined)
     by_id = {place.id: place for place in places}
@@ -140,6 +151,7 @@ def places_view(
     if year is None:
         slept_at = {one.place_id for one in been}
         kept += [PlaceKept(place) for place in by_id.values() if place.id not in slept_at]
+    kept = [replace(one, roof=said[one.place.id].roof) if one.place.id in said else one for one in kept]
     years = sorted({night.year for night, _ in spent}, reverse=True)
     return PlacesView(year, tuple(years), tuple(kept), tuple(its_stays))
 

@@ -41,7 +41,13 @@ def test_dates_are_read_as_in_the_field_of_a_date(store):
     assert told(store, "2024") == [("Year", "2024", "year")]
     (night,) = everywhere(store, "14 november 2025", TONIGHT)[0]
     assert (night.what, night.page, night.night) == ("Night", "night", date(2025, 11, 14))
+    assert night.text == "14 November 2025"
     assert told(store, "31 june 2024") == told(store, "  ") == []
+
+
+def test_a_date_tells_where_one_slept(store, clock):
+    writing.set_place(store, date(2025, 8, 9), "Visby", clock)
+    assert told(store, "9.8.2025") == [("Night", "9 August 2025, Visby", "night")]
 
 
 def test_of_each_sort_a_few_and_how_many_more(store):

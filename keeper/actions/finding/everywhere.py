@@ -10,7 +10,7 @@ from keeper.dates.spelling import ENGLISH, Spelling
 from keeper.dates.typed import understood
 from keeper.days import last_of_month
 from keeper.errors import Stopped, UnreadableDate
-from keeper.store import Store, people
+from keeper.store import Store, nights, people
 from keeper.store.finding import told_elsewhere
 from keeper.store.places import named as places
 from keeper.store.search import Sought
@@ -39,7 +39,7 @@ def everywhere(
     """What answers, at most ``each`` of a sort, and how many more there are. Raises Stopped."""
     from keeper.actions.finding import theme_names
 
-    found = [_date(typed, tonight, spelling)] if typed.strip() else []
+    found = [_date(store, typed, tonight, spelling)] if typed.strip() else []
     has = told_elsewhere.has_every
     found += [Beside("Place", name, "places", thing=number) for name, number in places.names(store) if has(name, typed)]
     found += [_person(one.names[0]) for one in people.every(store) if one.names and has(one.name, typed)]
@@ -61,13 +61,14 @@ def _few(found: list[Beside], each: int) -> tuple[tuple[Beside, ...], int]:
     return tuple(shown), len(found) - len(shown)
 
 
-def _date(typed: str, tonight: date, spelling: Spelling) -> Beside | None:
+def _date(store: Store, typed: str, tonight: date, spelling: Spelling) -> Beside | None:
     try:
         meant = understood(typed, tonight, spelling)
     except UnreadableDate:
         return None
     if meant.first == meant.last:
-        return Beside("Night", written.full_date(meant.first), "night", meant.first)
+        where = nights.one(store, meant.first).place
+        return Beside("Night", ", ".join(filter(None, (written.full_date(meant.first), where and where.name))), "night", meant.first)
     if meant.last == last_of_month(meant.first):
         return Beside("Month", written.month_and_year(meant.first), "month", meant.first)
     return Beside("Year", str(meant.first.year), "year", meant.first)

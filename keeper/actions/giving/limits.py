@@ -10,9 +10,11 @@ from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.model import Line, Place
 from keeper.model.found import Person
 from keeper.model.photos import Photo
+from keeper.model.places import PlacePage
 from keeper.store import Store, lines, nights, people, trackers
 from keeper.store.photos import known
 from keeper.store.places import named as places
+from keeper.store.places import pages
 from keeper.study.people import mentions_any
 
 
@@ -61,6 +63,11 @@ class Limits:
         if not self.wanted.positions:
             found = {key: replace(one, latitude=None, longitude=None, geoname_id=None) for key, one in found.items()}
         return found
+
+    @cached_property
+    def said(self) -> dict[str, PlacePage]:
+        """What is said of the places that are given, by id; not where it names somebody who rests."""
+        return {key: one for key, one in pages.every(self.copy).items() if key in self.places and self.text(one.note)}
 
     @cached_property
     def nights_of_photos(self) -> dict[str, list[date]]:

@@ -35,6 +35,7 @@ class Sieve:
             "kind": lambda row: True,
             "place": lambda row: row["id"] in limits.places,
             "photo": lambda row: row["id"] in limits.photos,
+            "place_page": lambda row: row["place_id"] in limits.places,
             "night": lambda row: self._night(row["date"]),
             "line": self._line,
             "wording": lambda row: self.keeps_wording(row["line_id"], row["night"], row["text"]),

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from keeper.actions.giving.limits import Limits
 from keeper.exchange.out.globe import GivenJourney, GivenStay, Globe
 from keeper.exchange.out.tracks import Gpx, Kml
+from keeper.model import PlacePage
 from keeper.store import nights
 from keeper.study.great_circle import line_between
 from keeper.study.journeys import Leg, Stay, legs, stays
@@ -14,10 +15,11 @@ def write_globe(forms: Sequence[Globe | Gpx | Kml], limits: Limits) -> None:
     """Write the stays of the nights that are given, then the journeys between them, in order of time, in each of the forms."""
     places = limits.places
     spent = [(night, place_id) for night, place_id in nights.spent(limits.copy) if limits.night(night) and place_id in places]
-    found = stays(spent)
+    found, said = stays(spent), limits.said
     for stay in found:
+        its = said.get(stay.place_id, PlacePage())
         for form in forms:
-            form.stay(GivenStay(places[stay.place_id], stay.first, stay.last, stay.nights))
+            form.stay(GivenStay(places[stay.place_id], stay.first, stay.last, stay.nights, its.note, its.roof))
     for journey in _journeys(found, limits):
         for form in forms:
             form.journey(journey)

@@ -21,6 +21,7 @@ from keeper.exchange.out.journal import Journal
 from keeper.exchange.out.rows import RowsOut
 from keeper.exchange.out.tracks import Gpx, Kml
 from keeper.exchange.out.year_text import YearText
+from keeper.model.places import PlacePage
 from keeper.shipped import resource
 from keeper.store.file.opening import SCHEMA
 from keeper.store.rows import given, shape, spans
@@ -156,7 +157,7 @@ class WritingOut:
     def _places(self):
         spent = spans.at_places(self._limits.copy, self._limits.night)
         for place in self._limits.places.values():
-            yield (place, *spent.get(place.id, (0, None, None)))
+            yield (place, self._limits.said.get(place.id, PlacePage()), *spent.get(place.id, (0, None, None)))
 
     def _photo_table(self) -> None:
         with self._bag.text("tables/photos.csv") as out:

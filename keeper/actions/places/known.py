@@ -17,6 +17,7 @@ from keeper.store import Store, nights, resting, search
 from keeper.store import settings as kept_settings
 from keeper.store.photos import known as photos
 from keeper.store.places import named as places
+from keeper.store.places import pages
 from keeper.store.themes import lines as theme_lines
 from keeper.study.where import UnreadableCoordinates, read_coordinates, write_coordinates, zone_at
 
@@ -30,7 +31,7 @@ class NoPlaceName(UnreadableText):
 
 def places_view(store: Store, year: int | None = None) -> PlacesView:
     """Where one has been, in all years or in one."""
-    return review.places_view(nights.spent(store), places.every(store), year, joined_up(store))
+    return review.places_view(nights.spent(store), places.every(store), year, joined_up(store), pages.every(store))
 
 
 def travels(store: Store, year: int | None = None) -> Travels:
@@ -54,7 +55,9 @@ def place_view(store: Store, place_id: str) -> PlaceView:
     """A place's own page. Raises UnknownThing."""
     place = known(store, place_id)
     lines = search.count(store, search.Sought(place_id=place_id))
-    return review.place_view(place, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
+    view = review.place_view(place, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
+    said = pages.one(store, place_id)
+    return replace(view, said=said, photo=photos.by_id(store, said.photo_id) if said.photo_id else None)
 
 
 def known(store: Store, place_id: str) -> Place:

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from keeper.actions import told_as
+from keeper.actions.places import said
 from keeper.actions.places.known import known
 from keeper.clock import Clock
 from keeper.dates import written
@@ -25,8 +26,8 @@ _PARTS = {
 def merge(store: Store, gone_id: str, kept_id: str, clock: Clock) -> Place:
     """Make one place of two: the nights of the one move to the other, which keeps its name.
 
-    What is not known of the kept place is taken from the other; it rests if
-    either rested. ``take_apart`` takes it back. Raises UnknownThing.
+    What is not known of the kept place is taken from the other, and both notes
+    stand, a blank line between; it rests if either rested. ``take_apart`` takes it back. Raises UnknownThing.
     """
     if gone_id == kept_id:
         raise UnknownThing("A place cannot be merged with itself.")
@@ -37,6 +38,7 @@ def merge(store: Store, gone_id: str, kept_id: str, clock: Clock) -> Place:
         if gone.resting and not kept.resting:
             resting.rest(store, "place", kept_id)
             gave["rest"] = resting.id_of(store, "place", kept_id)
+        gave.update(said.give(store, gone_id, kept_id))
         merges.merge(store, gone_id, kept_id, clock.now().date(), gave)
         places.change(store, filled)
         return places.by_id(store, kept_id)
@@ -66,6 +68,7 @@ def take_apart(store: Store, merge_id: str) -> tuple[Place, str]:
         for part in _PARTS:
             kept = _taken_back(store, kept, merge_, later, part)
         places.change(store, kept)
+        said.take_back(store, merge_, later)
         _wake_again(store, merge_, later)
         back = places.by_id(store, merge_.gone["id"])
         return back, _told(store, back, kept)
@@ -135,7 +138,7 @@ def _wake_again(store: Store, merge_: PlaceMerge, later: list[PlaceMerge]) -> No
 
 
 def _gone(merge_: PlaceMerge) -> Place:
-    return Place(**{name: value for name, value in merge_.gone.items() if name != "begun_at"})
+    return Place(**{name: value for name, value in merge_.gone.items() if name not in ("begun_at", "page")})
 
 
 def _values(place: Place, part: str) -> list:

@@ -19,12 +19,14 @@ Positions = Sequence[tuple[float, float]]
 
 @dataclass(frozen=True, slots=True)
 class GivenStay:
-    """Nights at one place, both ends included."""
+    """Nights at one place, both ends included; ``note`` is the person's on it, ``roof`` what it is, either may be ""."""
 
     place: Place
     first: date
     last: date
     nights: int
+    note: str = ""
+    roof: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +64,7 @@ class Globe:
             {
                 "what": "stay", "place": stay.place.name, "region": stay.place.region, "country": stay.place.country,
                 "first_night": stay.first.isoformat(), "last_night": stay.last.isoformat(), "nights": stay.nights,
+                **{name: told for name, told in (("what_it_is", stay.roof), ("note", stay.note)) if told},
             },
         )  # fmt: skip
 

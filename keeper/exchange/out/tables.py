@@ -13,6 +13,7 @@ from keeper.model import Line, Place
 from keeper.model.found import Person
 from keeper.model.months import MonthPage
 from keeper.model.photos import Photo
+from keeper.model.places import PlacePage
 
 
 class LineCells:
@@ -120,16 +121,16 @@ class LaterWordCells:
                 )  # fmt: skip
 
 
-def places(out: Out, those: Iterable[tuple[Place, int, date | None, date | None]]) -> None:
-    """The places, each with how many nights were spent there, the first and the last."""
+def places(out: Out, those: Iterable[tuple[Place, PlacePage, int, date | None, date | None]]) -> None:
+    """The places, each with what is said of it, how many nights were spent there, the first and the last."""
     cells = Cells(out, (
         "name", "region", "country", "latitude", "longitude", "time zone", "on the way", "nights", "first night", "last night",
-        "rests", "id",
+        "rests", "what it is", "note", "id",
     ))  # fmt: skip
-    for place, nights, first, last in those:
+    for place, said, nights, first, last in those:
         cells.row(
             place.name, place.region, place.country, place.latitude, place.longitude, place.zone, place.on_the_way, nights,
-            first and first.isoformat(), last and last.isoformat(), place.resting, place.id,
+            first and first.isoformat(), last and last.isoformat(), place.resting, said.roof, said.note, place.id,
         )  # fmt: skip
 
 

@@ -138,7 +138,8 @@ def _nights(stay: GivenStay) -> str:
     where = ", ".join(word for word in (stay.place.region, stay.place.country) if word)
     counted = "1 night" if stay.nights == 1 else f"{stay.nights} nights"
     days = stay.first.isoformat() if stay.first == stay.last else f"{stay.first.isoformat()} to {stay.last.isoformat()}"
-    return "; ".join(part for part in (where, days, counted) if part)
+    told = "; ".join(part for part in (stay.roof, where, days, counted) if part)
+    return "\n\n".join(part for part in (told, stay.note) if part)
 
 
 def _way(journey: GivenJourney) -> str:

@@ -18,6 +18,7 @@ Counted = tuple[str, int, int]
 _PARENTS = {
     "night": "INSERT INTO night (date, begun_at) VALUES (?, strftime('%Y-%m-%dT%H:%M:%f000Z', 'now'))",
     "month_page": "INSERT INTO month_page (month) VALUES (?)",
+    "place": "INSERT INTO place (id, name, begun_at) VALUES (?, 'A place', strftime('%Y-%m-%dT%H:%M:%f000Z', 'now'))",
     "year_page": "INSERT INTO year_page (year, state, at, begun_at) "
     "VALUES (?, 'begun', 1, strftime('%Y-%m-%dT%H:%M:%f000Z', 'now'))",
 }
@@ -110,8 +111,9 @@ def _put_kind(connection: sqlite3.Connection, kind: str, number: int) -> bool:
 
 def tie_up(connection: sqlite3.Connection) -> dict[str, int]:
     """See to it that nothing refers to what is not there; how many rows of each table had to go."""
-    _make_parents(connection)
+    # A night can do without its place; what is said of a place cannot.
     connection.execute("UPDATE night SET place_id = NULL, place_source = '' WHERE place_id NOT IN (SELECT id FROM place)")
+    _make_parents(connection)
     gone: dict[str, int] = {}
     # Each going may leave others without what they refer to.
     while rows := connection.execute("PRAGMA foreign_key_check").fetchall():

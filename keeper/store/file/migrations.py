@@ -9,6 +9,7 @@ from keeper.store.file.shapes import (
     paper,
     patterns,
     phases,
+    place_pages,
     readings,
     second_wordings,
     shared_axes,
@@ -161,6 +162,13 @@ def m024_later_words(db: Database) -> None:
 def m027_themes_within(db: Database) -> None:
     """Themes that the person begins, and what lies within wide ones."""
     for statement in themes_within.THEMES_WITHIN:
+        db.execute(statement)
+
+
+@migrations()
+def m025_place_pages(db: Database) -> None:
+    """What the person says of a place."""
+    for statement in place_pages.PLACE_PAGES:
         db.execute(statement)
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 if TYPE_CHECKING:
     from sqlite3 import Connection
 
-HOMES = frozenset(("night", "month_page", "year_page"))
+HOMES = frozenset(("night", "month_page", "year_page", "place_page"))
 """Tables whose rows are there for others: what was done first of a night made it, and any part may be taken back by itself."""
 
 _BEFORE = "SELECT number FROM act WHERE first <= ? ORDER BY number DESC LIMIT 1"

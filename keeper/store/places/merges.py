@@ -2,13 +2,15 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import asdict, replace
 from datetime import date
 
-from keeper.model import PlaceMerge
+from keeper.model import PlaceMerge, PlacePage
+from keeper.model.places import ROOFS
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import day, told
+from keeper.store.places import pages
 
 _ROW = (
     "id", "name", "region", "country", "latitude", "longitude", "zone", "geoname_id", "begun_at", "mark", "on_the_way",
@@ -26,7 +28,9 @@ def merge(store: Store, gone_id: str, into_id: str, on: date, gave: Mapping[str,
     """
     with store.writing() as connection:
         row = store.row(f"SELECT {', '.join(_ROW)} FROM place WHERE id = ?", (gone_id,))
-        made = PlaceMerge(new_id(), into_id, dict(zip(_ROW, row, strict=True)), dict(gave), on)
+        said = asdict(pages.one(store, gone_id))
+        made = PlaceMerge(new_id(), into_id, {**dict(zip(_ROW, row, strict=True)), "page": said}, dict(gave), on)
+        pages.keep(store, gone_id, PlacePage())
         connection.execute(
             f"INSERT INTO place_merge (position, {_COLUMNS}) "
             "SELECT coalesce(max(position), 0) + 1, ?, ?, ?, ?, ? FROM place_merge",
@@ -46,12 +50,21 @@ def take_apart(store: Store, merge_: PlaceMerge) -> None:
         gone = {**_SINCE, **merge_.gone}
         values = [gone[name] for name in _ROW]
         connection.execute(f"INSERT INTO place ({', '.join(_ROW)}) VALUES ({', '.join('?' * len(_ROW))})", values)
+        pages.keep(store, merge_.gone["id"], said_of(store, merge_))
         connection.execute(
             "UPDATE night SET place_id = ? WHERE place_id = ? "
             "AND date IN (SELECT night FROM place_merge_night WHERE merge_id = ?)",
             (merge_.gone["id"], merge_.into_id, merge_.id),
         )
         connection.execute("DELETE FROM place_merge WHERE id = ?", (merge_.id,))
+
+
+def said_of(store: Store, merge_: PlaceMerge) -> PlacePage:
+    """What was said of the place that went; a photo that is no longer kept stands for nothing."""
+    said = merge_.gone.get("page") or {}
+    photo = said.get("photo_id")
+    there = photo and store.row("SELECT 1 FROM photo WHERE id = ?", (photo,))
+    return PlacePage(str(said.get("note") or ""), said.get("roof") if said.get("roof") in ROOFS else "", photo if there else None)
 
 
 def by_id(store: Store, merge_id: str) -> PlaceMerge | None:

@@ -55,6 +55,7 @@ WHAT = {
     "year_choice": "Photos and lines chosen for a month of a year; month 0 is the year as a whole.",
     "year_answer": "Answers to a year's closing questions.",
     "resting": "What is not to be brought up unless it is looked for.",
+    "place_page": "What the person says of a place: a note, what it is, the photo that stands for it.",
     "place_merge": "Places that became part of another, as they were.",
     "place_merge_night": "Their nights.",
     "lot": "Photos that came together.",

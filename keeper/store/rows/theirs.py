@@ -13,7 +13,7 @@ _ORDERED = frozenset(("theme_decision", "place_merge"))
 """Tables in which no two rows have the same position."""
 
 _NAMES = {
-    "month_page": "Month", "goal": "Goal", "photo": "Photo", "place": "Place", "tracker": "Reading", "person": "Person",
+    "month_page": "Month", "goal": "Goal", "photo": "Photo", "place": "Place", "place_page": "Place", "tracker": "Reading", "person": "Person",
     "year_answer": "Answer", "kind": "Kind of line", "theme": "Theme", "draft": "Words being typed", "draft_of": "Words being typed",
 }  # fmt: skip
 

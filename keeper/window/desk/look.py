@@ -195,7 +195,7 @@ QLabel[acts="true"] {{ padding: {gap}px 0; }}
 QLabel[head="true"] {{ font-family: "{serif}"; font-size: {head}; }}
 QLabel[words="true"] {{ font-family: "{serif}"; font-size: {body}; }}
 QLabel[question="true"] {{ font-family: "{serif}"; font-size: {body}; font-style: italic; }}
-MonthWordsBox Field {{ font-size: {body}; }}
+MonthWordsBox Field, PlaceSaid Field {{ font-size: {body}; }}
 QLabel[section="true"] {{ color: {quiet}; font-size: {plain}; }}
 QLabel[pattern="true"] {{ font-family: "{serif}"; font-size: {body}; border-left: 2px solid transparent; padding-left: {gap}px; }}
 QLabel[pattern="true"]:focus {{ border-left-color: {ink}; }}

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOpti
 from keeper.review.places import PlaceKept
 from keeper.window.desk import wording
 from keeper.window.desk.look import Look
+from keeper.window.parts.places import wording as place_wording
 from keeper.window.parts.places.mark import paint_mark
 
 
@@ -53,6 +54,7 @@ def told(kept: PlaceKept) -> str:
     else:
         visits = wording.counted(kept.visits, "visit") if kept.visits > 1 else ""
         parts = [wording.counted(kept.nights, "night"), visits, f"last {wording.shorter_date(kept.last)}"]
+    parts = [place_wording.roof(kept.roof), *parts]
     lies = "on the way" if kept.place.on_the_way else "" if kept.point else "no position"
     parts += [lies, "resting" if kept.place.resting else ""]
     return " \u00b7 ".join(part for part in parts if part)

@@ -1,12 +1,12 @@
 """A place's own page: where it is, when one was there, what was written there."""
 
-from dataclasses import replace
 from datetime import date
 
 from PySide6.QtCore import QPointF, QSize, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QListView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QListView, QPushButton, QVBoxLayout, QWidget
 
+from keeper.actions.places import here
 from keeper.actions.places import known as places
 from keeper.actions.places import merging as place_merging
 from keeper.errors import KeeperError
@@ -24,8 +24,9 @@ from keeper.window.parts.page import BasicPage
 from keeper.window.parts.photos.links import PhotoLinks
 from keeper.window.parts.places import wording as place_wording
 from keeper.window.parts.places.mark import paint_mark
-from keeper.window.parts.small import emptied, in_the_middle, label, quiet_button, row
+from keeper.window.parts.small import emptied, headed, in_the_middle, label, quiet_button, row
 from keeper.window.places.merges import PlaceMerges
+from keeper.window.places.said import PlaceSaid
 from keeper.window.places.themes import PlaceThemes
 
 AT_ONCE = 50
@@ -89,6 +90,11 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         self.rest = quiet_button("Let rest", self._rest_or_wake, "Let this place rest")
         self.picture = quiet_button("Picture of words", self.words_wanted.emit, "Picture of the words written here")
         self.send = quiet_button("Send\u2026", self._send, "Make this place into a page to send")
+        self.said = PlaceSaid(desk)
+        self.order = QPushButton("Latest first")
+        self.order.setCheckable(True)
+        self.order.setProperty("quiet", True)
+        self.order.toggled.connect(self._on_order)
         self.themes = PlaceThemes(desk.look, self.theme_wanted.emit)
         self.photos = PhotoLinks(desk, 5)
         self.lines = self._list()
@@ -99,7 +105,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
 
     def _list(self) -> QListView:
         self.model = FoundModel(self._more)
-        made = FoundList(self.desk.look, self.model, "Lines written here")
+        made = FoundList(self.desk.look, self.model, "The nights here")
         made.setMinimumHeight(self.desk.look.px(12))
         made.clicked.connect(self._open)
         made.activated.connect(self._open)
@@ -120,10 +126,11 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         for part in (self.where, self.position, self.nights, self.visits):
             body.addWidget(part)
         body.addWidget(self.merges)
+        body.addWidget(self.said)
         body.addWidget(Flow(self.desk.look, self.rename, self.move, self.moves, self.span, self.merge, self.rest, self.picture, self.send, gap=1.2))
         body.addLayout(self.photos)
         body.addWidget(self.themes)
-        body.addWidget(self.told)
+        body.addLayout(headed(self.told, self.order))
         body.addWidget(self.lines, 1)
         self.within.setLayout(in_the_middle(self.column))
 
@@ -131,6 +138,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         """Take up the palette and sizes in force."""
         self.column.setMaximumWidth(self.desk.look.px(52))
         self.lines.setMinimumHeight(self.desk.look.px(12))
+        self.said.dress()
         self.model.layoutChanged.emit()
         self.mark.update()
 
@@ -139,6 +147,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
     def show_place(self, place_id: str) -> None:
         """Show a place."""
         if place_id != self.place_id:
+            self.said.keep()
             self.place_id, self.view = place_id, None
             self.model.show((), "", False)
             emptied(self.photos)
@@ -151,8 +160,9 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         self.photos.stop()
         place_id, shown, ask = self.place_id, max(AT_ONCE, self.model.rowCount()), self._errand
         ask.anew(lambda store, task: places.place_view(store, place_id), self._show, self._gone)
-        ask.also(lambda store, task: places.lines_at(store, place_id, shown), lambda found: self._show_lines(found, shown))
-        ask.also(lambda store, task: places.photos_at(store, place_id, PHOTOS), self._show_photos)
+        latest = not self.order.isChecked()
+        ask.also(lambda store, task: here.nights_at(store, place_id, latest, shown), lambda found: self._show_lines(found, shown))
+        ask.also(lambda store, task: here.photos_here(store, place_id, PHOTOS), self._show_photos)
         ask.also(lambda store, task: places.themes_at(store, place_id), self._show_themes)
         ask.also(lambda store, task: place_merging.merged_into(store, place_id), self.merges.show_merges)
 
@@ -168,6 +178,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         self._say(self.position, place_wording.position(place))
         self._say(self.nights, place_wording.kept(view.kept))
         self._say(self.visits, place_wording.visits(view.stays))
+        self.said.show_said(place.id, view.said, view.photo)
         self._say(self.told, self._counted(view))
         for way in (self.picture, self.send):
             way.setVisible(view.lines > 0)
@@ -195,7 +206,7 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
 
     def _order_tabs(self) -> None:
         # Made later than the lines, what comes above them would be reached after them.
-        self._after(self.back, self.merges.buttons)
+        self._after(self.back, [*self.merges.buttons, *self.said.parts(), self.rename])
         self._after(self.send, [*self.photos.shown(), *self.themes.buttons])
 
     def _after(self, before: QWidget, parts: list) -> None:
@@ -207,16 +218,21 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
 
     def _show_lines(self, found: tuple[Found, ...], asked: int) -> None:
         at = self.lines.currentIndex().row()
-        self.model.show(_bare(found), "", len(found) == asked)
+        self.model.show(found, "", len(found) == asked)
         if 0 <= at < self.model.rowCount():
             self.lines.setCurrentIndex(self.model.index(at, 0))
 
     def _more(self) -> None:
-        place_id, shown = self.place_id, self.model.rowCount()
+        place_id, shown, latest = self.place_id, self.model.rowCount(), not self.order.isChecked()
         self._errand.also(
-            lambda store, task: places.lines_at(store, place_id, AT_ONCE, shown),
-            lambda found: self.model.append(_bare(found), len(found) == AT_ONCE),
+            lambda store, task: here.nights_at(store, place_id, latest, AT_ONCE, shown),
+            lambda found: self.model.append(found, len(found) == AT_ONCE),
         )
+
+    def _on_order(self, earliest: bool) -> None:
+        self.order.setText("Earliest first" if earliest else "Latest first")
+        self.model.show((), "", False)
+        self.ask()
 
     def _open(self, index) -> None:
         self.desk.go("night", self.model.at(index.row()).line.night)
@@ -294,8 +310,3 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
         place: Place = self.view.kept.place
         act = places.wake_place if place.resting else places.rest_place
         self.desk.write(lambda store: act(store, place.id), lambda _: self.desk.changed.emit())
-
-
-def _bare(found: tuple[Found, ...]) -> tuple[Found, ...]:
-    """The lines without the place's name, which stands above them all."""
-    return tuple(replace(one, place_name="") for one in found)

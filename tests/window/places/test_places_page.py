@@ -296,9 +296,9 @@ def test_a_places_own_page(qtbot, seen, stay, write):
     assert shown.position.text() == "56.9460, 24.1060 · Europe/Riga"
     assert shown.nights.text() == "3 nights in 2 visits, from 5 Nov 2026 to 14 Nov 2026"
     assert "13 to 14 Nov 2026; 5 Nov 2026" in shown.visits.text()
-    assert [shown.model.at(n).line.text for n in range(2)] == ["Rye bread.", "A tuned Blüthner."]
+    assert [shown.model.at(n).line.text for n in range(3)] == ["Rye bread.", "", "A tuned Blüthner."]
     qtbot.keyClick(shown.lines, Qt.Key.Key_Down)
-    shown.lines.setCurrentIndex(shown.model.index(1, 0))
+    shown.lines.setCurrentIndex(shown.model.index(2, 0))
     qtbot.keyClick(shown.lines, Qt.Key.Key_Return)
     frame = page.window()
     qtbot.waitUntil(lambda: frame.page_shown() == "night")

@@ -1,6 +1,6 @@
 """A row of small photos, each leading to its night."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 
 from PySide6.QtCore import QSize
@@ -30,14 +30,24 @@ class PhotoLinks(QHBoxLayout):
         self.stop()
         emptied(self)
         for photo, night in found:
-            button = self._frame_for(photo, night)
-            self.addWidget(button)
-            self._errand.also(
-                lambda store, task, photo=photo: QImage.fromData(photos.thumbnail_of(store, photo)),
-                lambda image, button=button: _put(button, image),
-                lambda error, button=button: _miss(button, error),
-            )
+            self._add(self._frame_for(photo, night), photo)
         self.addStretch(1)
+
+    def show_standing(self, photo: Photo, pressed: Callable[[], None]) -> None:
+        """Show the one that stands for the whole; ``pressed`` is called when it is clicked or entered."""
+        self.stop()
+        emptied(self)
+        button = self._frame(f"The photo of this place. {photo.caption}".strip(), photo.caption)
+        button.clicked.connect(lambda: pressed())
+        self._add(button, photo)
+
+    def _add(self, button: QPushButton, photo: Photo) -> None:
+        self.addWidget(button)
+        self._errand.also(
+            lambda store, task: QImage.fromData(photos.thumbnail_of(store, photo)),
+            lambda image: _put(button, image),
+            lambda error: _miss(button, error),
+        )
 
     def stop(self) -> None:
         """Fetch no more pictures."""
@@ -54,13 +64,17 @@ class PhotoLinks(QHBoxLayout):
             button.setVisible(seen)
 
     def _frame_for(self, photo: Photo, night: date) -> QPushButton:
+        made = self._frame(f"Photo of {wording.long_date(night)}. {photo.caption}".strip(), wording.short_date(night))
+        made.clicked.connect(lambda: self._desk.go("night", night))
+        return made
+
+    def _frame(self, name: str, tip: str) -> QPushButton:
         made = QPushButton()
         side = self._desk.look.px(self._ems)
         made.setFixedSize(side, side)
         made.setStyleSheet("QPushButton { padding: 0; }")
-        made.setAccessibleName(f"Photo of {wording.long_date(night)}. {photo.caption}".strip())
-        made.setToolTip(wording.short_date(night))
-        made.clicked.connect(lambda: self._desk.go("night", night))
+        made.setAccessibleName(name)
+        made.setToolTip(plain_tip(tip))
         return made
 
 

@@ -27,6 +27,17 @@ def country(code: str) -> str:
     return QLocale.territoryToString(territory) if territory != QLocale.Country.AnyCountry else code
 
 
+_ROOFS = {
+    "home": "home", "with someone": "with someone", "room": "a room", "inn": "an inn", "canvas": "under canvas",
+    "on board": "on board", "in care": "in care",
+}  # fmt: skip
+
+
+def roof(of: str) -> str:
+    """What a place is, such as "an inn"; "" for nothing said."""
+    return _ROOFS.get(of, of)
+
+
 def lies_in(place: Place) -> str:
     """Such as Pomerania, Poland."""
     return ", ".join(part for part in (place.region, country(place.country)) if part)
