@@ -17,7 +17,8 @@ class Candidate:
 
     ``key`` is what the program knows it by ("reading:ID", "theme:7", "person:ID",
     or the kind alone), ``name`` what the person does. ``is_mark``: yes or no.
-    ``tracker`` is there for readings only.
+    ``tracker`` is there for readings only; ``former`` are those of the same
+    reading that ended before it was taken up again, oldest first.
     """
 
     key: str
@@ -25,6 +26,12 @@ class Candidate:
     kind: str
     is_mark: bool = True
     tracker: Tracker | None = None
+    former: tuple[Tracker, ...] = ()
+
+    @property
+    def trackers(self) -> tuple[Tracker, ...]:
+        """All trackers of a reading, oldest first."""
+        return (*self.former, self.tracker) if self.tracker else ()
 
     @property
     def with_it(self) -> str:
@@ -50,7 +57,7 @@ class Candidate:
     @property
     def of_the_body(self) -> bool:
         """Whether it is of the body or the mood."""
-        return self.tracker is not None and self.tracker.body
+        return any(one.body for one in self.trackers)
 
 
 def quoted(name: str) -> str:

@@ -7,6 +7,7 @@ from noted.courses_noted import ACT, FIRST, night, with_cycles
 
 from keeper.actions.courses import cycles
 from keeper.actions.history import lately, undoing
+from keeper.actions.readings import changing
 from keeper.errors import UnreadableReading
 from keeper.review.courses.cycles import PERSON, RULE, day_told, middle_told
 from keeper.store import trackers
@@ -77,3 +78,15 @@ def test_one_whole_cycle_is_not_enough(store):
     with_cycles(store, lengths=(28,))
     told = cycles.cycles_of(store, MARK, MOOD)
     assert told.cycles == () and told.sentences == ("Nothing can be said yet: it takes 2 whole cycles of begun, and there is 1.",)
+
+
+def test_a_phase_that_was_moved_stays_though_the_mark_ended_and_was_taken_up_again(store):
+    with_cycles(store)
+    cycles.say_rise(store, "begun", SECOND, 17)
+    trackers.change(store, replace(trackers.by_id(store, "begun"), ended=night(90)), ACT)
+    again = changing.take_up(store, "begun", night(100))
+    assert rises(store) == [(15, RULE), (17, PERSON), (15, RULE)]
+    cycles.say_rise(store, again.id, SECOND, 19)
+    assert rises(store)[1] == (19, PERSON)
+    cycles.leave_to_rule(store, again.id, SECOND)
+    assert rises(store)[1] == (15, RULE)
