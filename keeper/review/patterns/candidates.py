@@ -45,13 +45,13 @@ class Candidate:
     def noun(self) -> str:
         """What comes, or is higher and lower."""
         return {THEME: f"the theme {quoted(self.name)}", PERSON: f"a line naming {self.name}", MOVE: "a change of place",
-                TRAVEL: "a night on the way"}.get(self.kind, self.name)  # fmt: skip
+                TRAVEL: "a night on the way"}.get(self.kind, quoted(self.name) if self.is_mark else self.name)  # fmt: skip
 
     @property
     def came(self) -> tuple[str, str]:
         """That it was there; and the same of other nights, after it was named."""
         if self.kind == READING:
-            return f"{self.name} was noted", "it was"
+            return f"{self.noun} was noted", "it was"
         return f"there was {self.noun}", "there was"
 
     @property
