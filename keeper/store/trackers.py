@@ -160,6 +160,33 @@ def readings_of(store: Store, tracker_id: str, first: date, last: date) -> tuple
     return store.made(_reading, rows)
 
 
+_AS_NOW = "reading.unit = '' AND reading.scale = (SELECT scale FROM tracker WHERE id = ?1)"
+
+
+def values_as_now(store: Store, tracker_id: str, first: date, last: date) -> dict[date, float]:
+    """By night what was noted in the unit and on the scale that a tracker has now: of many years far quicker than readings."""
+    rows = store.rows(
+        f"SELECT night, value FROM reading WHERE tracker_id = ?1 AND night BETWEEN ?2 AND ?3 AND {_AS_NOW}",
+        (tracker_id, first.isoformat(), last.isoformat()),
+    )
+    return dict(store.made(_value, rows))
+
+
+def _value(row: tuple) -> tuple[date, float]:
+    if number(row[1], -_LARGEST, _LARGEST) is None:
+        raise damaged(row[1], "a reading")
+    return day(row[0]), row[1]
+
+
+def readings_as_then(store: Store, tracker_id: str, first: date, last: date) -> tuple[Reading, ...]:
+    """The other readings of a tracker: noted in another unit, or on another scale."""
+    rows = store.rows(
+        f"{_READING} WHERE reading.tracker_id = ?1 AND night BETWEEN ?2 AND ?3 AND NOT ({_AS_NOW})",
+        (tracker_id, first.isoformat(), last.isoformat()),
+    )
+    return store.made(_reading, rows)
+
+
 def noted_between(store: Store, first: date, last: date) -> frozenset[str]:
     """The ids of the trackers of which anything was noted in a span of nights."""
     rows = store.rows(

@@ -81,7 +81,7 @@ def test_the_demo_tells_what_is_planted_in_sentences(demo):
     assert [one.sentence for one in view.told] == [
         "After the 235 nights of under 6:30 hours of sleep, mood the next evening was on average 0.8 lower (between 0.7 and 1) "
         "than after 790 others.",
-        "On the 96 nights with “swam”, mood was 1 higher (between 0.3 and 1.7) than on 682 others.",
+        "On the 96 nights with “swam”, mood was typically 1 higher (between 0.3 and 1.7) than on 682 others.",
     ]
     assert [one.sentence for one in view.moved] == [
         "Stress is highest around January, mood around July; within the seasons they do not go together."

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from keeper.actions.readings import on_nights
 from keeper.errors import UnknownThing, UnreadableDate
 from keeper.model import Tracker
 from keeper.store import Store, trackers
@@ -25,10 +26,13 @@ class Chosen:
 
 
 def offered(store: Store, first: date, last: date) -> tuple[Tracker, ...]:
-    """The trackers of which anything was noted between two nights, in the person's order; and marks, which may have been no."""
+    """The readings of which anything was noted between two nights, in the person's order; and marks, which may have been no.
+
+    Of one that ended and was taken up again the last tracker stands for all.
+    """
     its = trackers.noted_between(store, first, last)
     under_way = {one.id for one in trackers.every(store) if one.form == "mark" and one.began <= last and first <= (one.ended or last)}
-    return tuple(one for one in trackers.every(store) if its and one.id in its | under_way)
+    return tuple(course[-1] for course in on_nights.courses(store) if its and not (its | under_way).isdisjoint(one.id for one in course))
 
 
 def check(chosen: Chosen) -> None:

@@ -59,16 +59,19 @@ def _gathering(job: Job, share: float) -> None:
 
 def _fitted(laid: ClinicianLaidOut, job: Job) -> tuple[bytes, int, tuple[str, ...]]:
     """Set on one page, or two, with strips as high as has room."""
+    set_so: dict[tuple[float, float], tuple[bytes, int, tuple[str, ...]]] = {}
     for at, (high, size, most) in enumerate(TRIED):
         job.check()
         job.progress(0.3 + 0.6 * at / len(TRIED), "Setting the pages")
         laid.high, laid.size = high, size
         laid.write()
-        made = press.print_plainly(laid)
-        if made[1] <= most:
+        # What was too much for one page may be right for two, and is set already.
+        if (high, size) not in set_so:
+            set_so[high, size] = press.print_plainly(laid)
+        if set_so[high, size][1] <= most:
             break
     job.check()
-    return made
+    return set_so[high, size]
 
 
 def table_of(page: ClinicianPage) -> bytes:

@@ -3,6 +3,7 @@
 from datetime import date
 
 from keeper.actions.courses.asked import Nights, known, nights_of, what_can_be_asked
+from keeper.actions.readings import on_nights
 from keeper.dates.written import full_date
 from keeper.errors import UnreadableReading
 from keeper.model import Act
@@ -21,7 +22,7 @@ def cycles_of(store: Store, mark_key: str, reading_key: str) -> CyclesTold:
     mark, reading = known(store, mark_key, reading_key)
     warmth = _temperature(store)
     its = nights_of(store, [mark, reading, *([warmth] if warmth else [])])
-    said = phases.of_mark(store, mark.tracker.id)
+    said = {begins: rise for one in mark.trackers for begins, rise in phases.of_mark(store, one.id).items()}
     found = [_cycle(its, part, reading, warmth, said) for part in cycles(its.values[mark_key])]
     return cycles_told(mark.tracker, reading.tracker, warmth and warmth.tracker, found[::-1])
 
@@ -54,7 +55,9 @@ def say_no_rise(store: Store, mark_id: str, begins: date) -> None:
 def leave_to_rule(store: Store, mark_id: str, begins: date) -> None:
     """Let the rule say it again."""
     told = f"The second phase of the cycle from {full_date(begins)}, left to the rule"
-    phases.leave_to_rule(store, mark_id, begins, _act(told, begins))
+    with store.writing(_act(told, begins)):
+        for one in on_nights.course_of(store, mark_id):
+            phases.leave_to_rule(store, one.id, begins)
 
 
 def _act(told: str, begins: date) -> Act:

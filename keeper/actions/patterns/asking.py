@@ -14,7 +14,7 @@ from keeper.clock import Clock
 from keeper.errors import UnknownThing
 from keeper.model import Act
 from keeper.review.patterns import told as plain
-from keeper.review.patterns.candidates import RHYTHMS, Candidate
+from keeper.review.patterns.candidates import READING, RHYTHMS, Candidate
 from keeper.review.patterns.told import AskingTold
 from keeper.store import Store
 from keeper.store.patterns import decided, found
@@ -41,7 +41,10 @@ def taking_part(store: Store) -> tuple[Candidate, ...]:
     """What takes part: what the person picked; before that all readings that are noted."""
     known = candidates(store)
     picked = set(decided.picked(store))
-    return tuple(one for one in known if (one.key in picked if picked else one.tracker and one.tracker.ended is None))
+    if not picked:
+        return tuple(one for one in known if one.tracker and one.tracker.ended is None)
+    # What was picked before a reading ended and was taken up again may go by either.
+    return tuple(one for one in known if not picked.isdisjoint({one.key, *(f"{READING}:{part.id}" for part in one.trackers)}))
 
 
 def pick(store: Store, keys: Iterable[str]) -> None:

@@ -1,14 +1,14 @@
 """What may take part in patterns, as plain columns: one value a night, None where nothing was noted."""
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import cache
 
 from keeper.actions.awake import awake
 from keeper.actions.finding import theme_names
+from keeper.actions.readings import on_nights
 from keeper.errors import UnknownThing
-from keeper.model import Tracker
-from keeper.review.month_series import value_on
 from keeper.review.patterns.candidates import MOVE, PERSON, READING, SEASON, THEME, TRAVEL, WEEKDAY, Candidate
 from keeper.store import Store, nights, people, trackers
 from keeper.store.places import named as places
@@ -32,8 +32,7 @@ def candidates(store: Store) -> tuple[Candidate, ...]:
 
     Who rests is not among them, nor a theme led by one.
     """
-    its = trackers.every(store)
-    readings = [Candidate(f"{READING}:{one.id}", one.name, READING, one.form == "mark", one) for one in its]
+    readings = [candidate_of(course) for course in on_nights.courses(store)]
     rule = awake(store)
     themes = [Candidate(f"{THEME}:{number}", name, THEME) for number, name in theme_names(store)]
     known = [Candidate(f"{PERSON}:{one.id}", one.names[0], PERSON) for one in people.every(store)
@@ -42,6 +41,12 @@ def candidates(store: Store) -> tuple[Candidate, ...]:
         *readings, Candidate(MOVE, "change of place", MOVE), Candidate(TRAVEL, "night on the way", TRAVEL), *themes, *known,
         Candidate(WEEKDAY, "weekday", WEEKDAY, False), Candidate(SEASON, "season", SEASON, False),
     )  # fmt: skip
+
+
+def candidate_of(course: on_nights.Course) -> Candidate:
+    """A reading as a candidate; one that was taken up again keeps the key that it had before."""
+    last, key = course[-1], f"{READING}:{course[0].id}"
+    return Candidate(key, last.name, READING, last.form == "mark", last, course[:-1])
 
 
 def named(known: Iterable[Candidate], typed: str) -> Candidate:
@@ -80,29 +85,13 @@ class _OfNights:
     """What is asked of all nights once, for whatever columns need it."""
 
     def __init__(self, store: Store) -> None:
-        self._store = store
-        self._known: dict[str, frozenset[date]] = {}
-
-    def with_lines(self) -> frozenset[date]:
-        return self._once("lines", lambda: theme_lines.nights_kept(self._store))
-
-    def kept(self) -> frozenset[date]:
-        """With a line or any reading."""
-        return self.with_lines() | self._once("noted", lambda: trackers.nights_noted(self._store, date.min, date.max))
-
-    def _once(self, what: str, ask: Callable[[], Iterable[date]]) -> frozenset[date]:
-        if what not in self._known:
-            self._known[what] = frozenset(ask())
-        return self._known[what]
+        self.with_lines = cache(lambda: nights.with_lines(store, date.min, date.max))
+        self.kept = cache(lambda: on_nights.nights_kept(store))
 
 
 def _readings(store: Store, one: Candidate, of_nights: _OfNights) -> dict[date, float]:
-    tracker: Tracker = one.tracker
-    noted = {reading.night: reading for reading in trackers.readings_of(store, tracker.id, date.min, date.max)}
-    values = {night: value_on(tracker, night, reading, True) for night, reading in noted.items()}
-    if one.is_mark and values:
-        values = {night: 0.0 for night in of_nights.kept() if tracker.in_force(night)} | values
-    return values
+    noted = any(trackers.noted(store, part.id)[0] for part in one.trackers)
+    return on_nights.values_on(store, one.trackers, of_nights.kept) if noted else {}
 
 
 def _themes(store: Store, one: Candidate, of_nights: _OfNights) -> dict[date, float]:

@@ -8,6 +8,7 @@ from keeper.cautions import NEVER_TRIED
 from keeper.dates.written import counted, full_date
 from keeper.errors import CannotTry, UnknownThing
 from keeper.model import Act, Tracker, Trying
+from keeper.review.patterns.candidates import quoted
 from keeper.store import Store, trackers
 from keeper.store.trying import plans as kept
 
@@ -45,9 +46,9 @@ def check(store: Store, wanted: WantedPlan, tonight: date) -> tuple[Tracker, Tra
     """What is done or left and what is read, where the plan can be begun. Raises CannotTry, UnknownThing."""
     mark, reading = (_known(store, one) for one in (wanted.mark_id, wanted.reading_id))
     if mark.form != "mark":
-        raise CannotTry(f"What is done or left is noted as yes or no; {mark.name} is not.")
+        raise CannotTry(f"What is done or left is noted as yes or no; {quoted(mark.name)} is not.")
     if mark.id == reading.id:
-        raise CannotTry(f"Choose something else to be read: {mark.name} is what is done or left.")
+        raise CannotTry(f"Choose something else to be read: {quoted(mark.name)} is what is done or left.")
     _check_blocks(wanted)
     if not tonight <= wanted.first <= tonight + _AHEAD:
         raise CannotTry("A trying begins tonight or within a month: the lot is drawn before the nights are lived.")
@@ -89,7 +90,7 @@ def begin(store: Store, wanted: WantedPlan, seed: int, tonight: date, agreed: bo
         withs = draw(wanted.blocks, wanted.length, seed).withs
         made = Trying("", mark.id, reading.id, wanted.first, wanted.length, withs, seed, wanted.later)
         blocks = f"{counted(wanted.blocks, 'block')} of {counted(wanted.length, 'night')}"
-        act = Act(f"A trying of {mark.name} for {reading.name}, {blocks}", PAGE, wanted.first, LEAF)
+        act = Act(f"A trying of {quoted(mark.name)} for {reading.name}, {blocks}", PAGE, wanted.first, LEAF)
         trying_id = kept.add(store, made, act)
     return next(one for one in kept.every(store) if one.id == trying_id)
 
@@ -104,12 +105,12 @@ def stop(store: Store, trying_id: str, tonight: date) -> str:
         raise UnknownThing("That is no longer tried.")
     if one.over(tonight):
         raise CannotTry("That is over already.")
-    name = _known(store, one.mark_id).name
+    name = quoted(_known(store, one.mark_id).name)
     if tonight <= one.first:
         kept.remove(store, trying_id, Act(f"The trying of {name}, called off before it began", PAGE, tonight, LEAF))
-        return f"{name[:1].upper()}{name[1:]} is not tried; no night of it was lived yet."
+        return f"{name} is not tried; no night of it was lived yet."
     kept.stop(store, trying_id, tonight, Act(f"The end of the trying of {name}", PAGE, tonight, LEAF))
-    return f"{name[:1].upper()}{name[1:]} is tried no more. What came of {counted((tonight - one.first).days, 'night')} is told."
+    return f"{name} is tried no more. What came of {counted((tonight - one.first).days, 'night')} is told."
 
 
 def _known(store: Store, tracker_id: str) -> Tracker:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from keeper.model import Trying
+from keeper.review.patterns.candidates import quoted
 from keeper.store import Store
 from keeper.store.trying import plans as kept
 
@@ -39,12 +40,12 @@ def where(one: Trying, name: str, night: date) -> str:
     if spot is None:
         return ""
     how = "with" if spot.with_it else "without"
-    return f"{how} \u201c{name}\u201d, night {spot.night} of {one.length} in block {spot.block} of {len(one.withs)}"
+    return f"{how} {quoted(name)}, night {spot.night} of {one.length} in block {spot.block} of {len(one.withs)}"
 
 
 def _at_its_end(one: Trying, name: str, tonight: date) -> TriedTonight:
     if one.stopped is not None or tonight > one.last + _TOLD_FOR:
         return TriedTonight()
     if not one.over(tonight):
-        return TriedTonight(f"Trying {name}: tonight\u2019s reading is its last")
-    return TriedTonight(at_its_end=f"What came of trying {name} can be seen")
+        return TriedTonight(f"Trying {quoted(name)}: tonight\u2019s reading is its last")
+    return TriedTonight(at_its_end=f"What came of trying {quoted(name)} can be seen")

@@ -10,6 +10,7 @@ from keeper.actions.trying.results import CameOfIt, Known
 from keeper.actions.trying.sureness import Sureness
 from keeper.dates.written import counted, full_date, number, percent, shortest, span
 from keeper.model import Tracker
+from keeper.review.patterns.candidates import quoted
 
 if TYPE_CHECKING:
     from keeper.study.patterns.trying import Tried
@@ -24,11 +25,11 @@ STANDS = 0.05
 
 
 def plan(known: Known) -> str:
-    """Such as "Tea, and what it does to mood: 8 blocks of 7 nights, from 3 June to 28 July 2026"."""
+    """Such as "\u201ctea\u201d, and mood: 8 blocks of 7 nights, from 3 June to 28 July 2026"."""
     one = known.trying
     blocks = f"{counted(len(one.withs), 'block')} of {counted(one.length, 'night')}"
     later = " the night after" if one.later else ""
-    return f"{_raised(known.mark.name)}, and {known.reading.name}{later}: {blocks}, {span(one.first, one.last)}"
+    return f"{quoted(known.mark.name)}, and {known.reading.name}{later}: {blocks}, {span(one.first, one.last)}"
 
 
 def difference(tracker: Tracker, value: float) -> str:
@@ -121,12 +122,12 @@ def _lowered(sentence: str) -> str:
 def _compared(of: CameOfIt) -> str:
     mark, reading, tried = of.known.mark, of.known.reading, of.tried
     if tried is None:
-        return f"Nothing can be compared: {reading.name} has to be noted of nights with \u201c{mark.name}\u201d and of nights without."
+        return f"Nothing can be compared: {reading.name} has to be noted of nights with {quoted(mark.name)} and of nights without."
     on = "after" if of.known.trying.later else "on"
-    withs, without = f"{on} {counted(of.noted[0], 'night')} drawn to be with \u201c{mark.name}\u201d", f"{on} {number(of.noted[1])} without"
+    withs, without = f"{on} {counted(of.noted[0], 'night')} drawn to be with {quoted(mark.name)}", f"{on} {number(of.noted[1])} without"
     if not round(tried.difference, 9):
         return f"{_raised(reading.name)} was the same {withs} as {without}."
-    came = "came on" if reading.form == "mark" else "was"
+    came = "came on" if reading.form == "mark" else "was on average"
     return f"{_raised(reading.name)} {came} {_way(reading, tried.difference)} {withs} than {without}{_between(reading, tried)}."
 
 
@@ -148,7 +149,7 @@ def _chance(of: CameOfIt) -> tuple[str, ...]:
         return ()
     from keeper.study.patterns.trying import MOST_DRAWS
 
-    tried, name = of.tried, of.known.mark.name
+    tried, name = of.tried, quoted(of.known.mark.name)
     ways = f"all {number(tried.draws)} ways" if tried.exact else f"{number(MOST_DRAWS)} of the many ways"
     return (
         f"If {name} made no difference, {_share(tried.p)} of {ways} in which the lot could have fallen would give one as large, "

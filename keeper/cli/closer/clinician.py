@@ -64,16 +64,15 @@ def _chosen(named: NamedKeeper, first: str | None, last: str | None, names: tupl
     end = named.span(last, last)[1] if last else named.tonight
     begin = named.night(first) if first else end - chosen.USUAL
     offered = chosen.offered(named.store, begin, end)
-    its = [one for name in names for one in _named(named, name, offered)] if names else offered[: chosen.MOST_READINGS]
+    its = [_named(named, name, offered) for name in names] if names else offered[: chosen.MOST_READINGS]
     if len(its) < len(offered) and not names:
         left = ", ".join(one.name for one in offered[chosen.MOST_READINGS :])
         telling.aside(shown.wrapped(f"{chosen.MOST_READINGS} readings have room; left out: {left}."))
     return chosen.Chosen(begin, end, tuple(one.id for one in its), patterns)
 
 
-def _named(named: NamedKeeper, name: str, offered: Sequence[Tracker]) -> Sequence[Tracker]:
+def _named(named: NamedKeeper, name: str, offered: Sequence[Tracker]) -> Tracker:
     from keeper.actions.readings import trackers
 
-    # One that ended and was taken up again is two of one name.
     same = [one for one in offered if one.name.casefold() == " ".join(name.split()).casefold()]
-    return same or [trackers.named(trackers.every(named.store), name)]
+    return same[0] if same else trackers.named(trackers.every(named.store), name)

@@ -78,6 +78,7 @@ def _tell(asking: AskingTold, known: dict[str, Candidate]) -> bool:
         telling.aside(whole.standing(asking, len(told)))
         if told or moved:
             click.echo("\n".join(_row(one, known) for one in (*told, *moved)))
+        telling.aside(_cautions(asking, known))
     return bool(told)
 
 
@@ -87,9 +88,15 @@ def _laid_out(asking: AskingTold, told: tuple[PatternTold, ...], moved: tuple[Pa
 
     parts = [shown.wrapped(whole.standing(asking, len(told)))]
     parts += [f"{shown.wrapped(sentence(one, known))}\n{shown.wrapped(small(one, known), '    ', '    ')}" for one in (*told, *moved)]
-    of_the_body = any(known[key].of_the_body for key, _ in asking.columns if key in known)
     parts += [shown.wrapped(whole.STRONGER_AT_FIRST)] if told else []
-    return "\n".join([*parts, shown.wrapped(whole.NO_CAUSE), shown.wrapped(cautions.under(of_the_body))])
+    return "\n".join([*parts, _cautions(asking, known)])
+
+
+def _cautions(asking: AskingTold, known: dict[str, Candidate]) -> str:
+    from keeper.review.patterns import whole
+
+    of_the_body = any(known[key].of_the_body for key, _ in asking.columns if key in known)
+    return f"{shown.wrapped(whole.NO_CAUSE)}\n{shown.wrapped(cautions.under(of_the_body))}"
 
 
 def _row(one: PatternTold, known: dict[str, Candidate]) -> str:

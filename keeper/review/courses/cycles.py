@@ -10,6 +10,7 @@ from keeper.dates.written import counted, shortest
 from keeper.model import Tracker
 from keeper.review.courses.values import NOTHING_YET, Figures, value
 from keeper.review.month_series import scale
+from keeper.review.patterns.candidates import quoted
 from keeper.study.patterns.following import sustained_rise
 from keeper.study.readings.spread import Spread, spread
 
@@ -86,7 +87,7 @@ def cycle(
 def cycles_told(mark: Tracker, reading: Tracker, temperature: Tracker | None, cycles: Sequence[Cycle]) -> CyclesTold:
     """Put the cycles, newest first, in words and figures."""
     if len(cycles) < NEEDED:
-        why = f"{NOTHING_YET}it takes {NEEDED} whole cycles of {mark.name}, and there {'is' if len(cycles) == 1 else 'are'} {len(cycles)}."
+        why = f"{NOTHING_YET}it takes {NEEDED} whole cycles of {quoted(mark.name)}, and there {'is' if len(cycles) == 1 else 'are'} {len(cycles)}."
         return CyclesTold(mark, reading, temperature, (), (), (why,), Figures((), ()), Figures((), ()))
     days = tuple(spread(_noted(cycles, day)) for day in range(min(LONGEST, max(len(one.values) for one in cycles))))
     sentences = tuple(filter(None, (_sentence(mark, cycles), _of_phases(temperature, cycles))))
@@ -120,7 +121,7 @@ def _noted(cycles: Sequence[Cycle], day: int) -> list[float]:
 def _sentence(mark: Tracker, cycles: Sequence[Cycle]) -> str:
     lengths = [len(one.values) for one in cycles]
     ends = f", from {min(lengths)} to {max(lengths)}" if min(lengths) < max(lengths) else ""
-    return f"{counted(len(cycles), 'whole cycle')} of {mark.name}: {shortest(median(lengths), 1)} nights long in the middle{ends}."
+    return f"{counted(len(cycles), 'whole cycle')} of {quoted(mark.name)}: {shortest(median(lengths), 1)} nights long in the middle{ends}."
 
 
 def _of_phases(temperature: Tracker | None, cycles: Sequence[Cycle]) -> str:

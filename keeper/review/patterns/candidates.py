@@ -17,7 +17,8 @@ class Candidate:
 
     ``key`` is what the program knows it by ("reading:ID", "theme:7", "person:ID",
     or the kind alone), ``name`` what the person does. ``is_mark``: yes or no.
-    ``tracker`` is there for readings only.
+    ``tracker`` is there for readings only; ``former`` are those of the same
+    reading that ended before it was taken up again, oldest first.
     """
 
     key: str
@@ -25,6 +26,12 @@ class Candidate:
     kind: str
     is_mark: bool = True
     tracker: Tracker | None = None
+    former: tuple[Tracker, ...] = ()
+
+    @property
+    def trackers(self) -> tuple[Tracker, ...]:
+        """All trackers of a reading, oldest first."""
+        return (*self.former, self.tracker) if self.tracker else ()
 
     @property
     def with_it(self) -> str:
@@ -38,19 +45,19 @@ class Candidate:
     def noun(self) -> str:
         """What comes, or is higher and lower."""
         return {THEME: f"the theme {quoted(self.name)}", PERSON: f"a line naming {self.name}", MOVE: "a change of place",
-                TRAVEL: "a night on the way"}.get(self.kind, self.name)  # fmt: skip
+                TRAVEL: "a night on the way"}.get(self.kind, quoted(self.name) if self.is_mark else self.name)  # fmt: skip
 
     @property
     def came(self) -> tuple[str, str]:
         """That it was there; and the same of other nights, after it was named."""
         if self.kind == READING:
-            return f"{self.name} was noted", "it was"
+            return f"{self.noun} was noted", "it was"
         return f"there was {self.noun}", "there was"
 
     @property
     def of_the_body(self) -> bool:
         """Whether it is of the body or the mood."""
-        return self.tracker is not None and self.tracker.body
+        return any(one.body for one in self.trackers)
 
 
 def quoted(name: str) -> str:

@@ -1,5 +1,6 @@
 """Patterns as sentences: people's words for sides, lags, differences and rhythms, each with the nights behind it."""
 
+import math
 from collections.abc import Mapping
 
 from keeper.dates import written
@@ -13,6 +14,7 @@ Known = Mapping[str, Candidate]
 LATER = {0: "", 1: " the next evening", 2: " two evenings later"}
 
 _EXACT = 1e-9
+_MOST_PLACES = 4
 
 
 def sentence(told: PatternTold, known: Known) -> str:
@@ -76,10 +78,12 @@ def _later(lag: int) -> str:
 def _difference(told: PatternTold, first: Candidate, second: Candidate) -> str:
     when, nights, others = _where(told, first)
     measured = told.contrast
-    average = "on average " if measured.kind == MEANS else ""
+    # Medians are what is typical.
+    of_what = "on average" if measured.kind == MEANS else "typically"
     lower = measured.value < 0
     value, near, far = (abs(one) for one in (measured.value, *((measured.high, measured.low) if lower else (measured.low, measured.high))))
-    told_as = f"{average}{amount(value, second)} {_more(lower, second)} (between {_between(near, far, second)})"
+    places = _places(value, near, far)
+    told_as = f"{of_what} {amount(value, second, places)} {_more(lower, second)} (between {_between(near, far, second, places)})"
     return f"{when} {nights}, {second.noun}{_later(told.lag)} was {told_as} than {when.lower()} {others}."
 
 
@@ -90,18 +94,24 @@ def _more(lower: bool, second: Candidate) -> str:
     return ("less" if lower else "more") if form in ("count", "amount") else ("lower" if lower else "higher")
 
 
-def amount(value: float, of: Candidate) -> str:
+def _places(*values: float) -> int:
+    """So many decimals that none of them becomes nothing: one, or more where they are small."""
+    least = min((value for value in values if value > _EXACT), default=1.0)
+    return min(max(1, math.ceil(-math.log10(least))), _MOST_PLACES)
+
+
+def amount(value: float, of: Candidate, places: int = 1) -> str:
     """How much of a difference, with its unit."""
     form = of.tracker.form if of.tracker else ""
     if form == "hours":
         return _span(value)
     unit = f" {of.tracker.unit}" if form in ("count", "amount") and of.tracker.unit else ""
-    return f"{written.shortest(value, 1)}{unit}"
+    return f"{written.shortest(value, places)}{unit}"
 
 
-def _between(near: float, far: float, of: Candidate) -> str:
+def _between(near: float, far: float, of: Candidate, places: int) -> str:
     if not of.tracker or of.tracker.form != "hours":
-        return f"{written.shortest(near, 1)} and {written.shortest(far, 1)}"
+        return f"{written.shortest(near, places)} and {written.shortest(far, places)}"
     ends = [_span(near), _span(far)]
     # The same unit once, behind the second.
     unit = ends[1].rpartition(" ")[2]
@@ -145,11 +155,15 @@ def _ranks(told: PatternTold, first: Candidate, second: Candidate) -> str:
     what = first.noun if first.is_mark else f"{_degree(first, True)} {first.noun}"
     if told.hidden:
         return (
-            f"Within the seasons, {what} {goes} (rank correlation {written.shortest(value)}); over the whole record "
+            f"Within the seasons, {what} {goes} (rank correlation {_signed(value)}); over the whole record "
             "the season hides it."
         )
-    between = f"between {written.shortest(told.low)} and {written.shortest(told.high)}"
-    return f"{_capital(what)} {goes}, over {written.counted(told.nights, 'night')} (rank correlation {written.shortest(value)}, {between})."
+    between = f"between {_signed(told.low)} and {_signed(told.high)}"
+    return f"{_capital(what)} {goes}, over {written.counted(told.nights, 'night')} (rank correlation {_signed(value)}, {between})."
+
+
+def _signed(value: float) -> str:
+    return written.shortest(value).replace("-", "\u2212")
 
 
 def _degree(candidate: Candidate, up: bool) -> str:

@@ -22,8 +22,8 @@ METHOD = (
     "What is left is held against all orders it could have come in (Pearson\u2019s type III; where a mark comes in clusters, White "
     "1980). Among so many questions chance alone would answer some; so a pattern is told only where, of all that is told, "
     "about 5 % may be chance (Benjamini & Hochberg 1995).",
-    "A reading is told of by the fifth of its nights to one side, wherever that lies. Differences are of medians, or of averages where "
-    "medians are too coarse (Welch 1947), and of marks how many times as often (Katz and others 1978); \u201cbetween\u201d is where "
+    "A reading is told of by the fifth of its nights to one side, wherever that lies. \u201cTypically\u201d is a difference of medians, \u201con average\u201d one "
+    "of means, where medians are too coarse (Welch 1947); of marks it is told how many times as often (Katz and others 1978); \u201cbetween\u201d is where "
     "they lie in 95 % of cases, wider where nights resemble each other (Bartlett 1946; Pyper & Peterman 1998). What is likely to "
     "be met again allows for having been picked (Zhong & Prentice 2008). The day of the week is asked by an F-test, the season by whether several "
     "years swing one way (Hotelling 1931).",

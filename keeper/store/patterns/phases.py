@@ -23,7 +23,7 @@ def say(store: Store, mark_id: str, begins: date, rise: date | None, act: Act) -
         )
 
 
-def leave_to_rule(store: Store, mark_id: str, begins: date, act: Act) -> None:
+def leave_to_rule(store: Store, mark_id: str, begins: date, act: Act | None = None) -> None:
     """Forget what was said of a cycle."""
     with store.writing(act) as connection:
         connection.execute("DELETE FROM cycle_phase WHERE mark_id = ? AND begins = ?", (mark_id, begins.isoformat()))

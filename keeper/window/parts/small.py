@@ -11,6 +11,7 @@ from keeper.window.desk.look import Look
 GAP = 12
 """Dots between parts side by side, whatever the size of the text."""
 
+_PERCENT = re.compile(r"(?<=\d) (?=%)")
 _LONG = re.compile(r"\w{16,}")
 
 
@@ -59,8 +60,8 @@ def plainly(words: str) -> str:
 
 
 def breakable(words: str) -> str:
-    """A person's words for a label that wraps: one word longer than a row may be parted, where nothing is seen of it."""
-    return _LONG.sub(lambda found: re.sub(r"\w{4}(?=\w)", "\\g<0>\u200b", found.group()), words)
+    """Words for a label that wraps: one longer than a row may be parted, where nothing is seen of it; a number keeps its %."""
+    return _LONG.sub(lambda found: re.sub(r"\w{4}(?=\w)", "\\g<0>\u200b", found.group()), _PERCENT.sub("\u00a0", words))
 
 
 def rule() -> QFrame:

@@ -95,7 +95,7 @@ def test_what_was_tried_is_told_where_both_are_on_the_page(known):
     beginning.begin(known, WantedPlan("tea", "mood", FIRST, 10, 7), 4, FIRST, agreed=True)
     assert page(known, "mood", "sleep").said == ()
     (said,) = page(known, "mood", "tea").said
-    assert said.sentence.startswith("Tried, by lot: Tea, and mood: 10 blocks of 7 nights, ") and "drawn to be with “tea”" in said.sentence
+    assert said.sentence.startswith("Tried, by lot: “tea”, and mood: 10 blocks of 7 nights, ") and "drawn to be with “tea”" in said.sentence
     assert "randomization test, p" in said.small and "all count as drawn" in said.small
     assert "Edgington & Onghena 2007" in page(known, "mood", "tea").method
     assert page_of(known, Chosen(FIRST, LAST, ("mood", "tea"), patterns=False), TONIGHT).said == ()

@@ -76,7 +76,7 @@ def test_how_often_a_mark_comes_after_another(store):
     note(store, "ache", [float(number % 10 == 1 and number != 11) for number in range(100)])
     told = after_mark(store, "reading:ferry", "reading:ache", 1)
     assert told.sentences[0] == (
-        "On the night after one with “ferry”, ache came on 9 of 10 occasions (90 %); otherwise on 0 of 40 occasions (0 %)."
+        "On the night after one with “ferry”, “ache” came on 9 of 10 occasions (90 %); otherwise on 0 of 40 occasions (0 %)."
     )
     assert told.sentences[1].startswith("That is at least ") and told.sentences[2].endswith("in less than 0.1 % of cases.")
     assert told.figures.rows[0] == ("after one with “ferry”", "9", "1", "10", "90 %")
@@ -87,7 +87,7 @@ def test_only_the_nights_of_a_phase_take_part(store):
         begin(store, name, "mark")
         note(store, name, [float(number % 20 == yes) for number in range(200)])
     within = after_mark(store, "reading:ferry", "reading:ache", 1, PhaseAsked("reading:begun", 1, 9))
-    assert within.sentences[0].startswith("On the night after one with “ferry”, in nights 1 to 9 after one with “begun”, ache came on 10 of 10")
+    assert within.sentences[0].startswith("On the night after one with “ferry”, in nights 1 to 9 after one with “begun”, “ache” came on 10 of 10")
     without = after_mark(store, "reading:ferry", "reading:ache", 1, PhaseAsked("reading:begun", 10, 15))
     assert without.found is None and without.sentences[0].endswith("there are 0 and 0.")
     itself = after_mark(store, "reading:ferry", "reading:ache", 1, PhaseAsked("reading:ferry", 1, 9))

@@ -7,6 +7,7 @@ from noted.courses_noted import ACT, FIRST, night, with_cycles
 
 from keeper.actions.courses import cycles
 from keeper.actions.history import lately, undoing
+from keeper.actions.readings import changing
 from keeper.errors import UnreadableReading
 from keeper.review.courses.cycles import PERSON, RULE, day_told, middle_told
 from keeper.store import trackers
@@ -22,7 +23,7 @@ def test_whole_cycles_lie_under_one_another_newest_first(store):
     with_cycles(store)
     told = cycles.cycles_of(store, MARK, MOOD)
     assert [(one.begins, len(one.values)) for one in told.cycles] == [(night(54), 30), (SECOND, 26), (FIRST, 28)]
-    assert told.sentences[0] == "3 whole cycles of begun: 28 nights long in the middle, from 26 to 30."
+    assert told.sentences[0] == "3 whole cycles of “begun”: 28 nights long in the middle, from 26 to 30."
     # The cycle under way, of five nights, is left out.
     assert (told.days[0].middle, told.days[0].nights, told.days[29].nights) == (1, 3, 1)
     assert told.by_day.rows[9] == ("10", "2", "2", "2", "3")
@@ -76,4 +77,16 @@ def test_without_a_temperature_there_are_no_phases(store):
 def test_one_whole_cycle_is_not_enough(store):
     with_cycles(store, lengths=(28,))
     told = cycles.cycles_of(store, MARK, MOOD)
-    assert told.cycles == () and told.sentences == ("Nothing can be said yet: it takes 2 whole cycles of begun, and there is 1.",)
+    assert told.cycles == () and told.sentences == ("Nothing can be said yet: it takes 2 whole cycles of “begun”, and there is 1.",)
+
+
+def test_a_phase_that_was_moved_stays_though_the_mark_ended_and_was_taken_up_again(store):
+    with_cycles(store)
+    cycles.say_rise(store, "begun", SECOND, 17)
+    trackers.change(store, replace(trackers.by_id(store, "begun"), ended=night(90)), ACT)
+    again = changing.take_up(store, "begun", night(100))
+    assert rises(store) == [(15, RULE), (17, PERSON), (15, RULE)]
+    cycles.say_rise(store, again.id, SECOND, 19)
+    assert rises(store)[1] == (19, PERSON)
+    cycles.leave_to_rule(store, again.id, SECOND)
+    assert rises(store)[1] == (15, RULE)

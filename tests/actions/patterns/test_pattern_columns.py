@@ -1,14 +1,18 @@
 """What can take part in patterns, and its columns: a value a night, None where nothing was noted."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 
 from keeper.actions import people, writing
+from keeper.actions.patterns import asking
 from keeper.actions.patterns.columns import candidates, columns, named
+from keeper.actions.readings import changing
 from keeper.errors import UnknownThing
 from keeper.model import Act, Reading, Tracker
 from keeper.store import trackers
+from keeper.store.patterns import decided
 from keeper.store.places import named as places
 
 NIGHT = date(2026, 3, 1)
@@ -120,3 +124,35 @@ def test_a_name_must_mean_one_thing(store):
     for typed in ("moo", "nothing", ""):
         with pytest.raises(UnknownThing):
             named(known, typed)
+
+
+def test_one_that_ended_and_was_taken_up_again_is_one_candidate_and_keeps_its_key(store):
+    begin(store, "mood", "scale", low=0.0, high=10.0)
+    begin(store, "tea", "mark")
+    note(store, "mood", **{f"d{day}": 5 for day in range(10)})
+    note(store, "tea", d1=1, d3=1)
+    retired = trackers.by_id(store, "tea")
+    trackers.change(store, replace(retired, ended=night(3)), ACT)
+    again = changing.take_up(store, "tea", night(6))
+    note(store, again.id, d7=1)
+    (tea,) = [one for one in candidates(store) if one.name == "tea"]
+    assert (tea.key, tea.tracker.id, [one.id for one in tea.former]) == ("reading:tea", again.id, ["tea"])
+    # What lies between the end and the beginning is nothing, not a no.
+    assert column(store, "reading:tea") == (0, (0.0, 1.0, 0.0, 1.0, None, None, 0.0, 1.0, 0.0, 0.0))
+
+
+def test_one_of_the_same_name_in_another_unit_or_form_is_another(store):
+    begin(store, "walked", "amount", unit="km")
+    trackers.change(store, replace(trackers.by_id(store, "walked"), ended=night(3)), ACT)
+    for form, unit, ends in (("amount", "hours", {}), ("count", "", {}), ("scale", "", {"low": 0.0, "high": 5.0})):
+        trackers.add(store, Tracker("", "walked", form, ends.get("low"), ends.get("high"), unit, "neither", night(9)), ACT)
+    assert len([one for one in candidates(store) if one.name == "walked"]) == 4
+
+
+def test_what_was_picked_under_the_later_tracker_still_takes_part(store):
+    begin(store, "tea", "mark")
+    trackers.change(store, replace(trackers.by_id(store, "tea"), ended=night(3)), ACT)
+    note(store, "tea", d1=1)
+    again = changing.take_up(store, "tea", night(6))
+    decided.pick(store, [f"reading:{again.id}"], ACT)
+    assert [one.key for one in asking.taking_part(store)] == ["reading:tea"]

@@ -91,7 +91,7 @@ def test_one_thing_at_a_time_until_it_is_over(known):
 
 def test_all_of_it_can_be_undone(known):
     begin(known)
-    assert undoing.undo(known).sentence == "Took back: A trying of tea for mood, 8 blocks of 3 nights."
+    assert undoing.undo(known).sentence == "Took back: A trying of “tea” for mood, 8 blocks of 3 nights."
     assert not kept.every(known)
     undoing.redo(known)
     (one,) = kept.every(known)
@@ -124,13 +124,13 @@ def test_tonight_tells_where_in_the_plan_it_is_and_no_more(known):
 def test_after_its_end_it_is_offered_for_a_while_to_see_what_came_of_it(known):
     one = begin(known)
     after, late = one.last + timedelta(1), one.last + timedelta(15)
-    assert tonight.told(known, after, after) == tonight.TriedTonight(at_its_end="What came of trying tea can be seen")
+    assert tonight.told(known, after, after) == tonight.TriedTonight(at_its_end="What came of trying “tea” can be seen")
     assert tonight.told(known, after, after + timedelta(1)) == tonight.told(known, late, late) == tonight.TriedTonight()
 
 
 def test_the_night_of_the_last_reading(known):
     one = begin(known, replace(WANTED, later=1))
-    assert line(known, one.last + timedelta(1)) == "Trying tea: tonight’s reading is its last"
+    assert line(known, one.last + timedelta(1)) == "Trying “tea”: tonight’s reading is its last"
 
 
 def test_a_stopped_one_is_told_no_more(known):
@@ -199,7 +199,7 @@ def test_what_is_read_the_night_after(known):
     assert not results.every(known, one.last + timedelta(1))[0].over
     found = results.came_of(known, one.id, one.last + timedelta(2))
     assert found.tried.difference == 3.0 and sum(found.noted) == 24
-    assert "Mood was 3 higher after 12 nights drawn to be with “tea” than after 12 without" in wording.came_of_it(found)[0]
+    assert "Mood was on average 3 higher after 12 nights drawn to be with “tea” than after 12 without" in wording.came_of_it(found)[0]
 
 
 def test_stopped_what_is_there_is_told(known):

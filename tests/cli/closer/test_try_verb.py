@@ -54,9 +54,9 @@ def test_begun_shown_and_stopped(run, store):
     told = in_one_row(told)
     assert status == DONE and (len(one.withs), one.length, one.later, one.first) == (10, 3, 1, TONIGHT)
     how = "with" if one.withs[0] else "without"
-    assert f"The lot is drawn. Tea, and mood the night after: 10 blocks of 3 nights, 14 Nov 2026 to 13 Dec 2026. Tonight: {how} “tea”, " in told
+    assert f"The lot is drawn. “tea”, and mood the night after: 10 blocks of 3 nights, 14 Nov 2026 to 13 Dec 2026. Tonight: {how} “tea”, " in told
     assert run("try") == (DONE, "tea\tmood\t2026-11-14\t2026-12-13\t10\t3\t\t\t\t\t\n", "")
-    assert run("try", "--stop")[1] == "Tea is not tried; no night of it was lived yet.\n"
+    assert run("try", "--stop")[1] == "“tea” is not tried; no night of it was lived yet.\n"
     assert run("try", "--stop") == (WRONG, "", "Nothing is tried now.\n")
     assert run("try") == (WRONG, "", "Nothing was tried yet.\n")
 
@@ -76,7 +76,7 @@ def test_what_came_of_it_is_a_row_in_a_pipe(run, store, monkeypatch):
     assert cells[6:] == ["over", "3", "3", "3", "0.0285714"]
     monkeypatch.setattr("sys.stdout.isatty", lambda: True)
     told = in_one_row(run("try")[1])
-    assert "Mood was 3 higher on 28 nights drawn to be with “tea” than on 28 without (between 3 and 3)." in told
+    assert "Mood was on average 3 higher on 28 nights drawn to be with “tea” than on 28 without (between 3 and 3)." in told
     assert "3 % of all 70 ways" in told and "p = 0.029" in told and "That stands out from chance." in told
 
 

@@ -43,7 +43,7 @@ def test_after_tells_how_often_and_within_a_phase(store, command):
         note(store, name, [float(number % 20 == yes) for number in range(200)])
     code, out, aside = command("after", "ferry", "train", "--within", "1", "--phase", "1", "9", "--of", "begun")
     assert code == 0 and plain(aside) == f"{NO_CAUSE} {LABEL}"
-    assert plain(out).startswith("On the night after one with “ferry”, in nights 1 to 9 after one with “begun”, train came on 10 of 10 occasions")
+    assert plain(out).startswith("On the night after one with “ferry”, in nights 1 to 9 after one with “begun”, “train” came on 10 of 10 occasions")
     code, out, aside = command("after", "ferry", "train", "--phase", "1", "9")
     assert (code, out) == (1, "") and "A phase needs both" in plain(aside)
 

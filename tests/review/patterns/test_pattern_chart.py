@@ -42,7 +42,7 @@ def test_round_the_week_and_the_year():
     tall = tuple(float((FIRST + timedelta(days=day)).weekday() == 5) for day in range(70))
     wave = PatternTold(WAVE, "swam", "weekday", 0, 70, rhythm="weekday")
     chart = chart_of(wave, FIRST, {"swam": tall}, KNOWN)
-    assert chart.lines == (("swam", (0, 0, 0, 0, 0, 1, 0)),) and chart.words.endswith("Fri 0 %, Sat 100 %, Sun 0 %")
+    assert chart.lines == (("“swam”", (0, 0, 0, 0, 0, 1, 0)),) and chart.words.endswith("Fri 0 %, Sat 100 %, Sun 0 %")
     warm = tuple(float((FIRST + timedelta(days=day)).month) for day in range(400))
     moved = PatternTold(MOVED, "mood", "coffee", 0, 400, rhythm="season", peaks=(12, 12))
     chart = chart_of(moved, FIRST, {"mood": warm, "coffee": tuple(-value for value in warm)}, KNOWN)

@@ -40,43 +40,47 @@ OFTEN = measure(RISKS, 2.07, 1.2, 3.54, (41, 12 / 41), (212, 30 / 212))
 
 @pytest.mark.parametrize(("told", "said"), [
     (link("sleep", "mood", cut=Cut(BELOW, 5.5, 6.0), measured=LOWER),
-     "After the 41 nights of under 6 hours of sleep, mood the next evening was 2 lower (between 1 and 3) than after 212 others."),
+     "After the 41 nights of under 6 hours of sleep, mood the next evening was typically 2 lower (between 1 and 3) than after 212 others."),
     (link("sleep", "mood", 2, Cut(ABOVE, 8.5, 8.0), LOWER),
-     "After the 41 nights of 8:30 hours of sleep or more, mood two evenings later was 2 lower (between 1 and 3) than after 212 others."),
+     "After the 41 nights of 8:30 hours of sleep or more, mood two evenings later was typically 2 lower (between 1 and 3) than after 212 others."),
     (link("swam", "mood", 0, measured=measure(MEANS, 0.55, 0.3, 0.9)),
      "On the 41 nights with “swam”, mood was on average 0.6 higher (between 0.3 and 0.9) than on 212 others."),
     (link("coffee", "sleep", 0, Cut(ABOVE, 3.0, 2.0), measure(MEDIANS, -1.5, -2.0, -0.5)),
-     "On the 41 nights with coffee at 3 cups or more, sleep was 1:30 hours shorter (between 30 minutes and 2 hours) than on 212 others."),
+     "On the 41 nights with coffee at 3 cups or more, sleep was typically 1:30 hours shorter (between 30 minutes and 2 hours) than on 212 others."),
     (link("swam", "sleep", 0, measured=measure(MEDIANS, 2.0, 1.25, 2.75)),
-     "On the 41 nights with “swam”, sleep was 2 hours longer (between 1:15 and 2:45 hours) than on 212 others."),
+     "On the 41 nights with “swam”, sleep was typically 2 hours longer (between 1:15 and 2:45 hours) than on 212 others."),
     (link("walked", "coffee", 3, Cut(BELOW, 2.5, 3.0), measure(MEANS, 0.8, 0.5, 1.2)),
      "After the 41 nights with walked at 2.5 km or less, coffee 3 evenings later was on average 0.8 cups more (between 0.5 and 1.2) "
      "than after 212 others."),
+    (link("swam", "mood", 0, measured=measure(MEANS, -0.04, -0.07, -0.011)),
+     "On the 41 nights with “swam”, mood was on average 0.04 lower (between 0.01 and 0.07) than on 212 others."),
+    (link("travel", "mood", 0, measured=measure(MEDIANS, 1.0, 0.5, 2.0, (1, 7.0), (1, 6.0))),
+     "On the 1 night on the way, mood was typically 1 higher (between 0.5 and 2) than on 1 other."),
     (link("travel", "herring", measured=OFTEN),
-     "After 12 of the 41 nights on the way, herring was noted the next evening: 2.1 times as often (between 1.2 and 3.5) as after 212 others."),
+     "After 12 of the 41 nights on the way, “herring” was noted the next evening: 2.1 times as often (between 1.2 and 3.5) as after 212 others."),
     (link("person:1", "theme:1", 0, measured=OFTEN),
      "On 12 of the 41 nights that name Ilze, there was the theme “harbour, fog”: 2.1 times as often (between 1.2 and 3.5) as on 212 others."),
     (link("theme:1", "move", 0, measured=measure(RISKS, 0.0, 0.0, 0.7, (41, 0.0), (212, 0.25))),
      "On none of the 41 nights with the theme “harbour, fog”, there was a change of place; on 53 of 212 others there was."),
     (link("move", "swam", 1, measured=measure(RISKS, float("inf"), 2.0, float("inf"), (41, 3 / 41), (212, 0.0))),
-     "After 3 of the 41 nights at another place than the night before, swam was noted the next evening; after none of 212 others."),
+     "After 3 of the 41 nights at another place than the night before, “swam” was noted the next evening; after none of 212 others."),
     (link("sleep", "mood", 0, Cut(BELOW, 5.5, 6.0), measure(MEDIANS, -1.0, -2.0, 0.0), strength=0.2, low=0.1, high=0.3),
      "More sleep goes with higher mood, over 253 nights (rank correlation 0.2, between 0.1 and 0.3)."),
     (link("sleep", "mood", 1, Cut(BELOW, 5.5, 6.0), LOWER, strength=0.2, within=-0.31, hidden=True),
-     "Within the seasons, more sleep goes with lower mood the next evening (rank correlation -0.31); over the whole record the season "
+     "Within the seasons, more sleep goes with lower mood the next evening (rank correlation −0.31); over the whole record the season "
      "hides it."),
     (link("swam", "herring", 1, measured=measure(RISKS, 1.5, 0.9, 2.0), strength=-0.1, low=-0.2, high=-0.05),
-     "Swam goes with herring less often the next evening, over 253 nights (rank correlation -0.1, between -0.2 and -0.05)."),
+     "“swam” goes with “herring” less often the next evening, over 253 nights (rank correlation −0.1, between −0.2 and −0.05)."),
 ])  # fmt: skip
 def test_what_goes_with_what(told, said):
     assert sentence(told, KNOWN) == said
 
 
 @pytest.mark.parametrize(("rhythm", "peaks", "said"), [
-    ("season", (7, 7), "Mood and swam are both highest around July; within the seasons they do not go together."),
-    ("season", (7, 1), "Mood is highest around July, swam around January; within the seasons they do not go together."),
-    ("drift", (0, 0), "Mood and swam both drift over the months; from night to night they do not go together."),
-    ("weekday", (0, 0), "Mood and swam both follow the day of the week; beyond that they do not go together."),
+    ("season", (7, 7), "Mood and “swam” are both highest around July; within the seasons they do not go together."),
+    ("season", (7, 1), "Mood is highest around July, “swam” around January; within the seasons they do not go together."),
+    ("drift", (0, 0), "Mood and “swam” both drift over the months; from night to night they do not go together."),
+    ("weekday", (0, 0), "Mood and “swam” both follow the day of the week; beyond that they do not go together."),
 ])  # fmt: skip
 def test_what_only_moves_together(rhythm, peaks, said):
     assert sentence(PatternTold(MOVED, "mood", "swam", 0, 900, rhythm=rhythm, peaks=peaks), KNOWN) == said
@@ -88,7 +92,7 @@ def test_rhythms():
     assert sentence(told, KNOWN) == "Mood goes with the day of the week: highest on Saturdays (7 on average), lowest on Mondays (5.5)."
     months = tuple(Side(30 if month != 3 else 0, 0.4 if month == 6 else 0.0 if month == 3 else 0.1) for month in range(12))
     told = PatternTold(WAVE, "swam", "season", 0, 330, rhythm="season", groups=months)
-    assert sentence(told, KNOWN) == "Swam goes with the season: most often in July (40 % of them), least in January (10 %)."
+    assert sentence(told, KNOWN) == "“swam” goes with the season: most often in July (40 % of them), least in January (10 %)."
 
 
 def test_the_nights_and_what_is_likely_to_be_met_again_stand_small_below():

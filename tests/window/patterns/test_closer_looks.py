@@ -47,7 +47,7 @@ def test_where_nothing_was_noted_that_is_said_and_nothing_can_be_picked(leaf, na
     ("around", "Nothing can be said yet: it takes 5 nights with “ferry”"),
     ("after", "Nothing can be said yet: it takes 5 nights with “ferry” and 5 without"),
     ("changes", "Nothing can be said yet: it takes 60 nights with mood, and there are 20."),
-    ("cycles", "Nothing can be said yet: it takes 2 whole cycles of ferry, and there are 0."),
+    ("cycles", "Nothing can be said yet: it takes 2 whole cycles of “ferry”, and there are 0."),
 ])  # fmt: skip
 def test_little_data_is_said_calmly_with_what_is_lacking(store, leaf, name, begins):
     dip_after(store, nights=20)

@@ -20,7 +20,7 @@ class EndedTrying(QWidget):
         self._errand = Errand(desk.worker)
         desk.ending.connect(self._errand.stop)
         self.plan = label(breakable(said.plan(known)), "quiet")
-        self.more = quiet_button("What came of it", self.unfold, f"What came of trying {known.mark.name}")
+        self.more = quiet_button("What came of it", self.unfold, f"What came of trying \u201c{known.mark.name}\u201d")
         self.stop = quiet_button("Stop", self.break_off, "Stop working out what came of it")
         self.told = QVBoxLayout()
         self._lay_out()

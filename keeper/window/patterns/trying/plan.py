@@ -104,7 +104,7 @@ class PlanFields(QWidget):
         plan = self.plan()
         nights = wording.counted(plan.blocks * plan.length, "night")
         without = plan.blocks - plan.blocks // 2
-        drawn = f"By lot, {wording.number(plan.blocks // 2)} of the blocks are with {self.mark.currentText()} and {wording.number(without)} without."
+        drawn = f"By lot, {wording.number(plan.blocks // 2)} of the blocks are with \u201c{self.mark.currentText()}\u201d and {wording.number(without)} without."
         self.told.setText(self.hinders or f"{nights}, {wording.span(plan.first, plan.last)}. {drawn}")
         self.sure.ask("" if self.hinders else plan)
         self._allow()

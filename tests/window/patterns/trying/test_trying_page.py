@@ -108,7 +108,7 @@ def test_at_its_end_tonight_offers_what_came_of_it(qtbot, noted, opened, tonight
     beginning.begin(noted, WantedPlan("tea", "mood", first, 8, 7), 3, first, agreed=True)
     frame = opened(StoppedClock(datetime(2026, 11, 15, 22, 30, tzinfo=ZoneInfo("Europe/Riga")), "Europe/Riga"))
     offer = frame.rest.trying.offer
-    assert offer.isVisible() and offer.text() == "What came of trying tea can be seen"
+    assert offer.isVisible() and offer.text() == "What came of trying “tea” can be seen"
     qtbot.mouseClick(offer, Qt.MouseButton.LeftButton)
     trying = frame.pages["patterns"].others["trying"]
     assert trying.isVisible()
