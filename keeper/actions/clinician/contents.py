@@ -19,6 +19,7 @@ from keeper.review.clinician import wording
 from keeper.review.clinician.page import ClinicianPage, ClinicianReading, PatternSaid
 from keeper.review.month_series import drawn_as, scale
 from keeper.review.patterns.candidates import RHYTHMS
+from keeper.review.patterns.whole import NO_CAUSE
 from keeper.store import Store
 
 MOST_SAID = 8
@@ -44,7 +45,8 @@ def page_of(store: Store, chosen: Chosen, tonight: date, heard: Callable[[float]
     none = "" if patterns or tryings or not asked else wording.NONE_SAID
     body = any(one.tracker.body for one in readings)
     how = wording.method(asked, bool(tryings))
-    return ClinicianPage(chosen.first, chosen.last, readings, _as_many_as_have_room(said), none, how, (cautions.under(body),))
+    warned = (*((NO_CAUSE,) if patterns else ()), cautions.under(body))
+    return ClinicianPage(chosen.first, chosen.last, readings, _as_many_as_have_room(said), none, how, warned)
 
 
 def _as_many_as_have_room(said: tuple[PatternSaid, ...]) -> tuple[PatternSaid, ...]:

@@ -83,8 +83,13 @@ def table_of(page: ClinicianPage) -> bytes:
         return text.getvalue().encode("utf-8", "replace")
 
 
-def make_table(store: Store, chosen: Chosen, target: Path, tonight: date) -> int:
-    """Put the same as a table into a file; how many nights it has. Raises UnknownThing, UnreadableDate, CannotWrite."""
-    page = page_of(store, chosen, tonight)
+def make_table(
+    store: Store, chosen: Chosen, target: Path, tonight: date,
+    progress: Progress = lambda share, words: None, stopped: Callable[[], bool] = lambda: False,
+) -> int:  # fmt: skip
+    """Put the same as a table into a file; how many nights it has. Raises Stopped, UnknownThing, UnreadableDate, CannotWrite."""
+    job = Job("table", progress, stopped)
+    page = page_of(store, chosen, tonight, lambda share: _gathering(job, share))
+    job.check()
     put_into(target, table_of(page), "The table")
     return len(page.nights)

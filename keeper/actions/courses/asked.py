@@ -54,7 +54,7 @@ def known(store: Store, *keys: str) -> tuple[Candidate, ...]:
 
 def named(among: Sequence[Candidate], name: str) -> Candidate:
     """The candidate of this name; how it begins will do. Raises UnknownThing, saying which there are."""
-    return trackers.named(among, name)
+    return trackers.named(among, name, "mark" if all(one.is_mark for one in among) else "reading")
 
 
 def nights_of(store: Store, its: Sequence[Candidate]) -> Nights:

@@ -32,8 +32,8 @@ def of_night(store: Store, night: date) -> tuple[Noted, ...]:
     return tuple(Noted(one, noted.get(one.id)) for one in its)
 
 
-def named(known: Iterable[Tracker], name: str) -> Tracker:
-    """The tracker of this name, capitals left aside; how it begins will do. Raises UnknownThing."""
+def named(known: Iterable[Tracker], name: str, what: str = "reading") -> Tracker:
+    """The tracker of this name, capitals left aside; how it begins will do. Raises UnknownThing, saying ``what`` is sought."""
     sought, known = " ".join(name.split()).casefold(), list(known)
     same = [one for one in known if one.name.casefold() == sought]
     like = same or [one for one in known if sought and one.name.casefold().startswith(sought)]
@@ -42,6 +42,6 @@ def named(known: Iterable[Tracker], name: str) -> Tracker:
     if like:
         raise UnknownThing(f"\u201c{name}\u201d could be {' or '.join(one.name for one in like)}.")
     there = f" There are: {', '.join(one.name for one in known)}." if known else ""
-    raise UnknownThing(f"There is no reading \u201c{name}\u201d.{there}")
+    raise UnknownThing(f"There is no {what} \u201c{name}\u201d.{there}")
 
 

@@ -59,6 +59,8 @@ def _asked(named: NamedKeeper, names: tuple[str, ...], known: dict[str, Candidat
     else:
         # Each once, however often it was named.
         chosen = {one.key: one for one in (columns.named(known.values(), name) for name in names)}
+        if not asking.questions(chosen.values()):
+            raise click.UsageError("One thing alone cannot be asked of: name another with --among, or weekday or season.")
         told = asking.ask_among(named.store, named.clock, list(chosen.values()), heard)
     heard(1.0, "")
     return told

@@ -160,7 +160,8 @@ def _level(left: float, right: float, values: list[float], told: PatternTold, se
         return ChartLevel(left, right, 0.0, "")
     means = told.contrast is not None and told.contrast.kind == MEANS
     middle = fmean(values) if means else median(values)
-    return ChartLevel(left, right, middle, level(middle, second))
+    # A difference of means is told to a tenth: its ends to a hundredth, or they would not seem to agree.
+    return ChartLevel(left, right, middle, level(middle, second, 2 if means else 1))
 
 
 def _two(first: Candidate, nights: Sequence[int], told: PatternTold) -> ChartAxis:

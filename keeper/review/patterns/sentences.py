@@ -204,12 +204,12 @@ def _wave(told: PatternTold, first: Candidate) -> str:
     return f"{_capital(first.noun)} goes with the {name}: highest {most} ({level(high, first)} on average), lowest {least} ({level(low, first)})."
 
 
-def level(value: float, of: Candidate) -> str:
+def level(value: float, of: Candidate, places: int = 1) -> str:
     """A value of it, as it is noted."""
     if of.tracker and of.tracker.form == "hours":
         return _clock(value)
     unit = f" {of.tracker.unit}" if of.tracker and of.tracker.unit else ""
-    return f"{written.shortest(value, 1)}{unit}"
+    return f"{written.shortest(value, places)}{unit}"
 
 
 def _listed(words: list[str]) -> str:

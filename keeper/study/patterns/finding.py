@@ -22,12 +22,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import fields
 
 import numpy as np
 
 from keeper.study.patterns import chance, measures, rhythms
 from keeper.study.patterns.discovery import false_discovery, picked_above, shrinkage
-from keeper.study.patterns.pattern import BAR, NIGHTS_NEEDED, NIGHTS_OF_EACH, Answer, Measure, Pattern
+from keeper.study.patterns.pattern import BAR, NIGHTS_NEEDED, NIGHTS_OF_EACH, Answer, Measure, Pair, Pattern
 from keeper.study.patterns.table import Table, table
 from keeper.study.patterns.within import Parts, autocorrelations, parts
 
@@ -83,10 +84,8 @@ def told(asked: Sequence[Answer], beside: Sequence[float] = ()) -> tuple[tuple[P
 def _pattern(one: Answer, q: float, plain_q: float, largest: float, asked: int) -> Pattern:
     stands_out = q <= BAR
     rhythm = one.moved_by if plain_q <= BAR and not stands_out else ""
-    return Pattern(
-        one.first, one.second, one.lag, one.nights, one.strength, one.low, one.high, one.within, one.p, q, stands_out,
-        one.measure, one.worth, shrinkage(one.p, largest) if stands_out else 1.0, rhythm, asked,
-    )  # fmt: skip
+    shrink = shrinkage(one.p, largest) if stands_out else 1.0
+    return Pattern(*(getattr(one, field.name) for field in fields(Pair)), q, stands_out, shrink, rhythm, asked)
 
 
 def _at_lag(
@@ -119,8 +118,8 @@ def _answer(
     low, high = sorted(sign * end for end in measures.interval_of_ranks(strength, nights, inflation))
     measure = _measure(of, i, j, lag, inflation) or measures.ranks_measure(sign * strength, low, high)
     return Answer(
-        of.names[i], of.names[j], lag, nights, sign * strength, low, high, sign * within, p, _plain(strength, nights), measure,
-        nights / inflation, moved_by,
+        of.names[i], of.names[j], lag, nights, sign * strength, low, high, sign * within, p, measure, nights / inflation,
+        _plain(strength, nights), moved_by,
     )  # fmt: skip
 
 

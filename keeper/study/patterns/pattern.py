@@ -58,42 +58,15 @@ class Cut:
 
 
 @dataclass(frozen=True)
-class Answer:
-    """An answer by itself, before it is set among the others: it hangs on its two columns only.
-
-    The numbers are those of a `Pattern`. plain_p: of the rank correlation as if nights were independent, what an unwary look
-    would go by. moved_by: the rhythm that would move the two together, if they do not go together otherwise, or ''.
-    """
-
-    first: str
-    second: str
-    lag: int
-    nights: int
-    strength: float
-    low: float
-    high: float
-    within: float
-    p: float
-    plain_p: float
-    measure: Measure
-    worth: float
-    moved_by: str
-
-
-@dataclass(frozen=True)
-class Pattern:
-    """An answer to one question: does `second` go with `first`, so many nights (`lag`) after it?
+class Pair:
+    """Does `second` go with `first`, so many nights (`lag`) after it? What the two columns say of it by themselves.
 
     nights: pairs of nights behind it. worth: how many nights independent of each other these are as good as.
     strength: Spearman's rank correlation over these nights as they are (of two marks: phi), -1..1, with its 95 %
     interval `low` to `high`, wider where nights resemble their neighbours.
     within: the correlation with season, drift, weekday and the likeness to the night before taken out; `p` is its own.
     p: chance of so much in nights in which the two have nothing to do with each other, once season, drift, weekday and
-    likeness to the night before are taken out. q: the same among all questions asked (`asked` of them).
-    stands_out: q is at most BAR.
-    shrink: 0..1, what is left of strength and of `within` after allowing for its having been picked for being strong (1 when it was
-    not picked). rhythm: '' or what moves the two together, where they do not go together otherwise: SEASON (both have a
-    yearly wave), DRIFT (both change over months) or WEEKDAY.
+    likeness to the night before are taken out.
     """
 
     first: str
@@ -105,10 +78,34 @@ class Pattern:
     high: float
     within: float
     p: float
-    q: float
-    stands_out: bool
     measure: Measure
     worth: float
+
+
+@dataclass(frozen=True)
+class Answer(Pair):
+    """A pair before it is set among the others.
+
+    plain_p: of the rank correlation as if nights were independent, what an unwary look would go by. moved_by: the
+    rhythm that would move the two together, if they do not go together otherwise, or ''.
+    """
+
+    plain_p: float
+    moved_by: str
+
+
+@dataclass(frozen=True)
+class Pattern(Pair):
+    """An answer to one question, among all questions asked (`asked` of them).
+
+    q: its p among all of them. stands_out: q is at most BAR.
+    shrink: 0..1, what is left of strength and of `within` after allowing for its having been picked for being strong (1 when it was
+    not picked). rhythm: '' or what moves the two together, where they do not go together otherwise: SEASON (both have a
+    yearly wave), DRIFT (both change over months) or WEEKDAY.
+    """
+
+    q: float
+    stands_out: bool
     shrink: float
     rhythm: str
     asked: int

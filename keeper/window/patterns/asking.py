@@ -37,13 +37,14 @@ class AskingPage(BasicPage, AsksAgain, Paper):
         super().__init__(desk.look, ems=46)
         self.desk = desk
         self.view: PatternsView | None = None
+        self._then_leads = False
         self.work = PatternWork(desk, self)
         self._errand = Errand(desk.reader)
         self.ways = [quiet_button(f"{one.title} \u203a", lambda name=one.name: self.further_wanted.emit(name, None), one.title) for one in further]
         self._make()
         self._lay_out()
         self.work.moved.connect(self._show_work)
-        self.work.told.connect(self.ask)
+        self.work.told.connect(self._on_told)
         desk.changed.connect(self.refresh)
         self.lead_with(self.choose)
         self._show_work("", 0.0)
@@ -106,6 +107,11 @@ class AskingPage(BasicPage, AsksAgain, Paper):
         """Ask for what is shown."""
         self._errand.anew(lambda store, task: patterns.patterns_view(store), self._show)
 
+    def _on_told(self) -> None:
+        # Who asked reads on at the first answer.
+        self._then_leads = self.window().focusWidget() is self.again
+        self.ask()
+
     def _show(self, view: PatternsView) -> None:
         first, self.view = self.view is None, view
         self.standing.setText(view.standing)
@@ -121,8 +127,10 @@ class AskingPage(BasicPage, AsksAgain, Paper):
         self.caution.setText(cautions.under(view.of_the_body))
         leads = self.told.rows[0].sentence if self.told.rows else self.again if not view.asked else self.choose
         self.lead_with(leads)
-        if first and self.isVisible() and self.window().focusWidget() in (None, self, self.choose):
+        has = self.window().focusWidget()
+        if self.isVisible() and ((first and has in (None, self, self.choose)) or (self._then_leads and has is self.again)):
             leads.setFocus()
+        self._then_leads = False
 
     def _acts(self) -> tuple[RowAct, ...]:
         return (
@@ -135,11 +143,15 @@ class AskingPage(BasicPage, AsksAgain, Paper):
         return RowAct("Put away", self._put_away, Qt.Key.Key_Delete, "Delete")
 
     def _show_work(self, what: str, share: float) -> None:
-        told = f"Asking: {what}, {wording.percent(share)}." if what and what != "waiting" else "Asking\u2026"
+        held = self.window().focusWidget() in (self.again, self.stop)
+        doing = f": {what}" if what != "asking" else ""
+        told = f"Asking{doing}, {wording.percent(share)}." if what and what != "waiting" else "Asking\u2026"
         self.doing.setText(told if what else "")
         self.doing.setVisible(bool(what))
         self.stop.setVisible(bool(what))
         self.again.setEnabled(not what)
+        if held and self.isVisible():
+            (self.stop if what else self.again).setFocus()
 
     def _toggle_method(self) -> None:
         shown = self.method[-1].isHidden()

@@ -18,6 +18,7 @@ from keeper.cautions import LABEL, OF_THE_BODY
 from keeper.errors import CannotWrite, UnknownThing, UnreadableDate
 from keeper.model import Act, Reading, Tracker
 from keeper.review.clinician.page import ClinicianPage, ClinicianReading, PatternSaid
+from keeper.review.patterns.whole import NO_CAUSE
 from keeper.store import trackers
 from keeper.study.trend import wilson
 
@@ -117,7 +118,9 @@ def test_patterns_of_chosen_readings_alone_are_told(known, monkeypatch):
         PatternSaid("reading:mood and reading:sleep.", "From 70 nights."), PatternSaid("reading:mood and season.", "From 70 nights."),
     )  # fmt: skip
     assert "Benjamini & Hochberg 1995" in found.method and found.none == ""
+    assert found.cautions == (NO_CAUSE, OF_THE_BODY)
     only = page(known, "sleep")
+    assert only.cautions == (LABEL,)
     assert only.said == () and only.none == "Nothing that was asked of these readings stands out from chance."
 
 

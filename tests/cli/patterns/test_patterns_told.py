@@ -10,7 +10,7 @@ from keeper.actions import opening
 from keeper.actions.patterns import asking, shown
 from keeper.cautions import LABEL, OF_THE_BODY
 from keeper.cli import named_keeper
-from keeper.cli.command import DONE, WRONG, main
+from keeper.cli.command import DONE, MISUSED, WRONG, main
 from keeper.review.patterns.whole import NO_CAUSE
 
 
@@ -54,6 +54,11 @@ def test_what_is_named_is_asked_alone_and_nothing_is_kept(run, store):
     assert asking.last_asking(store) is None
     status, told, _ = run("patterns", "--among", "sleep", "--among", "mood", "--among", "weekday")
     assert status == DONE and told.count("\n") == 1
+
+
+def test_one_thing_alone_is_not_asked_of(run):
+    status, told, aside = run("patterns", "--among", "mood")
+    assert (status, told) == (MISUSED, "") and "name another with --among" in aside
 
 
 def test_a_name_that_is_none_is_said(run):

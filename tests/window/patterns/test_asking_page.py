@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.actions.patterns import asking, deciding, shown
 from keeper.actions.patterns.columns import candidates
+from keeper.errors import Stopped
 from keeper.model import Act
 from keeper.store import month_pages
 from keeper.window.patterns.picking import PickingDialog
@@ -39,6 +40,23 @@ def asked(qtbot, store, page):
 
 def sentence(page):
     return page.told.rows[0].sentence
+
+
+def test_who_asks_by_key_is_at_stop_meanwhile_and_reads_on_at_the_first_answer(qtbot, store, page, monkeypatch):
+    def waits(store, clock, progress, stopped):
+        while not stopped():
+            progress(0.4, "asking")
+        raise Stopped
+
+    monkeypatch.setattr(asking, "ask_apart", waits)
+    page.again.setFocus()
+    qtbot.keyClick(page.again, Qt.Key.Key_Space)
+    assert page.stop.hasFocus()
+    qtbot.keyClick(page.stop, Qt.Key.Key_Space)
+    assert page.again.hasFocus() and page.again.isEnabled() and not page.stop.isVisible()
+    monkeypatch.setattr(asking, "ask_apart", lambda store, clock, progress, stopped: asking.ask(store, clock))
+    qtbot.keyClick(page.again, Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: bool(page.told.rows) and sentence(page).hasFocus())
 
 
 def test_it_is_asked_in_the_background_and_told(qtbot, page):

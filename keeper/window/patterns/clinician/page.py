@@ -19,7 +19,7 @@ from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.page import BasicPage
-from keeper.window.parts.small import Paper, label, plain_button, plainly, quiet_button, row
+from keeper.window.parts.small import Paper, breakable, label, plain_button, plainly, quiet_button, row
 from keeper.window.parts.typing.date_edit import DateEdit, span_told
 from keeper.window.patterns.clinician.preview import Preview
 
@@ -54,6 +54,7 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
         self.pdf = plain_button("Save as PDF\u2026", self.ask_where)
         self.table = plain_button("Save as a table\u2026", self.ask_where_table)
         self.folder = quiet_button("Open the folder", self.show_folder)
+        self.break_off = quiet_button("Stop", self.stop_saving, "Stop saving")
         self.preview = Preview(desk)
         self._lay_out()
         self._listen()
@@ -71,12 +72,14 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
         add.addLayout(row(self.with_patterns, None))
         add.addWidget(Flow(self.desk.look, self.pdf, self.table, self.folder, gap=0.9))
         add.addWidget(self.told)
+        add.addLayout(row(self.break_off, None))
         add.addWidget(self.preview)
         add.addSpacing(px(0.8))
         add.addWidget(label(OF_THE_BODY, "quiet"))
         add.addStretch(1)
         self.told.hide()
         self.folder.hide()
+        self.break_off.hide()
         self.dress()
 
     def dress(self) -> None:
@@ -207,20 +210,30 @@ class ClinicianLeaf(AsksAgain, BasicPage, Paper):
         from keeper.actions.clinician import making
 
         chosen, here = self.chosen(), self.desk.tonight()
-        self._work(target, lambda store, task: making.make_table(store, chosen, target, here))
+        self._work(target, lambda store, task: making.make_table(store, chosen, target, here, task.progress, task.stopped))
 
     def _work(self, target: Path, work: Callable) -> None:
-        self._tell("Saving\u2026")
-        self._errand.anew(work, lambda _: self._on_saved(target), lambda error: self._tell(str(error)))
+        self._tell("Saving\u2026", under_way=True)
+        self._errand.anew(work, lambda _: self._on_saved(target), lambda error: self._tell(str(error)), self._heard)
+
+    def _heard(self, share: float, words: str) -> None:
+        self._tell(f"Saving: {words[:1].lower()}{words[1:]}, {wording.percent(share)}.", under_way=True)
+
+    def stop_saving(self) -> None:
+        """Break off; nothing is saved."""
+        self._errand.stop()
+        self.pdf.setFocus()
+        self._tell("Stopped; nothing was saved.")
 
     def _on_saved(self, target: Path) -> None:
         self.saved = target
         self._tell(f"Saved as {shown_name(target)}.")
         self.folder.show()
 
-    def _tell(self, sentence: str) -> None:
-        self.told.setText(sentence)
+    def _tell(self, sentence: str, under_way: bool = False) -> None:
+        self.told.setText(breakable(sentence))
         self.told.setVisible(bool(sentence))
+        self.break_off.setVisible(under_way)
 
     def show_folder(self) -> None:
         """Open the folder in which it was saved last."""

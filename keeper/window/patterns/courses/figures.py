@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTab
 from keeper.review.courses.values import Figures
 from keeper.window.desk.look import Look
 
-_ROWS = 14
+_ROWS = 16
 """So many rows are seen at once; of more the table scrolls."""
 
 
@@ -24,6 +24,8 @@ class FiguresTable(QTableWidget):
         self.setShowGrid(False)
         self.verticalHeader().hide()
         self.horizontalHeader().setHighlightSections(False)
+        # As far from the edge as what stands below.
+        self.horizontalHeader().setStyleSheet("QHeaderView::section { padding: 0 3px; }")
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
 
@@ -33,6 +35,9 @@ class FiguresTable(QTableWidget):
         self.setRowCount(len(figures.rows))
         for column, head in enumerate(figures.heads):
             self.setHorizontalHeaderItem(column, _item(head, column))
+        if figures.heads:
+            # What a row is of is read whole, in whatever size of letters.
+            self.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.ResizeToContents)
         for place, row in enumerate(figures.rows):
             for column, text in enumerate(row):
                 item = _item(text, column)

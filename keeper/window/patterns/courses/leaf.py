@@ -142,11 +142,20 @@ class CourseLeaf(BasicPage, AsksAgain, Paper):
         self.asked.setVisible(enough)
         self.numbers.setVisible(enough)
         self.how.setVisible(enough)
+        lost = self._lead(enough)
+        if lost:
+            self.setFocus()
         if enough:
             self.ask_chosen()
         else:
             self._errand.stop()
             self.show_nothing(self.nothing)
+
+    def _lead(self, enough: bool) -> bool:
+        """Let the first choice lead, or the way back where there is none; whether what has the focus is seen no more."""
+        self.lead_with(next(one for one in self.choices if isinstance(one, Choice)) if enough else self.back)
+        has = self.window().focusWidget()
+        return self.isVisible() and (has is None or (not has.isVisible() and self.isAncestorOf(has)) or has is self.window())
 
     def ask_chosen(self) -> None:
         """Ask what is chosen now; what was asked before is broken off."""

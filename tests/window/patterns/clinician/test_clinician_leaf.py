@@ -108,6 +108,23 @@ def test_saved_where_the_person_says(qtbot, leaf, monkeypatch, tmp_path, tonight
     assert asked[0].endswith(f"readings-{tonight.isoformat()}.{ending}") and leaf.folder.isVisible()
 
 
+def test_saving_tells_how_far_it_is_and_is_stopped(qtbot, leaf, monkeypatch, tmp_path):
+    def waits(store, chosen, target, tonight, progress, stopped):
+        for _ in range(20_000):
+            progress(0.4, "Setting the pages")
+            if stopped():
+                raise Stopped
+        raise AssertionError("nobody stopped it")
+
+    monkeypatch.setattr(making, "make_page", waits)
+    leaf.save(tmp_path / "mine.pdf")
+    qtbot.waitUntil(lambda: leaf.told.text() == "Saving: setting the pages, 40\u00a0%.")
+    assert leaf.break_off.isVisible()
+    qtbot.keyClick(leaf.break_off, Qt.Key.Key_Space)
+    assert leaf.told.text() == "Stopped; nothing was saved." and not leaf.break_off.isVisible() and leaf.pdf.hasFocus()
+    assert leaf.saved is None and not (tmp_path / "mine.pdf").exists()
+
+
 def test_what_cannot_be_saved_is_told(qtbot, leaf, tmp_path):
     leaf.save_table(tmp_path / "missing" / "mine.csv")
     qtbot.waitUntil(lambda: "cannot be put into" in leaf.told.text())
