@@ -5,16 +5,18 @@ import shutil
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 
 from keeper import __version__, private
+from keeper.actions.giving.copying import Copying
 from keeper.actions.giving.limits import Limits
 from keeper.actions.giving.notebook import NotebookGiven
+from keeper.actions.giving.outcome import Given, not_in_it
 from keeper.actions.giving.pictures import PicturesGiven
-from keeper.actions.giving.wanted import Held, ToGive, given_parts, held_back
+from keeper.actions.giving.wanted import ToGive, given_parts, held_back
 from keeper.actions.giving.writing_out import WritingOut
 from keeper.clock import Clock
-from keeper.dates.written import counted
 from keeper.errors import AlreadyKept, BadArchive, CannotWrite, UnknownThing, shown_name
 from keeper.exchange.archive.bag import Bag
 from keeper.exchange.archive.checking import differing, listed
@@ -29,42 +31,8 @@ _PASSING = "passing.db"
 
 Progress = Callable[[float, str], None]
 
-_COPIED, _PHOTOS, _WRITTEN = 0.08, 0.5, 0.75
-"""How far it is when the database, the photos and the texts are there; the rest is reading back."""
-
-
-@dataclass(frozen=True, slots=True)
-class Given:
-    """An archive that was made and read back: how much is in it, how many photos are not, and what was held back."""
-
-    path: Path
-    files: int
-    bytes: int
-    nights: int
-    lines: int
-    photos: int
-    lacking: int
-    held: tuple[Held, ...]
-    redrawn: int = 0
-    pages: int = 0
-    pages_lacking: int = 0
-
-    @property
-    def sentence(self) -> str:
-        """What was given, in a sentence or two."""
-        parts = ((self.nights, "night"), (self.lines, "line"), (self.photos, "photo"))
-        what = ", ".join(counted(many, one) for many, one in parts)
-        if self.pages:
-            what += f", {counted(self.pages, 'file')} of notebook pages"
-        told = f"Given: {what}, in {counted(self.files, 'file')}. Every file was read back, and is as it was written."
-        if self.redrawn:
-            told += f" {counted(self.redrawn, 'photo')} of a kind that may hide positions became JPEG."
-        if self.lacking:
-            what = "1 photo is" if self.lacking == 1 else f"{counted(self.lacking, 'photo')} are"
-            told += f" {what} not in it: {'its file is' if self.lacking == 1 else 'their files are'} gone or damaged."
-        if self.pages_lacking:
-            told += f" {counted(self.pages_lacking, 'file')} of notebook pages could not be given."
-        return told
+_COPIED, _PHOTOS, _WRITTEN, _COPIES_THERE = 0.08, 0.3, 0.75, 0.95
+"""How far it is when the database, the photos without their positions, the texts and the photos as they are are there."""
 
 
 def refuse(store: Store, target: Path, wanted: ToGive, replace: bool = False) -> None:
@@ -132,11 +100,12 @@ class _Giving:
             if "photos" in self.parts:
                 pictures.bring(self._from_to(_COPIED, _PHOTOS), self.stopped)
                 notebook.bring(self.stopped)
-            out = WritingOut(limits, self.bag, pictures, notebook, self._from_to(_PHOTOS, _WRITTEN), self.stopped)
-            if "database" in self.parts:
-                self.bag.kept(DATABASE)
-            out.write(self.parts)
-            self._read_back(pictures, out)
+            with Copying(self.store, pictures.to_copy, self.stopped).under_way() as photos:
+                out = WritingOut(limits, self.bag, pictures, notebook, self._from_to(_PHOTOS, _WRITTEN), self.stopped)
+                if "database" in self.parts:
+                    self.bag.kept(DATABASE)
+                out.write(self.parts)
+                self._read_back(pictures, out, photos)
         if "database" not in self.parts:
             file.unlink()
         return self._closed(target, pictures, notebook, out)
@@ -144,15 +113,23 @@ class _Giving:
     def _from_to(self, first: float, last: float) -> Progress:
         return lambda share, words: self.progress(first + share * (last - first), words)
 
-    def _read_back(self, pictures: PicturesGiven, out: WritingOut) -> None:
-        while bad := next(self._bad(), None):
-            if not pictures.let_go_of(bad):
-                raise CannotWrite(f"{shown_name(bad)} could not be read again as it was written. Is the disk sound? Nothing was given.")
-            # They tell of a photo that is not in it.
+    def _read_back(self, pictures: PicturesGiven, out: WritingOut, photos: Copying) -> None:
+        copies = {self._name(one.target) for one in pictures.to_copy}
+        bad = [self._name(one) for one in photos.bad(self._from_to(_WRITTEN, _COPIES_THERE))]
+        while bad or (bad := list(islice(self._differing(copies), 1))):
+            for name in bad:
+                if not pictures.let_go_of(name):
+                    raise CannotWrite(f"{shown_name(name)} could not be read again as it was written. Is the disk sound? Nothing was given.")
+            # They tell of photos that are not in it.
             out.write_again_without_photos_that_lack(self.parts)
+            bad = []
 
-    def _bad(self) -> Iterator[str]:
-        return differing(self.coming, self.bag.payload, progress=self._from_to(_WRITTEN, 1), stopped=self.stopped)
+    def _differing(self, but_for: set[str]) -> Iterator[str]:
+        rest = {name: its for name, its in self.bag.payload.items() if name not in but_for}
+        return differing(self.coming, rest, progress=self._from_to(_COPIES_THERE, 1), stopped=self.stopped)
+
+    def _name(self, file: Path) -> str:
+        return file.relative_to(self.coming).as_posix()
 
     def _closed(self, target: Path, pictures: PicturesGiven, notebook: NotebookGiven, out: WritingOut) -> Given:
         held = held_back(self.wanted)
@@ -160,7 +137,7 @@ class _Giving:
         given = Given(target, len(self.bag.payload), size, out.nights, out.lines, len(pictures.given), len(pictures.lacking),
                       held, pictures.redrawn, len(notebook.given), len(notebook.lacking))  # fmt: skip
         today = self.clock.now().date()
-        told = ReadmeFacts(self.parts, today, __version__, out.nights, out.lines, len(pictures.given), out.first, out.last, tuple(self._held_told(given)))
+        told = ReadmeFacts(self.parts, today, __version__, out.nights, out.lines, len(pictures.given), out.first, out.last, tuple(not_in_it(given, self.wanted)))
         self.bag.tag("README.md", readme(told))
         self.bag.close([
             ("Source-Organization", "Keeper of Days"), ("External-Identifier", out.keeper_id), ("Bagging-Date", today.isoformat()),
@@ -171,19 +148,6 @@ class _Giving:
         if dict(listing.hashes) != self.bag.payload or next(differing(self.coming, self.bag.tags), None):
             raise CannotWrite("The list of files could not be read again as it was written. Is the disk sound? Nothing was given.")
         return given
-
-    def _held_told(self, given: Given) -> Iterator[str]:
-        yield from (held.sentence for held in given.held)
-        if self.wanted.first or self.wanted.last:
-            yield "Only a span of nights is in it, with the places, people and themes that belong to those."
-        if not self.wanted.resting:
-            yield "What was not to be brought up unless looked for is not in it, nor whatever names people of whom that is true."
-        if not self.wanted.positions:
-            yield "Coordinates of places and photos are not in it, nor in the photos\u2019 own notes. Names of places and time zones are."
-        if given.pages_lacking:
-            yield "Pages of a notebook are missing: their files were gone, or may hold positions in ways that cannot be cleared."
-        if given.lacking:
-            yield f"{counted(given.lacking, 'photo')} had no whole file any more."
 
 
 def _settle(coming: Path, target: Path, replace: bool) -> None:

@@ -1,9 +1,10 @@
-"""The photos of an archive: copied as they are, or without what they say of where they were taken."""
+"""The photos of an archive: as they are, or without what they say of where they were taken."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from keeper.actions.giving.copying import ToCopy
 from keeper.actions.giving.limits import Limits
 from keeper.errors import Stopped, UnreadablePhoto
 from keeper.exchange import picture
@@ -32,7 +33,10 @@ class FileGiven:
 
 @dataclass
 class PicturesGiven:
-    """Puts photos into a bag: ``given`` by id; ``lacking`` are those whose file is gone or damaged; ``redrawn`` how many are new JPEGs."""
+    """Puts photos into a bag: ``given`` by id; ``lacking`` are those whose file is gone or damaged; ``redrawn`` how many are new JPEGs.
+
+    ``to_copy`` are those that are given as they are: they are not in the bag yet.
+    """
 
     limits: Limits
     folder: Path
@@ -40,9 +44,10 @@ class PicturesGiven:
     given: dict[str, FileGiven] = field(default_factory=dict)
     lacking: list[str] = field(default_factory=list)
     redrawn: int = 0
+    to_copy: list[ToCopy] = field(default_factory=list)
 
     def bring(self, progress: Callable[[float, str], None], stopped: Callable[[], bool]) -> None:
-        """Bring all of them. Raises OSError where they cannot be written, Stopped."""
+        """Bring all of them, or say what is to be copied. Raises OSError where they cannot be written, Stopped."""
         those = self.limits.photos.values()
         whole, so_far = sum(one.bytes or 0 for one in those) or 1, 0
         for photo in those:
@@ -72,10 +77,13 @@ class PicturesGiven:
         if not self.limits.wanted.positions:
             self._bring_without_position(photo, source)
             return
+        # One that is gone or cut off is seen before any text tells of it.
+        if source.stat().st_size != photo.bytes:
+            self._lack(photo)
+            return
         path = self.path(photo, photo.ending)
-        # Taken back if the file is not there: half a file must not stand for it.
         self.given[photo.id] = FileGiven(path, photo.sha256, photo.ending, photo.bytes, photo.orientation)
-        self.bag.file(source, path, photo.sha256)
+        self.to_copy.append(ToCopy(source, self.bag.awaited(path, photo.sha256), photo.sha256, photo.bytes))
 
     def _bring_without_position(self, photo: Photo, source: Path) -> None:
         if sha256_of(source) != photo.sha256:

@@ -67,14 +67,18 @@ class Bag:
             written.flush()
         self.payload[name] = written.sha256
 
-    def file(self, source: Path, path: str, sha256: str) -> None:
-        """A copy of a file whose SHA-256 is known; ``archive.checking`` finds out whether it is."""
+    def awaited(self, path: str, sha256: str) -> Path:
+        """Where others are to put a file whose SHA-256 is known; ``archive.checking`` finds out whether it is."""
         name = f"{PAYLOAD}/{path}"
-        target = self._made(name)
+        self.payload[name] = sha256
+        return self._made(name)
+
+    def file(self, source: Path, path: str, sha256: str) -> None:
+        """A copy of such a file."""
+        target = self.awaited(path, sha256)
         private.make_file(target)
         # By the system itself, where it can.
         shutil.copyfile(source, target)
-        self.payload[name] = sha256
 
     def bytes(self, data: bytes, path: str) -> str:
         """A file of these bytes; its SHA-256."""

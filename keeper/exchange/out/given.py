@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 from datetime import date
+from functools import lru_cache
 
 from keeper.model import Line, Photo, Place, Reading, Tracker
 
@@ -46,6 +47,7 @@ def where(place: Place | None) -> str:
     return in_a_row(", ".join(part for part in (place.name, place.country) if part))
 
 
+@lru_cache(512)
 def in_a_row(words: str) -> str:
     """Words without breaks of rows."""
     return " ".join(words.split())

@@ -7,9 +7,9 @@ dates, degrees are those of WGS 84.
 from collections.abc import Iterable
 from datetime import UTC, date, datetime
 
-from keeper.exchange.out.cells import Cells, Out
+from keeper.exchange.out.cells import Cell, Cells, Out
 from keeper.exchange.out.given import GivenNight
-from keeper.model import Line, Place
+from keeper.model import Line, Place, Reading, Tracker
 from keeper.model.found import Person
 from keeper.model.months import MonthPage
 from keeper.model.photos import Photo
@@ -51,13 +51,13 @@ class ReadingCells:
 
     def night(self, night: GivenNight) -> None:
         """Those of a night."""
-        for one in night.readings:
-            tracker, reading = one.tracker, one.reading
-            low, high = (tracker.low, tracker.high) if reading.low is None else (reading.low, reading.high)
-            self._cells.row(
-                night.date.isoformat(), tracker.name, tracker.form, reading.value, one.unit, reading.first, reading.until,
-                low, high, tracker.id,
-            )  # fmt: skip
+        its = night.date.isoformat()
+        self._cells.rows([_noted(its, one.tracker, one.reading) for one in night.readings])
+
+
+def _noted(night: str, what: Tracker, one: Reading) -> tuple[Cell, ...]:
+    low, high = (what.low, what.high) if one.low is None else (one.low, one.high)
+    return night, what.name, what.form, one.value, one.unit or what.unit, one.first, one.until, low, high, what.id
 
 
 class PhotoCells:

@@ -45,6 +45,10 @@ class _Xml:
         yield
         self.end(name)
 
+    def numbers(self, told: str) -> None:
+        """What holds no words: nothing of it need be spelt otherwise."""
+        self._out.write(told)
+
     def words(self, name: str, text: str) -> None:
         if text:
             with self.within(name):
@@ -76,9 +80,9 @@ class Gpx:
 
     def _segment(self, piece: Positions) -> None:
         with self._xml.within("trkseg"):
-            for point in piece:
-                with self._xml.within("trkpt", **_at(*point)):
-                    pass
+            self._xml.numbers("".join(
+                f'<trkpt lat="{latitude:.6f}" lon="{min(longitude, _EAST):.6f}"/>\n' for longitude, latitude in piece
+            ))  # fmt: skip
 
     def end(self) -> None:
         """After the last journey."""

@@ -7,7 +7,8 @@ from PySide6.QtCore import QStandardPaths, QUrl, Signal
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QCheckBox, QFileDialog
 
-from keeper.actions.giving.making import Given, give
+from keeper.actions.giving.making import give
+from keeper.actions.giving.outcome import Given
 from keeper.actions.giving.wanted import ToGive, free_place, held_back
 from keeper.errors import KeeperError, UnreadableDate, shown_name
 from keeper.window.desk import wording

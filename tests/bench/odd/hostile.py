@@ -25,6 +25,7 @@ from keeper.errors import UnreadableFile
 from keeper.exchange import odd_files
 
 AT_ONCE, LONGEST = 500, 1.0
+_TOLD_AFTER = 10_000
 SHEETS = (
     xlsx(b'<row r="1"><c r="A1" t="inlineStr"><is><t>Date</t></is></c><c r="B1"><v>46176</v></c></row>' * 3),
     ods(b'<table:table-row><table:table-cell office:value-type="string"><text:p>x</text:p></table:table-cell></table:table-row>' * 3),
@@ -94,7 +95,9 @@ def main(cases: int, first: int) -> int:
     with ProcessPoolExecutor() as pool:
         for good, bad, slow, failed in pool.map(some, range(first, first + cases, AT_ONCE)):
             whole, refused, slowest, wrong = whole + good, refused + bad, max(slowest, slow), wrong + len(failed)
-            print("\n".join(failed), end="\n" if failed else "")
+            print(*failed, sep="\n", end="\n" if failed else "", flush=True)
+            if not (whole + refused) % _TOLD_AFTER:
+                print(f"so far {whole} read, {refused} refused, {wrong} wrong; the slowest took {slowest:.2f} s", flush=True)
     print(f"{whole} read, {refused} refused with a sentence, {wrong} wrong; the slowest took {slowest:.2f} s")
     return 1 if wrong else 0
 
