@@ -109,7 +109,7 @@ class NamedKeeper:
 
         Raises UnreadableDate when it is none, or is to be written and lies ahead.
         """
-        meant = self._understood(typed) if (typed or "").strip() else None
+        meant = self.understood(typed) if (typed or "").strip() else None
         night = meant.first if meant else self.tonight
         if to_write and meant and meant.last != night:
             raise UnreadableDate(f"\u201c{typed.strip()}\u201d is more than one night; name the one you mean. Nothing was kept.")
@@ -123,7 +123,8 @@ class NamedKeeper:
         """The first day of the month that was typed; without a word, of this month."""
         return self.night(typed).replace(day=1)
 
-    def _understood(self, typed: str) -> "Understood":
+    def understood(self, typed: str) -> "Understood":
+        """The nights that are meant by a date as it was typed. Raises UnreadableDate."""
         # Most commands name no date.
         from keeper.cli.own_spelling import own_spelling
         from keeper.dates.typed import understood
@@ -240,36 +241,6 @@ class NamedKeeper:
             act = themes.rebuild_themes if again else themes.look_again
             act(self.store, self.clock, progress)
         return themes.themes_view(self.store)
-
-    def sought(self, words: tuple[str, ...], *, kind: str | None, place: str | None, theme: str | None, first: str | None,
-               last: str | None, best: bool) -> "Sought":  # fmt: skip
-        """What is looked for.
-
-        Raises UnknownThing for a place or theme that is not known, UnreadableDate for an end before the beginning.
-        """
-        from keeper.actions import finding
-
-        if theme:
-            from keeper.actions.themes.asking import named
-        begin = self._understood(first).first if first else None
-        end = self._understood(last).last if last else None
-        if begin and end and end < begin:
-            raise UnreadableDate(f"The last night, {end.isoformat()}, comes before the first, {begin.isoformat()}.")
-        return finding.Sought(
-            typed=" ".join(_exactly(word) for word in words),
-            kind=kind or "",
-            place_id=self._place(place).id if place else "",
-            theme=named(self.store, theme) if theme else None,
-            first=begin,
-            last=end,
-            best_first=best,
-        )
-
-    def _place(self, name: str) -> Place:
-        place = reading.place_named(self.store, name)
-        if place is None:
-            raise UnknownThing(f"No night was spent at a place called \u201c{name}\u201d.")
-        return place
 
     def find(self, sought: "Sought", limit: int) -> tuple[tuple[Found, ...], int]:
         """The lines that answer, and how many there are in all."""
@@ -396,8 +367,3 @@ class NamedKeeper:
             word = next((one.name or one.key for one in self.kinds if one.key == kind), "line")
             raise UnknownThing(f"There is no {word} on {night.isoformat()}.")
         return lines
-
-
-def _exactly(word: str) -> str:
-    # The shell took away the quotes that the person typed round several words.
-    return f'"{word}"' if " " in word.strip() and '"' not in word else word

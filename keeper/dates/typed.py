@@ -19,8 +19,10 @@ _DAY_ALONE = re.compile(r"(?:the )?(\d{1,2})(?:st|nd|rd|th)")
 _YEAR_CUT_SHORT = re.compile(r"'(\d\d)\b")
 _AGO = re.compile(r"(an?|one|two|three|\d{1,5}) (day|night|week|month|year)s? ago")
 _AROUND = frozenset(("the", "of", "on", "at", "de", "del", "den", "der", "le", "la", "el", "di", "du", "am", "г", "года", "r"))
-_LAST = frozenset(("last", "letzte", "letzten", "letzter", "vorigen", "dernier", "derniere", "pasado", "scorso", "vorige",
+LAST = frozenset(("last", "letzte", "letzten", "letzter", "vorigen", "dernier", "derniere", "pasado", "scorso", "vorige",
                    "afgelopen", "forra", "gecen"))  # fmt: skip
+"""Words for the one before, with accents left out."""
+
 _NUMBERS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3}
 
 
@@ -109,12 +111,12 @@ def _with_names(text: str, tonight: date, spelling: Spelling) -> Understood | No
         text = text.replace(spelt, joined)
     words = [word for word in re.split(PARTED, text) if word]
     numbers = [word for word in words if word.isdecimal()]
-    named = [word for word in words if not word.isdecimal() and word not in _LAST]
+    named = [word for word in words if not word.isdecimal() and word not in LAST]
     meant = _meant(named, spelling)
     if meant is None:
         return None
     months, weekdays = meant
-    before, weekday = any(word in _LAST for word in words), weekdays[0] if weekdays else None
+    before, weekday = any(word in LAST for word in words), weekdays[0] if weekdays else None
     if not months and len(weekdays) == 1 and not numbers:
         return dates.latest_weekday(weekdays[0], tonight, before)
     if before and (weekdays or numbers):

@@ -9,25 +9,41 @@ from datetime import date
 from keeper.model import Found
 from keeper.store import lines
 from keeper.store.file.opening import Store
+from keeper.store.finding.narrowing import Conditions, Within
 from keeper.store.folding import bare, folded, unspaced
-from keeper.store.moments import NUMBERS_A_NIGHT, day, line_numbers
+from keeper.store.moments import day, line_numbers
 
 
 @dataclass(frozen=True, slots=True)
 class Sought:
-    """What is looked for: words as typed, narrowed by controls.
+    """What is looked for: words as typed, and what narrows them.
 
     ``first`` and ``last`` are nights, both included. ``best_first`` ranks by
-    match (BM25); otherwise the newest line comes first.
+    match (BM25); otherwise the newest line comes first. Of several ``kinds``
+    (keys), ``places`` (ids), ``themes`` (numbers), ``weekdays`` (Monday is 0)
+    and ``months`` (1 to 12) a line has one; of ``people`` (ids) and
+    ``readings`` it has all. ``photo``: its night has one. ``resting``: it
+    rests, for whatever reason, or does not; None asks for neither.
     """
 
     typed: str = ""
-    kind: str = ""
-    place_id: str = ""
-    theme: int | None = None
+    kinds: tuple[str, ...] = ()
+    places: tuple[str, ...] = ()
+    themes: tuple[int, ...] = ()
     first: date | None = None
     last: date | None = None
     best_first: bool = False
+    people: tuple[str, ...] = ()
+    weekdays: tuple[int, ...] = ()
+    months: tuple[int, ...] = ()
+    photo: bool = False
+    resting: bool | None = None
+    readings: tuple[Within, ...] = ()
+
+    @property
+    def narrowed(self) -> bool:
+        """Whether anything but words is asked for."""
+        return replace(self, typed="", best_first=False) != Sought()
 
 
 # A quote still open is no quote yet: the person is typing it.
@@ -37,7 +53,7 @@ _WORD = re.compile(r"[^\W_]")
 
 def find(store: Store, sought: Sought, limit: int = 50, skip: int = 0) -> tuple[Found, ...]:
     """Lines that answer, at most ``limit`` of them."""
-    source, conditions, values = _asked(sought)
+    source, conditions, values = asked(store, sought)
     order = "line_words.rank" if sought.best_first and "line_words" in source else "line.number DESC"
     if "line_words" in source and not sought.best_first:
         order = "line_words.rowid DESC"
@@ -52,7 +68,7 @@ def find(store: Store, sought: Sought, limit: int = 50, skip: int = 0) -> tuple[
 
 def among(store: Store, sought: Sought, numbers: Sequence[int], limit: int) -> tuple[Found, ...]:
     """Those of the lines with these numbers, in their order, that the controls leave, whatever words are sought."""
-    _, conditions, values = _asked(replace(sought, typed=""))
+    _, conditions, values = asked(store, replace(sought, typed=""))
     rows = store.rows(
         f"SELECT {lines.COLUMNS}, coalesce(place.name, '') FROM json_each(:numbers) AS wanted "
         "CROSS JOIN line ON line.number = wanted.value JOIN night ON night.date = line.night "
@@ -71,7 +87,7 @@ def found_from(store: Store, rows: Sequence[tuple]) -> tuple[Found, ...]:
 
 def count(store: Store, sought: Sought) -> int:
     """How many lines answer in all."""
-    source, conditions, values = _asked(sought)
+    source, conditions, values = asked(store, sought)
     where = " AND ".join(conditions)
     if "night." in where:
         source += " JOIN night ON night.date = line.night"
@@ -82,7 +98,7 @@ def count(store: Store, sought: Sought) -> int:
 
 def nights(store: Store, sought: Sought) -> frozenset[date]:
     """The nights of all lines that answer."""
-    source, conditions, values = _asked(sought)
+    source, conditions, values = asked(store, sought)
     rows = store.rows(
         f"SELECT DISTINCT line.night FROM {source} JOIN night ON night.date = line.night "
         f"WHERE {' AND '.join(conditions)}",
@@ -91,7 +107,8 @@ def nights(store: Store, sought: Sought) -> frozenset[date]:
     return frozenset(store.made(lambda row: day(row[0]), rows))
 
 
-def _asked(sought: Sought) -> tuple[str, list[str], dict]:
+def asked(store: Store, sought: Sought) -> tuple[str, list[str], dict]:
+    """What is selected from, the conditions on it, and their values; rows of night must be joined where it is named."""
     match, scanned = _pieces(sought.typed)
     number = "line_words.rowid" if match else "line.number"
     first, last = line_numbers(sought.first or date.min, sought.last or date.max)
@@ -102,21 +119,9 @@ def _asked(sought: Sought) -> tuple[str, list[str], dict]:
     if scanned:
         conditions.append("NOT EXISTS (SELECT 1 FROM json_each(:scanned) WHERE instr(line.text, value) = 0)")
         values["scanned"] = json.dumps(scanned)
-    _narrow(sought, number, conditions, values)
+    Conditions(store, number, conditions, values).narrow(sought)
     source = "line_words CROSS JOIN line ON line.number = line_words.rowid" if match else "line"
     return source, conditions, values
-
-
-def _narrow(sought: Sought, number: str, conditions: list[str], values: dict) -> None:
-    if sought.kind:
-        conditions.append(f"{number} % {NUMBERS_A_NIGHT} = (SELECT kind.number FROM kind WHERE kind.key = :kind)")
-        values["kind"] = sought.kind
-    if sought.place_id:
-        conditions.append("night.place_id = :place")
-        values["place"] = sought.place_id
-    if sought.theme is not None:
-        conditions.append("line.id IN (SELECT line_id FROM theme_line WHERE theme = :theme)")
-        values["theme"] = sought.theme
 
 
 def _pieces(typed: str) -> tuple[str, list[str]]:

@@ -63,7 +63,7 @@ def what_lines_say(store: Store) -> tuple:
     """Lines, what is found by their words and kinds, and their themes: all but what kinds are called."""
     kept = {line.id: line for line in lines.between(store, *SPAN)}
     found = [[one.line.id for one in finding.find(store, sought, limit=500)] for sought in (
-        Sought("the"), Sought("the", best_first=True), Sought("the", kind="gratitude"), Sought(kind="memory"))]  # fmt: skip
+        Sought("the"), Sought("the", best_first=True), Sought("the", kinds=("gratitude",)), Sought(kinds=("memory",)))]  # fmt: skip
     placed = store.rows("SELECT * FROM theme_line ORDER BY line_id"), store.rows("SELECT * FROM theme_base ORDER BY line_id")
     return kept, store.rows("SELECT number, id FROM line ORDER BY number"), found, placed, kept_themes.every(store)
 

@@ -67,7 +67,7 @@ def test_the_words_that_met_are_told_and_can_be_marked(kept):
 
 def test_controls_narrow_the_nearest_too(kept):
     assert near(kept, "ferrys sings", first=date(2024, 1, 1)) == [LINES[7][2]]
-    assert LINES[2][2] not in near(kept, "stimmen", kind="memory")
+    assert LINES[2][2] not in near(kept, "stimmen", kinds=("memory",))
 
 
 def test_no_page_is_empty_for_a_word_with_any_letter_in_common(kept):

@@ -49,7 +49,7 @@ def test_a_span_has_all_lines_of_its_nights_and_no_other(full, one, other):
 @given(st.integers(0, 63), st.sampled_from(["", "harbour"]))
 def test_a_search_for_a_kind_finds_its_lines_alone(full, number, typed):
     key = next(kind.key for kind in kinds.every(full) if kind.number == number)
-    found = search.find(full, Sought(typed, kind=key), limit=1000)
+    found = search.find(full, Sought(typed, kinds=(key,)), limit=1000)
     assert told(one.line for one in found) == [(night, f"Harbour {number} of {night.day}") for night in NIGHTS[::-1]]
     assert {one.line.kind_title for one in found} == {kinds.name(full, key) or one.line.kind_title for one in found}
 

@@ -126,10 +126,10 @@ def test_newest_first_unless_the_best_is_wanted(harbour):
 def test_controls_narrow_with_words_and_without(harbour):
     riga, lubeck = places.named(harbour, "riga"), places.named(harbour, "lubeck")
     assert len(answers(harbour)) == 4
-    assert [len(answers(harbour, kind=kind)) for kind in KINDS] == [1, 2, 1]
-    assert len(answers(harbour, place_id=riga.id)) == len(answers(harbour, place_id=lubeck.id)) == 2
-    assert len(answers(harbour, "ferr", place_id=lubeck.id)) == 1
-    assert len(answers(harbour, "ferr", kind="gratitude")) == 1
+    assert [len(answers(harbour, kinds=(kind,))) for kind in KINDS] == [1, 2, 1]
+    assert len(answers(harbour, places=(riga.id,))) == len(answers(harbour, places=(lubeck.id,))) == 2
+    assert len(answers(harbour, "ferr", places=(lubeck.id,))) == 1
+    assert len(answers(harbour, "ferr", kinds=("gratitude",))) == 1
     assert len(answers(harbour, first=NIGHT - timedelta(days=2))) == 2
     assert len(answers(harbour, "ferr", last=NIGHT - timedelta(days=2))) == 2
     assert answers(harbour, first=NIGHT, last=NIGHT - timedelta(days=1)) == []

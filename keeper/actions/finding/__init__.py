@@ -2,17 +2,20 @@
 
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
+from datetime import date
 
 from keeper.actions.awake import awake
+from keeper.dates.spelling import ENGLISH, Spelling
 from keeper.model import Found, Line
 from keeper.store import Store, search
+from keeper.store.finding import counted
 from keeper.store.folding import bare
 from keeper.store.search import Sought
 from keeper.store.themes import found as themes
 
 __all__ = [
-    "FEW", "Like", "Sought", "count_found", "find", "marked", "marked_words", "more_like", "nearest_beneath", "theme_names",
-    "with_every_word",
+    "FEW", "AsRead", "Like", "Sought", "count_found", "find", "marked", "marked_words", "months_found", "more_like",
+    "nearest_beneath", "nights_found", "otherwise_read", "theme_names", "with_every_word",
 ]  # fmt: skip
 
 
@@ -21,6 +24,16 @@ class Like:
     """A line of which the nearest are looked for."""
 
     line: Line
+
+
+@dataclass(frozen=True, slots=True)
+class AsRead:
+    """What was typed, read otherwise than as words: how that is told, what is sought then, the first lines and how many."""
+
+    told: str
+    sought: Sought
+    found: tuple[Found, ...]
+    lines: int
 
 
 FEW = 10
@@ -53,6 +66,21 @@ def nearest_beneath(
     return nearest.nearest(store, sought, min(limit - len(found), nearest.NEAREST), found, stopped)
 
 
+def otherwise_read(
+    store: Store, sought: Sought, tonight: date, spelling: Spelling = ENGLISH, limit: int = 50
+) -> AsRead | None:
+    """The lines of what is typed, where there is a date, a place, a person, a weekday or a season in it; None where not."""
+    from keeper.actions.finding.known import known
+    from keeper.actions.finding.reading_words import read
+
+    meant = read(known(store), sought.typed, tonight, spelling) if sought.typed.strip() else None
+    if meant is None:
+        return None
+    narrowed = meant.narrowing(sought)
+    found = search.find(store, narrowed, limit)
+    return AsRead(meant.told, narrowed, found, search.count(store, narrowed)) if found else None
+
+
 def more_like(store: Store, line_id: str, stopped: Callable[[], bool] = lambda: False) -> tuple[Found, ...]:
     """The lines of other years nearest to one, without what rests. Raises UnknownThing when it is gone, Stopped."""
     from keeper.actions.finding import nearest
@@ -63,6 +91,16 @@ def more_like(store: Store, line_id: str, stopped: Callable[[], bool] = lambda: 
 def count_found(store: Store, sought: Sought) -> int:
     """How many lines answer in all."""
     return search.count(store, sought)
+
+
+def months_found(store: Store, sought: Sought) -> tuple[tuple[date, int], ...]:
+    """The first day of each month with a line that answers, and how many do, the newest first."""
+    return counted.months(store, sought)
+
+
+def nights_found(store: Store, sought: Sought) -> frozenset[date]:
+    """The nights of all lines that answer."""
+    return search.nights(store, sought)
 
 
 def marked(text: str, typed: str) -> tuple[tuple[int, int], ...]:

@@ -54,7 +54,7 @@ def join_up(store: Store, joined: bool) -> None:
 def place_view(store: Store, place_id: str) -> PlaceView:
     """A place's own page. Raises UnknownThing."""
     place = known(store, place_id)
-    lines = search.count(store, search.Sought(place_id=place_id))
+    lines = search.count(store, search.Sought(places=(place_id,)))
     view = review.place_view(place, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
     said = pages.one(store, place_id)
     return replace(view, said=said, photo=photos.by_id(store, said.photo_id) if said.photo_id else None)
@@ -70,7 +70,7 @@ def known(store: Store, place_id: str) -> Place:
 
 def lines_at(store: Store, place_id: str, limit: int = 50, skip: int = 0) -> tuple[Found, ...]:
     """The lines of a place's nights, newest first."""
-    return search.find(store, search.Sought(place_id=place_id), limit, skip)
+    return search.find(store, search.Sought(places=(place_id,)), limit, skip)
 
 
 def photos_at(store: Store, place_id: str, limit: int = 12) -> tuple[tuple[Photo, date], ...]:

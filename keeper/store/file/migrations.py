@@ -4,6 +4,7 @@ from sqlite_utils import Database, Migrations
 
 from keeper.store.file.shapes import (
     files_read,
+    kept_searches,
     later_words,
     lighter_lines,
     paper,
@@ -148,6 +149,13 @@ def m017_second_wordings(db: Database) -> None:
 def m019_lighter_lines(db: Database) -> None:
     """No index of the days of the year."""
     for statement in lighter_lines.LIGHTER_LINES:
+        db.execute(statement)
+
+
+@migrations()
+def m022_kept_searches(db: Database) -> None:
+    """Searches that are kept under a name."""
+    for statement in kept_searches.KEPT_SEARCHES:
         db.execute(statement)
 
 

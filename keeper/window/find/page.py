@@ -141,9 +141,9 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         first, last = self.first.meant_or_none(), self.last.meant_or_none()
         return Sought(
             typed=self.typed.text(),
-            kind=self.kind.currentData() or "",
-            place_id=self.place.currentData() or "",
-            theme=self.theme.currentData() or None,
+            kinds=tuple(filter(None, [self.kind.currentData()])),
+            places=tuple(filter(None, [self.place.currentData()])),
+            themes=tuple(filter(None, [self.theme.currentData()])),
             first=first.first if first else None,
             last=last.last if last else None,
             best_first=self.order.isChecked(),
@@ -156,8 +156,8 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         for part in parts:
             part.blockSignals(True)
         self.typed.setText(sought.typed)
-        for choice, value in ((self.kind, sought.kind), (self.place, sought.place_id), (self.theme, sought.theme)):
-            choice.setCurrentIndex(max(0, choice.findData(value)))
+        for choice, value in ((self.kind, sought.kinds), (self.place, sought.places), (self.theme, sought.themes)):
+            choice.setCurrentIndex(max(0, choice.findData(value[0])) if value else 0)
         self.first.setText(_begin(sought.first))
         self.last.setText(_end(sought.last))
         self.order.setChecked(sought.best_first)

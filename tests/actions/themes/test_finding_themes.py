@@ -443,7 +443,7 @@ def test_a_theme_is_found_by_how_its_name_begins(store, clock, found):
     with pytest.raises(UnknownThing):
         themes.named(store, "")
     assert (bread, "Bröd and butter") in themes.names(store)
-    assert len(finding.find(store, finding.Sought(theme=bread), 1000)) == len(theme_lines.member_ids(store, bread))
+    assert len(finding.find(store, finding.Sought(themes=(bread,)), 1000)) == len(theme_lines.member_ids(store, bread))
 
 
 def test_lines_in_two_languages_are_heard_in_both(store):

@@ -153,9 +153,9 @@ def test_what_rests_is_not_among_the_central_lines_but_in_the_list(store, ids, o
 
 def test_find_narrows_by_theme(store, ids, outcome):
     theme_keeping.keep(store, outcome)
-    found = search.find(store, search.Sought(typed="line", theme=1))
+    found = search.find(store, search.Sought(typed="line", themes=(1,)))
     assert [one.line.id for one in found] == [ids[1], ids[0]]
-    assert search.nights(store, search.Sought(theme=2)) == {NIGHTS[2]}
+    assert search.nights(store, search.Sought(themes=(2,))) == {NIGHTS[2]}
 
 
 def test_decisions_stand_in_order_until_they_are_undone(store):

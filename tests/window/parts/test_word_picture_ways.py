@@ -224,9 +224,9 @@ def test_find_takes_up_what_is_sought(qtbot, frame, made):
     find = frame.pages["find"]
     number = themes.themes_view(made).threads[0].number
     for sought in (
-        Sought("swam", "memory", visby(made), number, date(2024, 2, 1), date(2024, 2, 29), True),
+        Sought("swam", ("memory",), (visby(made),), (number,), date(2024, 2, 1), date(2024, 2, 29), True),
         Sought("swam", first=date(2024, 2, 3), last=date(2024, 3, 4)),
-        Sought("", place_id=visby(made)),
+        Sought("", places=(visby(made),)),
     ):
         find.look_for(sought)
         assert find.sought() == sought

@@ -197,14 +197,14 @@ class WordPicturePage(BasicPage, Paper):
         """Show the words of a place's nights."""
         self.show_picture(
             f"The words of {name}", lambda store: word_pictures.picture_of_place(store, place_id),
-            Sought(place_id=place_id),
+            Sought(places=(place_id,)),
         )  # fmt: skip
 
     def of_theme(self, number: int, name: str) -> None:
         """Show the words of a theme's lines."""
         self.show_picture(
             f"The words of \u201c{name}\u201d", lambda store: word_pictures.picture_of_theme(store, number),
-            Sought(theme=number),
+            Sought(themes=(number,)),
         )  # fmt: skip
 
     def _take(self, picture: WordPicture) -> None:
