@@ -224,6 +224,7 @@ _LATER = {
     "YearPage": "years",
     "Photo": "photos",
     "Person": "found",
+    "DayToRemember": "people",
     "Found": "found",
     "PlaceMerge": "places",
     "ActDone": "acts",

@@ -19,6 +19,7 @@ _NAMES = {
     "year_choice": "years", "year_answer": "years", "lot": "photos", "lot_photo": "photos", "lot_place": "photos",
     "place_merge": "places", "place_merge_night": "places", "cycle_phase": "phases of cycles", "trying": "what is tried",
     "scan": "pages of the notebook", "from_paper": "what came from paper",
+    "person_about": "people", "person_day": "days to remember", "photo_person": "who is on photos",
 }  # fmt: skip
 
 

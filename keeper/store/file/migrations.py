@@ -7,6 +7,7 @@ from keeper.store.file.shapes import (
     lighter_lines,
     paper,
     patterns,
+    people,
     phases,
     readings,
     second_wordings,
@@ -145,6 +146,13 @@ def m017_second_wordings(db: Database) -> None:
 def m019_lighter_lines(db: Database) -> None:
     """No index of the days of the year."""
     for statement in lighter_lines.LIGHTER_LINES:
+        db.execute(statement)
+
+
+@migrations()
+def m023_people(db: Database) -> None:
+    """A line about a person, days to remember, and who is on a photo."""
+    for statement in people.PEOPLE:
         db.execute(statement)
 
 
