@@ -1,6 +1,7 @@
 """People whose names the person marked: kept whole in themes, told of on the month's page, indexed in the book."""
 
 from dataclasses import dataclass, replace
+from datetime import date
 
 from keeper.actions import told_as
 from keeper.actions.writing import check_text
@@ -14,11 +15,11 @@ from keeper.store.places import named as places
 from keeper.store.themes import found as themes
 from keeper.study.language.names_likely import Suggestion, suggested
 from keeper.study.one_person import PersonView, person_view
-from keeper.study.people import mentions_any
+from keeper.study.people import ManyTexts, mentions_any
 
 __all__ = [
-    "Named", "Suggestion", "add", "every", "lines_naming", "named", "rename", "rest", "rest_by_name", "suggestions",
-    "take_out", "view_of", "wake", "wake_by_name",
+    "Named", "Suggestion", "add", "called", "every", "known", "lines_naming", "named", "rename", "rest", "rest_by_name",
+    "suggestions", "take_out", "view_of", "wake", "wake_by_name",
 ]  # fmt: skip
 
 LONGEST = 200
@@ -30,15 +31,22 @@ RECENT = 6000
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """Someone, with how many lines name them in any of their spellings."""
+    """Someone, with how many lines name them in any of their spellings, and the last night of these."""
 
     person: Person
     lines: int
+    last: date | None = None
 
 
 def every(store: Store) -> tuple[Named, ...]:
     """All people marked, by name, each with the number of lines; one look at every line that may name them."""
-    return tuple(Named(one, lines_naming(store, one)) for one in kept.every(store))
+    return tuple(_counted(store, one) for one in kept.every(store))
+
+
+def _counted(store: Store, person: Person) -> Named:
+    lines = kept.lines_with(store, person.names)
+    naming = ManyTexts([text for _, text in lines]).naming(person.names)
+    return Named(person, len(naming), lines[max(naming)][0] if naming else None)
 
 
 def lines_naming(store: Store, person: Person) -> int:
@@ -60,31 +68,31 @@ def add(store: Store, name: str) -> Person:
 
     Raises UnreadableText for no name at all, AlreadyKept for one that is marked.
     """
-    with store.writing(told_as.of_settings(f"{told_as.quoted(name.strip())} marked")):
+    with store.writing(told_as.of_person(f"{told_as.quoted(name.strip())} marked")):
         return kept.add(store, Person("", _free(store, name)))
 
 
 def rename(store: Store, person_id: str, name: str) -> None:
     """Write a name anew. Raises UnknownThing; else as ``add``."""
-    with store.writing(told_as.of_settings(f"The name {told_as.quoted(name.strip())}")):
-        kept.rename(store, _known(store, person_id).id, _free(store, name, person_id))
+    with store.writing(told_as.of_person(f"The name {told_as.quoted(name.strip())}", person_id)):
+        kept.rename(store, known(store, person_id).id, _free(store, name, person_id))
 
 
 def take_out(store: Store, person_id: str) -> None:
     """Mark someone no more, and let them rest no more; no line is changed."""
-    with store.writing(told_as.of_settings(f"{_called(store, person_id)} no longer marked")):
+    with store.writing(told_as.of_person(f"{called(store, person_id)} no longer marked")):
         kept.take_out(store, person_id)
 
 
 def rest(store: Store, person_id: str) -> None:
     """Never bring up unasked what speaks of someone. Raises UnknownThing."""
-    with store.writing(told_as.of_settings(f"Rest for {_called(store, person_id)}")):
-        resting.rest(store, "person", _known(store, person_id).id)
+    with store.writing(told_as.of_person(f"Rest for {called(store, person_id)}", person_id)):
+        resting.rest(store, "person", known(store, person_id).id)
 
 
 def wake(store: Store, person_id: str) -> None:
     """Let what speaks of someone be brought up again."""
-    with store.writing(told_as.of_settings(f"No rest for {_called(store, person_id)}")):
+    with store.writing(told_as.of_person(f"No rest for {called(store, person_id)}", person_id)):
         resting.wake(store, "person", person_id)
 
 
@@ -93,7 +101,7 @@ def rest_by_name(store: Store, name: str) -> Person:
 
     Raises UnknownThing for a name that is neither marked nor in any line, and as ``add``.
     """
-    with store.writing(told_as.of_settings(f"Rest for {told_as.quoted(name.strip())}")):
+    with store.writing(told_as.of_person(f"Rest for {told_as.quoted(name.strip())}")):
         person = named(store, name)
         if person is None and not lines_naming(store, Person("", name)):
             raise UnknownThing(f"No line names \u201c{name}\u201d, and the name is not marked.")
@@ -140,12 +148,14 @@ def _free(store: Store, name: str, but: str = "") -> str:
     return plain
 
 
-def _called(store: Store, person_id: str) -> str:
+def called(store: Store, person_id: str) -> str:
+    """Somebody's first spelling, quoted; "someone" for who is no longer marked."""
     person = kept.by_id(store, person_id)
     return told_as.quoted(person.names[0]) if person and person.names else "someone"
 
 
-def _known(store: Store, person_id: str) -> Person:
+def known(store: Store, person_id: str) -> Person:
+    """The person with this id. Raises UnknownThing."""
     person = kept.by_id(store, person_id)
     if person is None:
         raise UnknownThing("That name is no longer marked.")

@@ -46,6 +46,11 @@ def of_theme(told: str, number: int | str = "") -> Act:
     return Act(told, "themes", thing=str(number))
 
 
+def of_person(told: str, person_id: str = "") -> Act:
+    """Something about somebody whose name is marked."""
+    return Act(told, "people", thing=person_id)
+
+
 def of_photos(sources: Sequence[Path]) -> Act:
     """Photos that came at once, by where they came from."""
     if len(sources) == 1:

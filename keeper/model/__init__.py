@@ -198,6 +198,7 @@ _LATER = {
     "Photo": "photos",
     "LaterWord": "later",
     "Person": "found",
+    "DayToRemember": "people",
     "Found": "found",
     "PlaceMerge": "places",
     "PlacePage": "places",

@@ -1,5 +1,6 @@
 """People whose names the person marked, and the lines that have those names."""
 
+import json
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
@@ -54,6 +55,9 @@ def take_out(store: Store, person_id: str) -> None:
     """Mark someone no more, and let them rest no more; lines stay as they are."""
     with store.writing() as connection:
         connection.execute("DELETE FROM resting WHERE what = 'person' AND ref = ?", (person_id,))
+        # By themselves, so that each comes back after the person, should this be undone.
+        for table in ("photo_person", "person_day", "person_about"):
+            connection.execute(f"DELETE FROM {table} WHERE person_id = ?", (person_id,))
         connection.execute("DELETE FROM person WHERE id = ?", (person_id,))
 
 
@@ -80,9 +84,24 @@ def texts_naming(store: Store, spellings: Sequence[str], before: date | None = N
 
 def lines_with(store: Store, spellings: Sequence[str]) -> tuple[tuple[date, str], ...]:
     """Night and text of every line that has any of these names by the index of words, as ``texts_naming`` finds them."""
+    return tuple((night, text) for _, night, text in numbered_with(store, spellings))
+
+
+def numbered_with(store: Store, spellings: Sequence[str]) -> tuple[tuple[int, date, str], ...]:
+    """The same, each with the line's number."""
     match = " OR ".join(phrase(name) for name in spellings)
     rows = store.rows(
-        "SELECT night, text FROM line_words JOIN line ON number = line_words.rowid WHERE line_words MATCH ? "
+        "SELECT number, night, text FROM line_words JOIN line ON number = line_words.rowid WHERE line_words MATCH ? "
         "ORDER BY line_words.rowid", (match,),
     ) if match else ()  # fmt: skip
-    return store.made(lambda row: (day(row[0]), words(row[1])), rows)
+    return store.made(lambda row: (row[0], day(row[1]), words(row[2])), rows)
+
+
+def places_of(store: Store, nights: Sequence[date]) -> tuple[tuple[str, str, int], ...]:
+    """The places at which these nights were spent: id, name and how many of them, the most first."""
+    rows = store.rows(
+        "SELECT place.id, place.name, count(*) FROM json_each(?) AS wanted JOIN night ON night.date = wanted.value "
+        "JOIN place ON place.id = night.place_id GROUP BY place.id ORDER BY count(*) DESC, place.name",
+        (json.dumps([night.isoformat() for night in nights]),),
+    )
+    return store.made(lambda row: (words(row[0]), words(row[1]), row[2]), rows)

@@ -1,12 +1,11 @@
 """What lines tell of a person: when they were named first and last, and with whom."""
 
-from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from keeper.model import Person
-from keeper.study.people import mentions_any
+from keeper.study.people import ManyTexts
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +22,14 @@ class PersonView:
 
 def person_view(person: Person, lines: Iterable[tuple[date, str]], others: Sequence[Person]) -> PersonView:
     """What lines (night and text, oldest first) tell of a person; of others, those who rest are left out."""
-    naming = [(night, text) for night, text in lines if mentions_any(text, person.names)]
+    known = list(lines)
+    texts = ManyTexts([text for _, text in known])
+    found = texts.naming(person.names)
+    return PersonView(person, tuple(known[at][0] for at in sorted(found)), together_in(texts, found, person, others))
+
+
+def together_in(texts: ManyTexts, found: frozenset[int], person: Person, others: Sequence[Person]) -> tuple[tuple[Person, int], ...]:
+    """Who else is named in those of the texts that name somebody, and in how many, the most first; not who rests."""
     awake = [one for one in others if one.id != person.id and not one.resting]
-    times = Counter(one for _, text in naming for one in awake if mentions_any(text, one.names))
-    together = sorted(times.items(), key=lambda pair: (-pair[1], pair[0].name))
-    return PersonView(person, tuple(night for night, _ in naming), tuple(together))
+    times = [(one, len(found & texts.naming(one.names))) for one in awake]
+    return tuple(sorted(((one, many) for one, many in times if many), key=lambda pair: (-pair[1], pair[0].name)))

@@ -20,6 +20,7 @@ _NAMES = {
     "place_merge": "places", "place_page": "places", "place_merge_night": "places", "cycle_phase": "phases of cycles",
     "trying": "what is tried", "scan": "pages of the notebook", "from_paper": "what came from paper", "later_word": "later words",
     "kept_search": "searches that are kept",
+    "person_about": "people", "person_day": "days to remember", "photo_person": "who is on photos",
 }  # fmt: skip
 
 

@@ -49,7 +49,10 @@ class Sieve:
             "scan": lambda row: row["sha256"] in self._pages,
             "month_page": lambda row: limits.month(_month(row["month"])),
             "goal": lambda row: limits.month(_month(row["month"])),
-            "person": lambda row: row["id"] in {person.id for person in limits.people},
+            "person": lambda row: self._person(row["id"]),
+            "person_about": lambda row: self._person(row["person_id"]),
+            "person_day": lambda row: self._person(row["person_id"]),
+            "photo_person": lambda row: self._person(row["person_id"]) and row["photo_id"] in limits.photos,
             "theme": lambda row: row["number"] in self._themes,
             "theme_line": lambda row: row["line_id"] in self._lines,
             "year_page": lambda row: limits.year(row["year"]),
@@ -104,6 +107,9 @@ class Sieve:
             return False
         self._lines.add(row["id"])
         return True
+
+    def _person(self, person_id: object) -> bool:
+        return any(person.id == person_id for person in self._limits.people)
 
     def _rests(self, line_id: object) -> bool:
         limits = self._limits

@@ -9,6 +9,7 @@ from keeper.store.file.shapes import (
     lighter_lines,
     paper,
     patterns,
+    people,
     phases,
     place_pages,
     readings,
@@ -177,6 +178,13 @@ def m027_themes_within(db: Database) -> None:
 def m025_place_pages(db: Database) -> None:
     """What the person says of a place."""
     for statement in place_pages.PLACE_PAGES:
+        db.execute(statement)
+
+
+@migrations()
+def m023_people(db: Database) -> None:
+    """A line about a person, days to remember, and who is on a photo."""
+    for statement in people.PEOPLE:
         db.execute(statement)
 
 

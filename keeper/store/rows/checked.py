@@ -46,7 +46,7 @@ def _list(text: str) -> list:
 
 _NIGHTS = ("night", "date", "merged_on", "said_on")
 _MOMENTS = ("written_at", "replaced_at", "typed_at", "noted_at", "came_at", "taken_back_at", "decided_at", "undone_at", "closed_at", "answered_at")
-_IDS = ("id", "line_id", "place_id", "photo_id", "tracker_id", "into_id", "merge_id", "was_id")
+_IDS = ("id", "line_id", "person_id", "place_id", "photo_id", "tracker_id", "into_id", "merge_id", "was_id")
 
 _BY_NAME: dict[str, Callable[[str], object]] = {
     **dict.fromkeys(_NIGHTS, day), **dict.fromkeys(_MOMENTS, utc_instant), **dict.fromkeys(_IDS, _as(_ID)),
