@@ -18,7 +18,7 @@ _NAMES = {
     "resting": "what rests", "kind": "kinds of lines", "year_page": "years", "year_month": "years",
     "year_choice": "years", "year_answer": "years", "lot": "photos", "lot_photo": "photos", "lot_place": "photos",
     "place_merge": "places", "place_merge_night": "places", "cycle_phase": "phases of cycles", "trying": "what is tried",
-    "scan": "pages of the notebook", "from_paper": "what came from paper", "later_word": "later words",
+    "scan": "pages of the notebook", "from_paper": "what came from paper", "later_word": "later words", "brought_up": "what was brought up",
 }  # fmt: skip
 
 
