@@ -52,6 +52,11 @@ SETTINGS = (
             low=0, high=12, unit=":00"),
     Setting("week_begins", AS_THE_SYSTEM, "The week begins on", "In calendars.",
             (AS_THE_SYSTEM, "Monday", "Saturday", "Sunday")),
+    Setting("unseen", "no", "A night not seen for long", "Once a week, Looking back brings up a line from the night not seen for the longest.",
+            ("no", "once a week")),
+    # The ways of looking back that the person left out, with commas between; when the line of the week came last.
+    Setting("ways_left_out", ""),
+    Setting("unseen_last", "", of_window=True),
     Setting("open_nights", "left open", choices=("left open", "joined up")),
     Setting("year_readings", "month", choices=("month", "week"), of_window=True),
     Setting("ribbon", "", of_window=True),

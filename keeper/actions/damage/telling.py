@@ -21,6 +21,7 @@ _NAMES = {
     "trying": "what is tried", "scan": "pages of the notebook", "from_paper": "what came from paper", "later_word": "later words",
     "kept_search": "searches that are kept",
     "person_about": "people", "person_day": "days to remember", "photo_person": "who is on photos",
+    "brought_up": "what was brought up",
 }  # fmt: skip
 
 

@@ -20,7 +20,7 @@ def looking_back(store: Store, night: date) -> LookingBack:
     why, shown = back.chosen(night, candidates)
     place_name = ""
     if not shown:
-        place = _place_of(store, night)
+        place = place_of(store, night)
         if place and rule.place(place):
             shown = back.last_time_there(night, _of_others(store, rule, nights.at_place(store, place.id, night)))
             why, place_name = (back.AT_THE_PLACE, place.name) if shown else (back.NOTHING, "")
@@ -40,7 +40,8 @@ def _photos_of(store: Store, told: tuple[Night, ...], rule: Awake) -> dict[date,
     return {night: photo for night, photo in chosen.items() if photo and rule.photo(photo, [night])}
 
 
-def _place_of(store: Store, night: date) -> Place | None:
+def place_of(store: Store, night: date) -> Place | None:
+    """Where a night is spent: what is kept of it, else what would be carried on to it."""
     kept = nights.one(store, night)
     if kept.place or kept.place_source:
         return kept.place

@@ -3,6 +3,7 @@
 from sqlite_utils import Database, Migrations
 
 from keeper.store.file.shapes import (
+    brought_up,
     files_read,
     kept_searches,
     later_words,
@@ -162,8 +163,8 @@ def m022_kept_searches(db: Database) -> None:
 
 @migrations()
 def m024_later_words(db: Database) -> None:
-    """Later words under old lines."""
-    for statement in later_words.LATER_WORDS:
+    """Later words under old lines; when nights were last brought up."""
+    for statement in (*later_words.LATER_WORDS, *brought_up.BROUGHT_UP):
         db.execute(statement)
 
 

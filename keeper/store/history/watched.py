@@ -21,6 +21,7 @@ NOT_WATCHED = {
     "pattern_found": "found again",
     "pattern_found_column": "found again",
     "pattern_found_told": "found again",
+    "brought_up": "what was seen, and nothing done",
     "window_state": "where the window was left",
     "file_shape": "how a file was read last",
     "act": "the history itself",

@@ -6,12 +6,15 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout
 
 from keeper.actions import writing
+from keeper.actions.remembering import ways
 from keeper.actions.remembering.bringing_up import looking_back
 from keeper.model import Line, Night
 from keeper.review.looking_back import AT_THE_PLACE, NEAR_THE_DAY, ON_THE_DAY, LookingBack
+from keeper.review.remembering.ways import WaysBack
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.looking_back.night import RememberedNight
+from keeper.window.looking_back.ways import WaysShown
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.later.field import LaterField
 from keeper.window.parts.page import BasicPage
@@ -40,6 +43,8 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.body.addLayout(headed(self.heading, self.before, self.after))
         self.body.addWidget(self.why)
         self.body.addLayout(self.nights)
+        self.ways = WaysShown(desk, self._rest, self._speak)
+        self.body.addWidget(self.ways)
         self.later = LaterField(desk)
         self.body.addWidget(self.later)
         self.body.addStretch(1)
@@ -63,13 +68,31 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
             return
         before, self.found = self.found, found
         self.why.setText(_said(found))
+        self._ask_ways(found)
         self._offer_later()
         if before == found and self._coming.over():
             # What is being typed below them must not lose its place.
             self._show_later_words()
             return
         emptied(self.nights)
+        if before is None or before.night != found.night:
+            self.ways.clear()
         self._coming.begin(few_at_a_time(AT_A_TIME, self._add_night, found.nights), at_once=1)
+
+    def _ask_ways(self, found: LookingBack) -> None:
+        night, tonight = found.night, self.desk.tonight()
+        dates = [one.date for one in found.nights]
+        self.desk.reader.run(lambda store, task: ways.ways(store, night, tonight, dates), lambda more: self._show_ways(dates, more))
+
+    def _show_ways(self, dates: list[date], more: WaysBack) -> None:
+        if more.night != self.night:
+            return
+        self.ways.show_ways(more)
+        self._offer_later()
+        self._show_later_words()
+        if self.isVisible():
+            brought, tonight = [*dates, *(way.night.date for way in more.found)], self.desk.tonight()
+            self.desk.write(lambda store: ways.note(store, brought, more, tonight), failed=lambda error: None)
 
     def _add_night(self, night: Night) -> None:
         photo = self.found.photos.get(night.date)
@@ -81,10 +104,11 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         of = self.later.line.id if self.later.line else ""
         for place in range(self.nights.count()):
             self.nights.itemAt(place).widget().show_later(self.found.nights[place], of, self.desk.tonight())
+        self.ways.show_later(of)
 
     def _offer_later(self) -> None:
         """Let the field at the end be for the line it was for, if that is still shown, else for the first."""
-        shown = [line for night in self.found.nights for line in night.lines]
+        shown = [line for night in self.found.nights for line in night.lines] + self.ways.lines()
         of = self.later.line.id if self.later.line else ""
         self.later.show_line(next((line for line in shown if line.id == of), next(iter(shown), None)))
 

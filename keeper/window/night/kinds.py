@@ -51,7 +51,7 @@ class KindBlock(QWidget):
         self.later = quiet_button("Later word", lambda: None)
         self.later.setToolTip("Ctrl+J")
         self.words: LaterWords | None = None
-        pressed = (self.kept, self.earlier, self.later, self.move, self.like, self.rest)
+        pressed = (self.kept, self.earlier, self.move, self.like, self.rest)
         self.head = row(self.title, self.state, None, *pressed, gap=desk.look.px(0.8))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, desk.look.px(0.6), 0, 0)
@@ -59,6 +59,9 @@ class KindBlock(QWidget):
         layout.addLayout(self.head)
         layout.addWidget(self.field)
         layout.addWidget(rule())
+        # Below the line, where later words stand; above it there is no room left in large letters.
+        layout.addLayout(row(self.later, None))
+        self.later.hide()
         self.call(kind)
 
     def call(self, kind: LineKind) -> None:
@@ -86,7 +89,7 @@ class KindBlock(QWidget):
             from keeper.window.parts.later.shown import LaterWords
 
             self.words = LaterWords(self._desk.look, line)
-            self.layout().addWidget(self.words)
+            self.layout().insertWidget(self.layout().count() - 1, self.words)
         if line:
             self.words.show_line(line)
         self.words.setVisible(bool(line and line.later))

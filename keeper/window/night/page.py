@@ -108,7 +108,7 @@ class NightPageView(BasicPage, Paper):
             texts.insert(texts.index(answer), self.question.edit)
         pressed = [self.before, self.after, self.question.change]
         for block in self.blocks.values():
-            pressed += [block.kept, block.earlier, block.later, block.move, block.like, block.rest]
+            pressed += [block.kept, block.earlier, block.move, block.like, block.rest, block.later]
         self.last_text = self.after_lines = texts[-1]
         self.first_button: QPushButton = pressed[0]
         self.last_button: QPushButton = pressed[-1]

@@ -1,0 +1,1 @@
+"""What is brought up beside the date."""

@@ -1,0 +1,1 @@
+"""What was brought up, and what could be."""
