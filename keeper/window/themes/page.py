@@ -12,7 +12,7 @@ from keeper.window.themes.work import ThemeWork
 
 if TYPE_CHECKING:
     from keeper.window.parts.word_picture.page import WordPicturePage
-    from keeper.window.themes.begun.asking import AskingPage
+    from keeper.window.themes.begun.asking import AnsweringPage
     from keeper.window.themes.begun.begin import BeginPage
     from keeper.window.themes.theme import ThemePage
 
@@ -31,7 +31,7 @@ class ThemesPage(PageStack):
         self.overview.loose_wanted.connect(lambda: self.show_theme(None))
         self.overview.begin_wanted.connect(self.show_begin)
         self.beginning: BeginPage | None = None
-        self.asking: AskingPage | None = None
+        self.asking: AnsweringPage | None = None
 
     def show_night(self, night: date) -> None:
         """Show the threads; or the theme one had open, or its words, for who comes back from a night of it."""
@@ -75,9 +75,9 @@ class ThemesPage(PageStack):
     def show_asking(self, number: int) -> None:
         """Ask about the lines of a theme that the person began."""
         if self.asking is None:
-            from keeper.window.themes.begun.asking import AskingPage
+            from keeper.window.themes.begun.asking import AnsweringPage
 
-            self.asking = self.join(AskingPage(self.desk, self.work), self._back)
+            self.asking = self.join(AnsweringPage(self.desk, self.work), self._back)
             self.asking.lines_wanted.connect(self.show_theme)
         self.asking.show_theme(number)
         self.turn_to(self.asking)
