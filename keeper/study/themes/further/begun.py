@@ -88,9 +88,9 @@ def _to_ask(mean: np.ndarray, spread: np.ndarray, known: set[str], overlay: Over
     chosen: list[int] = []
     low, high = DOUBTFUL
     for at in np.argsort(np.abs(mean) / spread, kind="stable").tolist():
-        if low < mean[at] < high and overlay.ids[at] not in known:
-            if not chosen or float((overlay.near[chosen] @ overlay.near[at]).max()) < SAME:
-                chosen.append(at)
+        asked = low < mean[at] < high and overlay.ids[at] not in known
+        if asked and (not chosen or float((overlay.near[chosen] @ overlay.near[at]).max()) < SAME):
+            chosen.append(at)
         if len(chosen) == ASKED:
             break
     return tuple(overlay.ids[at] for at in chosen)
