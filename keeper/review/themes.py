@@ -56,9 +56,10 @@ class Thread:
     """A theme at a glance. ``share`` is that of the nights kept on which it came up; ``sure`` is 0 to 1.
 
     ``words`` belong to it, heaviest first; ``begun``: by the person.
+    Where it is someone's thread, ``number`` is the person's id, and ``words`` are their other spellings.
     """
 
-    number: int
+    number: int | str
     name: str
     named: bool
     pinned: bool

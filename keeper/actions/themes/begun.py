@@ -6,29 +6,28 @@ from dataclasses import dataclass
 from keeper.actions import told_as
 from keeper.actions.awake import awake
 from keeper.actions.themes.decided import ANSWER, NO, SKIPPED, YES, as_row, decided_so_far
-from keeper.actions.themes.deciding import checked_name, known_theme
+from keeper.actions.themes.deciding import checked_name
 from keeper.actions.writing import check_text
 from keeper.clock import Clock
 from keeper.dates import written
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.model import Found
-from keeper.store import Store, lines, people, search
+from keeper.store import Store, lines, search
 from keeper.store.folding import bare
 from keeper.store.search import Sought
 from keeper.store.themes import asked, found
 from keeper.store.themes import decisions as theme_decisions
-from keeper.study.themes.begun import ROUND, having, stems_of
-from keeper.study.themes.fitted import Speech
+from keeper.study.themes.further.begun import ROUND
 from keeper.study.themes.nouns import Begin
 
-__all__ = ["MOST_WORDS", "NO", "ROUND", "SKIPPED", "YES", "Asking", "answer", "asking", "begin", "begun", "lines_having", "words_typed"]
+__all__ = ["MOST_WORDS", "NO", "ROUND", "SKIPPED", "YES", "StillToAsk", "answer", "asking", "begin", "begun", "lines_having", "words_typed"]
 
 MOST_WORDS = 12
 """So many words may begin a theme; more would be a description."""
 
 
 @dataclass(frozen=True, slots=True)
-class Asking:
+class StillToAsk:
     """What the person is asked about a theme they began.
 
     ``lines`` are those still to be asked about, least sure first; ``answered`` is how many answers there were so far,
@@ -97,7 +96,7 @@ def begun(store: Store) -> dict[int, Begin]:
     return {one.theme: one for one in decided_so_far(theme_decisions.standing(store)) if isinstance(one, Begin)}
 
 
-def asking(store: Store, number: int) -> Asking:
+def asking(store: Store, number: int) -> StillToAsk:
     """What is to be asked about a theme begun; what rests is not brought up. Raises UnknownThing."""
     one = begun(store).get(number)
     if one is None:
@@ -105,7 +104,7 @@ def asking(store: Store, number: int) -> Asking:
     known, rule = {*one.yes, *one.no, *one.skipped, *one.lines}, awake(store)
     waiting = tuple(told for told in asked.lines_of(store, number) if told.line.id not in known and rule.line(told.line))
     theme = found.one(store, number)
-    return Asking(number, theme.name if theme else one.name, waiting, len(one.yes) + len(one.no) + len(one.skipped), len(one.yes))
+    return StillToAsk(number, theme.name if theme else one.name, waiting, len(one.yes) + len(one.no) + len(one.skipped), len(one.yes))
 
 
 def answer(store: Store, number: int, line_id: str, says: str, clock: Clock) -> None:

@@ -12,7 +12,7 @@ from keeper.study.themes.nouns import Begin, Decision, Merge, Move, Pin, Rename,
 if TYPE_CHECKING:
     import numpy as np
 
-    from keeper.study.themes.begun import Heard
+    from keeper.study.themes.further.begun import Heard
 
 
 @dataclass
@@ -209,7 +209,7 @@ def _begin(decision: Begin, overlay: Overlay) -> None:
         for line in decision.no:
             overlay.barred.setdefault(line, set()).add(decision.theme)
     else:
-        from keeper.study.themes.begun import gathered
+        from keeper.study.themes.further.begun import gathered
 
         joining, overlay.unsure[decision.theme] = gathered(decision, said, overlay)
         overlay.put(joining, decision.theme, hold=False)

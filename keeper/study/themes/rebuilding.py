@@ -14,10 +14,10 @@ from typing import TYPE_CHECKING
 
 from keeper.errors import Stopped
 from keeper.study.language.words import Word, standing_names
-from keeper.study.themes.begun import begun_alone, heard_in
 from keeper.study.themes.compounds import with_parts
 from keeper.study.themes.decisions import decided
 from keeper.study.themes.fitted import ENGLISH, KEPT_LINES, Fitted, Speech, nearest
+from keeper.study.themes.further.begun import begun_alone, heard_in
 from keeper.study.themes.guard import Company, company
 from keeper.study.themes.identity import home, identified
 from keeper.study.themes.learning import Grouped, Learned, grouped, guarded, learn

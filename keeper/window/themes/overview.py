@@ -26,11 +26,11 @@ class _Narrow(QLineEdit):
 
     def __init__(self, list_: ThreadsList) -> None:
         super().__init__()
-        self._list = list_
+        self.leads_to = list_
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Down, Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._list.setFocus()
+            self.leads_to.setFocus()
         elif event.key() == Qt.Key.Key_Escape and self.text():
             self.clear()
         else:
@@ -48,6 +48,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self.desk = desk
         self.work = work
         self.view: ThemesView | None = None
+        self.named: tuple[Thread, ...] = ()
         self._errand = Errand(desk.reader)
         self.heading = label("Themes", "head", wrap=False)
         self.order = QPushButton("Most lines first")
@@ -56,6 +57,11 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self.again = quiet_button("Look again", lambda: work.look(anew=True), "Look for the themes again")
         self.begin = quiet_button("Begin a theme", self.begin_wanted.emit, "Begin a theme by a few lines or words")
         self.list = ThreadsList(desk.look, desk.tonight())
+        self.people = ThreadsList(desk.look, desk.tonight(), "People")
+        self.of_people = QPushButton("People")
+        self.of_people.setCheckable(True)
+        self.of_people.setProperty("quiet", True)
+        self.of_people.setAccessibleName("The threads of people you marked, beside the themes")
         self.typed = _Narrow(self.list)
         self.typed.setPlaceholderText("Type to narrow")
         self.typed.setAccessibleName("Type to narrow the themes")
@@ -69,7 +75,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self.left_out = label("", "quiet")
         self.let_in = quiet_button("Let back in", self._let_in, "Let a word that was left out count again")
         self.loose = quiet_button("", self.loose_wanted.emit, "Show the loose lines")
-        for part in (self.loose, self.undo, self.earlier, self.let_in, self.again, self.order, self.begin):
+        for part in (self.loose, self.undo, self.earlier, self.let_in, self.again, self.order, self.begin, self.people, self.of_people):
             part.hide()
         self._lay_out()
         self._connect()
@@ -83,12 +89,13 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         body = QVBoxLayout(self.column)
         body.setContentsMargins(px(1.5), px(1.4), px(1.5), px(0.4))
         body.setSpacing(px(0.4))
-        body.addLayout(headed(self.heading, self.order, self.begin, self.again))
+        body.addLayout(headed(self.heading, self.of_people, self.order, self.begin, self.again))
         body.addWidget(self.told)
         body.addLayout(row(self.doing, self.stop, None, gap=px(1)))
         body.addWidget(self.typed)
         body.addWidget(self.nothing)
         body.addWidget(self.list, 1)
+        body.addWidget(self.people, 1)
         self.blank = QWidget()
         self.blank.hide()
         body.addWidget(self.blank, 1)
@@ -103,12 +110,15 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         below.addLayout(row(self.loose, None))
         body.addWidget(self.foot)
         self.within.setLayout(in_the_middle(self.column))
-        self.list.setMinimumHeight(px(11))
+        for one in (self.list, self.people):
+            one.setMinimumHeight(px(11))
 
     def _connect(self) -> None:
         self.typed.textChanged.connect(lambda _: self._fill())
         self.order.toggled.connect(self._on_order)
-        self.list.typed.connect(self._on_letters)
+        self.of_people.toggled.connect(self._on_people)
+        for one in (self.list, self.people):
+            one.typed.connect(self._on_letters)
         self.work.moved.connect(self._show_work)
         self.desk.changed.connect(self.refresh)
         self.desk.dressed.connect(self.dress)
@@ -116,8 +126,9 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
     def dress(self) -> None:
         """Take up the palette and sizes in force."""
         self.column.setMaximumWidth(self.desk.look.px(56))
-        self.list.setMinimumHeight(self.desk.look.px(11))
-        self.list.rows.layoutChanged.emit()
+        for one in (self.list, self.people):
+            one.setMinimumHeight(self.desk.look.px(11))
+            one.rows.layoutChanged.emit()
 
     # asking
 
@@ -134,6 +145,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
     def ask(self) -> None:
         """Ask for the threads."""
         self._errand.anew(lambda store, task: _themes().themes_view(store), self._show)
+        self._errand.also(lambda store, task: _people().people_named(store), self._show_people)
 
     def _show(self, view: ThemesView) -> None:
         if view == self.view:
@@ -144,6 +156,13 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self._fill()
         if appear and self.isVisible() and not self.typed.hasFocus():
             self.list.setFocus()
+
+    def _show_people(self, threads: tuple[Thread, ...]) -> None:
+        self.named = threads
+        self.of_people.setVisible(bool(threads))
+        if not threads:
+            self.of_people.setChecked(False)
+        self._fill()
 
     # telling
 
@@ -163,24 +182,33 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
             part.setVisible(bool(words))
             button.setVisible(bool(words))
         self.earlier.setVisible(bool(view.undo))
-        some = bool(view.threads)
-        for part in (self.typed, self.list, self.order):
+        people = self.of_people.isChecked()
+        some = people or bool(view.threads)
+        for part in (self.typed, self.order):
             part.setVisible(some)
+        self.list.setVisible(some and not people)
+        self.people.setVisible(people)
         self.blank.setVisible(not some)
+        if people:
+            self.told.setText("Every line that names someone you marked. Themes keep their lines.")
+        for part in (self.foot,):
+            part.setVisible(not people)
         self.again.setVisible(view.kept >= ENOUGH)
         self.begin.setVisible(bool(view.kept))
-        self.lead_with(self.list if some else self.begin)
+        self.lead_with(self.people if people else self.list if some else self.begin)
 
     def _fill(self) -> None:
         if self.view is None:
             return
-        wanted = reading.same_letters(self.typed.text().strip())
-        shown = [one for one in self.view.threads if not wanted or _answers(one, wanted)]
-        if self.order.isChecked():
-            shown.sort(key=lambda one: one.last, reverse=True)
-        self.list.rows.tonight = self.desk.tonight()
-        self.list.show_threads(shown)
-        self.nothing.setVisible(bool(wanted) and not shown)
+        wanted, seen = reading.same_letters(self.typed.text().strip()), []
+        for list_, threads in ((self.list, self.view.threads), (self.people, self.named)):
+            shown = [one for one in threads if not wanted or _answers(one, wanted)]
+            if self.order.isChecked():
+                shown.sort(key=lambda one: one.last, reverse=True)
+            list_.rows.tonight = self.desk.tonight()
+            list_.show_threads(shown)
+            seen.append(bool(shown))
+        self.nothing.setVisible(bool(wanted) and not seen[self.of_people.isChecked()])
 
     def _show_work(self, what: str, share: float) -> None:
         told = f"Looking: {what}, {wording.percent(share)}." if what and what != "waiting" else "Looking\u2026"
@@ -195,6 +223,14 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
 
     def _on_order(self, latest: bool) -> None:
         self.order.setText("Latest first" if latest else "Most lines first")
+        self._fill()
+
+    def _on_people(self, people: bool) -> None:
+        self.heading.setText("People" if people else "Themes")
+        self.of_people.setText("Themes" if people else "People")
+        self.of_people.setAccessibleName("The themes" if people else "The threads of people you marked, beside the themes")
+        self.typed.leads_to = self.people if people else self.list
+        self._tell()
         self._fill()
 
     def _on_letters(self, letters: str) -> None:
@@ -222,6 +258,12 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
 
 def _answers(thread: Thread, wanted: str) -> bool:
     return any(wanted in reading.same_letters(word) for word in (thread.name, *thread.words))
+
+
+def _people() -> ModuleType:
+    from keeper.actions.themes import people_named
+
+    return people_named
 
 
 def _themes() -> ModuleType:

@@ -12,8 +12,9 @@ from keeper.window.themes.work import ThemeWork
 
 if TYPE_CHECKING:
     from keeper.window.parts.word_picture.page import WordPicturePage
-    from keeper.window.themes.begun.asking import AskingPage
+    from keeper.window.themes.begun.asking import AnsweringPage
     from keeper.window.themes.begun.begin import BeginPage
+    from keeper.window.themes.someone import SomeonePage
     from keeper.window.themes.theme import ThemePage
 
 
@@ -28,16 +29,20 @@ class ThemesPage(PageStack):
         self.theme: ThemePage | None = None
         self.words: WordPicturePage | None = None
         self.overview.list.opened.connect(self.show_theme)
+        self.overview.people.opened.connect(self.show_someone)
+        self.someone: SomeonePage | None = None
         self.overview.loose_wanted.connect(lambda: self.show_theme(None))
         self.overview.begin_wanted.connect(self.show_begin)
         self.beginning: BeginPage | None = None
-        self.asking: AskingPage | None = None
+        self.asking: AnsweringPage | None = None
 
     def show_night(self, night: date) -> None:
         """Show the threads; or the theme one had open, or its words, for who comes back from a night of it."""
         came, self._came = self._came, False
         if came and self.currentWidget() is self.theme:
             self.theme.ask()
+        elif came and self.currentWidget() is self.someone:
+            self.someone.ask()
         elif not came or self.currentWidget() is not self.words:
             self._back()
 
@@ -62,6 +67,16 @@ class ThemesPage(PageStack):
         self.theme.show_theme(number)
         self.turn_to(self.theme)
 
+    def show_someone(self, person_id: str) -> None:
+        """Show someone's thread."""
+        if self.someone is None:
+            from keeper.window.themes.someone import SomeonePage
+
+            self.someone = self.join(SomeonePage(self.desk), self._back)
+            self.someone.narrowed.connect(self._narrow)
+        self.someone.show_person(person_id)
+        self.turn_to(self.someone)
+
     def show_begin(self) -> None:
         """Let a theme be begun."""
         if self.beginning is None:
@@ -75,9 +90,9 @@ class ThemesPage(PageStack):
     def show_asking(self, number: int) -> None:
         """Ask about the lines of a theme that the person began."""
         if self.asking is None:
-            from keeper.window.themes.begun.asking import AskingPage
+            from keeper.window.themes.begun.asking import AnsweringPage
 
-            self.asking = self.join(AskingPage(self.desk, self.work), self._back)
+            self.asking = self.join(AnsweringPage(self.desk, self.work), self._back)
             self.asking.lines_wanted.connect(self.show_theme)
         self.asking.show_theme(number)
         self.turn_to(self.asking)
@@ -103,7 +118,7 @@ class ThemesPage(PageStack):
         self.overview.setFocus()
 
     def _narrow(self, only: frozenset | None) -> None:
-        if only is not None and self.currentWidget() is not self.theme:
+        if only is not None and self.currentWidget() not in (self.theme, self.someone):
             return
         self.only = only
         self.desk.narrowed.emit()

@@ -110,14 +110,14 @@ class ThreadsList(QListView):
     """Threads to choose from.
 
     A click or the arrow keys open a row; Enter, or a click on the open row,
-    leads on: ``opened`` comes with the theme's number. ``typed`` comes with
+    leads on: ``opened`` comes with its number. ``typed`` comes with
     letters typed here.
     """
 
-    opened = Signal(int)
+    opened = Signal(object)
     typed = Signal(str)
 
-    def __init__(self, look: Look, tonight: date) -> None:
+    def __init__(self, look: Look, tonight: date, name: str = "Themes") -> None:
         super().__init__()
         self.rows = ThreadsModel(tonight)
         self._was_open = -1
@@ -127,7 +127,7 @@ class ThreadsList(QListView):
         self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setResizeMode(QListView.ResizeMode.Adjust)
-        self.setAccessibleName("Themes")
+        self.setAccessibleName(name)
 
     def show_threads(self, threads: Sequence[Thread]) -> None:
         """Show these, staying at the one one is at."""
@@ -137,7 +137,7 @@ class ThreadsList(QListView):
             self.setCurrentIndex(self.rows.index(max(0, self.rows.row_of(was)), 0))
         self.verticalScrollBar().setValue(scrolled)
 
-    def number(self) -> int | None:
+    def number(self) -> int | str | None:
         """The number of the theme one is at."""
         row = self.currentIndex().row()
         return self.rows.threads[row].number if 0 <= row < len(self.rows.threads) else None

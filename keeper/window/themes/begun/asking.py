@@ -19,7 +19,7 @@ from keeper.window.themes.work import ThemeWork
 KEYS = {Qt.Key.Key_Y: begun.YES, Qt.Key.Key_N: begun.NO, Qt.Key.Key_S: begun.SKIPPED}
 
 
-class AskingPage(BasicPage, AsksAgain, LowWindow):
+class AnsweringPage(BasicPage, AsksAgain, LowWindow):
     """Lines least sure, one after another; each answer is kept at once.
 
     ``left`` comes when the person goes back, ``lines_wanted`` with the theme's number when they want its lines.
@@ -32,7 +32,7 @@ class AskingPage(BasicPage, AsksAgain, LowWindow):
         super().__init__()
         self.desk, self.work = desk, work
         self.number = 0
-        self.asking: begun.Asking | None = None
+        self.asking: begun.StillToAsk | None = None
         self._errand = Errand(desk.reader)
         self._sent: set[str] = set()
         self._over, self._answered = False, False
@@ -96,7 +96,7 @@ class AskingPage(BasicPage, AsksAgain, LowWindow):
         if number:
             self._errand.anew(lambda store, task: begun.asking(store, number), self._show, self._gone)
 
-    def _show(self, found: begun.Asking) -> None:
+    def _show(self, found: begun.StillToAsk) -> None:
         self.asking = found
         self._sent &= {one.line.id for one in found.lines}
         self.heading.setText(breakable(found.name))

@@ -166,7 +166,7 @@ class BeginPage(BasicPage, LowWindow):
         self.work.decide(lambda store: _actions().begin(store, name, ids, words, clock), self._on_begun, self._on_failed)
 
     def _on_begun(self, number: int) -> None:
-        for kept, field in ((self._name_kept, self.name), (self._words_kept, self.words)):
+        for kept in (self._name_kept, self._words_kept):
             kept.forget()
             kept.put("")
         self.begun.emit(number)

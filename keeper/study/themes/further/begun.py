@@ -28,6 +28,8 @@ OUTSIDE = -1.0  # what is thought of a line before anything was said
 SMOOTHED, OWN = 0.6, 0.4  # what each way of being alike counts
 NOISE_SAID, NOISE_HEARD = 0.3, 0.6  # a line said to belong, and one that only has a word
 MOST_HEARD = 200  # more lines that have a word teach nothing new
+OTHERS = 200  # so many lines of all are taken to be outside, each a little,
+NOISE_OTHERS = 100.0  # over the number of those inside: or what all lines have in common would make them one theme
 DOUBTFUL = (-0.8, 0.8)  # beyond, nobody need be asked
 SAME = 0.9  # two lines so alike are not both asked about
 
@@ -86,9 +88,9 @@ def _to_ask(mean: np.ndarray, spread: np.ndarray, known: set[str], overlay: Over
     chosen: list[int] = []
     low, high = DOUBTFUL
     for at in np.argsort(np.abs(mean) / spread, kind="stable").tolist():
-        if low < mean[at] < high and overlay.ids[at] not in known:
-            if not chosen or float((overlay.near[chosen] @ overlay.near[at]).max()) < SAME:
-                chosen.append(at)
+        asked = low < mean[at] < high and overlay.ids[at] not in known
+        if asked and (not chosen or float((overlay.near[chosen] @ overlay.near[at]).max()) < SAME):
+            chosen.append(at)
         if len(chosen) == ASKED:
             break
     return tuple(overlay.ids[at] for at in chosen)
@@ -113,11 +115,15 @@ class _Told:
         known = {*said, *begin.no}
         words = [overlay.row[line] for line in (heard.lines if heard else ()) if line in overlay.row and line not in known]
         words = words[:: 1 + len(words) // MOST_HEARD]
-        rows = inside + outside + words
-        values = [1.0] * len(inside) + [-1.0] * len(outside) + [1.0] * len(words)
-        noise = [NOISE_SAID] * (len(inside) + len(outside)) + [NOISE_HEARD] * len(words)
-        if overlay.near is None:
+        if overlay.near is None or not (inside or heard):
             return _Told(np.zeros((0, 1)), np.zeros((0, 1)), np.zeros(0), np.zeros(0))
+        taken = {*inside, *outside, *words}
+        dealt = np.random.default_rng(0).permutation(len(overlay.ids))[:OTHERS].tolist()
+        others = [at for at in dealt if at not in taken]
+        rows = inside + outside + words + others
+        values = [1.0] * len(inside) + [-1.0] * len(outside) + [1.0] * len(words) + [-1.0] * len(others)
+        noise = [NOISE_SAID] * (len(inside) + len(outside)) + [NOISE_HEARD] * len(words)
+        noise += [NOISE_OTHERS / max(1, len(inside) + len(words))] * len(others)
         own, smoothed = overlay.near[rows], overlay.points[rows]
         if heard is not None and heard.own.any():
             own, smoothed = np.vstack([own, heard.own]), np.vstack([smoothed, heard.smoothed])

@@ -1,0 +1,1 @@
+"""Beyond grouping: themes that the person begins, and what lies within wide ones."""
