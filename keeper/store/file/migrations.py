@@ -162,16 +162,16 @@ def m022_kept_searches(db: Database) -> None:
 
 
 @migrations()
-def m024_later_words(db: Database) -> None:
-    """Later words under old lines; when nights were last brought up."""
-    for statement in (*later_words.LATER_WORDS, *brought_up.BROUGHT_UP):
+def m023_people(db: Database) -> None:
+    """A line about a person, days to remember, and who is on a photo."""
+    for statement in people.PEOPLE:
         db.execute(statement)
 
 
 @migrations()
-def m027_themes_within(db: Database) -> None:
-    """Themes that the person begins, and what lies within wide ones."""
-    for statement in themes_within.THEMES_WITHIN:
+def m024_later_words(db: Database) -> None:
+    """Later words under old lines; when nights were last brought up."""
+    for statement in (*later_words.LATER_WORDS, *brought_up.BROUGHT_UP):
         db.execute(statement)
 
 
@@ -183,9 +183,9 @@ def m025_place_pages(db: Database) -> None:
 
 
 @migrations()
-def m023_people(db: Database) -> None:
-    """A line about a person, days to remember, and who is on a photo."""
-    for statement in people.PEOPLE:
+def m027_themes_within(db: Database) -> None:
+    """Themes that the person begins, and what lies within wide ones."""
+    for statement in themes_within.THEMES_WITHIN:
         db.execute(statement)
 
 

@@ -13,7 +13,8 @@ if TYPE_CHECKING:
 
 COMMON_TOPICALITY = 0.2  # of a word that the background table does not know: neither vague nor telling
 LEAST_KNOWN = 0.25  # of the words; below, they are of another tongue, and what they look like tells nothing
-USEFUL_MARGIN = 0.03  # nearness of words of one line over that of words apart, from which on the table is fully trusted
+TABLE_WEIGHT, TABLE_FADES = 2.2, 0.2  # beside what 365 lines tell by themselves, and how that grows less with more
+USEFUL_MARGIN = 0.016  # nearness of words of one line over that of words apart, from which on the table is fully trusted
 
 
 def far_rows(stems: Sequence[str], tables: Mapping[str, Background]):
@@ -61,7 +62,7 @@ def background_weight(counts, far, lines: int) -> float:
     known = np.linalg.norm(far, axis=1) > 0
     total = counts.data.sum()
     coverage = counts.data[known[counts.indices]].sum() / total if total else 0.0
-    by_count = np.clip(2.2 * (365 / max(1, lines)) ** 0.2, 0.8, 2.4)
+    by_count = np.clip(TABLE_WEIGHT * (365 / max(1, lines)) ** TABLE_FADES, 0.8, 1.1 * TABLE_WEIGHT)
     return float(by_count * np.clip((coverage - 0.4) / 0.4, 0, 1) * usefulness(counts, far))
 
 

@@ -72,6 +72,10 @@ class Overlay:
         if line in self.barred:
             self.barred[line] = {theme for theme in self.barred[line] if self.now(theme) != self.home[line]}
 
+    def closed(self) -> dict[str, set[int]]:
+        """Line -> the themes, as they stand now, that the person let it out of."""
+        return {line: {self.now(theme) for theme in themes} for line, themes in self.barred.items()}
+
     def middle(self, lines: Iterable[str]) -> np.ndarray | None:
         """(d,) mean direction of those of the lines that are here; None when none is."""
         import numpy as np

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import json
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -14,6 +14,7 @@ from keeper.study.themes.background import far_rows, topical_weight
 from keeper.study.themes.counts import count_matrix, unit
 from keeper.study.themes.points import Space, line_points
 from keeper.study.themes.smoothing import neighbour_shares
+from keeper.study.themes.weighing.seconds import closeness, offered, second_of
 from keeper.study.tongues.heard import heard, understood
 from keeper.study.tongues.table import Background, background
 
@@ -22,16 +23,22 @@ if TYPE_CHECKING:
 
     from keeper.study.themes.nouns import ThemeLine
 
-FORM = 5
+FORM = 6
 KEPT_LINES = 1500  # neighbours kept for smoothing a new line
 
 
 @dataclass(frozen=True)
 class Placement:
-    """Where a line belongs: a theme's id, or None when it fits nowhere, and its closeness (cosine, 0..1)."""
+    """Where a line belongs: a theme's id, or None when it fits nowhere, and its closeness (cosine, 0..1).
+
+    `second`: the theme it stands in besides, with `second_closeness`; `offered`: for one that fits nowhere, the nearest.
+    """
 
     theme: int | None
     closeness: float
+    second: int | None = None
+    second_closeness: float = 0.0
+    offered: int | None = None
 
 
 @dataclass(frozen=True)
@@ -72,11 +79,12 @@ ENGLISH = Speech()
 
 @dataclass(frozen=True, eq=False)
 class Middles:
-    """Theme ids, (k, d) unit rows of their middles, and (k,) the least closeness of a line that belongs."""
+    """Theme ids, (k, d) unit rows of their middles, (k,) the least closeness of a line that belongs, and of one that does second."""
 
     ids: tuple[int, ...]
     rows: np.ndarray
     floors: np.ndarray
+    inner: np.ndarray
 
 
 @dataclass(frozen=True, eq=False)
@@ -85,7 +93,7 @@ class Fitted:
 
     `base`: middles of the engine's own themes; `shown`: those with the person's decisions. `fresh`: how many lines
     there were at the last fresh start; `loose`: ids of the lines that were loose at the last rebuild; `fine`:
-    whether there are many small themes.
+    whether there are many small themes; `mixed`: ids of those whose lines have little in common.
     """
 
     speech: Speech
@@ -97,12 +105,13 @@ class Fitted:
     fresh: int
     loose: frozenset[str] = frozenset()
     fine: bool = False
+    mixed: frozenset[int] = frozenset()
 
     def place(self, text: str) -> Placement:
         """Find the theme of one new line, without a rebuild; some milliseconds."""
         words = understood(self.speech.words(text), self.space.stems)
         points, smoothed = self.locate([[word.stem for word in words]])
-        return nearest(points, smoothed, self.shown)[0]
+        return nearest(points, smoothed, self.shown, self.mixed)[0]
 
     def locate(self, docs: Sequence[Sequence[str]]) -> tuple[np.ndarray, np.ndarray]:
         """(n, d) points and smoothed points of lines given as stems; rows of zeros for lines without known words."""
@@ -151,14 +160,15 @@ class Fitted:
             "form": FORM, "languages": self.speech.languages, "leave_out": self.speech.leave_out,
             "names": self.speech.names, "stems": space.stems, "far_weight": space.far_weight, "count": space.count,
             "fresh": self.fresh, "loose": sorted(self.loose), "base": self.base.ids, "shown": self.shown.ids,
-            "fine": self.fine, "tongues": space.tongues,
+            "fine": self.fine, "mixed": sorted(self.mixed), "tongues": space.tongues,
         }  # fmt: skip
         out = io.BytesIO()
         np.savez_compressed(
             out, told=np.frombuffer(json.dumps(told).encode("utf-8"), np.uint8), idf=space.idf, weight=space.weight,
             own=space.own.astype(half), own_common=space.own_common, far_common=space.far_common, turn=space.turn,
             points=self.points.astype(half), smoothed=self.smoothed.astype(half), base_rows=self.base.rows,
-            base_floors=self.base.floors, shown_rows=self.shown.rows, shown_floors=self.shown.floors,
+            base_floors=self.base.floors, base_inner=self.base.inner, shown_rows=self.shown.rows,
+            shown_floors=self.shown.floors, shown_inner=self.shown.inner,
             **({} if space.near_means is None else {"near_means": space.near_means, "far_means": space.far_means}),
         )  # fmt: skip
         return out.getvalue()
@@ -190,22 +200,26 @@ def _assembled(told: dict, arrays: dict[str, np.ndarray]) -> Fitted:
         full["turn"], told["far_weight"], told["count"], tuple(told["tongues"]), full.get("near_means"), full.get("far_means"),
     )  # fmt: skip
     speech = Speech(tuple(told["languages"]), tuple(told["leave_out"]), tuple(told["names"]))
-    base = Middles(tuple(told["base"]), full["base_rows"], full["base_floors"])
-    shown = Middles(tuple(told["shown"]), full["shown_rows"], full["shown_floors"])
+    base = Middles(tuple(told["base"]), full["base_rows"], full["base_floors"], full["base_inner"])
+    shown = Middles(tuple(told["shown"]), full["shown_rows"], full["shown_floors"], full["shown_inner"])
     return Fitted(
         speech, space, full["points"], full["smoothed"], base, shown, told["fresh"],
-        frozenset(told["loose"]), told["fine"],
+        frozenset(told["loose"]), told["fine"], frozenset(told["mixed"]),
     )  # fmt: skip
 
 
-def nearest(points: np.ndarray, smoothed: np.ndarray, middles: Middles) -> list[Placement]:
+def nearest(points: np.ndarray, smoothed: np.ndarray, middles: Middles, mixed: Collection[int] = ()) -> list[Placement]:
     """The theme of each line, nearest once smoothed; loose when its own words put it further off than nearly all there."""
     if not middles.ids:
         return [Placement(None, 0.0) for _ in points]
-    near, own = smoothed @ middles.rows.T, points @ middles.rows.T
+    near, own = closeness(points, smoothed, middles)
     found = []
-    for i, at in enumerate(near.argmax(axis=1)):
-        cosine = float(0.5 * own[i, at] + 0.5 * near[i, at])
-        fits = own[i, at] >= middles.floors[at] and cosine > 0
-        found.append(Placement(middles.ids[at] if fits else None, min(1.0, max(0.0, cosine))))
+    for i, at in enumerate((smoothed @ middles.rows.T).argmax(axis=1)):
+        cosine = min(1.0, max(0.0, float(near[i, at])))
+        if own[i, at] < middles.floors[at] or near[i, at] <= 0:
+            found.append(Placement(None, cosine, offered=offered(near[i], middles, mixed)))
+            continue
+        second = second_of(near[i], own[i], int(at), middles, mixed)
+        beside = (middles.ids[second], min(1.0, float(near[i, second]))) if second >= 0 else (None, 0.0)
+        found.append(Placement(middles.ids[at], cosine, *beside))
     return found

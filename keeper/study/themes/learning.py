@@ -19,13 +19,14 @@ from keeper.study.themes.identity import labels_before
 from keeper.study.themes.nouns import Earlier
 from keeper.study.themes.points import Space, learn_space, line_points
 from keeper.study.themes.smoothing import smooth
+from keeper.study.themes.weighing.found_again import LEAST, MIXED, found_again, usual
 
 if TYPE_CHECKING:
     import numpy as np
 
 GROWN = 0.25  # a fresh start is due when there are so many more or fewer lines than at the last one
 LEAST_MEMBERS = 3
-FAR_SHARE = 0.25  # of lines dealt at random; two thirds of the lines below that stand in a theme that is not theirs
+FAR_SHARE = 0.1  # of lines dealt at random
 THEME_SURE_FROM = 1.5  # standard deviations; the lines as a whole have passed a stricter test by then
 
 
@@ -53,13 +54,15 @@ class Learned:
 class Grouped:
     """Labels of all lines, and the lines as they were smoothed for them.
 
-    `fresh`: how many lines there were at the last fresh start; `begun`: this is one.
+    `fresh`: how many lines there were at the last fresh start; `begun`: this is one. `mixed`: labels of groups whose lines
+    have little in common; only told at a fresh start.
     """
 
     labels: np.ndarray
     learned: Learned
     fresh: int
     begun: bool
+    mixed: frozenset[int] = frozenset()
 
 
 def learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int, count: int | None = None) -> Learned:
@@ -129,7 +132,32 @@ def _begun(learned: Learned, seed: int) -> Grouped:
     )
     if fine:
         learned = learned.resmoothed(rows, fine)
-    return Grouped(_of_all(learned, _honest(learned, found, seed)), learned, len(some), True)
+    labels, mixed = _of_all(learned, _honest(learned, found, seed)), frozenset()
+    if not fine:
+        labels, mixed = _without_leftovers(learned, labels, seed)
+    return Grouped(labels, learned, len(some), True, mixed)
+
+
+def _without_leftovers(learned: Learned, labels: np.ndarray, seed: int) -> tuple[np.ndarray, frozenset[int]]:
+    """The same without groups that are not found again, and which of those left hardly are.
+
+    The lines of a group that is none go to another that is nearest to them both by their own words and by their likes'.
+    """
+    import numpy as np
+
+    again = found_again(learned, labels, seed)
+    share = again / max(1e-9, usual(again, labels))
+    gone = share < LEAST
+    mixed = frozenset(np.flatnonzero((share < MIXED)[~gone]).tolist())
+    if gone.all():
+        return labels, mixed
+    left = np.where((labels >= 0) & ~gone[np.maximum(labels, 0)], labels, -1)
+    left[left >= 0] = (np.cumsum(~gone) - 1)[left[left >= 0]]
+    middles = clusters.middles(learned.smoothed, left)
+    nearest = (learned.smoothed @ middles.T).argmax(axis=1)
+    moved = (labels >= 0) & (left < 0) & (nearest == (learned.points @ middles.T).argmax(axis=1))
+    left[moved] = nearest[moved]
+    return _of_all(learned, _honest(learned, left[learned.some], seed)), mixed
 
 
 def _gone_on(

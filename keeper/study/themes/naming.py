@@ -8,9 +8,12 @@ from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from keeper.study.language.words import Word, measures, words
+from keeper.study.themes.weighing.usage import Usage
 
 TERMS = 12
 NAME_TERMS, MOST_WORDS = 3, 4
+OF_ONE = 0.5  # of the lines; a person that so many name is what they are about
+LEAST_TOLD = 0.15  # of the lines, by all things together; fewer are told of better by a line
 FAINT = 0.35  # a word much lighter than the leading one does not come into the name
 CAPITALS = 0.4  # of the words within sentences: more than English has, fewer than German
 USUAL_WORTH = 8  # words beside, that the share of capitals in all lines is worth
@@ -130,20 +133,49 @@ def first_word(name: str) -> str:
     return next(iter(words(name) or name.split()), "").casefold()
 
 
-def theme_names(terms: Mapping[int, Sequence[Term]], said: Mapping[int, str] | None = None) -> dict[int, str]:
-    """Theme id -> its name of two to four words; no two begin with the same word, as far as they are ours.
+def theme_names(
+    terms: Mapping[int, Sequence[Term]], said: Mapping[int, str] | None = None, usages: Mapping[int, Usage] | None = None
+) -> dict[int, str]:
+    """Theme id -> its name; no two begin with the same word, as far as they are ours and made of words.
 
     `said`: the names that the person gave; they stay. The others are named in the order of `terms`; a word that already
     leads a name moves back in a later one. Numbers and measures come into a name only when there is nothing else:
-    "degrees" is no name for swimming.
+    "degrees" is no name for swimming. `usages` tells how the words stand in the lines: then a name is one person where
+    half the lines name them, a pair that is used as such, or at most two things, and where no word is one of these, the
+    line nearest to the middle; without it, up to three words of any kind.
     """
     names = {theme: name for theme, name in (said or {}).items() if theme in terms}
     taken = {first_word(name) for name in names.values()}
     for theme, listed in terms.items():
         if theme not in names:
-            names[theme] = _name(theme, listed, taken)
+            used = (usages or {}).get(theme)
+            names[theme] = (_said_name(listed, used, taken) if used else "") or _name(theme, listed, taken)
             taken.add(first_word(names[theme]))
     return names
+
+
+def _said_name(listed: Sequence[Term], used: Usage, taken: Set[str]) -> str:
+    """The name as people would say it; "" where the words of its language do not show what they are."""
+    plain = [term for term in listed if term.spelling.casefold() not in measures()]
+    free = [term for term in plain if first_word(term.spelling) not in taken]
+    person = next((term for term in free if term.stem in used.names and used.shares.get(term.stem, 0) >= OF_ONE), None)
+    if person:
+        return person.spelling
+    if not used.told:
+        return ""
+    # A word that many of the lines have says more than one that is only rare elsewhere.
+    weight = {term.stem: term.weight * math.sqrt(used.shares.get(term.stem, 0)) for term in plain}
+    things = sorted((term for term in plain if term.stem in used.things), key=lambda t: -weight[t.stem])
+    lead = next((term for term in things if term in free), None)
+    if lead is None or sum(used.shares.get(term.stem, 0) for term in things) < LEAST_TOLD:
+        return used.line
+    pair = used.pairs.get(lead.stem, "")
+    if pair and first_word(pair) not in taken:
+        return pair
+    beside = [term for term in things if term != lead]
+    beside += [term for term in plain if term.stem in used.names and used.shares.get(term.stem, 0) >= OF_ONE / 2]
+    second = next((term for term in beside if weight[term.stem] >= FAINT * weight[lead.stem]), None)
+    return f"{lead.spelling}, {second.spelling}" if second else lead.spelling
 
 
 def _name(theme: int, listed: Sequence[Term], taken: Set[str]) -> str:

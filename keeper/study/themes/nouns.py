@@ -59,7 +59,8 @@ class FoundTheme:
 
     `terms`: up to twelve words in the person's spelling, weight 0..1, heaviest first. `members`: (line id, closeness
     0..1), central first. `central`: up to three line ids. `sure`: 0..1, how far the theme stands above what shuffled
-    lines would give; 1 for a theme that the person pinned or started.
+    lines would give; 1 for a theme that the person pinned or started. `also`: (line id, closeness) of lines that stand in
+    it second.
     """
 
     id: int
@@ -70,6 +71,7 @@ class FoundTheme:
     members: tuple[tuple[str, float], ...]
     central: tuple[str, ...]
     sure: float
+    also: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -78,6 +80,7 @@ class Themes(Earlier):
 
     `enough`: False under 30 lines with content words; then there are no themes and all lines are loose. `sure`: 0..1 for
     the whole. `themes`: largest first. `unsure`: theme begun by the person -> lines to ask about, least sure first.
+    `offered`: loose line -> the theme that comes nearest to it.
     """
 
     enough: bool
@@ -85,6 +88,7 @@ class Themes(Earlier):
     themes: tuple[FoundTheme, ...] = ()
     loose: tuple[str, ...] = ()
     unsure: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
+    offered: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

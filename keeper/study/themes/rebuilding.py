@@ -92,9 +92,9 @@ def rebuild(
         return Themes(tuple(earlier.base), number, enough=False, sure=0.0, themes=begun, loose=loose)
     groups = guarded(found.grouped, found.company, seed)
     step(0.9, "finding names")
-    rows = Rows(ids, _with_whole_names(lines, words, speech), groups.learned.points, groups.learned.smoothed)
+    rows = Rows(ids, _with_whole_names(lines, words, speech), groups.learned.points, groups.learned.smoothed, *_told(lines, speech))
     base, number = identified(ids, rows.words, groups.labels, earlier.base, number)
-    now = Earlier(base, number, _fitted(speech, groups, rows, base))
+    now = Earlier(base, number, _fitted(speech, groups, rows, base, earlier))
     return _shown(rows, now, decisions, found.company.sure, step)
 
 
@@ -121,7 +121,7 @@ def redraw(
     points, smoothed = fitted.locate([[word.stem for word in doc] for doc in words])
     base = _joined(earlier, Rows(ids, words, points, smoothed), loose)
     number = _free_number(Earlier(base, earlier.next_number), decisions)
-    rows = Rows(ids, _with_whole_names(lines, words, fitted.speech), points, smoothed)
+    rows = Rows(ids, _with_whole_names(lines, words, fitted.speech), points, smoothed, *_told(lines, fitted.speech))
     return _shown(rows, Earlier(base, number, fitted), decisions, sure, step)
 
 
@@ -176,6 +176,10 @@ def _with_whole_names(lines: Sequence[ThemeLine], words: list[list[Word]], speec
     return with_parts(words) if speech.compounds else words
 
 
+def _told(lines: Sequence[ThemeLine], speech: Speech) -> tuple[list[str], tuple[str, ...]]:
+    return [line.text for line in lines], speech.languages
+
+
 def _joined(earlier: Earlier, rows: Rows, loose: Set[str]) -> tuple[BaseTheme, ...]:
     """The engine's own themes, with the lines that are new to them."""
     known = loose | {line for theme in earlier.base for line in theme.members}
@@ -187,15 +191,18 @@ def _joined(earlier: Earlier, rows: Rows, loose: Set[str]) -> tuple[BaseTheme, .
     return tuple(BaseTheme(t.id, (*t.members, *joined.get(t.id, ())), t.terms) for t in earlier.base)
 
 
-def _fitted(speech: Speech, found: Grouped, rows: Rows, base: Sequence[BaseTheme]) -> Fitted:
+def _fitted(speech: Speech, found: Grouped, rows: Rows, base: Sequence[BaseTheme], earlier: Earlier) -> Fitted:
     """What places a line from now on, by the engine's own themes."""
     learned, at_home = found.learned, home(base, rows.ids)
     kept = _kept_lines(learned)
     middles = middles_of(rows, at_home)
     loose = frozenset(rows.ids) - at_home.keys()
+    mixed = frozenset() if found.begun or earlier.fitted is None else earlier.fitted.mixed
+    if found.mixed:
+        mixed = frozenset(at_home[line] for line, label in zip(rows.ids, found.labels, strict=True) if label in found.mixed)
     return Fitted(
         speech, learned.space, learned.points[kept], learned.smoothed[kept], middles, middles, found.fresh, loose,
-        learned.fine,
+        learned.fine, mixed,
     )  # fmt: skip
 
 
@@ -211,10 +218,11 @@ def _shown(rows: Rows, earlier: Earlier, decisions: Sequence[Decision], sure: fl
     heard = heard_in(decisions, rows, earlier.fitted)
     overlay = decided(rows.ids, rows.smoothed, home(earlier.base, rows.ids), decisions, rows.points, heard)
     middles = middles_of(rows, overlay.home)
-    themes = dressed(rows, overlay, middles, sure)
+    themes, offered = dressed(rows, overlay, middles, sure, earlier.fitted.mixed)
     step(1.0, "done")
     return Themes(
         earlier.base, earlier.next_number, dataclasses.replace(earlier.fitted, shown=middles),
         enough=True, sure=sure, themes=themes, loose=tuple(line for line in rows.ids if line not in overlay.home),
         unsure=overlay.unsure,
+        offered=offered,
     )  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -12,22 +12,30 @@ from keeper.study.themes.decisions import Overlay
 from keeper.study.themes.fitted import Middles
 from keeper.study.themes.naming import theme_names, theme_terms
 from keeper.study.themes.nouns import FoundTheme
+from keeper.study.themes.weighing.seconds import beside, inner
+from keeper.study.themes.weighing.usage import Usage, usage
 
 if TYPE_CHECKING:
     import numpy as np
 
 LOOSE_SHARE = 0.03  # a new line further from a theme's middle than all but so few of its lines is loose
+MIXED_SURE = 0.35  # at most, of a theme whose lines have little in common
 LOOSE_BELOW = 0.35  # and only when it is as far away as this
 
 
 @dataclass(frozen=True, eq=False)
 class Rows:
-    """The lines `ids` as themes are drawn from them: the words of each, and its (n, d) unit rows before and after smoothing."""
+    """The lines `ids` as themes are drawn from them: the words of each, and its (n, d) unit rows before and after smoothing.
+
+    `texts` and `languages`: what names are made of besides; without them they are made of words of any kind.
+    """
 
     ids: Sequence[str]
     words: Sequence[Sequence[Word]]
     points: np.ndarray
     smoothed: np.ndarray
+    texts: Sequence[str] = ()
+    languages: tuple[str, ...] = ()
 
 
 def floor(near: np.ndarray) -> float:
@@ -45,28 +53,52 @@ def middles_of(rows: Rows, home: Mapping[str, int]) -> Middles:
     at = {theme: i for i, theme in enumerate(themes)}
     labels = np.array([at.get(home.get(line, -1), -1) for line in rows.ids], dtype=int)
     middles = clusters.middles(rows.smoothed, labels, len(themes))
-    floors = np.array([floor(rows.points[labels == i] @ middle) for i, middle in enumerate(middles)], np.float32)
-    return Middles(themes, middles, floors)
+    near = [rows.points[labels == i] @ middle for i, middle in enumerate(middles)]
+    floors, within = ([of(its) for its in near] for of in (floor, inner))
+    return Middles(themes, middles, np.array(floors, np.float32), np.array(within, np.float32))
 
 
-def dressed(rows: Rows, overlay: Overlay, middles: Middles, sure: float) -> tuple[FoundTheme, ...]:
-    """Themes with names, terms and members, largest first; `sure`: 0..1, of the whole."""
+def dressed(
+    rows: Rows, overlay: Overlay, middles: Middles, sure: float, mixed: Collection[int] = ()
+) -> tuple[tuple[FoundTheme, ...], dict[str, int]]:
+    """Themes with names, terms and members, largest first, and what comes nearest to loose lines; `sure`: 0..1, of the whole.
+
+    `mixed`: ids of the themes whose lines have little in common; these are not sure.
+    """
+    second, offered = beside(rows.ids, rows.points, rows.smoothed, overlay.home, middles, overlay.closed(), mixed)
     inside = _inside(rows.ids, overlay.home)
     terms = theme_terms(rows.words, inside)
-    names = theme_names(terms, overlay.names)
+    near = {theme: _members(rows, at, middles.rows[middles.ids.index(theme)]) for theme, at in inside.items()}
+    names = theme_names(terms, overlay.names, _usages(rows, inside, near))
     found = []
-    for theme, at in inside.items():
-        near = _members(rows, at, middles.rows[middles.ids.index(theme)])
+    for theme, members in near.items():
         own = tuple((term.spelling, round(term.weight, 4)) for term in terms[theme])
-        central = tuple(line for line, _ in near[:3])
+        central = tuple(line for line, _ in members[:3])
         said = theme in overlay.pinned or theme in overlay.made
         found.append(
             FoundTheme(
-                theme, names[theme], theme in overlay.names, theme in overlay.pinned, own, near, central,
-                1.0 if said else _sure(near, sure),
+                theme, names[theme], theme in overlay.names, theme in overlay.pinned, own, members, central,
+                1.0 if said else _sure(members, min(sure, MIXED_SURE) if theme in mixed else sure),
+                _also(theme, second),
             )
         )  # fmt: skip
-    return tuple(found)
+    return tuple(found), offered
+
+
+def _also(theme: int, second: Mapping[str, tuple[int, float]]) -> tuple[tuple[str, float], ...]:
+    return tuple(sorted(((line, near) for line, (at, near) in second.items() if at == theme), key=lambda one: (-one[1], one[0])))
+
+
+def _usages(
+    rows: Rows, inside: Mapping[int, Sequence[int]], near: Mapping[int, Sequence[tuple[str, float]]]
+) -> dict[int, Usage]:
+    if not rows.texts:
+        return {}
+    text_of = dict(zip(rows.ids, rows.texts, strict=True))
+    return {
+        theme: usage([rows.texts[i] for i in at], [rows.words[i] for i in at], rows.languages, text_of[near[theme][0][0]])
+        for theme, at in inside.items()
+    }
 
 
 def _inside(ids: Sequence[str], home: Mapping[str, int]) -> dict[int, list[int]]:
