@@ -67,8 +67,8 @@ def test_a_contract_really_fails_when_it_is_broken(violated, contract):
 ROOM_FOR = 16
 """Modules in a folder; ``__init__.py``, which is one docstring, not counted."""
 
-LARGER = {"tests/bench": 19, "tests/support": 19}
-"""A folder that has more; it may only get fewer."""
+LARGER = {"tests/bench": 19, "tests/support": 19, "keeper/store/file/shapes": 24}
+"""Folders that have more, and may only get fewer; but of shapes there is one for each migration, and none goes."""
 
 
 def modules_in(folder: Path) -> int:

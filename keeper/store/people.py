@@ -5,13 +5,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 
-from keeper.model import Found, Person
-from keeper.store import lines
+from keeper.model import Person
 from keeper.store.file.opening import Store
 from keeper.store.folding import phrase
 from keeper.store.ids import new_id
 from keeper.store.moments import day, line_number, words
-from keeper.store.search import found_from
 
 _COLUMNS = "id, name, EXISTS (SELECT 1 FROM resting WHERE what = 'person' AND ref = person.id)"
 _AT_FIRST = 16
@@ -107,14 +105,3 @@ def places_of(store: Store, nights: Sequence[date]) -> tuple[tuple[str, str, int
         (json.dumps([night.isoformat() for night in nights]),),
     )
     return store.made(lambda row: (words(row[0]), words(row[1]), row[2]), rows)
-
-
-def found_with(store: Store, spellings: Sequence[str]) -> tuple[Found, ...]:
-    """Every line that has any of these names by the index of words, with its place, newest first."""
-    match = " OR ".join(phrase(name) for name in spellings)
-    rows = store.rows(
-        f"SELECT {lines.COLUMNS}, coalesce(place.name, '') FROM line_words JOIN line ON line.number = line_words.rowid "
-        "JOIN night ON night.date = line.night LEFT JOIN place ON place.id = night.place_id "
-        "WHERE line_words MATCH ? ORDER BY line_words.rowid DESC", (match,),
-    ) if match else ()  # fmt: skip
-    return found_from(store, rows)

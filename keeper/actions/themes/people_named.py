@@ -9,6 +9,7 @@ from keeper.review import themes as review
 from keeper.review.themes import Calendar, Thread
 from keeper.store import Store
 from keeper.store import people as kept
+from keeper.store.finding.naming import found_with
 from keeper.store.themes import lines as theme_lines
 from keeper.store.themes.found import KeptTheme
 from keeper.study.people import mentions_any
@@ -44,7 +45,7 @@ def person_named(store: Store, person_id: str) -> PersonNamed:
 
 
 def _named(store: Store, person: Person, calendar: Calendar, among: int, rule: Awake) -> PersonNamed | None:
-    lines = tuple(one for one in kept.found_with(store, person.names) if mentions_any(one.line.text, person.names))
+    lines = tuple(one for one in found_with(store, person.names) if mentions_any(one.line.text, person.names))
     if not lines:
         return None
     central = [one.line for one in lines if rule.line(one.line)][: review.CENTRAL]
