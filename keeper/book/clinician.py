@@ -85,7 +85,7 @@ def of_page(page: ClinicianPage, letters: Compositor) -> Data:
         "counts": [[letters.plain(cell) for cell in wording.counts(one, nights)] for one in page.readings],
         "below": wording.below_counts(page),
         "said": [[letters.plain(one.sentence), letters.plain(one.small)] for one in page.said],
-        "none": page.none, "method": page.method, "cautions": page.cautions,
+        "said_head": wording.said_head(page), "none": page.none, "method": page.method, "cautions": page.cautions,
     }  # fmt: skip
 
 

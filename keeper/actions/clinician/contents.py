@@ -93,4 +93,4 @@ def _came_of(
 
 def _said(of: results.CameOfIt) -> PatternSaid:
     first, *others = tried.came_of_it(of)
-    return PatternSaid(f"Tried, by lot: {tried.plan(of.known)}. {first}", " ".join(others))
+    return PatternSaid(f"Tried, by lot: {tried.plan(of.known)}. {first}", " ".join(others), tried=True)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from keeper import cautions
 from keeper.cautions import NEVER_TRIED
 from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
@@ -108,8 +109,7 @@ def _listed(named: NamedKeeper) -> int:
     known = results.every(named.store, named.tonight) if named.begun or named.demo else ()
     for one in known:
         click.echo(_told(named, one) if sys.stdout.isatty() else _row(named, one))
-    if not known:
-        telling.aside("Nothing was tried yet.")
+    telling.aside(shown.wrapped(cautions.under(any(one.reading.body for one in known))) if known else "Nothing was tried yet.")
     return 0 if known else 1
 
 

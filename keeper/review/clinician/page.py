@@ -10,10 +10,11 @@ from keeper.study.readings.spread import Spread, share, spread
 
 @dataclass(frozen=True, slots=True)
 class PatternSaid:
-    """What is told of the readings: a sentence, and what stands small below it."""
+    """What is told of the readings: a sentence, and what stands small below it; ``tried`` is what was found out by trying."""
 
     sentence: str
     small: str = ""
+    tried: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ The first column says what a row is of; "night" rows alone are one row a night, 
 from collections.abc import Callable, Iterator
 
 from keeper.review.clinician.page import ClinicianPage, ClinicianReading
-from keeper.review.clinician.wording import name
+from keeper.review.clinician.wording import STANDS_OUT, TRIED, name
 
 NIGHT = "night"
 
@@ -41,8 +41,8 @@ def rows(page: ClinicianPage) -> Iterator[tuple[Cell, ...]]:
         if any(cell is not None for cell in counted):
             yield (word, None, *counted)
     rest = (None,) * (len(page.readings) - 1)
-    for word, told in (*(("what stands out", f"{one.sentence} {one.small}".strip()) for one in page.said),
-                       *((("what stands out", page.none),) if page.none else ()), ("how", page.method),
+    for word, told in (*(((TRIED if one.tried else STANDS_OUT).lower(), f"{one.sentence} {one.small}".strip()) for one in page.said),
+                       *(((STANDS_OUT.lower(), page.none),) if page.none else ()), ("how", page.method),
                        *(("caution", one) for one in page.cautions)):  # fmt: skip
         yield (word, None, told, *rest)
 

@@ -9,6 +9,9 @@ from keeper.review.clinician.page import BY_MONTH, BY_NIGHT, ClinicianPage, Clin
 HEADS = ("Reading", "Nights noted", "Middle", "Middle half", "Lowest and highest")
 """Over the columns of the counts."""
 
+STANDS_OUT, TRIED = "What stands out", "What was tried"
+"""Over what is said."""
+
 NONE_SAID = "Nothing that was asked of these readings stands out from chance."
 
 
@@ -68,6 +71,14 @@ def of_strips(page: ClinicianPage) -> str:
         return told + "A strip is bare where nothing was noted."
     each = "about a month" if many == BY_MONTH else "a week"
     return f"{told}Each point is the middle of {each}; of what is noted as yes or no, the share of nights."
+
+
+def said_head(page: ClinicianPage) -> str:
+    """What stands over what is said; "" where nothing is."""
+    tried, found = any(one.tried for one in page.said), page.none or any(not one.tried for one in page.said)
+    if tried and found:
+        return f"{STANDS_OUT}, and {TRIED[:1].lower()}{TRIED[1:]}"
+    return STANDS_OUT if found else TRIED if tried else ""
 
 
 def method(patterns: bool, tryings: bool) -> str:

@@ -67,7 +67,7 @@ def _why_not(first: Candidate, second: Candidate, phase: Phase | None, with_mark
     where = f", {phase.told}," if phase else ""
     return (
         f"{NOTHING_YET}it takes {NEEDED} nights {first.with_it}{where} and {NEEDED} without, after which it is known whether {second.noun} "
-        f"came; there are {with_mark.nights} and {without.nights}."
+        f"came; there are {number(with_mark.nights)} and {number(without.nights)}."
     )
 
 
@@ -78,7 +78,7 @@ def _sentence(first: Candidate, second: Candidate, within: int, phase: Phase | N
 
 
 def _of(side: Side) -> str:
-    return f"on {round(side.value * side.nights)} of {counted(side.nights, 'occasion')} ({share(side.value)})"
+    return f"on {number(round(side.value * side.nights))} of {counted(side.nights, 'occasion')} ({share(side.value)})"
 
 
 def _how_many_times(found: Following, with_mark: Side, without: Side) -> str:
@@ -105,7 +105,7 @@ def _figures(first: Candidate, second: Candidate, with_mark: Side, without: Side
     rows = []
     for told, side in ((f"after one {first.with_it}", with_mark), ("otherwise", without)):
         hits = round(side.value * side.nights)
-        rows.append((told, str(hits), str(side.nights - hits), str(side.nights), share(side.value)))
+        rows.append((told, number(hits), number(side.nights - hits), number(side.nights), share(side.value)))
     return Figures(heads, tuple(rows))
 
 

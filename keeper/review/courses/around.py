@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from statistics import median
 from typing import TYPE_CHECKING
 
-from keeper.dates.written import counted
+from keeper.dates.written import counted, number
 from keeper.model import Tracker
 from keeper.review.courses.values import NOTHING_YET, Figures, listed, share, value
 from keeper.review.month_series import scale
@@ -87,10 +87,10 @@ def _why_not(mark: Candidate, reading: Tracker, span: int, many: int, clusters: 
 
     if clusters < CLUSTERS_NEEDED:
         apart = counted(span, "night")
-        such = "" if many == clusters else f", and {clusters} of them so far apart"
+        such = "" if many == clusters else f", and {number(clusters)} of them so far apart"
         return (
             f"{NOTHING_YET}it takes {CLUSTERS_NEEDED} nights {mark.with_it}, each more than {apart} after the one before. So far there "
-            f"{'is' if many == 1 else 'are'} {many}{such}."
+            f"{'is' if many == 1 else 'are'} {number(many)}{such}."
         )
     return f"{NOTHING_YET}too few readings of {reading.name} lie around the {counted(many, 'night')} {mark.with_it}."
 
@@ -140,7 +140,7 @@ def _figures(reading: Tracker, found: "Around", values: Sequence[float | None], 
         its = [values[night + offset] for night in yes if 0 <= night + offset < len(values)]
         noted = [one for one in its if one is not None]
         numbers = (found.means[place], median(noted) if noted else None, found.low[place], found.high[place])
-        rows.append((offset_told(offset), *(value(reading, one) for one in numbers), str(found.counts[place])))
+        rows.append((offset_told(offset), *(value(reading, one) for one in numbers), number(found.counts[place])))
     return Figures(heads, tuple(rows))
 
 

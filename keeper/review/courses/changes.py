@@ -63,7 +63,7 @@ def level_told(told: ChangesTold, place: int) -> str:
 def _sentence(told: ChangesTold, noted: int) -> str:
     name = told.reading.name
     if not told.levels:
-        return f"{NOTHING_YET}it takes {NIGHTS_NEEDED} nights with {name}, and there {'is' if noted == 1 else 'are'} {noted}."
+        return f"{NOTHING_YET}it takes {NIGHTS_NEEDED} nights with {name}, and there {'is' if noted == 1 else 'are'} {written.number(noted)}."
     shifts = [_shift(told, one, other) for one, other in pairwise(told.levels)]
     if not shifts:
         return f"Over {counted(noted, 'night')} no shift in the level of {name} stands out from chance."
@@ -106,8 +106,8 @@ def _standing(reading: Tracker, month: date, found: Standing) -> str:
     low, high = value(reading, found.low), value(reading, found.high)
     where = f"lie between {low} and {high}" if low != high else f"are at {low}"
     return (
-        f"{written.month_and_year(month)} is {how}: the middle of {reading.name} is {value(reading, found.value)}; of the {found.others} other "
-        f"months half {where}, and {found.below} {'lies' if found.below == 1 else 'lie'} lower."
+        f"{written.month_and_year(month)} is {how}: the middle of {reading.name} is {value(reading, found.value)}; of the {written.number(found.others)} other "
+        f"months half {where}, and {written.number(found.below)} {'lies' if found.below == 1 else 'lie'} lower."
     )
 
 
@@ -115,7 +115,7 @@ def _figures(told: ChangesTold) -> Figures:
     rows = [
         (
             written.shorter_date(told.night(one.first)), written.shorter_date(told.night(one.last)),
-            value(told.reading, one.mean), str(one.noted),
+            value(told.reading, one.mean), written.number(one.noted),
         )
         for one in told.levels
     ]  # fmt: skip

@@ -52,7 +52,8 @@ class PickingDialog(QDialog):
     def _groups(self) -> QScrollArea:
         within, scrolled = QWidget(), QScrollArea()
         body = QVBoxLayout(within)
-        body.setContentsMargins(0, 0, 0, 0)
+        # Clear of the bar by which it is scrolled.
+        body.setContentsMargins(0, 0, self.desk.look.px(1), 0)
         body.setSpacing(self.desk.look.px(0.4))
         for name, kinds in GROUPS:
             its = [self.boxes[one.key] for one in self.known if one.kind in kinds]

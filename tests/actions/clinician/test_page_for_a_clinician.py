@@ -118,7 +118,7 @@ def test_patterns_of_chosen_readings_alone_are_told(known, monkeypatch):
         PatternSaid("reading:mood and reading:sleep.", "From 70 nights."), PatternSaid("reading:mood and season.", "From 70 nights."),
     )  # fmt: skip
     assert "Benjamini & Hochberg 1995" in found.method and found.none == ""
-    assert found.cautions == (NO_CAUSE, OF_THE_BODY)
+    assert found.cautions == (NO_CAUSE, LABEL)
     only = page(known, "sleep")
     assert only.cautions == (LABEL,)
     assert only.said == () and only.none == "Nothing that was asked of these readings stands out from chance."

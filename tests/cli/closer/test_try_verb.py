@@ -55,7 +55,9 @@ def test_begun_shown_and_stopped(run, store):
     assert status == DONE and (len(one.withs), one.length, one.later, one.first) == (10, 3, 1, TONIGHT)
     how = "with" if one.withs[0] else "without"
     assert f"The lot is drawn. “tea”, and mood the night after: 10 blocks of 3 nights, 14 Nov 2026 to 13 Dec 2026. Tonight: {how} “tea”, " in told
-    assert run("try") == (DONE, "tea\tmood\t2026-11-14\t2026-12-13\t10\t3\t\t\t\t\t\n", "")
+    status, told, aside = run("try")
+    assert (status, told) == (DONE, "tea\tmood\t2026-11-14\t2026-12-13\t10\t3\t\t\t\t\t\n")
+    assert aside.startswith("A record, not a diagnosis")
     assert run("try", "--stop")[1] == "“tea” is not tried; no night of it was lived yet.\n"
     assert run("try", "--stop") == (WRONG, "", "Nothing is tried now.\n")
     assert run("try") == (WRONG, "", "Nothing was tried yet.\n")

@@ -9,11 +9,13 @@ import numpy as np
 import pytest
 from scipy import stats
 from scipy.stats.contingency import relative_risk
+from statsmodels.datasets import sunspots
+from statsmodels.tsa.stattools import acf
 
 from keeper.study.patterns import find_patterns, measures
 from keeper.study.patterns.chance import joined, sums, tails
 from keeper.study.patterns.discovery import false_discovery, shrinkage
-from keeper.study.patterns.within import scores
+from keeper.study.patterns.within import autocorrelations, likeness, scores
 from keeper.study.trend import wilson
 
 FIFTEEN = (0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.3240, 0.4262, 0.5719, 0.6528, 0.7590, 1.0)
@@ -115,6 +117,26 @@ def test_normal_scores_are_those_of_scipy():
     values = np.random.default_rng(2).integers(0, 9, 50).astype(float)
     expected = stats.norm.ppf(stats.rankdata(values) / 51)
     assert scores(values[None])[0] == pytest.approx(expected, abs=1e-12)
+
+
+def test_autocorrelations_of_the_sunspots_are_those_of_statsmodels():
+    # The yearly numbers 1700 to 2008 as statsmodels carries them: Yule's series, whose second year is known to tell most.
+    numbers = sunspots.load_pandas().data["SUNACTIVITY"].to_numpy(float)
+    rest = (numbers - numbers.mean())[None]
+    ours = autocorrelations(rest, np.ones_like(rest), 14)[0]
+    # Both sums divided by their own number of years.
+    theirs = acf(numbers, adjusted=True, nlags=14, fft=False)[1:]
+    assert len(numbers) == 309 and ours == pytest.approx(theirs, abs=1e-12)
+
+
+def test_the_likeness_of_the_sunspots_is_that_of_yule_and_walker():
+    numbers = sunspots.load_pandas().data["SUNACTIVITY"].to_numpy(float)
+    rest = (numbers - numbers.mean())[None]
+    # Yule, Phil. Trans. R. Soc. A 226 (1927): two years, the second against the first.
+    one, two = acf(numbers, adjusted=True, nlags=2, fft=False)[1:]
+    theirs = np.linalg.solve([[1, one], [one, 1]], [one, two])
+    assert likeness(rest, np.ones_like(rest))[0] == pytest.approx(theirs, abs=1e-12)
+    assert theirs[0] > 1.3 and theirs[1] < -0.6
 
 
 def test_nights_in_one_of_two_courses_that_run_on():

@@ -59,7 +59,7 @@ def test_who_asks_by_key_is_at_stop_meanwhile_and_reads_on_at_the_first_answer(q
     qtbot.waitUntil(lambda: bool(page.told.rows) and sentence(page).hasFocus())
 
 
-def test_it_is_asked_in_the_background_and_told(qtbot, page):
+def test_it_is_asked_in_the_background_and_told(qtbot, page, really_apart):
     assert page.standing.text() == "Nothing was asked yet." and page.again.text() == "Ask"
     assert page.taking.text() == "Taking part: mood, sleep, tea, ferry. That is 30 questions at most; fewer is better."
     heard = []

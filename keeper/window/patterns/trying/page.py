@@ -5,12 +5,12 @@ from datetime import date
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout
 
+from keeper import cautions
 from keeper.actions.readings import trackers
 from keeper.actions.trying import beginning, results, tonight
 from keeper.actions.trying import wording as said
 from keeper.actions.trying.beginning import WantedPlan
 from keeper.actions.trying.results import Known
-from keeper.cautions import LABEL
 from keeper.errors import KeeperError
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -50,6 +50,7 @@ class TryingPage(AsksAgain, BasicPage, Paper):
         self.stop = quiet_button("Stop it now", self.end, "Stop what is tried now")
         self.over_head = label("Tried before", "quiet")
         self.over = QVBoxLayout()
+        self.caution = label(cautions.LABEL, "quiet")
         self._lay_out()
         self.lead_with(self.back)
         self.setAccessibleName("Finding out by trying")
@@ -70,7 +71,7 @@ class TryingPage(AsksAgain, BasicPage, Paper):
         add.addWidget(self.over_head)
         add.addLayout(self.over)
         add.addSpacing(px(1.2))
-        add.addWidget(label(LABEL, "quiet"))
+        add.addWidget(self.caution)
         add.addStretch(1)
 
     def show_night(self, night: date) -> None:
@@ -101,6 +102,7 @@ class TryingPage(AsksAgain, BasicPage, Paper):
             part.setVisible(seen)
         if possible and not self.current:
             self.plan.show_trackers(marks, noted)
+        self.caution.setText(cautions.under(any(one.body for one in (*noted, *(one.reading for one in known)))))
         self._show_current(here)
         self._show_ended([one for one in known if one.over])
 

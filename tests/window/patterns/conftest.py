@@ -1,0 +1,20 @@
+"""The window on patterns: sums are done in this process, since another one takes a second or more to come up."""
+
+import pytest
+
+
+@pytest.fixture
+def really_apart():
+    """A process of its own, as a person has it."""
+
+
+@pytest.fixture(autouse=True)
+def _not_apart(request, monkeypatch):
+    """Unless a test asks for ``really_apart``."""
+
+    def here(store, act, *given, progress=None, stopped=None):
+        return act(store, *given, *((progress, stopped) if progress else ()))
+
+    if "really_apart" not in request.fixturenames:
+        monkeypatch.setattr("keeper.actions.patterns.asking.apart", here)
+        monkeypatch.setattr("keeper.actions.courses.changes.apart", here)
