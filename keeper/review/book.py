@@ -22,8 +22,9 @@ class BookParts:
 
     ``lines`` is one of LINES, ``size`` one of SIZES. ``month_pages`` are the
     question, goals, words and places of each month; ``answers`` those answers
-    to the month's question that are not among the lines. ``resting`` brings in
-    what rests. ``title`` "" is the year, ``name`` whose book it is.
+    to the month's question that are not among the lines. ``notebook`` brings the
+    scans kept with a month, each on a page of its own after its nights, and
+    ``resting`` what rests. ``title`` "" is the year, ``name`` whose book it is.
     """
 
     photos: bool = True
@@ -34,6 +35,7 @@ class BookParts:
     readings: bool = True
     index: bool = True
     month_pages: bool = True
+    notebook: bool = False
     resting: bool = False
     size: str = "a5"
     title: str = ""
@@ -134,6 +136,7 @@ class BookMonth:
     themes: tuple[BookTheme, ...] = ()
     nights: tuple[BookNight, ...] = ()
     readings: tuple[BookStrip, ...] = ()
+    notebook: tuple[BookPhoto, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,8 +225,13 @@ class Book:
 
     @property
     def photos(self) -> tuple[BookPhoto, ...]:
-        """The photos in the order of the months."""
-        return tuple(month.photo for month in self.months if month.photo)
+        """The photos and pages of a notebook, in the order of the months."""
+        return tuple(one for month in self.months for one in (month.photo, *month.notebook) if one)
+
+    @property
+    def notebook(self) -> frozenset[str]:
+        """The ids of those that are pages of a notebook."""
+        return frozenset(one.id for month in self.months for one in month.notebook)
 
 
 @dataclass(frozen=True, slots=True)
