@@ -58,6 +58,14 @@ def of_photos(sources: Sequence[Path]) -> Act:
     return Act(f"Photos of {written.counted(len(sources), 'file')}")
 
 
+IN_TRAY = "in-tray"
+
+
+def of_in_tray(what: str) -> Act:
+    """Files that were taken in from the in-tray, such as "2 texts and 1 photo"."""
+    return Act(f"The in-tray: {what}", thing=IN_TRAY)
+
+
 def of_settings(told: str) -> Act:
     """Something on the page of settings."""
     return Act(told, "settings")

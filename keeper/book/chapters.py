@@ -26,7 +26,7 @@ def _brief(month: Month) -> bool:
     rows = [part["t"] for night in (*month["nights"], *month["answers"]) for line in night["lines"] for part in line["words"]]
     said = [part["t"] for part in (*month["question"], *month["words"])]
     facts = (*month["places"], *month["themes"], *month["goals"])
-    return not (month["photo"] or month["readings"] or len(facts) > 6) and _rows(rows + said) <= _BRIEF
+    return not (month["photo"] or month["notebook"] or month["readings"] or len(facts) > 6) and _rows(rows + said) <= _BRIEF
 
 
 def _rows(texts: Iterable[str]) -> int:

@@ -118,7 +118,8 @@ def _photos(
             (folder / file).write_bytes(picture(photo.id, pixels_for(photo, wide, high)))
             found[photo.id] = {"file": file, "width": round(wide, 2), "height": round(high, 2)}
         except (UnreadablePhoto, DamagedPhoto) as problem:
-            left_out.append(f"A photo was left out. {problem}")
+            what = "A page of the notebook" if isinstance(work, Book) and photo.id in work.notebook else "A photo"
+            left_out.append(f"{what} was left out. {problem}")
     return found, left_out
 
 
@@ -128,6 +129,10 @@ def printed_size(photo: BookPhoto, work: Book | MonthSheet) -> tuple[float, floa
         short, long = sizes()["small photo"]
         return (long, short) if photo.width > photo.height else (short, long)
     box = page_size(work)["photo"]
+    if isinstance(work, Book) and photo.id in work.notebook:
+        # How wide it is against its height is seen only when it is set.
+        wide, high = page_size(work)["map"]
+        return wide, high
     scale = min(box[0] / photo.width, box[1] / photo.height)
     return photo.width * scale, photo.height * scale
 

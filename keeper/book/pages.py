@@ -72,9 +72,15 @@ def _month(month: BookMonth, photos: Photos, wide: float, letters: Compositor) -
         "caution": "",
         "answers": _by_night(month.answers, letters),
         "nights": [_night(one, letters) for one in month.nights],
+        "notebook": _notebook(month, photos, letters),
         # With a photo and a few nights to follow, the opening page is left to them.
         "opens": photo is not None and len(month.nights) > 2,
     }
+
+
+def _notebook(month: BookMonth, photos: Photos, letters: Compositor) -> list[Data]:
+    return [{**photos[one.id], "caption": letters.paragraphs(one.caption), "alt": f"A page of the notebook: {one.caption}"}
+            for one in month.notebook if one.id in photos]  # fmt: skip
 
 
 def _cautioned(months: Sequence[BookMonth], made: list[Data]) -> list[Data]:

@@ -46,18 +46,22 @@ class _Wanted:
 @click.option("--name", type=WORDS, default="", help="Whose book it is.")
 @click.option("--with-later-words", is_flag=True, help="Include what was said of lines on later nights.")
 @click.option("--with-resting", is_flag=True, help="Include what rests.")
+@click.option("--with-notebook", is_flag=True, help="Of a year, include the pages of the notebook, with their months.")
 @click.option("--small-photo", is_flag=True, help="On a month\u2019s page, set the photo at 50 x 76 mm.")
 @click.option("--replace", is_flag=True, help="Replace the file that is there.")
 @click.pass_obj
 def book(named: NamedKeeper, when: str, to: Path | None, replace: bool, small_photo: bool, without: tuple[str, ...],
-         with_resting: bool, with_later_words: bool, lines: str | None, **told: str) -> None:  # fmt: skip
+         with_resting: bool, with_later_words: bool, with_notebook: bool, lines: str | None, **told: str) -> None:  # fmt: skip
     """Make a year into a typeset book, or a month into a single page to print.
 
     What rests stays out of it unless you include it. Themes are looked for first
     where they are not there yet.
     """
     left_out = dict.fromkeys((_PARTS[part] for part in without), False)
-    parts = {**told, **left_out, "resting": with_resting, "later_words": with_later_words, "lines": lines or ("chosen" if "-" in when else "all")}
+    parts = {
+        **told, **left_out, "resting": with_resting, "later_words": with_later_words, "notebook": with_notebook,
+        "lines": lines or ("chosen" if "-" in when else "all"),
+    }  # fmt: skip
     _make(named, _Wanted(when, to, replace, small_photo, parts))
 
 

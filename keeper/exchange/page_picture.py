@@ -1,5 +1,6 @@
 """A page of a notebook as it is to be seen: turned, straightened, cut; the file stays as it is."""
 
+import io
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,6 +20,9 @@ Cut = tuple[float, float, float, float]
 _MOST = 8000
 """Dots of the longer side of a whole page, however little of it is to be seen."""
 
+_PRINTED = 88
+"""How well a JPEG is kept, of 100."""
+
 _MEASURED = 1000
 _PATCH = 25
 _DARKER = 12
@@ -36,6 +40,13 @@ def page_as_seen(
     whole = min(_MOST, round(longest_side / max(cut[2] - cut[0], cut[3] - cut[1])))
     turned = _turned(_as_it_came(file, page, whole, called), turns)
     return _cut_out(_straightened(turned, angle), cut)
+
+
+def jpeg_of(image: "Image") -> bytes:
+    """A picture as a JPEG that tells nothing but itself."""
+    with io.BytesIO() as out:
+        image.save(out, "JPEG", quality=_PRINTED)
+        return out.getvalue()
 
 
 def ink_of(file: Path, page: int, turns: int = 0, called: Path | None = None) -> "NDArray":

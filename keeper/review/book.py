@@ -22,8 +22,10 @@ class BookParts:
 
     ``lines`` is one of LINES, ``size`` one of SIZES. ``month_pages`` are the
     question, goals, words and places of each month; ``answers`` those answers
-    to the month's question that are not among the lines. ``resting`` brings in
-    what rests, ``later_words`` what was said of lines on later nights. ``title`` "" is the year, ``name`` whose book it is.
+    to the month's question that are not among the lines. ``notebook`` brings the
+    scans kept with a month, each on a page of its own after its nights,
+    ``resting`` what rests, ``later_words`` what was said of lines on later
+    nights. ``title`` "" is the year, ``name`` whose book it is.
     """
 
     photos: bool = True
@@ -34,6 +36,7 @@ class BookParts:
     readings: bool = True
     index: bool = True
     month_pages: bool = True
+    notebook: bool = False
     resting: bool = False
     later_words: bool = False
     size: str = "a5"
@@ -145,6 +148,7 @@ class BookMonth:
     themes: tuple[BookTheme, ...] = ()
     nights: tuple[BookNight, ...] = ()
     readings: tuple[BookStrip, ...] = ()
+    notebook: tuple[BookPhoto, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,8 +237,13 @@ class Book:
 
     @property
     def photos(self) -> tuple[BookPhoto, ...]:
-        """The photos in the order of the months."""
-        return tuple(month.photo for month in self.months if month.photo)
+        """The photos and pages of a notebook, in the order of the months."""
+        return tuple(one for month in self.months for one in (month.photo, *month.notebook) if one)
+
+    @property
+    def notebook(self) -> frozenset[str]:
+        """The ids of those that are pages of a notebook."""
+        return frozenset(one.id for month in self.months for one in month.notebook)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,15 @@
 
 from dataclasses import dataclass
 
+from keeper.actions.told_as import IN_TRAY
 from keeper.errors import UnknownThing
 from keeper.model import ActDone
 from keeper.store import Store
 from keeper.store.history import acts, turning
 
 DECISIONS, SETTINGS = "theme_decision", "setting"
+
+_FILES_STAY = " The files stay in its folder \u201ctaken in\u201d; put back into the in-tray, they are offered again."
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +28,9 @@ class Turned:
     def sentence(self) -> str:
         """Such as "Took back: Lübeck for the night of 3 June 2026."."""
         told = self.done.act.told
-        return f"{'Took back' if self.done.undone else 'Done again'}: {told}{'' if told.endswith(('.', '?', '!')) else '.'}"
+        # A file belongs to the person: it goes nowhere by itself.
+        files = _FILES_STAY if self.done.undone and self.done.act.thing == IN_TRAY else ""
+        return f"{'Took back' if self.done.undone else 'Done again'}: {told}{'' if told.endswith(('.', '?', '!')) else '.'}{files}"
 
 
 def undo(store: Store) -> Turned | None:

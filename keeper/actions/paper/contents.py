@@ -1,10 +1,12 @@
 """What goes into the book of a year or onto the sheet of a month, gathered from the keeper."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 
 from keeper import settings
 from keeper.actions.months.shown import month_page, plain_pages
+from keeper.actions.paper.notebook import pages_of
 from keeper.actions.places import known as places
 from keeper.actions.years.material import YearMaterial
 from keeper.book.laying_out import sizes
@@ -36,7 +38,7 @@ def book_of(store: Store, year: int, parts: BookParts) -> Book:
         raise UnknownThing(f"Nothing is kept of {year}, so there is no book to make.")
     languages = spoken([line.text for view in views for line in view.lines])
     language = guesser(languages)
-    made = tuple(_month(of, view, parts, language) for view in views)
+    made = tuple(_with_notebook(store, _month(of, view, parts, language), parts) for view in views)
     where, travels = _whereabouts(of, parts)
     return Book(
         year=year,
@@ -83,6 +85,10 @@ def _views(store: Store, wanted: Sequence[date], parts: BookParts) -> list[Month
 def _month(of: YearMaterial, view: MonthView, parts: BookParts, language: Language) -> BookMonth:
     standing = of.month(view.month.month)
     return book_month(view, _photo(of, view, standing.photo), standing.lines, parts, language)
+
+
+def _with_notebook(store: Store, month: BookMonth, parts: BookParts) -> BookMonth:
+    return replace(month, notebook=pages_of(store, month, parts.resting)) if parts.notebook else month
 
 
 def _photo(of: YearMaterial, view: MonthView, proposed: Photo | None) -> Photo | None:

@@ -1,9 +1,10 @@
 """A book or a page under way: how far it is, and whether to stop."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 
-from keeper.errors import Stopped
+from keeper.errors import CannotWrite, Stopped
 
 Progress = Callable[[float, str], None]
 
@@ -25,3 +26,12 @@ class Job:
         """Raises Stopped."""
         if self.stopped():
             raise Stopped(f"Stopped; no {self.what} was made.")
+
+    @contextmanager
+    def laying_out(self) -> Iterator[None]:
+        """All is put into a folder for typst meanwhile. Raises CannotWrite where the disk does not take it."""
+        try:
+            yield
+        except OSError as error:
+            reason = (error.strerror or str(error)).lower()
+            raise CannotWrite(f"There is no room to lay out the {self.what}: {reason}.") from error

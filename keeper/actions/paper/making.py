@@ -9,6 +9,7 @@ from pathlib import Path
 from keeper.actions.opening import passing_folder
 from keeper.actions.paper.contents import book_of, sheet_of
 from keeper.actions.paper.job import Job, Progress
+from keeper.actions.paper.notebook import page_to_print
 from keeper.actions.paper.saving import put_into
 from keeper.actions.paper.themes import themes_for_book
 from keeper.actions.photos.kept import to_give_away
@@ -16,7 +17,7 @@ from keeper.book import press
 from keeper.book.laying_out import lay_out
 from keeper.book.press import SetFrom
 from keeper.clock import Clock
-from keeper.errors import CannotWrite, DamagedPhoto
+from keeper.errors import DamagedPhoto
 from keeper.review.book import LINES, SIZES, Book, BookParts, MonthSheet
 from keeper.store import Store
 from keeper.store.photos import known as photos
@@ -131,14 +132,11 @@ def _proof(
     if job.begun:
         work = gather()
     job.check()
-    try:
+    with job.laying_out():
         laid = lay_out(
-            work, folder, lambda photo_id, side: printable(store, photo_id, side),
+            work, folder, lambda its_id, side: _printable(store, work, its_id, side),
             lambda share, words: job.progress(0.05 + share * (_PHOTOS - 0.05), words), job.stopped,
         )  # fmt: skip
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        raise CannotWrite(f"There is no room to lay out the {job.what}: {reason}.") from error
     job.check()
     job.progress(_PHOTOS, "Setting the pages")
     pdf, pages, left_out = press.print_pdf(laid)
@@ -153,3 +151,9 @@ def printable(store: Store, photo_id: str, longest_side: int) -> bytes:
     if photo is None:
         raise DamagedPhoto("It is no longer in the keeper.")
     return to_give_away(store, photo, longest_side)
+
+
+def _printable(store: Store, work: Book | MonthSheet, its_id: str, longest_side: int) -> bytes:
+    if isinstance(work, Book) and its_id in work.notebook:
+        return page_to_print(store, its_id, longest_side)
+    return printable(store, its_id, longest_side)

@@ -11,7 +11,6 @@ from keeper.actions.printing.wanted import PagesWanted
 from keeper.book import press
 from keeper.book.printed.imposing import imposed
 from keeper.book.printed.laying_out import PagesLaidOut, lay_out_pages, lay_out_sheets
-from keeper.errors import CannotWrite
 from keeper.store import Store
 
 __all__ = ["BookMade", "Proof", "make_pages", "picture_pages", "proof_pages", "save"]
@@ -46,11 +45,8 @@ def proof_pages(
     job.progress(0.05, "Gathering the pages")
     work, told = printed(store, wanted)
     job.check()
-    try:
+    with job.laying_out():
         laid = lay_out_pages(work, folder, lambda photo_id, side: printable(store, photo_id, side))
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        raise CannotWrite(f"There is no room to lay out the pages: {reason}.") from error
     job.check()
     job.progress(0.3, "Setting the pages")
     pdf, pages, left_out = press.print_plainly(laid)

@@ -99,7 +99,8 @@ def make_sent(
 
 def _pdf(store: Store, page: SentPage, photos: _Photos) -> tuple[bytes, tuple[str, ...]]:
     with passing_folder(store) as folder:
-        laid = lay_out_sent(page, Path(folder), photos.jpeg)
+        with photos.job.laying_out():
+            laid = lay_out_sent(page, Path(folder), photos.jpeg)
         photos.job.check()
         photos.job.progress(0.75, "Setting the page")
         pdf, _, told = press.print_plainly(laid)

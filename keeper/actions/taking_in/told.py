@@ -22,15 +22,29 @@ FORMS = {"table": "a table", "xlsx": "a spreadsheet", "ods": "a spreadsheet", "l
 SEPARATORS = {",": "comma", ";": "semicolon", "\t": "tab", "|": "upright stroke"}
 ORDERS = {"dmy": "day, month, year", "mdy": "month, day, year", "ymd": "year, month, day"}
 DECIMALS = {".": "point", ",": "comma"}
+ENCODINGS = {
+    "utf-8": "UTF-8", "utf-8-sig": "UTF-8", "utf-16": "UTF-16", "utf-16-le": "UTF-16, low byte first", "utf-16-be": "UTF-16, high byte first",
+    "utf-32": "UTF-32", "cp1252": "Western European (cp1252)", "cp1250": "Central European (cp1250)", "cp1251": "Cyrillic (cp1251)",
+    "cp1253": "Greek (cp1253)", "cp1254": "Turkish (cp1254)", "cp1255": "Hebrew (cp1255)", "cp1256": "Arabic (cp1256)",
+    "cp1257": "Baltic (cp1257)", "mac_roman": "Western European (Mac Roman)", "cp850": "Western European (cp850)", "koi8_r": "Cyrillic (KOI8-R)",
+    "shift_jis": "Japanese (Shift JIS)", "euc_jp": "Japanese (EUC-JP)", "gb18030": "Chinese (GB 18030)", "big5": "Chinese (Big5)",
+    "euc_kr": "Korean (EUC-KR)",
+}  # fmt: skip
+"""How encodings are called to the person, by Python's names of them."""
 OTHER_WORDS = {JOIN: "Keep both in one line", ASIDE: "Keep mine; the file\u2019s become an earlier wording",
                REPLACE: "Take the file\u2019s; mine become an earlier wording"}  # fmt: skip
 NEW_READINGS = {"amount": "a new reading: numbers", "hours": "a new reading: hours", "mark": "a new reading: yes or no"}
 
 
 def how_written(how: How) -> str:
-    """Such as "a table, cp1252, parted by semicolon; dates: day, month, year; decimals: comma"."""
-    parts = [FORMS[how.form], how.encoding, f"parted by {SEPARATORS.get(how.separator, how.separator)}" if how.separator and how.form == "table" else ""]
+    """Such as "a table, in Western European (cp1252), parted by semicolon; dates: day, month, year; decimals: comma"."""
+    parts = [FORMS[how.form], f"in {encoding_called(how.encoding)}" if how.encoding else "", f"parted by {SEPARATORS.get(how.separator, how.separator)}" if how.separator and how.form == "table" else ""]
     return "; ".join((", ".join(filter(None, parts)), f"dates: {ORDERS[how.order]}", f"decimals: {DECIMALS[how.decimal]}"))
+
+
+def encoding_called(encoding: str) -> str:
+    """How an encoding is called to the person; ``encoding`` is Python's name of it."""
+    return ENCODINGS.get(encoding, encoding)
 
 
 def choices(store: Store) -> tuple[tuple[str, str], ...]:
@@ -44,13 +58,22 @@ def choices(store: Store) -> tuple[tuple[str, str], ...]:
 def would_bring(weighed: Weighed) -> str:
     """What a file would bring, in a few sentences."""
     if weighed.first is None:
-        return f"{counted(weighed.rows, 'row')}; nothing in them can be kept yet."
+        return _why_nothing(weighed)
     span = f"from {full_date(weighed.first)} to {full_date(weighed.last)}" if weighed.first != weighed.last else full_date(weighed.first)
     told = [f"{counted(weighed.rows, 'row')}, {span}."]
     told += [_counts(of, what) for of, what in ((weighed.lines, "line"), (weighed.places, "place"), (weighed.readings, "reading")) if of]
     if not weighed.brings_something:
         told.append("The keeper holds all of it already; reading it in adds nothing.")
     return " ".join(told)
+
+
+def _why_nothing(weighed: Weighed) -> str:
+    if not weighed.rows:
+        return "There is nothing in it."
+    if weighed.trouble_count:
+        its = "It has 1 row, and that" if weighed.rows == 1 else f"It has {counted(weighed.rows, 'row')}, and none of them"
+        return f"{its} {'was not' if weighed.rows == 1 else 'was'} understood."
+    return f"It has {counted(weighed.rows, 'row')}. Which column is the date, and which holds words, a place or a reading, is still to be said."
 
 
 def _counts(of: Counter, what: str) -> str:
@@ -64,8 +87,7 @@ def _counts(of: Counter, what: str) -> str:
 def brought(kept: FileKept, other_words: str) -> str:
     """What a file brought, in a few sentences."""
     fresh = kept.lines[NEW] + kept.lines[MORE]
-    told = [f"Kept: {counted(fresh, 'line')}"]
-    told += [counted(of[NEW], what) for of, what in ((kept.places, "place"), (kept.readings, "reading")) if of]
+    parts = [counted(many, what) for many, what in ((fresh, "line"), (kept.places[NEW], "place"), (kept.readings[NEW], "reading")) if many]
     other = kept.lines[OTHER]
     how = {JOIN: "both are in one line", ASIDE: "the file\u2019s are among the earlier wordings", REPLACE: "those of before are among the earlier wordings"}
     words = f" On {counted(other, 'night')} there were other words: {how[other_words]}." if other else ""
@@ -75,7 +97,8 @@ def brought(kept: FileKept, other_words: str) -> str:
     there = sum(of[THERE] for of in (kept.lines, kept.places, kept.readings))
     doubled = f" {number(there)} {'was' if there == 1 else 'were'} there already." if there else ""
     stopped = " Stopped: what was kept until then stays, and the same file goes on from there." if kept.stopped else ""
-    return f"{', '.join(told)}.{words}{left}{doubled}{stopped}"
+    told = f"Kept: {', '.join(parts)}." if parts else "" if other else "Nothing was added."
+    return f"{told}{words}{left}{doubled}{stopped}".strip()
 
 
 def other(one: Decided) -> tuple[str, str, str]:

@@ -9,7 +9,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 from keeper import settings
-from keeper.actions import writing
+from keeper.actions import told_as, writing
 from keeper.actions.photos import kept as photos
 from keeper.actions.taking_in import looking
 from keeper.clock import Clock
@@ -150,7 +150,7 @@ def take_in(
         return taken
     taken.left += there.left
     files = [*((path, _take_text) for path in there.texts), *((path, _take_photo) for path in there.photos)]
-    with store.going_on(Act(f"The in-tray: {there.told}")) as one_act:
+    with store.going_on(told_as.of_in_tray(there.told)) as one_act:
         for at, (path, take) in enumerate(files):
             if stopped():
                 break

@@ -83,7 +83,9 @@ def _facts(into: Element, facts: Iterable[tuple[str, str]]) -> None:
 
 
 def _table(section: Element, table: SentTable) -> None:
-    made = SubElement(section, "table")
+    # One that is wider than the screen is moved sideways by itself, by keys too.
+    aside = SubElement(section, "div", {"class": "wide", "role": "region", "tabindex": "0", "aria-label": _plain(table.caption)})
+    made = SubElement(aside, "table")
     _text(SubElement(made, "caption"), table.caption)
     heads = SubElement(SubElement(made, "thead"), "tr")
     for head in table.heads:

@@ -65,9 +65,15 @@ def read_in(
         if keep:
             _keep(named, looked, weighed, stopped)
         else:
-            telling.done(shown.wrapped(f"{told.would_bring(weighed)} Nothing was written; --keep keeps it."))
+            telling.done(shown.wrapped(f"{told.would_bring(weighed)} {_what_next(weighed)}"))
     _tell_troubles(looked, weighed, into)
     return 1 if weighed.trouble_count else 0
+
+
+def _what_next(weighed: Weighed) -> str:
+    if weighed.brings_something:
+        return "Nothing was written yet; the same with --keep keeps it."
+    return "Nothing was written." if weighed.first or weighed.trouble_count else "Nothing was written; --column says what a column is."
 
 
 def _looked(named: NamedKeeper, file: Path, changed: dict) -> FileLooked:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from keeper.exchange.out.year_text import spelt
+from keeper.quoted import spelt
 
 _PARTS = {
     "database": (

@@ -5,14 +5,13 @@ whatever they wrote can be told from what stands round it.
 """
 
 from collections.abc import Iterable, Iterator
-from datetime import date
 
-from keeper.dates.written import MONTHS, WEEKDAYS
+from keeper.dates.written import MONTHS
 from keeper.exchange.out.cells import Out
 from keeper.exchange.out.given import GivenNight, in_a_row, value_text, where
-from keeper.model.later import LaterWord
 from keeper.model.months import MonthPage
 from keeper.model.years import YearAnswer
+from keeper.quoted import of_a_later_word, of_a_month, of_an_answer, quoted, spelt
 
 
 class YearText:
@@ -28,11 +27,11 @@ class YearText:
 
     def answer(self, one: YearAnswer) -> None:
         """A closing question and what was answered."""
-        self._rows(["", "Asked at the year\u2019s end:", "", *_said(one.question), "", "Answered:", "", *_said(one.answer)])
+        self._rows(of_an_answer(one))
 
     def month(self, page: MonthPage) -> None:
         """A month's heading, its question, words and goals."""
-        self._rows(["", f"## {MONTHS[page.month.month - 1]} {page.month.year}", *_of_the_month(page)])
+        self._rows(["", f"## {MONTHS[page.month.month - 1]} {page.month.year}", *of_a_month(page)])
 
     def night(self, night: GivenNight) -> None:
         """A night: lines, readings, photos with their captions."""
@@ -40,40 +39,14 @@ class YearText:
         self._rows(["", f"### {spelt(night.date)}{f', {place}' if place else ''}", *_of_the_night(night)])
 
 
-def _of_the_month(page: MonthPage) -> Iterator[str]:
-    if page.question:
-        yield from ("", "The question of the month:", "", *_said(page.question))
-    if page.words:
-        yield from ("", "Words of the month:", "", *_said(page.words))
-    for goal in page.goals:
-        word = ("", "Of it was said:", "", *_said(goal.word)) if goal.word else ()
-        yield from ("", f"A goal of the month ({goal.outcome}):", "", *_said(goal.text), *word)
-
-
 def _of_the_night(night: GivenNight) -> Iterator[str]:
     for line in night.lines:
-        yield from ("", f"{in_a_row(line.kind_title)}:", "", *_said(line.text))
+        yield from ("", f"{in_a_row(line.kind_title)}:", "", *quoted(line.text))
         for word in line.later:
-            yield from ("", f"Of it was said later, on {spelt(word.said_on)}:", "", *_of_later(word))
+            yield from of_a_later_word(word)
     if night.readings:
         noted = "; ".join(f"{in_a_row(one.tracker.name)} {value_text(one)}" for one in night.readings)
         yield from ("", f"Noted: {noted}.")
     for given in night.photos:
-        caption = ("", *_said(given.photo.caption)) if given.photo.caption else ()
+        caption = ("", *quoted(given.photo.caption)) if given.photo.caption else ()
         yield from ("", f"Photo: {given.file}", *caption)
-
-
-def _of_later(word: LaterWord) -> Iterator[str]:
-    if word.text:
-        yield from _said(word.text)
-    if word.looks is not None and word.of:
-        yield from (*([""] if word.text else []), f"{in_a_row(word.of)}, as it looked then: {word.looks:g}.")
-
-
-def _said(words: str) -> Iterator[str]:
-    return (f"> {row}" for row in words.split("\n"))
-
-
-def spelt(night: date) -> str:
-    """Such as Saturday 14 November 2026: a stranger is to read it, so it follows nobody's system."""
-    return f"{WEEKDAYS[night.weekday()]} {night.day} {MONTHS[night.month - 1]} {night.year}"

@@ -12,10 +12,11 @@ from datetime import date
 from pathlib import Path
 
 from keeper import private
-from keeper.dates.written import MONTHS, WEEKDAYS
+from keeper.dates.written import MONTHS
 from keeper.days import last_of_month
 from keeper.errors import Stopped
-from keeper.model import MonthPage, Night, Photo, Place, Tracker, YearPage
+from keeper.model import Night, Photo, Place, Tracker
+from keeper.quoted import of_a_later_word, of_a_month, of_an_answer, quoted, spelt
 from keeper.store import lines, month_pages, nights, trackers, year_pages
 from keeper.store.file.folder import PHOTOS
 from keeper.store.file.opening import Store
@@ -44,9 +45,9 @@ def _put(file: Path, rows: Iterable[str]) -> None:
 
 def _readme(store: Store, made_on: date) -> str:
     ends = lines.span(store)
-    span = f", from {_date(ends[0])} to {_date(ends[1])}" if ends else ""
+    span = f", from {spelt(ends[0])} to {spelt(ends[1])}" if ends else ""
     return (
-        f"These are the words of a diary kept night by night{span}, copied on {_date(made_on)}: a file of plain text for each "
+        f"These are the words of a diary kept night by night{span}, copied on {spelt(made_on)}: a file of plain text for each "
         "year, in which each night stands under its date and the place where it was spent, and rows that begin with \u201c>\u201d "
         "are the words of whoever kept it. "
         "All else that was kept is in keeper.db, a database in the open format SQLite 3, and the photos lie in the folder "
@@ -64,21 +65,17 @@ def _years(store: Store) -> list[int]:
 
 def _year(store: Store, year: int) -> Iterator[str]:
     yield f"# {year}"
-    yield from _of_the_year(year_pages.one(store, year))
+    for answer in year_pages.one(store, year).answers:
+        yield from of_an_answer(answer)
     known = {one.id: one for one in trackers.every(store)}
     for month in range(1, 13):
         yield from _month(store, date(year, month, 1), known)
 
 
-def _of_the_year(page: YearPage) -> Iterator[str]:
-    for answer in page.answers:
-        yield from ("", "Asked at the year\u2019s end:", "", *_said(answer.question), "", "Answered:", "", *_said(answer.answer))
-
-
 def _month(store: Store, first: date, known: dict[str, Tracker]) -> Iterator[str]:
     last = last_of_month(first)
     rows = store.rows("SELECT date FROM night WHERE date BETWEEN ? AND ? ORDER BY date", (first.isoformat(), last.isoformat()))
-    told = list(_of_the_month(month_pages.one(store, first)))
+    told = list(of_a_month(month_pages.one(store, first)))
     if rows or told:
         yield from ("", f"## {MONTHS[first.month - 1]} {first.year}", *told)
     wanted = store.made(lambda row: day(row[0]), rows)
@@ -87,28 +84,16 @@ def _month(store: Store, first: date, known: dict[str, Tracker]) -> Iterator[str
         yield from _night(night, pictures.get(night.date, []), readings.get(night.date, []))
 
 
-def _of_the_month(page: MonthPage) -> Iterator[str]:
-    if page.question:
-        yield from ("", "The question of the month:", "", *_said(page.question))
-    if page.words:
-        yield from ("", "Words of the month:", "", *_said(page.words))
-    for goal in page.goals:
-        word = ("", "Of it was said:", "", *_said(goal.word)) if goal.word else ()
-        yield from ("", f"A goal of the month ({goal.outcome}):", "", *_said(goal.text), *word)
-
-
 def _night(night: Night, pictures: list[Photo], readings: list[str]) -> Iterator[str]:
-    yield from ("", f"### {_date(night.date)}{_where(night.place)}")
+    yield from ("", f"### {spelt(night.date)}{_where(night.place)}")
     for line in night.lines:
-        yield from ("", f"{line.kind_title}:", "", *_said(line.text))
+        yield from ("", f"{line.kind_title}:", "", *quoted(line.text))
         for word in line.later:
-            looked = f"{_in_a_row(word.of)}, as it looked then: {word.looks:g}." if word.looks is not None and word.of else ""
-            told = [*(_said(word.text) if word.text else ()), *(("", looked) if word.text and looked else (looked,) if looked else ())]
-            yield from ("", f"Of it was said later, on {_date(word.said_on)}:", "", *told)
+            yield from of_a_later_word(word)
     if readings:
         yield from ("", f"Noted: {'; '.join(readings)}.")
     for photo in pictures:
-        caption = ("", *_said(photo.caption)) if photo.caption else ()
+        caption = ("", *quoted(photo.caption)) if photo.caption else ()
         yield from ("", f"Photo: {PHOTOS}/{relative_file(photo.sha256, photo.ending).as_posix()}", *caption)
 
 
@@ -120,14 +105,6 @@ def _where(place: Place | None) -> str:
 
 def _in_a_row(words: str) -> str:
     return " ".join(words.split())
-
-
-def _said(words: str) -> Iterator[str]:
-    return (f"> {row}" for row in words.split("\n"))
-
-
-def _date(night: date) -> str:
-    return f"{WEEKDAYS[night.weekday()]} {night.day} {MONTHS[night.month - 1]} {night.year}"
 
 
 def _photos(store: Store, first: date, last: date) -> dict[date, list[Photo]]:

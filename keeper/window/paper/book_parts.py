@@ -14,6 +14,7 @@ _PARTS = (
     ("themes", "Themes", "What each month was about."),
     ("readings", "Readings", "As strips, on one scale through the year."),
     ("map", "Map", "Where the year was spent."),
+    ("notebook", "Pages of the notebook", "The scans kept with a month, each after its nights."),
     ("index", "Index", "Places, and names of people you marked."),
     ("later_words", "Later words", "What you said of lines on later nights, under each."),
     ("resting", "What rests", "Include the lines, photos and places that rest."),

@@ -49,8 +49,8 @@ class HowWritten(QWidget):
         self._silent, self._how = True, how
         table = how.form in ("table", "xlsx", "ods")
         # One the person would have to know by name is offered where it was guessed.
-        encodings = [(name, name) for name in dict.fromkeys((how.encoding, *OFFERED)) if name]
-        _fill(self.encoding, encodings, how.encoding)
+        encodings = {told.encoding_called(name): name for name in (*OFFERED, how.encoding) if name}
+        _fill(self.encoding, [(name, called) for called, name in encodings.items()], how.encoding)
         _fill(self.separator, list(told.SEPARATORS.items()), how.separator)
         _fill(self.order, list(told.ORDERS.items()), how.order)
         _fill(self.decimal, list(told.DECIMALS.items()), how.decimal)

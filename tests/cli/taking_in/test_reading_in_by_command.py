@@ -34,8 +34,8 @@ def table(tmp_path):
 
 def test_at_first_it_is_only_looked_at(run, table, store):
     status, told, aside = run("read-in", table)
-    assert status == WRONG and "\u201cnights.csv\u201d is a table, utf-8, parted by semicolon" in told and "Memory: Memory" in told
-    assert "2 new lines. Nothing was written; --keep keeps it." in told
+    assert status == WRONG and "\u201cnights.csv\u201d is a table, in UTF-8, parted by semicolon" in told and "Memory: Memory" in told
+    assert "2 new lines. Nothing was written yet; the same with --keep" in told
     assert aside == "line 5: \u201cx\u201d is not a date (x Lost)\n"
     assert store.row("SELECT count(*) FROM line") == (0,)
 
@@ -43,7 +43,7 @@ def test_at_first_it_is_only_looked_at(run, table, store):
 def test_with_keep_it_is_kept_and_taken_back_by_undo(run, table, store):
     assert run("read-in", table, "--keep")[1] == "Kept: 2 lines.\n"
     assert store.row("SELECT count(*) FROM line") == (2,)
-    assert run("read-in", table, "--keep")[1] == "Kept: 0 lines. 2 were there already.\n"
+    assert run("read-in", table, "--keep")[1] == "Nothing was added. 2 were there already.\n"
     assert run("undo")[0] == DONE and store.row("SELECT count(*) FROM line") == (0,)
 
 
