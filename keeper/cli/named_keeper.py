@@ -12,7 +12,7 @@ from keeper.cli import shown, telling
 from keeper.clock import Clock
 from keeper.days import night_of
 from keeper.errors import AlreadyKept, NotAKeeper, UnknownThing, UnreadableDate, UnreadableText
-from keeper.model import Found, Line, LineKind, Night, Person, Place, Wording
+from keeper.model import Found, Line, LineKind, Night, Person, Wording
 from keeper.review.night import NightPage, kinds_asked
 
 if TYPE_CHECKING:

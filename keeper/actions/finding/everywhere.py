@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from keeper.dates import written
@@ -34,12 +34,12 @@ class Beside:
 
 def everywhere(
     store: Store, typed: str, tonight: date, spelling: Spelling = ENGLISH, each: int = EACH,
-    stopped: Callable[[], bool] = lambda: False,
+    stopped: Callable[[], bool] = lambda: False, within: Sought | None = None,
 ) -> tuple[tuple[Beside, ...], int]:  # fmt: skip
-    """What answers, at most ``each`` of a sort, and how many more there are. Raises Stopped."""
+    """What answers, at most ``each`` of a sort, and how many more there are; ``within`` narrows the lines told of. Raises Stopped."""
     from keeper.actions.finding import theme_names
 
-    found = [_date(store, typed, tonight, spelling)] if typed.strip() else []
+    found = [_date(store, typed, tonight, spelling), _lines(store, typed, tonight, spelling, within or Sought())] if typed.strip() else []
     has = told_elsewhere.has_every
     found += [Beside("Place", name, "places", thing=number) for name, number in places.names(store) if has(name, typed)]
     found += [_person(one.names[0]) for one in people.every(store) if one.names and has(one.name, typed)]
@@ -72,6 +72,14 @@ def _date(store: Store, typed: str, tonight: date, spelling: Spelling) -> Beside
     if meant.last == last_of_month(meant.first):
         return Beside("Month", written.month_and_year(meant.first), "month", meant.first)
     return Beside("Year", str(meant.first.year), "year", meant.first)
+
+
+def _lines(store: Store, typed: str, tonight: date, spelling: Spelling, within: Sought) -> Beside | None:
+    """The lines of what is typed, read otherwise than as words."""
+    from keeper.actions.finding import otherwise_read
+
+    read = otherwise_read(store, replace(within, typed=typed), tonight, spelling, limit=1)
+    return Beside("Lines", f"{read.told} ({written.number(read.lines)})", "find", thing=read.sought) if read else None
 
 
 def _person(name: str) -> Beside:

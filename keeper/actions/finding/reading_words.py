@@ -20,7 +20,7 @@ from keeper.study.language.words import stop_words
 _LONGEST_DATE = 5
 _SHORTEST_NAME = 4
 _ENDING = 4
-_JOINING = frozenset("a an the in on at of with by from and or every each all any some during nights night days lines".split())
+_JOINING = frozenset(["a", "an", "the", "in", "on", "at", "of", "with", "by", "from", "and", "or", "every", "each", "all", "any", "some", "during", "nights", "night", "days", "lines"])
 _FIGURES = re.compile(r"\d")
 _YEAR = re.compile(r"(18|19|20|21)\d\d")
 
@@ -115,7 +115,7 @@ def _last_season(words: Sequence[str], at: int, tonight: date, known: Known, spe
 
 def _may_be_date(some: Sequence[str], spelling: Spelling) -> bool:
     text = same(" ".join(some))
-    if text in day_words(spelling) or text.startswith(("last ", "this ")) and len(some) > 1:
+    if text in day_words(spelling) or (text.startswith(("last ", "this ")) and len(some) > 1):
         return True
     if same(some[0]) in _JOINING or same(some[-1]) in _JOINING or not _FIGURES.search(text):
         return False

@@ -8,7 +8,7 @@ from keeper.model import ActDone, Wording
 from keeper.store import Store, lines
 from keeper.store.history import acts
 
-__all__ = ["bring_back", "earlier_wordings", "latest", "let_go_until"]
+__all__ = ["bring_back", "earlier_or_gone", "earlier_wordings", "latest", "let_go_until"]
 
 AT_ONCE = 50
 
@@ -27,6 +27,12 @@ def latest(
 def earlier_wordings(store: Store, sought: str = "", skip: int = 0, limit: int = AT_ONCE) -> tuple[Wording, ...]:
     """The earlier wordings of all lines, the latest replaced first; those with all words sought."""
     return lines.all_wordings(store, limit, skip, sought)
+
+
+def earlier_or_gone(store: Store, sought: str = "", limit: int = AT_ONCE) -> tuple[tuple[Wording, ...], tuple[ActDone, ...]]:
+    """Earlier wordings, and acts that stand by which something is gone, that have all words sought; the latest of each first."""
+    gone = acts.latest(store, limit, None, sought, taken_out=True)
+    return earlier_wordings(store, sought, limit=limit), tuple(one for one in gone if not one.undone)
 
 
 def bring_back(store: Store, wording: Wording, clock: Clock) -> date:

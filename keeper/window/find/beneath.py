@@ -1,13 +1,15 @@
-"""What is near to the words sought, or to a line: asked for when the typing pauses, in a lane of its own."""
+"""What the words sought say otherwise, and what is near to them or to a line: asked for when the typing pauses, in a lane of its own."""
 
 from collections.abc import Callable
+from datetime import date
 
 from PySide6.QtCore import QObject
 
 from keeper.actions import finding
-from keeper.actions.finding import FEW, Like, Sought
+from keeper.actions.finding import FEW, AsRead, Like, Sought
 from keeper.model import Found
 from keeper.window.desk.desk import Desk
+from keeper.window.desk.own_spelling import own_spelling
 from keeper.window.desk.timers import once_after
 from keeper.window.parts.errand import Errand
 
@@ -15,6 +17,11 @@ PAUSE = 120
 """Milliseconds without a key before anything near is looked for."""
 
 Shown = Callable[[tuple[Found, ...]], None]
+Read = Callable[[AsRead | None], None]
+Nights = Callable[[frozenset[date]], None]
+
+_READ = 20
+"""So many lines of what was read otherwise are listed; its words lead to all."""
 
 
 class Beneath:
@@ -22,15 +29,17 @@ class Beneath:
 
     def __init__(self, desk: Desk, parent: QObject) -> None:
         self._errand = Errand(desk.seeker)
-        self._said = desk.said
+        self._said, self._tonight = desk.said, desk.tonight
         self._wait = once_after(parent, PAUSE, self._go)
-        self._asked: tuple[Sought, tuple[Found, ...], Shown] | None = None
+        self._asked: tuple[Sought, tuple[Found, ...], Read, Shown, Nights] | None = None
 
-    def ask(self, sought: Sought, found: tuple[Found, ...], shown: Shown) -> None:
-        """Look, after a pause, for the nearest besides those ``found``, where they are few."""
-        self._asked = (sought, found, shown)
-        if len(found) < FEW and sought.typed.strip():
-            self._wait.start()
+    def ask(self, sought: Sought, found: tuple[Found, ...], read: Read, shown: Shown, nights: Nights) -> None:
+        """Look, after a pause, for all nights that answer; and, where those ``found`` are few, for what is beneath.
+
+        That is what the words say otherwise, then the nearest lines.
+        """
+        self._asked = (sought, found, read, shown, nights)
+        self._wait.start()
 
     def ask_like(self, like: Like, shown: Shown) -> None:
         """Look for the lines of other years that are nearest to one."""
@@ -46,5 +55,10 @@ class Beneath:
         self._errand.stop()
 
     def _go(self) -> None:
-        sought, found, shown = self._asked
-        self._errand.anew(lambda store, task: finding.nearest_beneath(store, sought, found, stopped=task.stopped), shown)
+        sought, found, read, shown, nights = self._asked
+        tonight, spelling = self._tonight(), own_spelling()
+        self._errand.stop()
+        if len(found) < FEW and sought.typed.strip():
+            self._errand.also(lambda store, task: finding.otherwise_read(store, sought, tonight, spelling, _READ), read)
+            self._errand.also(lambda store, task: finding.nearest_beneath(store, sought, found, stopped=task.stopped), shown)
+        self._errand.also(lambda store, task: finding.nights_found(store, sought), nights)

@@ -2,7 +2,7 @@
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from keeper.actions.finding import everywhere
+from keeper.actions.finding import Sought, everywhere
 from keeper.actions.finding.everywhere import EACH, Beside
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.own_spelling import own_spelling
@@ -23,28 +23,28 @@ class Besides(QWidget):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk = desk
-        self._typed, self._each = "", EACH
-        self._errand = Errand(desk.reader)
+        self._typed, self._within, self._each = "", Sought(), EACH
+        self._errand = Errand(desk.seeker)
         self._wait = once_after(self, PAUSE, self._go)
         self._body = QVBoxLayout(self)
         self._body.setContentsMargins(0, 0, 0, 0)
         self.shown: tuple[Beside, ...] = ()
         self.hide()
 
-    def ask(self, typed: str) -> None:
-        """Ask, after a pause, for what answers to these words; to none, nothing."""
+    def ask(self, typed: str, within: Sought) -> None:
+        """Ask, after a pause, for what answers to these words; to none, nothing. ``within`` narrows the lines told of."""
         self._errand.stop()
         self._wait.stop()
-        self._typed, self._each = typed, EACH
+        self._typed, self._within, self._each = typed, within, EACH
         if typed.strip():
             self._wait.start()
         else:
             self._show((), 0)
 
     def _go(self) -> None:
-        typed, each, tonight, spelling = self._typed, self._each, self._desk.tonight(), own_spelling()
+        typed, within, each, tonight, spelling = self._typed, self._within, self._each, self._desk.tonight(), own_spelling()
         self._errand.anew(
-            lambda store, task: everywhere.everywhere(store, typed, tonight, spelling, each, task.stopped),
+            lambda store, task: everywhere.everywhere(store, typed, tonight, spelling, each, task.stopped, within),
             lambda found: self._show(*found),
         )  # fmt: skip
 

@@ -1,26 +1,30 @@
-"""Find: lines by their words, narrowed by controls, answered while typing."""
+"""Find: lines by their words, narrowed by a sentence, answered while typing."""
 
+from dataclasses import replace
 from datetime import date
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QListView, QPushButton, QVBoxLayout, QWidget
 
-from keeper.actions import finding, reading
-from keeper.actions.finding import Like, Sought
+from keeper.actions import finding
+from keeper.actions.finding import AsRead, Like, Sought, kept
+from keeper.actions.finding.known import known
 from keeper.days import last_of_month
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.timers import once_after
 from keeper.window.find.beneath import Beneath
 from keeper.window.find.besides import Besides
+from keeper.window.find.kept_row import KeptRow
+from keeper.window.find.sentence import Sentence
+from keeper.window.find.shown_as import ShownAs
 from keeper.window.parts.asks_again import AsksAgain
-from keeper.window.parts.choice import Choice
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.found_list import FoundList, FoundModel
 from keeper.window.parts.page import BasicPage
-from keeper.window.parts.small import headed, in_the_middle, label, quiet_button
+from keeper.window.parts.small import in_the_middle, label, quiet_button
 from keeper.window.parts.typing.date_edit import DateEdit, span_told
 
 AT_ONCE = 50
@@ -42,12 +46,12 @@ class _SoughtEdit(QLineEdit):
 
 
 class FindPage(BasicPage, AsksAgain, QWidget):
-    """Words to look for, controls that narrow, answers below."""
+    """Words to look for, a sentence that narrows, answers below: as a list, on the map or by month; in the ribbon always."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
-        self._errand = Errand(desk.reader)
+        self._errand, self._known_errand = Errand(desk.reader), Errand(desk.seeker)
         self._beneath = Beneath(desk, self)
         self.besides = Besides(desk)
         self.like: Like | None = None
@@ -59,20 +63,21 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.answers.clicked.connect(self._open)
         self.answers.activated.connect(self._open)
         self.answers.later_wanted.connect(desk.later_wanted)
+        self.shown_as = ShownAs(desk, self.answers)
         self.typed = _SoughtEdit(self.answers)
-        self.typed.setPlaceholderText("Words, beginnings of words, \u201cexact words\u201d")
+        self.typed.setPlaceholderText("Words, beginnings of words, \u201cexact words\u201d, a sunday in \u2026")
         self.typed.setAccessibleName("Words to find")
         self.typed.setProperty("sought", True)
-        self.kind = self._choice("Kind", "any kind", [])
-        self.place = self._choice("Place", "any place", [])
-        self.theme = self._choice("Theme", "any theme", [])
         self.first = self._date("from")
         self.last = self._date("until")
+        self.sentence = Sentence(desk, self.first, self.last)
+        self.kept = KeptRow(desk)
         self.order = QPushButton("Newest first")
         self.order.setCheckable(True)
         self.order.setProperty("quiet", True)
         self.more_like = quiet_button("More like this", self._show_like, "More like the line chosen, from other years")
         self.more_like.setShortcut("Ctrl+M")
+        self.earlier = quiet_button("Earlier wordings and what was taken out", self._show_earlier)
         self.dates_told = label("", "quiet")
         self.dates_told.hide()
         self.told = label("", "quiet")
@@ -85,13 +90,14 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.column = QWidget()
         self.body = body = QVBoxLayout(self.column)
         body.addWidget(self.typed)
-        body.addWidget(Flow(self.desk.look, self.kind, self.place, self.theme, self.first, self.last, gap=1))
-        # Until there are any.
-        self.theme.hide()
+        body.addWidget(self.sentence)
         body.addWidget(self.dates_told)
         body.addWidget(self.besides)
-        body.addLayout(headed(self.told, self.more_like, self.order))
-        body.addWidget(self.answers, 1)
+        body.addWidget(self.told)
+        self.acts = Flow(self.desk.look, self.shown_as.choice, self.order, self.more_like, *self.kept.acts, self.earlier, gap=1)
+        body.addWidget(self.acts)
+        body.addWidget(self.kept)
+        body.addWidget(self.shown_as, 1)
         self.setLayout(in_the_middle(self.column))
 
     def _connect(self) -> None:
@@ -103,8 +109,11 @@ class FindPage(BasicPage, AsksAgain, QWidget):
             edit.textChanged.connect(lambda _: self._tell_dates())
         for edit in (self.typed, self.first, self.last):
             edit.textChanged.connect(lambda _: self._wait.start())
-        for choice in (self.kind, self.place, self.theme):
-            choice.currentIndexChanged.connect(lambda _: self._ask_anew())
+        self.sentence.changed.connect(self._on_sentence)
+        self.kept.picked.connect(self.look_for)
+        self.kept.written.connect(self.desk.changed)
+        self.shown_as.month_picked.connect(self._narrow_to_month)
+        self.shown_as.place_picked.connect(self._narrow_to_place)
         self.order.toggled.connect(self._on_order)
         self.desk.changed.connect(self.refresh)
 
@@ -114,17 +123,15 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.column.setMaximumWidth(px(52))
         self.body.setContentsMargins(px(1.5), px(1.6), px(1.5), 0)
         self.body.setSpacing(px(0.6))
-        for choice in (self.kind, self.place, self.theme):
-            choice.setMaximumWidth(px(14))
-        for edit in (self.first, self.last):
-            edit.setFixedSize(px(8.5), self.kind.sizeHint().height())
+        for edit in (self.first, self.last, self.sentence.only):
+            edit.setFixedSize(px(8.5), self.shown_as.choice.sizeHint().height())
+        self.kept.dress()
+        self.shown_as.dress()
         self.model.layoutChanged.emit()
 
     def show_night(self, night: date) -> None:
-        """Bring the controls up to date and be ready to type."""
-        self._fill_kinds()
-        self._fill_places()
-        self._fill_themes()
+        """Bring what can be said up to date and be ready to type."""
+        self._learn()
         self.typed.selectAll()
         self.ask()
 
@@ -136,33 +143,40 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         else:
             self.look_for(thing)
 
+    def refresh(self) -> None:
+        """Something was written: ask again, for what can be said too."""
+        if self.isVisible():
+            self._learn()
+            self.ask()
+
+    def _learn(self) -> None:
+        self._known_errand.anew(lambda store, task: (known(store), kept.every(store)), self._know)
+
+    def _know(self, told: tuple) -> None:
+        self.sentence.know(told[0])
+        self.kept.show_kept(told[1])
+
     def sought(self) -> Sought:
         """What is asked for; a date that is none narrows nothing."""
         first, last = self.first.meant_or_none(), self.last.meant_or_none()
-        return Sought(
-            typed=self.typed.text(),
-            kinds=tuple(filter(None, [self.kind.currentData()])),
-            places=tuple(filter(None, [self.place.currentData()])),
-            themes=tuple(filter(None, [self.theme.currentData()])),
-            first=first.first if first else None,
-            last=last.last if last else None,
+        return replace(
+            self.sentence.sought, typed=self.typed.text(), first=first.first if first else None, last=last.last if last else None,
             best_first=self.order.isChecked(),
-        )
+        )  # fmt: skip
 
     def look_for(self, sought: Sought) -> None:
-        """Set words and controls to what is sought, and look for it."""
+        """Set words and phrases to what is sought, and look for it."""
         self.like = None
-        parts = (self.typed, self.kind, self.place, self.theme, self.first, self.last, self.order)
+        parts = (self.typed, self.first, self.last, self.order)
         for part in parts:
             part.blockSignals(True)
         self.typed.setText(sought.typed)
-        for choice, value in ((self.kind, sought.kinds), (self.place, sought.places), (self.theme, sought.themes)):
-            choice.setCurrentIndex(max(0, choice.findData(value[0])) if value else 0)
         self.first.setText(_begin(sought.first))
         self.last.setText(_end(sought.last))
         self.order.setChecked(sought.best_first)
         for part in parts:
             part.blockSignals(False)
+        self.sentence.show_sought(sought)
         self._wait.stop()
         self._tell_dates()
         self._on_order(sought.best_first)
@@ -171,17 +185,34 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         """Break off what is being looked for and look for this."""
         self._errand.stop()
         self._beneath.stop()
-        self.besides.ask("" if self.like else self.typed.text())
+        sought = self.sought()
+        self.besides.ask("" if self.like else sought.typed, sought)
+        self.kept.show_sought(Sought() if self.like else sought)
         if self.like:
+            self.shown_as.show_found(None)
             self._beneath.ask_like(self.like, self._show_lines_like)
             return
-        sought = self.sought()
-        if not sought.typed.strip() and sought == Sought(typed=sought.typed, best_first=sought.best_first):
+        asked = bool(sought.typed.strip()) or sought.narrowed
+        self._offer(asked)
+        self.shown_as.show_found(sought if asked else None)
+        if not asked:
             self.model.show((), "", False)
             self.told.setText("")
+            self._stand_out(None)
             return
         self._errand.also(lambda store, task: finding.with_every_word(store, sought, AT_ONCE), lambda found: self._show(sought, found))
         self._errand.also(lambda store, task: finding.count_found(store, sought), self._tell)
+
+    def _offer(self, asked: bool) -> None:
+        for part in (self.shown_as.choice, self.order, self.earlier):
+            part.setVisible(asked)
+
+    def _on_sentence(self, sought: Sought) -> None:
+        if sought.first or sought.last:
+            # Nights have fields of their own.
+            self.look_for(replace(sought, typed=self.typed.text(), best_first=self.order.isChecked()))
+        else:
+            self._ask_anew()
 
     def _ask_anew(self) -> None:
         self.like = None
@@ -192,16 +223,28 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.answers.scrollToTop()
         if not found:
             self.told.setText("Nothing found.")
-        self._beneath.ask(sought, found, lambda near: self._show_nearest(found, near))
+        self._beneath.ask(sought, found, self._show_read, lambda near: self._show_nearest(found, near), self._stand_out)
+
+    def _show_read(self, read: AsRead | None) -> None:
+        if read:
+            there = {self.model.at(row).line.id for row in range(self.model.rowCount())}
+            heading = wording.capitalised(f"{read.told} ({wording.number(read.lines)})")
+            self.model.append_group(tuple(one for one in read.found if one.line.id not in there), heading, read.sought.typed)
 
     def _show_nearest(self, found: tuple, near: tuple) -> None:
-        self.model.append(near, False)
+        there = {self.model.at(row).line.id for row in range(self.model.rowCount())}
+        self.model.append(tuple(one for one in near if one.line.id not in there), False)
         if near and not found:
             self.told.setText("No line has every word." if len(self.typed.text().split()) > 1 else "No line has the word.")
 
     def _tell(self, number: int) -> None:
         if number:
             self.told.setText(wording.counted(number, "line"))
+
+    def _stand_out(self, nights: frozenset[date] | None) -> None:
+        if nights != self.only:
+            self.only = nights
+            self.desk.narrowed.emit()
 
     def _look_like(self, like: Like) -> None:
         self.like = like
@@ -220,7 +263,18 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.told.setText(f"Like {told}, in other years" if found else f"Nothing in other years is like {told}.")
 
     def _offer_like(self) -> None:
-        self.more_like.setVisible(self.answers.currentIndex().isValid())
+        self.more_like.setVisible(self.answers.currentIndex().isValid() and self.shown_as.of_lines)
+
+    def _show_earlier(self) -> None:
+        self.more_like.hide()
+        self.shown_as.show_earlier(self.typed.text())
+
+    def _narrow_to_month(self, month: date) -> None:
+        self.look_for(replace(self.sought(), first=month, last=last_of_month(month)))
+        self.answers.setFocus()
+
+    def _narrow_to_place(self, place_id: str) -> None:
+        self.look_for(replace(self.sought(), places=(place_id,)))
 
     def _more(self) -> None:
         sought, shown = self.sought(), self.model.rowCount()
@@ -236,13 +290,6 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.order.setText("Best match first" if best else "Newest first")
         self.ask()
 
-    def _choice(self, name: str, anything: str, choices: list) -> Choice:
-        made = Choice(self.desk.look, name)
-        made.addItem(anything, "")
-        for text, value in choices:
-            made.addItem(text, value)
-        return made
-
     def _date(self, word: str) -> DateEdit:
         made = DateEdit(self.desk, word.capitalize())
         made.setPlaceholderText(f"{word} a date")
@@ -253,16 +300,6 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.dates_told.setText(told)
         self.dates_told.setVisible(bool(told))
 
-    def _fill_kinds(self) -> None:
-        _fill(self.kind, [(kind.title, kind.key) for kind in reading.every_kind(self.desk.store)])
-
-    def _fill_places(self) -> None:
-        _fill(self.place, list(reading.place_names(self.desk.store)))
-
-    def _fill_themes(self) -> None:
-        _fill(self.theme, [(name, number) for number, name in finding.theme_names(self.desk.store)])
-        self.theme.setVisible(self.theme.count() > 1)
-
 
 def _begin(day: date | None) -> str:
     """The first day sought as a person types it: a month where it begins one."""
@@ -271,17 +308,3 @@ def _begin(day: date | None) -> str:
 
 def _end(day: date | None) -> str:
     return "" if day is None else day.isoformat()[: 7 if day == last_of_month(day) else 10]
-
-
-def _fill(box: Choice, choices: list) -> None:
-    """Offer these after the first, which is anything at all; what was chosen stays chosen."""
-    if [(box.itemText(place), box.itemData(place)) for place in range(1, box.count())] == choices:
-        return
-    chosen = box.currentData()
-    box.blockSignals(True)
-    while box.count() > 1:
-        box.removeItem(1)
-    for text, value in choices:
-        box.addItem(text, value)
-    box.setCurrentIndex(max(0, box.findData(chosen)))
-    box.blockSignals(False)

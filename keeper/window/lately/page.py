@@ -2,22 +2,19 @@
 
 from datetime import date, datetime
 
-from PySide6.QtCore import QModelIndex, Qt
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QLineEdit, QListView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from keeper.actions.history import lately
-from keeper.model import Wording
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.timers import once_after
-from keeper.window.lately.rows import LatelyDelegate, LatelyModel, LatelyRow, of_act, of_wording
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.errand import Errand
-from keeper.window.parts.found_list import FoundList
+from keeper.window.parts.history.done_list import DoneList
+from keeper.window.parts.history.rows import LatelyModel, rows_of
 from keeper.window.parts.page import BasicPage
-from keeper.window.parts.small import headed, in_the_middle, label, quiet_button, row
+from keeper.window.parts.small import headed, in_the_middle, label, row
 
 DONE, TAKEN_OUT, WORDINGS = "everything done", "taken out", "earlier wordings"
 
@@ -28,23 +25,6 @@ _NOTHING = {
 }
 
 
-class _List(FoundList):
-    """The rows; U takes back the one that is marked, or does it again."""
-
-    def __init__(self, desk: Desk, rows: LatelyModel, page: "LatelyPage") -> None:
-        super().__init__(desk.look, rows, "What was done lately", LatelyDelegate)
-        self._page = page
-        # A dozen rows are laid out at a time, so that no turn is long.
-        self.setLayoutMode(QListView.LayoutMode.Batched)
-        self.setBatchSize(12)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_U and not event.modifiers():
-            self._page.have_back()
-        else:
-            super().keyPressEvent(event)
-
-
 class LatelyPage(BasicPage, AsksAgain, QWidget):
     """The latest first, more as one scrolls; below, what can be done with the row that is marked."""
 
@@ -53,9 +33,7 @@ class LatelyPage(BasicPage, AsksAgain, QWidget):
         self.desk = desk
         self._errand = Errand(desk.reader)
         self.model = LatelyModel(self._more)
-        self.list = _List(desk, self.model, self)
-        self.list.activated.connect(lambda _: self.open())
-        self.list.selectionModel().currentChanged.connect(lambda *_: self._say_acts())
+        self.list = DoneList(desk, self.model, "What was done lately")
         self.sought = QLineEdit()
         self.sought.setPlaceholderText("Words of what was done, or of what was there")
         self.sought.setAccessibleName("Words to look for in what was done")
@@ -66,8 +44,7 @@ class LatelyPage(BasicPage, AsksAgain, QWidget):
         self.told = label("", "quiet")
         self.told.hide()
         self.let_go = label("", "quiet")
-        self.back = quiet_button("Undo", self.have_back)
-        self.there = quiet_button("Show it", self.open, "Go to where it is seen")
+        self.back, self.there = self.list.back, self.list.there
         self._lay_out()
         self._wait = once_after(self, 150, self.ask)
         self.sought.textChanged.connect(lambda _: self._wait.start())
@@ -107,9 +84,8 @@ class LatelyPage(BasicPage, AsksAgain, QWidget):
         self._errand.anew(lambda store, task: (_some(store, sought, which), lately.let_go_until(store)),
                           lambda found: self._show(which, sought, *found))  # fmt: skip
 
-    def _rows(self, found: tuple) -> tuple[LatelyRow, ...]:
-        zone = self.desk.clock.now().tzinfo
-        return tuple(of_wording(one, zone) if isinstance(one, Wording) else of_act(one, zone) for one in found)
+    def _rows(self, found: tuple) -> tuple:
+        return rows_of(found, self.desk.clock.now().tzinfo)
 
     def _show(self, which: str, sought: str, found: tuple, until: datetime | None) -> None:
         at, top = self.list.currentIndex().row(), self.list.verticalScrollBar().value()
@@ -121,7 +97,7 @@ class LatelyPage(BasicPage, AsksAgain, QWidget):
         if found:
             self.list.setCurrentIndex(self.model.index(min(max(at, 0), len(found) - 1) if same else 0))
             self.list.verticalScrollBar().setValue(top if same else 0)
-        self._say_acts()
+        self.list.say_acts()
         self._say_let_go(until)
 
     def _say_let_go(self, until: datetime | None) -> None:
@@ -137,47 +113,6 @@ class LatelyPage(BasicPage, AsksAgain, QWidget):
             lambda store, task: _some(store, sought, which, last.number if last else None, shown),
             lambda found: self.model.append(self._rows(found), len(found) == lately.AT_ONCE),
         )
-
-    # what can be done with a row
-
-    def marked(self) -> LatelyRow | None:
-        """The row that is marked."""
-        index: QModelIndex = self.list.currentIndex()
-        return self.model.at(index.row()) if index.isValid() else None
-
-    def _say_acts(self) -> None:
-        one = self.marked()
-        for button in (self.back, self.there):
-            button.setEnabled(one is not None)
-            button.setVisible(one is not None)
-        if one is not None:
-            self.back.setText("Bring back" if one.wording else "Redo" if one.done.undone else "Undo")
-            self.back.setAccessibleName(f"{self.back.text()}: {one.line.text[:200]}")
-            self.back.setToolTip("U")
-            self.there.setEnabled(bool(one.wording or one.done.act.page != "night" or one.done.act.night))
-
-    def have_back(self) -> None:
-        """Take the act back that is marked, or do it again; bring a wording back."""
-        one = self.marked()
-        if one is None:
-            return
-        if one.done:
-            self.desk.turn_wanted.emit(one.done.number)
-            return
-        clock, earlier = self.desk.clock, one.wording
-        self.desk.write(lambda store: lately.bring_back(store, earlier, clock), self._on_back)
-
-    def _on_back(self, night: date) -> None:
-        self.desk.changed.emit()
-        self.desk.go("night", night)
-
-    def open(self) -> None:
-        """Go to where the marked row is seen."""
-        one = self.marked()
-        if one and one.wording:
-            self.desk.go("night", one.wording.night)
-        elif one and self.there.isEnabled():
-            self.desk.go(one.done.act.page, one.done.act.night)
 
 
 def _some(store, sought: str, which: str, before: int | None = None, skip: int = 0) -> tuple:

@@ -35,6 +35,21 @@ class Flow(QWidget):
         thing.show()
         self.things.append(thing)
 
+    def show_things(self, *things: QWidget) -> None:
+        """Let these be in it, in this order; of those that were, the others end."""
+        for thing in self.things:
+            if thing not in things:
+                thing.hide()
+                thing.deleteLater()
+        new = [thing for thing in things if thing not in self.things]
+        for thing in new:
+            thing.setParent(self)
+        self.things = list(things)
+        for thing in new:
+            thing.show()
+        self.updateGeometry()
+        self._place()
+
     def heightForWidth(self, width: int) -> int:
         rows, _ = self._rows(width)
         return sum(_height(row) for row in rows)

@@ -26,13 +26,21 @@ class FoundModel(QAbstractListModel):
         self._more = more
         self._found: list[Found] = []
         self._unfinished = False
+        self._groups: dict[int, tuple[str, str]] = {}
         self.typed = ""
 
     def show(self, found: tuple[Found, ...], typed: str, unfinished: bool) -> None:
         """Show other answers."""
         self.beginResetModel()
         self._found, self.typed, self._unfinished = list(found), typed, unfinished
+        self._groups = {}
         self.endResetModel()
+
+    def append_group(self, found: tuple[Found, ...], heading: str, typed: str) -> None:
+        """Show answers to another question below, under a heading; ``typed`` are the words sought there."""
+        if found:
+            self._groups |= {len(self._found): (heading, typed)}
+            self.append(found, False)
 
     def append(self, found: tuple[Found, ...], unfinished: bool) -> None:
         """Show more answers to the same question."""
@@ -49,6 +57,15 @@ class FoundModel(QAbstractListModel):
     def begins_nearest(self, place: int) -> bool:
         """Whether the rows that have but some of the words sought begin here, below others or by themselves."""
         return bool(self.typed) and self._found[place].near and not (place and self._found[place - 1].near)
+
+    def heading(self, place: int) -> str:
+        """What stands over a row, above what the row itself has; "" for nothing."""
+        return "Nearest" if self.begins_nearest(place) else self._groups.get(place, ("", ""))[0]
+
+    def words_sought(self, place: int) -> str:
+        """The words that a row was found by."""
+        first = max((first for first in self._groups if first <= place), default=None)
+        return self.typed if first is None else self._groups[first][1]
 
     def rowCount(self, parent: QModelIndex | QPersistentModelIndex | None = None) -> int:
         return 0 if parent is not None and parent.isValid() else len(self._found)
@@ -67,9 +84,9 @@ class FoundModel(QAbstractListModel):
         if role == Qt.ItemDataRole.DisplayRole:
             return found.line.text
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            nearest = "Nearest. " if self.begins_nearest(index.row()) else ""
+            heading = self.heading(index.row())
             later = "".join(f" Later, {wording.short_date(word.said_on)}: {word.text}" for word in _said_later(found.line) if word.text)
-            return f"{nearest}{_head(found)}. {found.line.text}{later}"
+            return f"{f'{heading}. ' if heading else ''}{_head(found)}. {found.line.text}{later}"
         return None
 
 
@@ -100,7 +117,7 @@ class FoundDelegate(QStyledItemDelegate):
 
     def _above(self, index: QModelIndex | QPersistentModelIndex) -> int:
         """The room for a heading of its own over a row."""
-        return self._look.px(2.6) if index.model().begins_nearest(index.row()) else 0
+        return self._look.px(2.6) if index.model().heading(index.row()) else 0
 
     def _height(self, index: QModelIndex | QPersistentModelIndex, width: float) -> float:
         """How high the words of a row are.
@@ -128,7 +145,7 @@ class FoundDelegate(QStyledItemDelegate):
         area = QRectF(option.rect)
         painter.save()
         if above := self._above(index):
-            self._draw_heading(painter, QRectF(area.left(), area.top(), area.width(), above))
+            self._draw_heading(painter, QRectF(area.left(), area.top(), area.width(), above), index.model().heading(index.row()))
             area.setTop(area.top() + above)
         if option.state & (QStyle.StateFlag.State_Selected | QStyle.StateFlag.State_MouseOver):
             painter.fillRect(area, QColor(colours.wash))
@@ -147,11 +164,12 @@ class FoundDelegate(QStyledItemDelegate):
         painter.drawLine(area.bottomLeft(), area.bottomRight())
         painter.restore()
 
-    def _draw_heading(self, painter: QPainter, area: QRectF) -> None:
+    def _draw_heading(self, painter: QPainter, area: QRectF, heading: str) -> None:
         painter.setPen(QColor(self._look.palette.quiet))
         painter.setFont(self._look.serif(1.1))
         area.adjust(self._look.px(0.4), 0, 0, -self._look.px(0.3))
-        painter.drawText(area, Qt.AlignmentFlag.AlignBottom | Qt.AlignmentFlag.AlignLeft, "Nearest")
+        painter.drawText(area, Qt.AlignmentFlag.AlignBottom | Qt.AlignmentFlag.AlignLeft,
+                         painter.fontMetrics().elidedText(heading, Qt.TextElideMode.ElideRight, int(area.width())))  # fmt: skip
 
     def head(self, found: Found) -> str:
         """What stands over the words."""
@@ -165,9 +183,9 @@ class FoundDelegate(QStyledItemDelegate):
     def _laid_out(self, index: QModelIndex | QPersistentModelIndex, width: float) -> QTextLayout:
         model = index.model()
         found = model.at(index.row())
-        text = found.line.text
-        shown = text if len(text) <= _SHOWN else self._excerpt(text, self._spots(found, text, model.typed))
-        return self._set(shown, 1.25, width, self._marks(shown, self._spots(found, shown, model.typed)))
+        text, typed = found.line.text, model.words_sought(index.row())
+        shown = text if len(text) <= _SHOWN else self._excerpt(text, self._spots(found, text, typed))
+        return self._set(shown, 1.25, width, self._marks(shown, self._spots(found, shown, typed)))
 
     def _set(self, text: str, size: float, width: float, marks: list[QTextLayout.FormatRange]) -> QTextLayout:
         layout = QTextLayout(text.replace("\n", "\u2028"), self._look.serif(size))

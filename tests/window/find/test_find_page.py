@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 from PySide6.QtCore import Qt
 
-from keeper.actions import writing
+from keeper.actions import finding, writing
 
 
 @pytest.fixture
@@ -42,18 +42,116 @@ def test_accents_may_be_left_out_and_quotes_ask_for_the_very_word(qtbot, find):
     qtbot.waitUntil(lambda: find.told.text() == "No line has the word.")
 
 
-def test_controls_narrow(qtbot, find):
+def only(qtbot, find, typed):
+    """Narrow to what is typed into the sentence."""
+    qtbot.waitUntil(lambda: find.sentence.only.known is not None)
+    find.sentence.only.setText(typed)
+    qtbot.keyClick(find.sentence.only, Qt.Key.Key_Return)
+
+
+def words(find):
+    """What narrows, as it stands there."""
+    return [word.text() for word in find.sentence.words]
+
+
+def test_phrases_narrow_and_are_taken_off_by_key(qtbot, find):
     find.typed.setText("ferr")
-    find.kind.setCurrentIndex(find.kind.findData("gratitude"))
+    only(qtbot, find, "gratitude")
     qtbot.waitUntil(lambda: found(find) == ["Herring on the ferry."])
-    find.kind.setCurrentIndex(0)
-    find.place.setCurrentIndex(find.place.findText("Visby"))
+    only(qtbot, find, "visby")
+    qtbot.waitUntil(lambda: found(find) == [])
+    assert words(find) == ["kept as Gratitude", "in Visby"]
+    qtbot.keyClick(find.sentence.words[0], Qt.Key.Key_Delete)
     qtbot.waitUntil(lambda: found(find) == ["No ferries today; café instead."])
-    find.place.setCurrentIndex(0)
+    assert words(find) == ["in Visby"] and find.window().focusWidget() is find.sentence.words[0]
+    qtbot.keyClick(find.sentence.only, Qt.Key.Key_Backspace)
+    assert words(find) == []
     find.last.setText("2024")
     qtbot.waitUntil(lambda: len(found(find)) == 2)
     find.last.setText("2024-02")
     qtbot.waitUntil(lambda: found(find) == [])
+
+
+def test_several_of_one_sort_read_as_one_sentence(qtbot, find):
+    for typed in ("on saturdays", "friday", "winter", "summer", "in 2025"):
+        only(qtbot, find, typed)
+    assert words(find) == ["on Fridays", "or Saturdays", "in winter", "or summer"]
+    assert (find.sought().first, find.first.text(), find.last.text()) == (date(2025, 1, 1), "2025-01", "2025-12")
+    qtbot.waitUntil(lambda: found(find) == ["No ferries today; café instead."])
+
+
+def test_what_is_no_phrase_is_said_and_stays_to_be_mended(qtbot, find):
+    with qtbot.waitSignal(find.desk.said) as said:
+        only(qtbot, find, "xyzzy")
+    assert "xyzzy" in said.args[0] and find.sentence.only.text() == "xyzzy" and words(find) == []
+
+
+def test_a_list_of_what_can_be_said_opens_by_key(qtbot, find):
+    qtbot.waitUntil(lambda: find.sentence.only.known is not None)
+    qtbot.keyClick(find.sentence.only, Qt.Key.Key_Down)
+    popup = find.sentence.only.list.popup()
+    assert popup.isVisible() and popup.model().index(0, 0).data() == "with a photo"
+    popup.hide()
+    qtbot.keyClicks(find.sentence.only, "vis")
+    assert [row[0].text for row in find.sentence.only.rows] == ["in Visby"]
+    qtbot.keyClick(popup, Qt.Key.Key_Return)
+    assert words(find) == ["in Visby"] and find.sentence.only.text() == ""
+
+
+def test_what_is_typed_is_read_as_a_person_would_and_its_lines_are_listed(qtbot, find):
+    find.typed.setText("a saturday in visby")
+    qtbot.waitUntil(lambda: find.model.rowCount() > 0)
+    assert find.model.heading(0) == "In Visby, on Saturdays (1)"
+    assert find.model.at(0).line.text == "No ferries today; café instead."
+    qtbot.waitUntil(lambda: any(one.what == "Lines" for one in find.besides.shown))
+    find.desk.go(find.besides.shown[0].page, None, find.besides.shown[0].thing)
+    qtbot.waitUntil(lambda: found(find) == ["No ferries today; café instead."])
+    assert (find.typed.text(), words(find)) == ("", ["in Visby", "on Saturdays"])
+
+
+def test_what_was_found_stands_out_in_the_ribbon_and_is_shown_by_month_and_on_the_map(qtbot, frame, find):
+    find.typed.setText("ferr")
+    qtbot.waitUntil(lambda: find.only == {date(2024, 3, 1), date(2025, 8, 9)})
+    find.shown_as.choice.setCurrentText("by month")
+    qtbot.waitUntil(lambda: find.shown_as.months.rows.months == ((date(2025, 8, 1), 1), (date(2024, 3, 1), 2)))
+    find.shown_as.choice.setCurrentText("on the map")
+    qtbot.waitUntil(lambda: find.shown_as.map.told.text() == "1 night at 1 place; 1 night at a place without a position.")
+    find.shown_as.choice.setCurrentText("by month")
+    find.shown_as.months.activated.emit(find.shown_as.months.rows.index(1, 0))
+    qtbot.waitUntil(lambda: len(found(find)) == 2)
+    assert find.shown_as.of_lines and find.first.text() == find.last.text() == "2024-03"
+    find.look_for(finding.Sought())
+    assert find.only is None
+
+
+def test_a_search_is_kept_found_again_renamed_and_forgotten(qtbot, frame, find):
+    find.typed.setText("ferr")
+    only(qtbot, find, "visby")
+    find.kept.keep.click()
+    qtbot.keyClicks(find.kept.name, "Ferries at home")
+    qtbot.keyClick(find.kept.name, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: find.kept.heading.text() == "Kept as \u201cFerries at home\u201d")
+    find.look_for(finding.Sought())
+    assert [button.text() for button in find.kept.names] == ["Ferries at home"]
+    find.kept.names[0].click()
+    assert (find.typed.text(), words(find)) == ("ferr", ["in Visby"])
+    find.kept.rename.click()
+    find.kept.name.setText("Home")
+    qtbot.keyClick(find.kept.name, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: find.kept.heading.text() == "Kept as \u201cHome\u201d")
+    find.kept.forget.click()
+    qtbot.waitUntil(lambda: find.kept.there == ())
+    assert not find.kept.keep.isHidden()
+
+
+def test_earlier_wordings_are_shown_when_asked_for(qtbot, find, write):
+    write(date(2024, 3, 1), "memory", "The boat to Rønne was late.")
+    find.typed.setText("ferry rønne")
+    find.earlier.click()
+    shown = find.shown_as.earlier
+    qtbot.waitUntil(lambda: shown.model.rowCount() == 1)
+    assert shown.model.at(0).line.text == "The ferry to Rønne was late."
+    assert shown.model.at(0).head.startswith("Memory, ") and shown.list.back.text() == "Bring back"
 
 
 def test_a_date_that_is_none_is_said_beside_the_fields_and_narrows_nothing(qtbot, find):
@@ -89,7 +187,7 @@ def test_what_was_understood_is_told_in_words(find, first, last, told):
 
 
 def test_controls_alone_find_without_words(qtbot, find):
-    find.place.setCurrentIndex(find.place.findText("Visby"))
+    only(qtbot, find, "visby")
     qtbot.waitUntil(lambda: len(found(find)) == 1)
 
 

@@ -40,7 +40,7 @@ def mark(page, place):
 def test_the_latest_stands_first_with_when_and_from_where(shown):
     memory = "Memory for the night of 14 November 2026"
     assert told(shown) == [memory, "Riga for the night of 14 November 2026", memory]
-    assert shown.list.hasFocus() and shown.marked().done.number == 3
+    assert shown.list.hasFocus() and shown.list.marked().done.number == 3
     assert shown.back.text() == "Undo" and not shown.told.isVisible()
 
 
@@ -57,7 +57,7 @@ def test_any_is_taken_back_and_done_again_from_the_list(qtbot, frame, shown, sto
 
 def test_what_something_leans_on_is_not_taken_back_and_that_is_said(qtbot, frame, shown, store):
     mark(shown, 2)
-    shown.have_back()
+    shown.list.have_back()
     qtbot.waitUntil(lambda: frame.said.text().startswith("Something done since leans on it: Memory for the night"))
     assert lines.one(store, TONIGHT, "memory").text == "Rain."
 
@@ -86,7 +86,7 @@ def test_what_was_taken_out_stands_by_itself(qtbot, frame, shown, store, clock):
     frame.desk.changed.emit()
     shown.which.setCurrentText(TAKEN_OUT)
     qtbot.waitUntil(lambda: told(shown) == ["Memory taken out for the night of 14 November 2026"])
-    shown.have_back()
+    shown.list.have_back()
     qtbot.waitUntil(lambda: lines.one(store, TONIGHT, "memory") is not None)
 
 

@@ -1,5 +1,6 @@
 """The rows of Lately: acts, or earlier wordings, drawn like lines that were found."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
 
@@ -26,6 +27,11 @@ class LatelyRow:
     done: ActDone | None = None
     wording: Wording | None = None
     near: bool = False
+
+
+def rows_of(found: Iterable[ActDone | Wording], zone: tzinfo) -> tuple[LatelyRow, ...]:
+    """The rows of acts and of earlier wordings; moments are told as they were in this zone."""
+    return tuple(of_wording(one, zone) if isinstance(one, Wording) else of_act(one, zone) for one in found)
 
 
 def of_act(done: ActDone, zone: tzinfo) -> LatelyRow:
