@@ -43,7 +43,12 @@ class _Letters(QLineEdit):
 
 
 class PeopleOverview(BasicPage, AsksAgain, LowWindow):
-    """The list, a field that narrows it, one for another name, and names that recur."""
+    """The list, a field that narrows it, one for another name, and names that recur.
+
+    ``cards_wanted`` comes when a file of birthdays is to be read in.
+    """
+
+    cards_wanted = Signal()
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -53,7 +58,7 @@ class PeopleOverview(BasicPage, AsksAgain, LowWindow):
         self._resting_too = False
         self.heading = label("People", "head", wrap=False)
         self.resting = quiet_button("", self._turn)
-        self.cards_in = quiet_button("Birthdays in\u2026", self._read_in, "Birthdays in: from a file of cards or a calendar")
+        self.cards_in = quiet_button("Birthdays in\u2026", self.cards_wanted.emit, "Birthdays in: from a file of cards or a calendar")
         self.cards_out = quiet_button("Birthdays out\u2026", self._give, "Birthdays out: to a file of cards or a calendar")
         self.letters = _Letters()
         self.letters.setPlaceholderText("Letters of a name")
@@ -171,15 +176,10 @@ class PeopleOverview(BasicPage, AsksAgain, LowWindow):
 
         self.desk.write(lambda store: people.add(store, name), done, lambda error: self._tell(str(error)))
 
-    def _read_in(self) -> None:
-        from keeper.window.people.cards import read_in
-
-        read_in(self.desk, self)
-
     def _give(self) -> None:
         from keeper.window.people.cards import give
 
-        give(self.desk, self)
+        give(self.desk, self, self.desk.said.emit)
 
 
 def _begins(one: Named, typed: str) -> bool:

@@ -1,6 +1,7 @@
 """People: everybody who is marked, and a page for each."""
 
 from datetime import date
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QShowEvent
@@ -10,6 +11,7 @@ from keeper.window.parts.page_stack import PageStack
 from keeper.window.people.overview import PeopleOverview
 
 if TYPE_CHECKING:
+    from keeper.window.people.cards import CardsLeaf
     from keeper.window.people.person import PersonLeaf
 
 
@@ -21,7 +23,9 @@ class PeoplePages(PageStack):
         self.overview = overview
         self._came = False
         self.person: PersonLeaf | None = None
+        self.cards: CardsLeaf | None = None
         self.overview.list.opened.connect(self.show_person)
+        self.overview.cards_wanted.connect(self._choose_cards)
 
     def show_night(self, night: date) -> None:
         """Show everybody; or the person one had open, for who comes back from a night of theirs."""
@@ -53,6 +57,21 @@ class PeoplePages(PageStack):
             self.person.person_wanted.connect(self.show_person)
         self.person.show_person(person_id)
         self.turn_to(self.person)
+
+    def _choose_cards(self) -> None:
+        from keeper.window.people.cards import chosen_file
+
+        if path := chosen_file(self):
+            self.show_cards(path)
+
+    def show_cards(self, path: Path) -> None:
+        """Look at a file of birthdays."""
+        if self.cards is None:
+            from keeper.window.people.cards import CardsLeaf
+
+            self.cards = self.join(CardsLeaf(self.desk), self._back)
+        self.turn_to(self.cards)
+        self.cards.look_at(path)
 
     def _back(self) -> None:
         self._narrow(None)

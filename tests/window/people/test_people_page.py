@@ -219,3 +219,69 @@ def test_all_of_a_person_is_reached_by_tab(qtbot, pages, store):
     wanted = [one.back, one.about, one.months, row.tell, row.out, one.days.what, one.days.when, one.days.calendar, one.days.add,
               one.spellings, one.rest, one.find, one.send, one.out, one.lines]  # fmt: skip
     assert seen[: len(wanted)] == wanted
+
+
+CARDS = """BEGIN:VCARD
+VERSION:4.0
+FN:Ilze Kalni\u0146a
+N:Kalni\u0146a;Ilze;;;
+BDAY:19600229
+END:VCARD
+BEGIN:VCARD
+VERSION:4.0
+FN:Somebody Else
+BDAY:--0203
+END:VCARD
+"""
+
+
+def test_birthdays_come_in_after_what_they_bring_was_told(qtbot, pages, store, tmp_path):
+    file = tmp_path / "cards.vcf"
+    file.write_text(CARDS, encoding="utf-8")
+    pages.show_cards(file)
+    leaf = pages.cards
+    qtbot.waitUntil(leaf.keep_it.isVisible)
+    told = [one.text().replace("\u200b", "") for one in leaf.findChildren(QLabel)]
+    assert "Ilze Kalni\u0146a is taken for Ilze." in told and "Left out, since no line has the name: Somebody Else." in told
+    assert page.person_page(store, people.named(store, "Ilze").id).days == ()
+    leaf.all.setFocus()
+    qtbot.keyClick(leaf.all, SPACE)
+    assert leaf.all.text() == "Leave out those in no line" and leaf.all.hasFocus()
+    leaf.keep_it.setFocus()
+    qtbot.keyClick(leaf.keep_it, SPACE)
+    qtbot.waitUntil(lambda: pages.currentWidget() is pages.overview and len(shown(pages)) == 3)
+    (day,) = page.person_page(store, people.named(store, "Ilze").id).days
+    assert (day.year, day.month, day.day) == (1960, 2, 29)
+    undoing.undo(store)
+    assert names(store) == ["Ilze", "Maren <b>&"] and page.person_page(store, people.named(store, "Ilze").id).days == ()
+
+
+def test_a_file_that_is_none_is_told_and_escape_leads_back(qtbot, pages, tmp_path):
+    file = tmp_path / "cards.vcf"
+    file.write_bytes(b"\x89PNG\r\n")
+    pages.show_cards(file)
+    qtbot.waitUntil(lambda: any("neither a file of cards" in one.text().replace("\u200b", "") for one in pages.cards.findChildren(QLabel)))
+    assert not pages.cards.keep_it.isVisible()
+    qtbot.keyClick(pages.cards.back, Qt.Key.Key_Escape)
+    assert pages.currentWidget() is pages.overview
+
+
+def test_a_day_that_is_wished_is_told_on_tonight_and_leads_to_the_person(qtbot, pages, store):
+    frame, ilze = pages.window(), people.named(store, "Ilze")
+    offer = frame.rest.days_offer
+    assert not offer.button.isVisible()
+    day = days.remember(store, ilze.id, "", "20 November 1960", date(2026, 11, 14))
+    frame.go("night")
+    offer.ask()
+    frame.desk.reader.finish(20)
+    assert not offer.button.isVisibleTo(frame)
+    days.tell(store, day.id, True)
+    offer.ask()
+    qtbot.waitUntil(offer.button.isVisible)
+    assert offer.button.text() == "Fri 20 Nov: birthday of Ilze, 66 years"
+    offer.button.click()
+    qtbot.waitUntil(lambda: pages.currentWidget() is pages.person and pages.person.heading.text() == "Ilze")
+    people.rest(store, ilze.id)
+    frame.go("night")
+    offer.ask()
+    qtbot.waitUntil(lambda: not offer.button.isVisibleTo(frame.night_page))
