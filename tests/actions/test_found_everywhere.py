@@ -33,7 +33,7 @@ def test_what_is_written_on_months_says_what_it_is(store):
 def test_a_place_and_a_person_are_found_by_name(store, clock):
     writing.set_place(store, date(2025, 8, 9), "Visby", clock)
     people.add(store, "Visander, Maja")
-    assert told(store, "vis") == [("Place", "Visby", "places"), ("Person", "Visander", "find")]
+    assert told(store, "vis") == [("Place", "Visby", "places"), ("Person", "Visander", "people")]
 
 
 def test_dates_are_read_as_in_the_field_of_a_date(store):

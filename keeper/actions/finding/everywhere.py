@@ -13,7 +13,6 @@ from keeper.errors import Stopped, UnreadableDate
 from keeper.store import Store, nights, people
 from keeper.store.finding import told_elsewhere
 from keeper.store.places import named as places
-from keeper.store.search import Sought
 
 EACH = 3
 """So many of one sort are told at first."""
@@ -42,7 +41,7 @@ def everywhere(
     found = [_date(store, typed, tonight, spelling), _lines(store, typed, tonight, spelling, within or Sought())] if typed.strip() else []
     has = told_elsewhere.has_every
     found += [Beside("Place", name, "places", thing=number) for name, number in places.names(store) if has(name, typed)]
-    found += [_person(one.names[0]) for one in people.every(store) if one.names and has(one.name, typed)]
+    found += [Beside("Person", one.names[0], "people", thing=one.id) for one in people.every(store) if one.names and has(one.name, typed)]
     if stopped():
         raise Stopped
     found += [Beside("Theme", name, "themes", thing=number) for number, name in theme_names(store) if has(name, typed)]
@@ -80,12 +79,6 @@ def _lines(store: Store, typed: str, tonight: date, spelling: Spelling, within: 
 
     read = otherwise_read(store, replace(within, typed=typed), tonight, spelling, limit=1)
     return Beside("Lines", f"{read.told} ({written.number(read.lines)})", "find", thing=read.sought) if read else None
-
-
-def _person(name: str) -> Beside:
-    return Beside("Person", name, "find", thing=Sought(typed=f'"{name}"'))
-
-
 def _written(sort: str, text: str, night: date) -> Beside:
     of_night = sort in ("caption", "later")
     when = written.long_date(night) if of_night else written.month_and_year(night)

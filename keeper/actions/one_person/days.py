@@ -5,6 +5,7 @@ from datetime import date
 
 from keeper.actions import people, told_as
 from keeper.actions.writing import check_text
+from keeper.dates import written
 from keeper.dates.calendars import GREGORIAN
 from keeper.dates.spelling import ENGLISH, Spelling
 from keeper.dates.typed_day import typed_day
@@ -103,3 +104,11 @@ def known(store: Store, day_id: str) -> DayToRemember:
 
 def _of(store: Store, one: DayToRemember) -> str:
     return f"{titled(one.what)} of {people.called(store, one.person_id)}"
+
+
+def meant(typed: str, tonight: date, spelling: Spelling = ENGLISH, calendar: str = GREGORIAN) -> str:
+    """What is understood of a day typed, in words: "12 March, without a year". Raises UnreadableDate."""
+    found = typed_day(typed, tonight, spelling, calendar)
+    if found.year is None:
+        return f"{written.day_and_month(date(2000, found.month, found.day))}, without a year"
+    return written.long_date(date(found.year, found.month, found.day))

@@ -45,6 +45,7 @@ PAGES = (
     Listed("themes", "Themes", "themes.page:ThemesPage"),
     Listed("places", "Places", "places.page:PlacesPage"),
     Listed("find", "Find", "find.page:FindPage"),
+    Listed("people", "People", "people.page:PeoplePages", behind=True),
     Listed("lately", "Lately", "lately.page:LatelyPage", "Ctrl+H", behind=True),
     Listed("readings", "Readings", "readings.page:ReadingsPage", behind=True),
     Listed("patterns", "Patterns", "patterns.page:PatternPages", behind=True),

@@ -18,7 +18,6 @@ from keeper.window.parts.small import Paper, label
 if TYPE_CHECKING:
     from keeper.window.settings.backups import BackupsBox
     from keeper.window.settings.kinds import KindsBox
-    from keeper.window.settings.people import PeopleBox
     from keeper.window.settings.resting import RestingBox
     from keeper.window.settings.this_keeper import ThisKeeperBox
 
@@ -33,7 +32,6 @@ class SettingsPage(BasicPage, Paper):
         self.desk = desk
         self.controls: dict[str, QWidget] = {}
         self.kinds: KindsBox | None = None
-        self.people: PeopleBox | None = None
         self.resting: RestingBox | None = None
         self.backups: BackupsBox | None = None
         self.keeper: ThisKeeperBox | None = None
@@ -75,24 +73,22 @@ class SettingsPage(BasicPage, Paper):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        if self.people is None:
+        if self.resting is None:
             # The settings are seen first.
             QTimer.singleShot(0, self, self._add_later)
 
     def _add_later(self) -> None:
-        if self.people is not None:
+        if self.resting is not None:
             return
         from keeper.window.settings.backups import BackupsBox
         from keeper.window.settings.kinds import KindsBox
-        from keeper.window.settings.people import PeopleBox
         from keeper.window.settings.resting import RestingBox
         from keeper.window.settings.this_keeper import ThisKeeperBox
 
         last = list(self.controls.values())[-1]
         self.kinds = KindsBox(self.desk, last)
-        self.people, self.resting = PeopleBox(self.desk, self.kinds.more), RestingBox(self.desk)
-        self.backups, self.keeper = BackupsBox(self.desk), ThisKeeperBox(self.desk)
-        for box in (self.kinds, self.people, self.resting, self.backups):
+        self.resting, self.backups, self.keeper = RestingBox(self.desk), BackupsBox(self.desk), ThisKeeperBox(self.desk)
+        for box in (self.kinds, self.resting, self.backups):
             self.later.addWidget(box)
         self.last.addWidget(self.keeper)
         self.later.addSpacing(self.desk.look.px(0.6))

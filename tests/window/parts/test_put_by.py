@@ -248,9 +248,8 @@ def test_an_answer_to_a_year_too_long_to_keep_waits_as_a_draft(qtbot, frame, sto
 
 
 def test_a_name_being_added_waits(qtbot, frame, store, waits):
-    frame.go("settings")
-    qtbot.waitUntil(lambda: frame.pages["settings"].people is not None)
-    box = frame.pages["settings"].people
+    frame.go("people")
+    box = frame.pages["people"].overview
     box.more.setFocus()
     qtbot.keyClicks(box.more, "Ilz")
     waits("new name", "", "Ilz")
@@ -293,9 +292,8 @@ def test_closing_at_once_puts_by_what_is_half_typed(qtbot, frame, store):
     frame.go("month", MONTH)
     more = frame.pages["month"].sheet.goals.more
     qtbot.waitUntil(more.isVisible)
-    frame.go("settings")
-    qtbot.waitUntil(lambda: frame.pages["settings"].people is not None)
-    name = frame.pages["settings"].people.more
+    frame.go("people")
+    name = frame.pages["people"].overview.more
     name.setFocus()
     qtbot.keyClicks(name, "Ilz")
     assert frame.close()

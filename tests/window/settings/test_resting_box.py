@@ -1,59 +1,80 @@
-"""What rests, in the settings: names and dates first, the words only where they are asked for."""
+"""What rests, in the settings."""
 
 from datetime import date
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QLabel
+from PySide6.QtWidgets import QApplication
 
-from keeper.actions import people
-from keeper.model import Photo
-from keeper.store import resting
-from keeper.store.photos import known as photos
+from keeper.actions import people, resting
 
 
 @pytest.fixture
-def rests(qtbot, frame, store, write):
-    line = write(date(2026, 3, 9), "memory", "The call in the night.")
-    photo = photos.add(store, Photo("", "f" * 64, "jpg", 10, 40, 30, caption="The last ferry together"))
-    photos.attach(store, date(2026, 4, 2), photo.id)
-    resting.rest(store, "line", line.id)
-    resting.rest(store, "photo", photo.id)
-    people.rest(store, people.add(store, "Oddny").id)
+def settings(qtbot, store, opened):
+    """The settings page with its later boxes, on a keeper in which somebody rests."""
+    people.add(store, "Ilze")
+    frame = opened()
     frame.go("settings")
-    qtbot.waitUntil(lambda: frame.pages["settings"].resting is not None)
-    box = frame.pages["settings"].resting
-    qtbot.waitUntil(lambda: box.count.text() == "3 things rest.")
-    box.open.setFocus()
-    qtbot.keyClick(box.open, Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: len(box.rows) == 3)
-    return box
+    page = frame.pages["settings"]
+    qtbot.waitUntil(lambda: page.resting is not None)
+    return page
 
 
-def seen(box) -> str:
-    return " | ".join(part.text() for part in box.findChildren(QLabel) if part.isVisible())
+def test_who_rests_wakes_there(qtbot, settings, store):
+    rests = settings.resting
+    qtbot.waitUntil(lambda: rests.count.text() == "Nothing rests.")
+    assert not rests.open.isVisible()
+    people.rest_by_name(store, "Ilze")
+    rests.refresh()
+    qtbot.waitUntil(lambda: rests.count.text() == "1 thing rests.")
+    rests.open.click()
+    (row,) = rests.rows
+    assert row.name.text() == "Ilze" and row.wake.accessibleName() == "Wake a name, Ilze"
+    row.wake.setFocus()
+    qtbot.keyClick(row.wake, Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: rests.rows == [])
+    assert rests.first.hasFocus() and resting.what_rests(store) == ()
 
 
-def test_to_wake_one_no_painful_words_are_met(rests):
-    assert [(row.name.text(), row.wake.accessibleName()) for row in rests.rows] == [
-        ("Oddny", "Wake a name, Oddny"), ("Thu 2 Apr 2026", "Wake a photo, Thu 2 Apr 2026"),
-        ("Mon 9 Mar 2026", "Wake a line of Mon 9 Mar 2026, memory"),
-    ]  # fmt: skip
-    assert "night." not in seen(rests) and "ferry" not in seen(rests)
+def test_what_rests_is_not_shown_to_who_comes_for_something_else(qtbot, settings, store, frame_of):
+    resting.rest_span(store, date(2026, 1, 1), date(2026, 1, 3))
+    rests = settings.resting
+    rests.refresh()
+    qtbot.waitUntil(lambda: rests.count.text() == "1 thing rests.")
+    rests.open.click()
+    assert [row.name.text() for row in rests.rows] == ["Thu 1 Jan 2026 to Sat 3 Jan 2026"]
+    frame_of(settings).go("night")
+    frame_of(settings).go("settings")
+    qtbot.waitUntil(lambda: rests.rows == [])
+    assert rests.open.text() == "Show what rests"
 
 
-def test_the_words_come_and_go_by_keyboard_one_row_at_a_time(qtbot, rests):
-    *_, line = rests.rows
-    rests.open.setFocus()
-    for _ in range(20):
-        if line.look.hasFocus():
-            break
-        qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
-    assert line.look.hasFocus() and line.look.accessibleName() == "Read a line of Mon 9 Mar 2026, memory"
-    qtbot.keyClick(line.look, Qt.Key.Key_Return)
-    assert "The call in the night." in seen(rests) and "ferry" not in seen(rests)
-    assert line.look.accessibleName() == "Hide a line of Mon 9 Mar 2026, memory"
-    assert line.look.accessibleDescription() == "The call in the night."
-    qtbot.keyClick(line.look, Qt.Key.Key_Return)
-    assert "The call in the night." not in seen(rests) and line.look.hasFocus()
-    assert not rests.rows[0].look.isVisible()
+@pytest.fixture
+def frame_of():
+    return lambda page: page.window()
+
+
+def test_a_span_is_typed_and_wrong_dates_are_told(qtbot, settings, store):
+    rests = settings.resting
+    for first, last, said in (
+        ("", "2026-01-03", "two ends"), ("2026-02-30", "2026-03-01", "no day 30"), ("2026-03-02", "2026-03-01", "before the first"),
+    ):  # fmt: skip
+        rests.first.setText(first)
+        rests.last.setText(last)
+        qtbot.keyClick(rests.last, Qt.Key.Key_Return)
+        assert said in rests.told.text() and rests.told.isVisible() and rests.first.text() == first
+    rests.first.setText("2026-02")
+    rests.last.setText("2026-02")
+    qtbot.keyClick(rests.last, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: rests.count.text() == "1 thing rests.")
+    (one,) = resting.what_rests(store)
+    assert (one.first, one.last) == (date(2026, 2, 1), date(2026, 2, 28)) and not rests.told.isVisible()
+
+
+def test_all_is_reached_by_tab_in_the_order_of_the_page(qtbot, settings):
+    settings.resting.first.setFocus()
+    seen = []
+    for _ in range(3):
+        seen.append(QApplication.focusWidget())
+        qtbot.keyClick(seen[-1], Qt.Key.Key_Tab)
+    assert seen == [settings.resting.first, settings.resting.last, settings.resting.rest]

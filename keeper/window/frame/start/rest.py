@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from keeper.window.month.turning.offer import TurnOffer
     from keeper.window.night.trying_line import TryingLine
     from keeper.window.patterns.offer import PatternOffer
+    from keeper.window.people.offer import DaysOffer
     from keeper.window.taking_in.offer import TrayOffer
     from keeper.window.year.sitting.offer import YearOffer
 
@@ -31,6 +32,7 @@ class Rest(QObject):
         self.year_offer: YearOffer | None = None
         self.turn_offer: TurnOffer | None = None
         self.pattern_offer: PatternOffer | None = None
+        self.days_offer: DaysOffer | None = None
         self.tint: RibbonTint | None = None
         self.rescued_offer: RescuedOffer | None = None
         self.trying: TryingLine | None = None
@@ -46,7 +48,7 @@ class Rest(QObject):
         self._coming.begin([
             *first, self.take_in_faces, self._add_ribbon, self._tint_ribbon, self._add_ways, night.read_both_ways,
             night.look_back, night.read_clock, self._place_new_lines, self._tell_what_is_tried, self.offer_year, self._offer_turn,
-            self._offer_patterns, self._use_the_quiet, self._offer_rescued, self._offer_tray, _fetch_noting, _fetch_readings, self._hang_readings,
+            self._offer_patterns, self._tell_days, self._use_the_quiet, self._offer_rescued, self._offer_tray, _fetch_noting, _fetch_readings, self._hang_readings,
             _fetch_photos, self._hang_photos,
             *foreign_letters.pieces(frame, frame.dress_anew),
             _fetch_lists, *last,
@@ -122,6 +124,12 @@ class Rest(QObject):
 
         self.pattern_offer = PatternOffer(self._desk)
         self._frame.night_page.offer(self.pattern_offer.button)
+
+    def _tell_days(self) -> None:
+        from keeper.window.people.offer import DaysOffer
+
+        self.days_offer = DaysOffer(self._desk)
+        self._frame.night_page.offer(self.days_offer.button)
 
     def _use_the_quiet(self) -> None:
         from keeper.actions.damage.checking import why_damaged

@@ -1,0 +1,1 @@
+"""The page of people: all who are marked, and a page for each."""
