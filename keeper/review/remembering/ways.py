@@ -1,7 +1,8 @@
 """Ways beside the date by which earlier nights are brought up, and which night of many each brings.
 
 Spacing. On its own date each night of every earlier year comes up, so a line
-that does not rest has its evening once a year. The ways beside the date each
+that does not rest has its evening once a year, if one looks back on that
+evening. The ways beside the date each
 bring one night, that of their nights which was not brought up for the longest
 (by whatever way; never before first): none comes a second time by a way until
 all others of that way have come since.

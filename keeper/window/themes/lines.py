@@ -55,7 +55,7 @@ class ThemeLines(FoundList):
         super().__init__(look, rows, "Lines of this theme", _ByYear)
         self.rows = rows
         self.setSelectionMode(QListView.SelectionMode.ExtendedSelection)
-        self.setAccessibleDescription("Enter opens the night; Shift and the arrows choose several lines.")
+        self.setAccessibleDescription("Enter opens the night; Shift and the arrows choose several lines; Ctrl+J says a later word under one.")
 
     def show_lines(self, found: tuple[Found, ...], unfinished: bool, by_year: bool) -> None:
         """Show other lines; those chosen before stay chosen, where they are still here."""
