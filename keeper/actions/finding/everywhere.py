@@ -79,6 +79,8 @@ def _lines(store: Store, typed: str, tonight: date, spelling: Spelling, within: 
 
     read = otherwise_read(store, replace(within, typed=typed), tonight, spelling, limit=1)
     return Beside("Lines", f"{read.told} ({written.number(read.lines)})", "find", thing=read.sought) if read else None
+
+
 def _written(sort: str, text: str, night: date) -> Beside:
     of_night = sort in ("caption", "later")
     when = written.long_date(night) if of_night else written.month_and_year(night)

@@ -21,13 +21,14 @@ _SHORTEST_BEGINNING = 3
 
 @dataclass(frozen=True, slots=True)
 class WordCount:
-    """A word with all its endings: the spelling met most, times, nights, and what finds it."""
+    """A word with all its endings: the spelling met most, times, nights, what finds it, and the night of each time."""
 
     stem: str
     word: str
     times: int
     nights: int
     sought: str
+    said: tuple[date, ...] = ()
 
 
 def counted_words(store: Store, shown: Iterable[Line]) -> tuple[WordCount, ...]:
@@ -35,14 +36,14 @@ def counted_words(store: Store, shown: Iterable[Line]) -> tuple[WordCount, ...]:
     shown = tuple(shown)
     speech = _speech(store, shown)
     docs = [content_words(line.text, **speech) for line in shown]
-    on: dict[str, set[date]] = defaultdict(set)
+    on: dict[str, list[date]] = defaultdict(list)
     forms: dict[str, Counter[str]] = defaultdict(Counter)
     for line, doc in zip(shown, docs, strict=True):
         for word in doc:
             forms[word.stem][word.spelling] += 1
-            on[word.stem].add(line.night)
+            on[word.stem].append(line.night)
     spelt = spelling_table(docs, forms.keys())
-    counts = (_count(key, spelt[key], of, len(on[key])) for key, of in forms.items())
+    counts = (_count(key, spelt[key], of, on[key]) for key, of in forms.items())
     return tuple(sorted(counts, key=lambda one: (-one.times, one.stem)))
 
 
@@ -58,8 +59,8 @@ def _speech(store: Store, shown: tuple[Line, ...]) -> dict:
     }
 
 
-def _count(key: str, word: str, forms: Counter[str], nights: int) -> WordCount:
-    return WordCount(key, word, forms.total(), nights, _sought(key, word, forms))
+def _count(key: str, word: str, forms: Counter[str], said: list[date]) -> WordCount:
+    return WordCount(key, word, forms.total(), len(set(said)), _sought(key, word, forms), tuple(said))
 
 
 def _sought(key: str, word: str, forms: Iterable[str]) -> str:

@@ -13,7 +13,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QFocusEvent, QFontMetrics, QKeyEvent, QPainter, QResizeEvent, QTextLayout, QTextOption
+from PySide6.QtGui import QBrush, QColor, QFocusEvent, QFontMetrics, QKeyEvent, QPainter, QResizeEvent, QTextLayout, QTextOption
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from keeper.review.month import MonthNight
@@ -21,6 +21,7 @@ from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import Look
 from keeper.window.month import wording as month_wording
+from keeper.window.parts.places.mark import HATCHINGS, paint_mark, tint
 from keeper.window.parts.typing.undo_keys import is_later
 
 Index = QModelIndex | QPersistentModelIndex
@@ -50,10 +51,11 @@ class NightModel(QAbstractListModel):
             return month_wording.first_words(night)
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return month_wording.night_told(night)
-        if role == Qt.ItemDataRole.ToolTipRole and night.lines:
+        if role == Qt.ItemDataRole.ToolTipRole and (night.lines or night.place):
             # Told to be rich text, so that words are never taken for it.
-            told = "</p><p>".join(escape(line.text).replace("\n", "<br>") for line in night.lines)
-            return f"<qt><p>{escape(wording.long_date(night.date))}</p><p>{told}</p></qt>"
+            told = "".join(f"<p>{escape(line.text).replace(chr(10), '<br>')}</p>" for line in night.lines)
+            where = f", {night.place.name}" if night.place else ""
+            return f"<qt><p>{escape(wording.long_date(night.date) + where)}</p>{told}</qt>"
         return None
 
 
@@ -88,6 +90,7 @@ class NightDelegate(QStyledItemDelegate):
             painter.fillRect(area, QColor(colours.wash))
         painter.setPen(QColor(colours.faint))
         painter.drawLine(area.bottomLeft(), area.bottomRight())
+        self._paint_tint(painter, night, area)
         self._paint_day(painter, night, area)
         if self.unfolded(index):
             self._paint_in_full(painter, night, area)
@@ -96,12 +99,22 @@ class NightDelegate(QStyledItemDelegate):
         painter.restore()
 
     def _left(self) -> int:
-        return self._look.px(3.1)
+        return self._look.px(3.4)
+
+    def _paint_tint(self, painter: QPainter, night: MonthNight, area: QRectF) -> None:
+        # A stay is one band; its name stands where it begins, and its hatching tells it from another of its tint.
+        if night.place is None or night.place.mark is None:
+            return
+        mark = night.place.mark
+        hatching = HATCHINGS[mark // len(self._look.palette.tints) % len(HATCHINGS)]
+        begins = self._look.px(0.12) if night.arrived else 0
+        band = QRectF(area.left(), area.top() + begins, self._look.px(0.24), area.height() - begins)
+        painter.fillRect(band, QBrush(tint(self._look, mark), hatching))
 
     def _paint_day(self, painter: QPainter, night: MonthNight, area: QRectF) -> None:
         px, colours = self._look.px, self._look.palette
         middle = Qt.AlignmentFlag.AlignVCenter
-        row = QRectF(area.left(), area.top(), px(1.45), px(1.72))
+        row = QRectF(area.left() + px(0.3), area.top(), px(1.45), px(1.72))
         painter.setFont(self._look.serif(1.05))
         painter.setPen(QColor(colours.ink if night.lines else colours.quiet))
         painter.drawText(row, middle | Qt.AlignmentFlag.AlignRight, str(night.date.day))
@@ -128,7 +141,13 @@ class NightDelegate(QStyledItemDelegate):
         metrics: QFontMetrics = painter.fontMetrics()
         name = metrics.elidedText(night.place.name, Qt.TextElideMode.ElideRight, int(room.width() * 0.4))
         painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, name)
-        return metrics.horizontalAdvance(name)
+        wide = metrics.horizontalAdvance(name)
+        if night.place.mark is None:
+            return wide
+        px = self._look.px
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        paint_mark(painter, self._look, QPointF(room.right() - wide - px(0.55), room.center().y()), px(0.28), night.place.mark)
+        return wide + px(0.9)
 
     def _paint_in_full(self, painter: QPainter, night: MonthNight, area: QRectF) -> None:
         px = self._look.px

@@ -326,6 +326,23 @@ def test_turning_is_offered_on_the_first_evenings_after_a_month_with_lines(store
 # pictures of words
 
 
+def test_a_word_stands_over_its_nights_and_belongs_to_its_place(store, write, clock):
+    for day, where in ((2, "Riga"), (20, "Visby")):
+        writing.set_place(store, date(2026, 5, day), where, clock)
+    write(date(2026, 5, 2), "Lanterns.")
+    write(date(2026, 5, 20), "Lanterns, lanterns and herring.")
+    picture = word_pictures.picture_of_month(store, MAY)
+    by_word = {one.word.lower(): one for one in picture.placed}
+    assert by_word["lanterns"].times == 3 and picture.about(by_word["lanterns"]) == date(2026, 5, 20)
+    assert {word.lower(): place.name for word, place in picture.homes.items()} == {"lanterns": "Visby", "herring": "Visby"}
+    ticks = picture.band.nights
+    assert len(ticks) == 31 and [n for n, one in enumerate(ticks, 1) if one.much] == [2, 20]
+    assert ticks[19].much == 1.0 and ticks[1].mark != ticks[19].mark
+    assert [name for _, name in picture.band.named] == ["1", "8", "15", "22", "29"]
+    year = word_pictures.picture_of_year(store, 2026)
+    assert len(year.band.nights) == 365 and [name for _, name in year.band.named][:2] == ["Jan", "Feb"]
+
+
 def test_pictures_leave_out_what_rests_and_find_their_lines(store, write, clock, a_person):
     writing.set_place(store, date(2026, 5, 2), "Riga", clock)
     write(date(2026, 5, 2), "Harbour bells, harbour lamps.")

@@ -313,13 +313,26 @@ def picture(qtbot, frame, filled):
 def test_each_word_is_a_thing_that_leads_to_its_lines(qtbot, frame, picture):
     item = next(one for one in picture.view.items if one.placed.word == "harbour")
     told = QAccessible.queryAccessibleInterface(item)
-    assert told.text(QAccessible.Text.Name) == "harbour, 12 times" and told.role() == QAccessible.Role.Button
+    name = told.text(QAccessible.Text.Name)
+    assert name.startswith("harbour, 12 times, about ") and name.endswith("2026, most at Visby") and told.role() == QAccessible.Role.Button
     item.setFocus()
     qtbot.keyClick(item, Qt.Key.Key_Return)
     assert frame.page_shown() == "find"
     find = frame.pages["find"]
     assert find.typed.text().startswith("harbour") and find.first.text() == find.last.text() == "2026-11"
     qtbot.waitUntil(lambda: find.model.rowCount() == 12)
+
+
+def test_words_are_tinted_by_place_when_asked_and_never_by_hue_alone(qtbot, frame, picture, tmp_path):
+    assert picture.places is None and picture.by_place.isVisible()
+    picture.by_place.click()
+    named = [one.text() for one in picture.places.findChildren(QLabel)]
+    assert named[0] == picture.picture.places[0].name and "Visby" in named
+    picture.save(tmp_path / "tinted.svg")
+    assert "1 " + named[0] + "</text>" in (tmp_path / "tinted.svg").read_text("utf-8")
+    tinted = picture.as_image()
+    picture.by_place.click()
+    assert picture.places is None and picture.as_image() != tinted
 
 
 def test_the_picture_is_saved_as_svg_and_png(qtbot, frame, picture, tmp_path):

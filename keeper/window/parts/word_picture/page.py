@@ -5,136 +5,50 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QEnterEvent, QFont, QImage, QPainter, QPaintEvent, QPen, QResizeEvent
-from PySide6.QtWidgets import QAbstractButton, QFileDialog, QSizePolicy, QWidget
+from PySide6.QtCore import QPointF, QSize, Signal
+from PySide6.QtGui import QColor, QImage, QPainter, QPaintEvent
+from PySide6.QtWidgets import QFileDialog, QPushButton, QWidget
 
 from keeper.actions import word_pictures
 from keeper.actions.finding import Sought
-from keeper.actions.word_pictures import HEIGHT, WIDTH, Placed, WordPicture
+from keeper.actions.word_pictures import WIDTH, Inks, NightsDrawn, Placed, WordPicture
 from keeper.days import first_of_month, last_of_month
 from keeper.errors import CannotWrite, KeeperError
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.look import SERIF, Look
-from keeper.window.desk.palette import mixed
 from keeper.window.parts.errand import Errand
+from keeper.window.parts.flow import Flow
 from keeper.window.parts.page import BasicPage
+from keeper.window.parts.places.mark import paint_mark, tint
 from keeper.window.parts.small import Paper, breakable, label, quiet_button, row
-from keeper.window.parts.tips import plain_tip
+from keeper.window.parts.word_picture.painting import ink_of, paint_ribbon, paint_tint, paint_word
+from keeper.window.parts.word_picture.view import WordPictureView
 
-_AT_ONCE = 20
 _PNG_SCALE = 2
+_PLACES = 12
+"""So many places are named at most."""
+
+_TOLD = "Each word stands over the nights where it was mostly written. A word leads to its lines."
 
 ASK = Callable[[object], WordPicture]
-"""Given the store, the picture; asked in the background."""
+"""Given the store, the picture; asked in the darkroom."""
 
 
-def ink_of(look: Look, one: Placed) -> str:
-    """A word's colour: the ink, paler for the rarer ones, never too pale to read."""
-    return mixed(look.palette.quiet, look.palette.ink, min(1.0, 0.25 + one.weight))
+class _MarkOf(QWidget):
+    """A place's mark before its name."""
 
-
-def paint_word(painter: QPainter, look: Look, one: Placed, start: QPointF, scale: float) -> None:
-    """Draw a word from the beginning of its baseline."""
-    font = QFont(SERIF)
-    font.setPixelSize(max(1, round(one.size * scale)))
-    painter.save()
-    painter.setFont(font)
-    painter.setPen(QColor(ink_of(look, one)))
-    painter.translate(start)
-    if one.turned:
-        painter.rotate(-90)
-    painter.drawText(QPointF(0, 0), one.word)
-    painter.restore()
-
-
-class WordItem(QAbstractButton):
-    """A word of the picture."""
-
-    def __init__(self, look: Look, one: Placed, parent: QWidget) -> None:
-        super().__init__(parent)
-        self._look = look
-        self.placed = one
-        self._scale = 1.0
-        self._over = False
-        self.setText(one.word)
-        self.setAccessibleName(f"{one.word}, {wording.counted(one.times, 'time')}")
-        self.setToolTip(plain_tip(self.accessibleName()))
-        self.setCursor(Qt.CursorShape.PointingHandCursor)
-
-    def fit(self, scale: float) -> None:
-        """Take one's place in a picture of another size."""
-        one, self._scale = self.placed, scale
-        air = 3
-        self.setGeometry(
-            round(one.left * scale) - air, round(one.top * scale) - air,
-            round(one.width * scale) + 2 * air, round(one.height * scale) + 2 * air,
-        )  # fmt: skip
+    def __init__(self, desk: Desk, mark: int) -> None:
+        super().__init__()
+        self._look, self._mark = desk.look, mark
 
     def sizeHint(self) -> QSize:
-        return self.size()
-
-    def enterEvent(self, event: QEnterEvent) -> None:
-        self._over = True
-        self.update()
-
-    def leaveEvent(self, event) -> None:
-        self._over = False
-        self.update()
-
-    def keyPressEvent(self, event) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.click()
-        else:
-            super().keyPressEvent(event)
+        return QSize(self._look.px(1.0), self._look.px(1.2))
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        one, scale = self.placed, self._scale
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        paint_word(painter, self._look, one, QPointF(one.x * scale - self.x(), one.y * scale - self.y()), scale)
-        if self.hasFocus() or self._over:
-            painter.setPen(QPen(QColor(self._look.palette.ink), 2 if self.hasFocus() else 1))
-            area = QRectF(self.rect()).adjusted(1, 1, -1, -1)
-            ends = (area.topRight(), area.bottomRight()) if one.turned else (area.bottomLeft(), area.bottomRight())
-            painter.drawLine(*ends)
+        paint_mark(painter, self._look, QPointF(self.width() / 2, self.height() / 2), self._look.px(0.34), self._mark)
         painter.end()
-
-
-class WordPictureView(QWidget):
-    """The words in their places. ``picked`` comes with the word."""
-
-    picked = Signal(str)
-
-    def __init__(self, look: Look) -> None:
-        super().__init__()
-        self._look = look
-        self.items: list[WordItem] = []
-        self.setAccessibleName("Picture of words")
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-
-    def show_words(self, placed: tuple[Placed, ...]) -> None:
-        """Show another picture; read from the top, as the eye does."""
-        for old in self.items:
-            old.hide()
-            old.deleteLater()
-        self.items = [WordItem(self._look, one, self) for one in sorted(placed, key=lambda one: (one.top // 60, one.left))]
-        for item in self.items:
-            item.clicked.connect(lambda _, item=item: self.picked.emit(item.placed.word))
-            item.fit(self._scale())
-            item.show()
-
-    def _scale(self) -> float:
-        return self.width() / WIDTH
-
-    def sizeHint(self) -> QSize:
-        return QSize(WIDTH // 2, HEIGHT // 2)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        self.setFixedHeight(round(self.width() * HEIGHT / WIDTH))
-        for item in self.items:
-            item.fit(self._scale())
 
 
 class WordPicturePage(BasicPage, Paper):
@@ -147,18 +61,24 @@ class WordPicturePage(BasicPage, Paper):
         self.desk = desk
         self.picture: WordPicture | None = None
         self._within = Sought()
-        self._errand = Errand(desk.reader)
+        self._errand = Errand(desk.darkroom)
         self.back = quiet_button(f"\u2039 {back_to}", self.left.emit, f"Back to {back_to}")
         self.heading, self.told = label("", "head"), label("", "quiet")
         self.view = WordPictureView(desk.look)
         self.view.picked.connect(self._find)
+        self.by_place = QPushButton("Tint by place")
+        self.by_place.setCheckable(True)
+        self.by_place.setProperty("quiet", True)
+        self.by_place.setAccessibleName("Tint each word by the place where it was written most")
+        self.by_place.toggled.connect(self._on_tint)
+        self.places: Flow | None = None
         self.svg = quiet_button("Save as SVG\u2026", lambda: self._save("svg"), "Save the picture as SVG")
         self.png = quiet_button("Save as PNG\u2026", lambda: self._save("png"), "Save the picture as PNG")
         self.body.addLayout(row(self.back, None))
         self.body.addWidget(self.heading)
         self.body.addWidget(self.told)
         self.body.addWidget(self.view)
-        self.body.addLayout(row(self.svg, self.png, None, gap=desk.look.px(1.2)))
+        self.body.addLayout(row(self.by_place, self.svg, self.png, None, gap=desk.look.px(1.2)))
         self.body.addStretch(1)
         self.lead_with(self.back)
         desk.dressed.connect(self.dress)
@@ -166,8 +86,7 @@ class WordPicturePage(BasicPage, Paper):
     def dress(self) -> None:
         """Take up the palette and sizes in force."""
         self.fit()
-        for item in self.view.items:
-            item.update()
+        self.view.tint(self.by_place.isChecked())
 
     def show_picture(self, title: str, ask: ASK, within: Sought) -> None:
         """Ask for a picture and show it; a word's lines are then looked for within this."""
@@ -175,7 +94,7 @@ class WordPicturePage(BasicPage, Paper):
         self.heading.setText(breakable(title))
         self.told.setText("Finding a place for each word\u2026")
         self.told.show()
-        self._show_words(())
+        self._show_words(None)
         self._errand.anew(lambda store, task: ask(store), self._take, self._failed)
 
     def of_month(self, month: date) -> None:
@@ -209,13 +128,36 @@ class WordPicturePage(BasicPage, Paper):
 
     def _take(self, picture: WordPicture) -> None:
         self.picture = picture
-        self.told.setText("A word leads to its lines." if picture.placed else "There are no words for a picture yet.")
-        self._show_words(picture.placed)
+        self.told.setText(_TOLD if picture.placed else "There are no words for a picture yet.")
+        self._show_words(picture)
 
-    def _show_words(self, placed: tuple[Placed, ...]) -> None:
-        self.view.show_words(placed)
+    def _show_words(self, picture: WordPicture | None) -> None:
+        placed = bool(picture and picture.placed)
+        self.view.show_picture(picture if placed else None)
         for part in (self.view, self.svg, self.png):
-            part.setVisible(bool(placed))
+            part.setVisible(placed)
+        self.by_place.setVisible(placed and any(one.mark is not None for one in picture.places))
+        self._on_tint(self.by_place.isChecked())
+
+    def _on_tint(self, tinted: bool) -> None:
+        self.by_place.setText("In one ink" if tinted else "Tint by place")
+        self.view.tint(tinted)
+        if self.places is not None:
+            self.body.removeWidget(self.places)
+            self.places.deleteLater()
+            self.places = None
+        places = [one for one in self.picture.places if one.mark is not None] if self.picture else []
+        if tinted and places:
+            self.places = Flow(self.desk.look, *(self._named(one) for one in places[:_PLACES]), gap=1.2)
+            self.places.setAccessibleName("What the tints mean")
+            self.body.insertWidget(self.body.indexOf(self.view) + 1, self.places)
+
+    def _named(self, place) -> QWidget:
+        made = QWidget()
+        inside = row(_MarkOf(self.desk, place.mark), label(place.name, "quiet", wrap=False), gap=self.desk.look.px(0.3))
+        inside.setContentsMargins(0, 0, 0, 0)
+        made.setLayout(inside)
+        return made
 
     def _failed(self, error: KeeperError) -> None:
         self.told.setText(str(error))
@@ -247,20 +189,45 @@ class WordPicturePage(BasicPage, Paper):
         else:
             self.desk.said.emit(f"The picture is in {path}.")
 
+    def _mark_of(self, word: str) -> int | None:
+        home = self.picture.homes.get(word) if self.view.tinted else None
+        return home.mark if home else None
+
     def as_svg(self) -> str:
         """The picture as SVG, in the ink and on the paper of now."""
         look = self.desk.look
-        placed = self.picture.placed if self.picture else ()
-        return word_pictures.as_svg(placed, lambda one: ink_of(look, one), look.palette.paper, self.heading.text())
+
+        named = self._legend()
+        order = {name: str(place) for place, (name, _) in enumerate(named, 1)}
+
+        def under(one: Placed) -> tuple[str, str]:
+            home = self.picture.homes.get(one.word) if self.view.tinted else None
+            return (tint(look, home.mark).name(), order.get(home.name, "")) if home and home.mark is not None else ("", "")
+
+        def night(one: NightsDrawn) -> str:
+            return tint(look, one.mark).name() if self.view.tinted and one.mark is not None else ""
+
+        inks = Inks(look.palette.paper, look.palette.quiet, lambda one: ink_of(look, one), under, night, named)
+        return word_pictures.as_svg(self.picture.band, inks, self.heading.text()) if self.picture else ""
+
+    def _legend(self) -> tuple[tuple[str, str], ...]:
+        """The places whose tints are shown, each with its colour."""
+        places = self.picture.places if self.picture and self.view.tinted else ()
+        return tuple((one.name, tint(self.desk.look, one.mark).name()) for one in places if one.mark is not None)[:_PLACES]
 
     def as_image(self) -> QImage:
         """The same as a bitmap."""
-        image = QImage(WIDTH * _PNG_SCALE, HEIGHT * _PNG_SCALE, QImage.Format.Format_RGB32)
-        image.fill(QColor(self.desk.look.palette.paper))
+        look, scale, picture = self.desk.look, _PNG_SCALE, self.picture
+        above = picture.band.above if picture else 0.0
+        image = QImage(WIDTH * scale, round(picture.band.high * scale) if picture else 1, QImage.Format.Format_RGB32)
+        image.fill(QColor(look.palette.paper))
         painter = QPainter(image)
         painter.setRenderHint(QPainter.RenderHint.TextAntialiasing)
-        for one in self.picture.placed if self.picture else ():
-            start = QPointF(one.x * _PNG_SCALE, one.y * _PNG_SCALE)
-            paint_word(painter, self.desk.look, one, start, _PNG_SCALE)
+        if picture:
+            paint_ribbon(painter, look, picture, scale, above, self.view.tinted)
+        for one in picture.placed if picture else ():
+            paint_word(painter, look, one, QPointF(one.x * scale, (one.y - above) * scale), scale)
+            if (mark := self._mark_of(one.word)) is not None:
+                paint_tint(painter, look, one, mark, QPointF(one.left * scale, (one.top - above) * scale), scale)
         painter.end()
         return image

@@ -1,0 +1,1 @@
+"""A picture of words, as plain data and as SVG."""
