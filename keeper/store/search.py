@@ -115,7 +115,11 @@ def _narrow(sought: Sought, number: str, conditions: list[str], values: dict) ->
         conditions.append("night.place_id = :place")
         values["place"] = sought.place_id
     if sought.theme is not None:
-        conditions.append("line.id IN (SELECT line_id FROM theme_line WHERE theme = :theme)")
+        # What lies within a theme has a number that no theme has.
+        conditions.append(
+            "line.id IN (SELECT line_id FROM theme_line WHERE theme = :theme UNION ALL SELECT line_id FROM theme_part_line "
+            "JOIN theme_part ON number = part JOIN theme_line USING (line_id) WHERE part = :theme AND theme_line.theme = theme_part.theme)"
+        )
         values["theme"] = sought.theme
 
 

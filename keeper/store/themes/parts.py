@@ -3,9 +3,12 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from keeper.model import Found
+from keeper.store import lines as kept_lines
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import words
+from keeper.store.search import found_from
 
 if TYPE_CHECKING:
     from sqlite3 import Connection
@@ -55,3 +58,24 @@ def every(store: Store) -> tuple[tuple[int, int, str, int], ...]:
 def line_ids(store: Store, number: int) -> frozenset[str]:
     """The ids of the lines of a part."""
     return frozenset(row[0] for row in store.rows("SELECT line_id FROM theme_part_line WHERE part = ?", (number,)))
+
+
+def part_of(store: Store, line_ids: Sequence[str]) -> dict[str, int]:
+    """The part of each of these lines that is in one."""
+    marks = ", ".join("?" * len(line_ids))
+    rows = store.rows(f"SELECT line_id, part FROM theme_part_line WHERE line_id IN ({marks})", tuple(line_ids))
+    return dict(rows)
+
+
+def lines_of(store: Store, number: int, limit: int, skip: int, central_first: bool) -> tuple[Found, ...]:
+    """The lines of a part that are still in its theme, newest or most central there first."""
+    order = "closeness DESC, line.number DESC" if central_first else "line.number DESC"
+    rows = store.rows(
+        f"SELECT {kept_lines.COLUMNS}, coalesce(place.name, '') FROM theme_part_line "
+        "JOIN theme_part ON theme_part.number = part JOIN theme_line ON theme_line.line_id = theme_part_line.line_id "
+        "AND theme_line.theme = theme_part.theme JOIN line ON line.id = theme_part_line.line_id "
+        "JOIN night ON night.date = line.night LEFT JOIN place ON place.id = night.place_id "
+        f"WHERE part = ? ORDER BY {order} LIMIT ? OFFSET ?",
+        (number, limit, skip),
+    )
+    return found_from(store, rows)

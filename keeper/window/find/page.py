@@ -259,7 +259,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         _fill(self.place, list(reading.place_names(self.desk.store)))
 
     def _fill_themes(self) -> None:
-        _fill(self.theme, [(name, number) for number, name in finding.theme_names(self.desk.store)])
+        _fill(self.theme, [(name, number) for number, name in finding.themes_and_parts(self.desk.store)])
         self.theme.setVisible(self.theme.count() > 1)
 
 
