@@ -20,7 +20,7 @@ from keeper.review.book import (
     IndexEntry,
     set_nights,
 )
-from keeper.review.month import MonthView
+from keeper.review.month import MonthTheme, MonthView
 from keeper.review.month_series import LINE, Series, drawn_as
 from keeper.review.readings.axes import Axis, axes, crossings_told
 from keeper.study.journeys import Stay
@@ -29,6 +29,9 @@ from keeper.study.people import mentions_any
 
 _THEMES = 4
 """How many themes a month tells of at most: the rest are on few nights."""
+
+_ROOM_FOR_NAMES = 44
+"""The most characters of a theme and the part of it that a month is mostly about."""
 
 Language = Callable[[str], str]
 """Guesses the language of a text."""
@@ -68,7 +71,13 @@ def _answers(view: MonthView, lines: Sequence[Line], language: Language, parts: 
 
 
 def _themes(view: MonthView) -> tuple[BookTheme, ...]:
-    return tuple(BookTheme(one.name, one.share) for one in view.themes[:_THEMES] if one.name)
+    return tuple(BookTheme(_called(one), one.share) for one in view.themes[:_THEMES] if one.name)
+
+
+def _called(theme: MonthTheme) -> str:
+    """A theme's name, and the part of it that most of its lines are in, where both have room."""
+    both = f"{theme.name}: {theme.mostly}"
+    return both if theme.mostly and len(both) <= _ROOM_FOR_NAMES else theme.name
 
 
 def _strips(view: MonthView) -> Iterable[BookStrip]:

@@ -39,7 +39,10 @@ class MonthPlace:
 
 @dataclass(frozen=True, slots=True)
 class MonthTheme:
-    """A theme in the month: its lines, the share of nights kept, the lines that stand for it."""
+    """A theme in the month: its lines, the share of nights kept, the lines that stand for it.
+
+    ``mostly``: the part of it that most of these lines are in, where there is one.
+    """
 
     number: int
     name: str
@@ -47,6 +50,7 @@ class MonthTheme:
     nights: int
     share: float
     standing: tuple[Line, ...]
+    mostly: str = ""
 
 
 @dataclass(frozen=True, slots=True)

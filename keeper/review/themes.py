@@ -99,7 +99,10 @@ class ThemesView:
 
 @dataclass(frozen=True, slots=True)
 class ThemeView:
-    """A theme's own page, but for its lines. ``strongest`` are months with their number of nights, most first."""
+    """A theme's own page, but for its lines. ``strongest`` are months with their number of nights, most first.
+
+    ``parts``: what lies within it, as number, name and number of lines.
+    """
 
     thread: Thread
     places: tuple[tuple[str, int], ...]
@@ -107,6 +110,7 @@ class ThemeView:
     photos: tuple[tuple[Photo, date], ...]
     nights: frozenset[date]
     undo: str = ""
+    parts: tuple[tuple[int, str, int], ...] = ()
 
 
 def standing_out(sure: float) -> str:

@@ -9,6 +9,7 @@ import os
 import random
 import subprocess
 import sys
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from statistics import median
@@ -18,8 +19,8 @@ from diary_lines import shuffled
 from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
 
 from keeper.study.themes import group_lines
-from keeper.study.themes.nouns import ThemeLine
-from keeper.study.themes.rebuilding import rebuild
+from keeper.study.themes.nouns import Begin, ThemeLine
+from keeper.study.themes.rebuilding import rebuild, redraw
 
 ROOT = Path(__file__).resolve().parents[2]
 GIVEN = os.environ.get("KEEPER_LABELLED")
@@ -169,3 +170,34 @@ def test_old_lines_after_thirty_more(count):
         ids = [line.id for line in all_lines[:count]]
         scores.append(adjusted_rand_score([old.get(i, -1) for i in ids], [new.get(i, -1) for i in ids]))
     print(f"\n{count} lines and 30 more: ARI of the old with themselves {median(scores):.3f} (at least 0.93)")
+
+
+def agreement(found, wished, but):
+    """Precision, recall and their harmonic mean among the lines that nobody was asked about."""
+    found, wished = found - but, wished - but
+    both = len(found & wished)
+    precision, recall = both / max(1, len(found)), both / max(1, len(wished))
+    return precision, recall, 2 * precision * recall / max(1e-9, precision + recall)
+
+
+@pytest.mark.parametrize(("count", "times", "least", "aim"), sizes((365, 2, 0.63, 0.70), (1000, 2, 0.63, 0.70)))
+def test_a_theme_begun_by_three_lines_and_asked_about_ten(count, times, least, aim):
+    before, after = [], []
+    for seed in range(times):
+        labels, texts = drawn(LINES, count, seed)
+        lines = [ThemeLine(str(i), text, NIGHT) for i, text in enumerate(texts)]
+        found = rebuild(lines)
+        for label in sorted(set(labels)):
+            its = {str(i) for i, one in enumerate(labels) if one == label}
+            if len(its) < 15:
+                continue
+            begin = Begin(found.next_number, label, tuple(random.Random(seed).sample(sorted(its), 3)))
+            first = redraw(found, lines, decisions=[begin])
+            asked = first.unsure[begin.theme][:10]
+            answered = replace(begin, yes=tuple(x for x in asked if x in its), no=tuple(x for x in asked if x not in its))
+            second = redraw(found, lines, decisions=[answered])
+            for told, themes in ((before, first), (after, second)):
+                members = {line for theme in themes.themes if theme.id == begin.theme for line, _ in theme.members}
+                told.append(agreement(members, its, {*begin.lines, *asked}))
+    told = ["/".join(f"{sum(one) / len(one):.2f}" for one in zip(*part, strict=True)) for part in (before, after)]
+    print(f"\n{count} lines, a theme begun by three: precision/recall/F {told[0]}, after ten answers {told[1]}{reached(least, aim)}")

@@ -9,6 +9,7 @@ from theme_keeper import fill
 
 from keeper.actions import writing
 from keeper.actions.themes import asking as themes
+from keeper.actions.themes import begun
 from keeper.cli.command import DONE, WRONG, main
 from keeper.clock import Clock
 
@@ -74,3 +75,22 @@ def test_find_is_narrowed_by_a_theme(run, store, clock):
     assert status == DONE and len(told.splitlines()) == themes.themes_view(store).threads[0].lines
     status, _, complained = run("find", "--theme", "zzz")
     assert status == WRONG and "No theme begins" in complained
+
+
+def test_a_theme_is_begun_by_words_and_asked_about_line_by_line(run, store, monkeypatch):
+    fill(store, 160)
+    status, told, _ = run("themes", "--begin", "Unwell", "--words", "doctor, fever, cough")
+    assert status == DONE and told.startswith("\u201cUnwell\u201d is begun, with ") and "--ask" in told
+    monkeypatch.setattr(sys, "stdin", io.StringIO("y\nperhaps\nn\nq\n"))
+    status, told, _ = run("themes", "--ask", "Unwell")
+    assert status == DONE and "2 answers kept." in told and told.count("(y)es") == 4
+    (one,) = begun.begun(store).values()
+    assert (len(one.yes), len(one.no), len(one.skipped)) == (1, 1, 0)
+    assert "Unwell" in run("themes")[1]
+
+
+def test_what_cannot_be_begun_or_asked_is_said(run, store):
+    fill(store, 40)
+    assert run("themes", "--begin", "Knees", "--words", "zeppelin")[0] == WRONG
+    assert "begins" in run("themes", "--ask", "Knees")[2]
+    assert run("themes", "--words", "knee")[0] == 2

@@ -15,7 +15,7 @@ from keeper.store.themes import found as themes
 
 __all__ = [
     "FEW", "AsRead", "Like", "Sought", "count_found", "find", "marked", "marked_words", "months_found", "more_like",
-    "nearest_beneath", "nights_found", "otherwise_read", "theme_names", "with_every_word",
+    "nearest_beneath", "nights_found", "otherwise_read", "theme_names", "themes_and_parts", "with_every_word",
 ]  # fmt: skip
 
 
@@ -111,6 +111,16 @@ def marked(text: str, typed: str) -> tuple[tuple[int, int], ...]:
 def marked_words(text: str, met: Collection[str]) -> tuple[tuple[int, int], ...]:
     """Where the words ``met`` of a nearest line stand in a text, as (start, end)."""
     return search.marked_words(text, met)
+
+
+def themes_and_parts(store: Store) -> tuple[tuple[int, str], ...]:
+    """The same, each theme followed by what lies within it."""
+    from keeper.actions.themes.within import parts_told
+
+    within: dict[int, list[tuple[int, str]]] = {}
+    for one in parts_told(store):
+        within.setdefault(one.theme, []).append((one.number, f"{one.of}: {one.name}"))
+    return tuple(one for theme in theme_names(store) for one in (theme, *within.get(theme[0], ())))
 
 
 def theme_names(store: Store) -> tuple[tuple[int, str], ...]:

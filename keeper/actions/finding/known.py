@@ -80,11 +80,11 @@ def _person(person: Person) -> Phrase:
 
 def known(store: Store) -> Known:
     """What there is now."""
-    from keeper.actions.finding import theme_names
+    from keeper.actions.finding import themes_and_parts
     from keeper.actions.reading import BEGUN_WITH
 
     lying = [one.latitude for one in places.every(store) if one.latitude is not None]
     return Known(
-        kinds.every(store) or BEGUN_WITH, people.every(store), places.names(store), theme_names(store), trackers.every(store),
+        kinds.every(store) or BEGUN_WITH, people.every(store), places.names(store), themes_and_parts(store), trackers.every(store),
         sum(one < 0 for one in lying) * 2 > len(lying),
     )  # fmt: skip

@@ -13,6 +13,7 @@ from keeper.actions.months.questions import ShelfQuestion, shelf
 from keeper.actions.months.scales import highest_noted
 from keeper.actions.months.words import words_apart
 from keeper.actions.photos.kept import photo_of_month, take_in
+from keeper.actions.themes.within import with_mostly
 from keeper.actions.writing import ask_question, check_text
 from keeper.clock import Clock
 from keeper.days import first_of_month, last_month, last_of_month
@@ -162,7 +163,11 @@ def _bare_page(store: Store, month: date, with_resting: bool = False) -> MonthVi
     )  # fmt: skip
     placed = theme_lines.named_between(store, first, last)
     told = ((line_id, number, asked.theme_name(name), near) for line_id, number, name, near in placed)
-    return replace(view, themes=review.month_themes([one for one in told if one[2]], view.lines))
+    placed = [one for one in told if one[2]]
+    found, its = review.month_themes(placed, view.lines), {}
+    for line_id, number, _, _ in placed:
+        its.setdefault(number, []).append(line_id)
+    return replace(view, themes=with_mostly(store, found, its, asked))
 
 
 def _photo_awake(store: Store, photo: Photo, rule: Awake) -> bool:

@@ -31,6 +31,7 @@ from keeper.actions.themes.making import (
 from keeper.actions.themes.placing import place_line, place_new
 from keeper.actions.themes.splitting import split, split_so
 from keeper.actions.themes.undoing import decisions, last_decision, undo, undo_last
+from keeper.actions.themes.within import lines_within, make_theme, parts_told
 from keeper.errors import UnknownThing
 from keeper.model import Found, Line
 from keeper.review import themes as review
@@ -43,10 +44,42 @@ from keeper.store.themes import lines as theme_lines
 from keeper.study.themes.nouns import ENOUGH
 
 __all__ = [
-    "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "decisions", "halves_apart", "last_decision", "leave_word_out", "let_word_in", "lines_of", "look_again",
-    "look_apart", "merge", "move", "named", "names", "nights_of", "pin", "place_line", "place_new", "rebuild_themes",
-    "redraw_themes", "rename", "split", "split_so", "start", "take_out", "theme_view", "themes_due", "themes_view",
-    "undo", "undo_last", "unpin", "words_left_out",
+    "ENOUGH",
+    "NOTHING",
+    "REBUILD",
+    "REDRAW",
+    "decisions",
+    "halves_apart",
+    "last_decision",
+    "leave_word_out",
+    "let_word_in",
+    "lines_of",
+    "lines_within",
+    "look_again",
+    "look_apart",
+    "make_theme",
+    "merge",
+    "move",
+    "named",
+    "names",
+    "nights_of",
+    "pin",
+    "place_line",
+    "place_new",
+    "rebuild_themes",
+    "redraw_themes",
+    "rename",
+    "split",
+    "split_so",
+    "start",
+    "take_out",
+    "theme_view",
+    "themes_due",
+    "themes_view",
+    "undo",
+    "undo_last",
+    "unpin",
+    "words_left_out",
 ]  # fmt: skip
 
 PHOTOS = 6
@@ -106,6 +139,7 @@ def theme_view(store: Store, number: int) -> ThemeView:
         photos=shown_photos[:PHOTOS],
         nights=frozenset(nights),
         undo=last_decision(store),
+        parts=tuple((one.number, one.name, one.lines) for one in parts_told(store, number)),
     )
 
 

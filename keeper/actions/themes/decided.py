@@ -32,7 +32,10 @@ def _read(kept: KeptDecision) -> Decision:
 
 
 def decided_so_far(standing: Iterable[KeptDecision]) -> tuple[Decision, ...]:
-    """The decisions in force, in order: a pin or a name that was taken back is not among them."""
+    """The decisions in force, in order: a pin or a name that was taken back is not among them.
+
+    ValueError for an answer that is none.
+    """
     taken_back = {UNPIN: Pin, UNNAME: Rename}
     found: list[Decision] = []
     for kept in standing:
@@ -43,14 +46,14 @@ def decided_so_far(standing: Iterable[KeptDecision]) -> tuple[Decision, ...]:
             found = [one for one in found if not (isinstance(one, gone) and one.theme == theme)]
         elif kept.what == ANSWER:
             theme, line, says = kept.detail["theme"], kept.detail["line"], kept.detail["says"]
+            if says not in (YES, NO, SKIPPED):
+                raise ValueError(says)
             found = [_answered(one, line, says) if isinstance(one, Begin) and one.theme == theme else one for one in found]
     return tuple(found)
 
 
 def _answered(begin: Begin, line: str, says: str) -> Begin:
-    """The theme begun with an answer about a line; the later answer counts. ValueError for none of the three."""
-    if says not in (YES, NO, SKIPPED):
-        raise ValueError(says)
+    """The theme begun with an answer about a line; the later answer counts."""
     parts = {name: tuple(one for one in getattr(begin, name) if one != line) for name in (YES, NO, SKIPPED)}
     return replace(begin, **{**parts, says: (*parts[says], line)})
 

@@ -2,7 +2,7 @@
 
 import hashlib
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -14,11 +14,13 @@ from keeper.store.ids import new_id
 from keeper.store.themes import decisions as theme_decisions
 from keeper.store.themes import found as themes
 from keeper.store.themes import keeping
+from keeper.store.themes import parts as theme_parts
 from keeper.store.themes.found import Build, KeptTheme, Outcome
 from keeper.study.language.words import LANGUAGES, guess_language
 from keeper.study.themes import fitted as theme_model
 from keeper.study.themes import rebuilding as study
 from keeper.study.themes.fitted import Speech
+from keeper.study.themes.further.within import NumberedPart, numbered
 from keeper.study.themes.nouns import ENOUGH, BaseTheme, Decision, Earlier, ThemeLine, Themes
 
 NOTHING, REDRAW, REBUILD = "", "redraw", "rebuild"
@@ -43,6 +45,7 @@ class _Asked:
     names: tuple[str, ...]
     base: tuple[BaseTheme, ...]
     number: int
+    parts: Mapping[int, tuple[int, frozenset[str]]]
 
 
 def themes_due(store: Store) -> str:
@@ -139,6 +142,7 @@ def _asked(store: Store) -> _Asked:
         names=people.names(store),
         base=tuple(BaseTheme(number, *parts) for number, parts in themes.base(store).items()),
         number=themes.next_number(store),
+        parts=theme_parts.before(store),
     )
 
 
@@ -170,7 +174,15 @@ def _outcome(asked: _Asked, found: Themes, clock: Clock, speech: str, anew: bool
         base_terms={theme.id: theme.terms for theme in found.base},
         read={line.id: line.text for line in asked.lines},
         unsure=found.unsure,
+        parts=[(one.number, one.theme, one.name, one.lines) for one in _numbered(asked, found)],
     )
+
+
+def _numbered(asked: _Asked, found: Themes) -> tuple[NumberedPart, ...]:
+    """The parts under numbers of their own; one that the person has made a theme is no part any more."""
+    themes_now = {theme.id for theme in found.themes}
+    before = {number: known for number, known in asked.parts.items() if number not in themes_now}
+    return numbered(found.parts, before, max(asked.number, found.next_number))
 
 
 def _speech(words: Sequence[str], names: Sequence[str]) -> str:

@@ -54,7 +54,13 @@ class Conditions:
         self._one_of(_WEEKDAY, "weekday", sought.weekdays)
         self._one_of("CAST(substr(line.night, 6, 2) AS INTEGER)", "month", sought.months)
         if sought.themes:
-            self.all.append(f"line.id IN (SELECT line_id FROM theme_line WHERE theme IN ({self._marks('theme', sought.themes)}))")
+            # What lies within a theme has a number that no theme has.
+            wanted = self._marks("theme", sought.themes)
+            self.all.append(
+                f"line.id IN (SELECT line_id FROM theme_line WHERE theme IN ({wanted}) UNION ALL SELECT line_id FROM theme_part_line "
+                f"JOIN theme_part ON number = part JOIN theme_line USING (line_id) WHERE part IN ({wanted}) "
+                "AND theme_line.theme = theme_part.theme)"
+            )
         if sought.photo:
             self.all.append(_PHOTO)
         for place, one in enumerate(sought.readings):

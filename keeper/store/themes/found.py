@@ -52,7 +52,7 @@ class Outcome:
     ``read`` are the texts it was made from, by line id; ``base`` and
     ``base_terms`` are the layer before the person's decisions; None leaves the
     one that is there. ``unsure``: the lines to ask about, of each theme that the
-    person began.
+    person began; ``parts``: what lies within themes, as ``parts.Kept``.
     """
 
     build: Build
@@ -63,6 +63,7 @@ class Outcome:
     base_terms: Mapping[int, Sequence[str]]
     read: Mapping[str, str]
     unsure: Mapping[int, Sequence[str]] = field(default_factory=dict)
+    parts: Sequence[tuple[int, int, str, Sequence[str]]] = ()
 
 
 _COLUMNS = "number, name, named, pinned, sure, terms"

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from keeper.store.file.opening import Store
 from keeper.store.ids import new_id
 from keeper.store.moments import utc_text
-from keeper.store.themes import asked
+from keeper.store.themes import asked, parts
 from keeper.store.themes.found import OUT_OF_THEMES, Outcome, keep_build
 
 if TYPE_CHECKING:
@@ -121,6 +121,7 @@ def _drop(connection: "Connection", names: Iterable[str]) -> None:
 def _change(connection: "Connection", outcome: Outcome) -> None:
     _change_themes(connection, outcome)
     asked.keep(connection, outcome.unsure)
+    parts.keep(connection, outcome.parts, utc_text(outcome.build.built_at))
     for statement in _CHANGED:
         connection.execute(statement)
     if outcome.base is not None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from keeper.study.themes.fitted import Fitted
+    from keeper.study.themes.further.within import Part
 
 ENOUGH = 30
 """Lines with content words; fewer are not grouped."""
@@ -80,7 +81,7 @@ class Themes(Earlier):
 
     `enough`: False under 30 lines with content words; then there are no themes and all lines are loose. `sure`: 0..1 for
     the whole. `themes`: largest first. `unsure`: theme begun by the person -> lines to ask about, least sure first.
-    `offered`: loose line -> the theme that comes nearest to it.
+    `offered`: loose line -> the theme that comes nearest to it. `parts`: what lies within wide themes.
     """
 
     enough: bool
@@ -89,6 +90,7 @@ class Themes(Earlier):
     loose: tuple[str, ...] = ()
     unsure: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
     offered: Mapping[str, int] = field(default_factory=dict)
+    parts: tuple[Part, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,7 @@ from keeper.study.themes.compounds import with_parts
 from keeper.study.themes.decisions import decided
 from keeper.study.themes.fitted import ENGLISH, KEPT_LINES, Fitted, Speech, nearest
 from keeper.study.themes.further.begun import begun_alone, heard_in
+from keeper.study.themes.further.within import parts_within
 from keeper.study.themes.guard import Company, company
 from keeper.study.themes.identity import home, identified
 from keeper.study.themes.learning import Grouped, Learned, grouped, guarded, learn
@@ -225,4 +226,5 @@ def _shown(rows: Rows, earlier: Earlier, decisions: Sequence[Decision], sure: fl
         enough=True, sure=sure, themes=themes, loose=tuple(line for line in rows.ids if line not in overlay.home),
         unsure=overlay.unsure,
         offered=offered,
+        parts=parts_within(rows, overlay.home, earlier.fitted),
     )  # fmt: skip

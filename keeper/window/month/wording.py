@@ -74,7 +74,8 @@ def spans(nights: Sequence[date]) -> str:
 
 def theme_told(theme: MonthTheme, kept: int) -> str:
     """Such as "on 6 of 28 nights"."""
-    return f"on {theme.nights} of {wording.counted(kept, 'night')}"
+    told = f"on {theme.nights} of {wording.counted(kept, 'night')}"
+    return f"{told} \u00b7 mostly {theme.mostly}" if theme.mostly else told
 
 
 def word_told(word: MonthWord) -> str:

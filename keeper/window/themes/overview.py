@@ -232,6 +232,8 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self.typed.leads_to = self.people if people else self.list
         self._tell()
         self._fill()
+        if self.isVisible():
+            self.setFocus()
 
     def _on_letters(self, letters: str) -> None:
         self.typed.setFocus()

@@ -1,22 +1,25 @@
 """A theme's own page: how it went, and all its lines."""
 
+from collections.abc import Callable
 from datetime import date
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions.themes import asking as themes
 from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.review.themes import ThemeView
+from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
+from keeper.window.parts.flow import Flow
 from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.photos.links import PhotoLinks
-from keeper.window.parts.small import breakable, emptied, in_the_middle, label, quiet_button, row
+from keeper.window.parts.small import breakable, emptied, in_the_middle, label, plainly, quiet_button, row
 from keeper.window.themes import wording as theme_wording
 from keeper.window.themes.acts import ThemeActs
 from keeper.window.themes.course import CourseView
@@ -65,6 +68,10 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self.send = quiet_button("Send\u2026", self._send, "Make this theme into a page to send")
         self.asked = quiet_button("Ask me", self._ask_me, "Be asked about lines that this theme is unsure of")
         self.asked.hide()
+        self.part: int | None = None
+        self.parts, self.parts_told = QVBoxLayout(), ()
+        self.own = quiet_button("Make it a theme", self._make_theme, "Make the part shown a theme of its own")
+        self.own.hide()
         self._lay_out()
         self.lead_with(self.lines)
         self.lines.activated.connect(lambda index: self.acts.open_night(index.row()))
@@ -86,6 +93,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         body.addLayout(head)
         for part in (self.facts, self.change, self.more, self.words):
             body.addWidget(part)
+        body.addLayout(self.parts)
         body.addLayout(self.photos)
         body.addWidget(self.acts.of_theme(self.asked, self.picture, self.send, self.order))
         body.addWidget(self.lines, 1)
@@ -105,7 +113,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
     def show_theme(self, number: int | None) -> None:
         """Show a theme, or the loose lines (None)."""
         if number != self.number or self.view is None:
-            self.number, self.view = number, None
+            self.number, self.view, self.part = number, None, None
             self.lines.rows.show((), "", False)
             self.photos.stop()
             emptied(self.photos)
@@ -120,22 +128,30 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
 
     def ask(self) -> None:
         """Ask for what is known of the theme, and its lines."""
-        number, asked, central = self.number, max(AT_ONCE, self.lines.rows.rowCount()), self.central_first
+        number, asked = self.number, max(AT_ONCE, self.lines.rows.rowCount())
+        lines, central = self._lines_asked(), self.central_first
         if number:
             self._errand.anew(lambda store, task: themes.theme_view(store, number), self._show, self._gone)
         else:
             self._errand.anew(lambda store, task: themes.nights_of(store, None), self._show_loose)
         self._errand.also(
-            lambda store, task: themes.lines_of(store, number, asked, 0, central),
+            lambda store, task: lines(store, asked, 0),
             lambda found: self.lines.show_lines(found, len(found) == asked, not central),
         )
 
     def _more(self) -> None:
-        number, shown, central = self.number, self.lines.rows.rowCount(), self.central_first
+        lines, shown = self._lines_asked(), self.lines.rows.rowCount()
         self._errand.also(
-            lambda store, task: themes.lines_of(store, number, AT_ONCE, shown, central),
+            lambda store, task: lines(store, AT_ONCE, shown),
             lambda found: self.lines.rows.append(found, len(found) == AT_ONCE),
         )
+
+    def _lines_asked(self) -> Callable:
+        """Asks for the lines of the theme, or of the part of it that is shown."""
+        number, part, central = self.number, self.part, self.central_first
+        if part is not None:
+            return lambda store, limit, skip: themes.lines_within(store, part, limit, skip, central)
+        return lambda store, limit, skip: themes.lines_of(store, number, limit, skip, central)
 
     def _gone(self, error: KeeperError) -> None:
         self.desk.said.emit(str(error))
@@ -156,6 +172,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self._say(self.change, theme_wording.changed(thread.change))
         self._say(self.more, " ".join(filter(None, (theme_wording.strongest(view), theme_wording.places(view)))))
         self._say(self.words, f"Words: {', '.join(thread.words)}." if thread.words else "")
+        self._show_parts(view.parts)
         self.acts.show_view(thread.number, view)
         self.asked.setVisible(thread.begun)
         self.picture.show()
@@ -168,6 +185,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         for part in (self.change, self.more, self.words):
             self._say(part, "")
         self.course.hide()
+        self._show_parts(())
         self.acts.show_view(None, None)
         for part in (self.asked, self.picture, self.send):
             part.hide()
@@ -176,6 +194,44 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
     def _say(self, part, words: str) -> None:
         part.setText(breakable(words))
         part.setVisible(bool(words))
+
+    # what lies within it
+
+    def _show_parts(self, parts: tuple[tuple[int, str, int], ...]) -> None:
+        if self.part is not None and self.part not in {number for number, _, _ in parts}:
+            self.part = None
+            self.ask()
+        if parts != self.parts_told:
+            self.parts_told = parts
+            self.own.setParent(self)
+            emptied(self.parts)
+            if parts:
+                buttons = [self._part_button(*one) for one in parts]
+                self.parts.addWidget(Flow(self.desk.look, label("Within it:", "quiet", wrap=False), *buttons, self.own, gap=1.1))
+        self.own.setVisible(self.part is not None)
+
+    def _part_button(self, number: int, name: str, lines: int) -> QPushButton:
+        made = quiet_button(f"{plainly(name)} ({wording.number(lines)})", lambda: self._open_part(number, made))
+        made.setProperty("quiet", False)
+        made.setProperty("turn", True)
+        made.setCheckable(True)
+        made.setChecked(number == self.part)
+        made.setAccessibleName(f"Within it: {name}, {wording.counted(lines, 'line')}; shows only these, and all again")
+        return made
+
+    def _open_part(self, number: int, pressed: QPushButton) -> None:
+        self.part = None if self.part == number else number
+        for button in self.findChildren(QPushButton):
+            if button.isCheckable() and button is not pressed:
+                button.setChecked(False)
+        pressed.setChecked(self.part == number)
+        self.own.setVisible(self.part is not None)
+        self.lines.rows.show((), "", False)
+        self.ask()
+
+    def _make_theme(self) -> None:
+        part, clock = self.part, self.desk.clock
+        self.work.decide(lambda store: themes.make_theme(store, part, clock), lambda _: self.desk.said.emit("A theme of its own is made of it; Undo takes it back."))
 
     # photos
 

@@ -62,11 +62,11 @@ class AnsweringPage(BasicPage, AsksAgain, LowWindow):
         body.addLayout(row(self.back, None))
         for part in (self.heading, self.told):
             body.addWidget(part)
-        body.addSpacing(px(1.6))
+        # Above the line: however long that is, they stay where they are.
+        body.addLayout(row(*self.answers.values(), self.more, self.lines, None, gap=px(1.6)))
+        body.addSpacing(px(1.0))
         for part in (self.where, self.line):
             body.addWidget(part)
-        body.addSpacing(px(1.2))
-        body.addLayout(row(*self.answers.values(), self.more, self.lines, None, gap=px(1.6)))
         body.addStretch(1)
         self.within.setLayout(in_the_middle(self.column))
         self.dress()
