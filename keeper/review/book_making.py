@@ -65,7 +65,7 @@ def _answers(view: MonthView, lines: Sequence[Line], language: Language) -> tupl
 
 
 def _themes(view: MonthView) -> tuple[BookTheme, ...]:
-    return tuple(BookTheme(one.name, one.share) for one in view.themes[:_THEMES] if one.name)
+    return tuple(BookTheme(one.name, one.nights) for one in view.themes[:_THEMES] if one.name)
 
 
 def _strips(view: MonthView) -> Iterable[BookStrip]:

@@ -11,6 +11,7 @@ from keeper.store import lines
 from keeper.store.file.opening import Store
 from keeper.store.folding import bare, folded, unspaced
 from keeper.store.moments import NUMBERS_A_NIGHT, day, line_numbers
+from keeper.store.themes.second import OF_THEMES
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +116,7 @@ def _narrow(sought: Sought, number: str, conditions: list[str], values: dict) ->
         conditions.append("night.place_id = :place")
         values["place"] = sought.place_id
     if sought.theme is not None:
-        conditions.append("line.id IN (SELECT line_id FROM theme_line WHERE theme = :theme)")
+        conditions.append(f"line.id IN (SELECT line_id FROM {OF_THEMES} WHERE theme = :theme)")
         values["theme"] = sought.theme
 
 

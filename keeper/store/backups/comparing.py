@@ -6,7 +6,7 @@ from pathlib import Path
 
 from keeper.store.file.copies import connected_copy
 
-_LEFT_ASIDE = ("sqlite_", "_", "line_words", "theme_line", "theme_base", "theme_model", "pattern_found", "window_state")
+_LEFT_ASIDE = ("sqlite_", "_", "line_words", "theme_line", "theme_second", "theme_base", "theme_model", "pattern_found", "window_state")
 """How the names of tables begin that can be made anew, or tell how the window stood."""
 
 

@@ -9,6 +9,7 @@ from keeper.store.file.shapes import (
     patterns,
     phases,
     readings,
+    second_themes,
     second_wordings,
     shared_axes,
 )
@@ -145,6 +146,13 @@ def m017_second_wordings(db: Database) -> None:
 def m019_lighter_lines(db: Database) -> None:
     """No index of the days of the year."""
     for statement in lighter_lines.LIGHTER_LINES:
+        db.execute(statement)
+
+
+@migrations()
+def m026_second_themes(db: Database) -> None:
+    """Which theme a line stands in besides its own."""
+    for statement in second_themes.SECOND_THEMES:
         db.execute(statement)
 
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 MARK = 0x4B656570
 """The file's application id: the letters "Keep"."""
 
-SCHEMA = 19
+SCHEMA = 26
 """The number of the last migration this version knows; the file's user_version."""
 
 BUSY_MILLISECONDS = 5000

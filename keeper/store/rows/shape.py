@@ -10,6 +10,7 @@ from keeper.store.file.opening import Store
 LEFT_OUT = {
     "about": "the keeper's own id; another keeper has another",
     "theme_model": "found again from the lines and the decisions",
+    "theme_second": "found again with the themes",
     "window_state": "where the window was left",
     "act": "the history: it speaks of rows in the shape of one version",
     "act_more": "the history",

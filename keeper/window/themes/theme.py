@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper.actions.themes import asking as themes
 from keeper.errors import KeeperError
-from keeper.model import Photo
+from keeper.model import Found, Photo
 from keeper.review.themes import ThemeView
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
@@ -27,7 +27,10 @@ AT_ONCE = 50
 
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignAbsolute | Qt.AlignmentFlag.AlignVCenter
 
-LOOSE = "Lines that fit nowhere stay loose. A theme can be started from some of them, or one moved to a theme."
+LOOSE = (
+    "Lines that fit nowhere stay loose. Beside each stands the theme that comes nearest: P puts it in there. "
+    "A theme can be started from some of them, too."
+)
 
 
 class ThemePage(BasicPage, AsksAgain, LowWindow):
@@ -119,16 +122,25 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         else:
             self._errand.anew(lambda store, task: themes.nights_of(store, None), self._show_loose)
         self._errand.also(
-            lambda store, task: themes.lines_of(store, number, asked, 0, central),
-            lambda found: self.lines.show_lines(found, len(found) == asked, not central),
+            lambda store, task: themes.lines_beside(store, number, asked, 0, central),
+            lambda answer: self._show_lines(*answer, asked),
         )
 
     def _more(self) -> None:
         number, shown, central = self.number, self.lines.rows.rowCount(), self.central_first
         self._errand.also(
-            lambda store, task: themes.lines_of(store, number, AT_ONCE, shown, central),
-            lambda found: self.lines.rows.append(found, len(found) == AT_ONCE),
+            lambda store, task: themes.lines_beside(store, number, AT_ONCE, shown, central),
+            lambda answer: self._add_lines(*answer),
         )
+
+    def _show_lines(self, found: tuple[Found, ...], beside: dict[str, tuple[int, str]], asked: int) -> None:
+        self.lines.rows.beside, self.lines.rows.loose = beside, self.number is None
+        self.lines.show_lines(found, len(found) == asked, not self.central_first)
+        self.acts.tell_chosen()
+
+    def _add_lines(self, found: tuple[Found, ...], beside: dict[str, tuple[int, str]]) -> None:
+        self.lines.rows.beside |= beside
+        self.lines.rows.append(found, len(found) == AT_ONCE)
 
     def _gone(self, error: KeeperError) -> None:
         self.desk.said.emit(str(error))
