@@ -63,7 +63,7 @@ def _month(month: BookMonth, photos: Photos, wide: float, letters: Compositor) -
         "question": letters.paragraphs(month.question),
         "words": letters.paragraphs(month.words),
         "places": [[letters.plain(one.name), f"{one.nights}"] for one in month.places],
-        "themes": [[letters.plain(one.name), f"{one.share:.0%}".replace("%", "\u202f%")] for one in month.themes],
+        "themes": [[letters.plain(one.name), wording.counted(one.nights, "night")] for one in month.themes],
         "goals": [
             {"text": letters.plain(one.text), "told": letters.plain(wording.outcome(one.outcome, one.word))}
             for one in month.goals

@@ -94,10 +94,10 @@ class BookPlace:
 
 @dataclass(frozen=True, slots=True)
 class BookTheme:
-    """A thread of a month, and on what share of its kept nights it came up (0 to 1)."""
+    """A theme of a month, and on how many of its nights it came up; a night may have several."""
 
     name: str
-    share: float
+    nights: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,7 +71,7 @@ def _answers(view: MonthView, lines: Sequence[Line], language: Language, parts: 
 
 
 def _themes(view: MonthView) -> tuple[BookTheme, ...]:
-    return tuple(BookTheme(_called(one), one.share) for one in view.themes[:_THEMES] if one.name)
+    return tuple(BookTheme(_called(one), one.nights) for one in view.themes[:_THEMES] if one.name)
 
 
 def _called(theme: MonthTheme) -> str:

@@ -18,14 +18,14 @@ def counts(lines: Sequence[Line], photos: int) -> Counts:
     return Counts(len({line.night for line in lines}), len(lines), said, photos)
 
 
-def theme_flow(lines: Sequence[Line], themes: Mapping[str, tuple[int, str]]) -> tuple[ThemeFlow, ...]:
-    """The largest themes through the months; ``themes`` has the number and name for a line's id."""
+def theme_flow(lines: Sequence[Line], themes: Mapping[str, Sequence[tuple[int, str]]]) -> tuple[ThemeFlow, ...]:
+    """The largest themes through the months; ``themes`` has number and name of each of its themes for a line's id."""
     kept: dict[int, set[date]] = defaultdict(set)
     came_up: dict[tuple[int, str], set[date]] = defaultdict(set)
     for line in lines:
         kept[line.night.month].add(line.night)
-        if line.id in themes:
-            came_up[themes[line.id]].add(line.night)
+        for theme in themes.get(line.id, ()):
+            came_up[theme].add(line.night)
     largest = sorted(came_up, key=lambda theme: (-len(came_up[theme]), theme[0]))[:THEMES_SHOWN]
     return tuple(ThemeFlow(*theme, len(came_up[theme]), _shares(came_up[theme], kept)) for theme in largest)
 

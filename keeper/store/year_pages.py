@@ -12,6 +12,7 @@ from keeper.store.file.opening import Store
 from keeper.store.moments import day, line_numbers, utc_text, words
 from keeper.store.photos import known as photos
 from keeper.store.resting import LINE_AWAKE, NIGHT_AWAKE
+from keeper.store.themes.second import OF_THEMES
 
 CLOSING = 13
 """The step after the twelve months."""
@@ -204,11 +205,11 @@ def last_stay_before(store: Store, night: date) -> tuple[tuple[date, str], ...]:
 
 
 def theme_lines(store: Store, first: date, last: date) -> tuple[tuple[str, int, str], ...]:
-    """Which theme each line of a span belongs to: its id, the theme's number and name."""
+    """Which themes each line of a span belongs to, its first before its second: its id, the theme's number and name."""
     rows = store.rows(
-        "SELECT line.id, theme.number, theme.name FROM line JOIN theme_line ON theme_line.line_id = line.id "
-        "JOIN theme ON theme.number = theme_line.theme "
-        "WHERE line.number BETWEEN ? AND ? AND theme.retired_at IS NULL",
+        f"SELECT line.id, theme.number, theme.name FROM line JOIN {OF_THEMES} AS its ON its.line_id = line.id "
+        "JOIN theme ON theme.number = its.theme "
+        "WHERE line.number BETWEEN ? AND ? AND theme.retired_at IS NULL ORDER BY line.number, its.second",
         line_numbers(first, last),
     )
     return store.made(lambda row: (row[0], row[1], words(row[2])), rows)

@@ -89,7 +89,7 @@ def test_hostile_words_do_no_harm_wherever_they_stand(tmp_path, where):
     all_ = " ".join(HOSTILE)
     of = {
         "question": {"question": all_}, "words": {"words": all_}, "goal": {"goals": (Goal("", all_, "done", all_),)},
-        "place": {"places": (BookPlace(all_, 3),)}, "theme": {"themes": (BookTheme(all_, 0.4),)},
+        "place": {"places": (BookPlace(all_, 3),)}, "theme": {"themes": (BookTheme(all_, 4),)},
         "caption": {"photo": BookPhoto("p", 400, 300, all_)},
         "tracker": {"readings": (BookStrip(all_, all_, "scale", 0, 10, (1.0,) * 31),)},
     }.get(where, {})  # fmt: skip

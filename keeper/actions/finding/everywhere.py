@@ -13,6 +13,7 @@ from keeper.errors import Stopped, UnreadableDate
 from keeper.store import Store, nights, people
 from keeper.store.finding import told_elsewhere
 from keeper.store.places import named as places
+from keeper.store.search import Sought
 
 EACH = 3
 """So many of one sort are told at first."""

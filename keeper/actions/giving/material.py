@@ -45,7 +45,10 @@ class Material:
         last = last_of_month(first)
         wanted = [night for night in nights_kept(self._copy, first, last) if self._limits.night(night)]
         readings, pictures = self._readings(first, last), self._pictures(first, last)
-        themes = {line_id: name for line_id, _, name, _ in theme_lines.named_between(self._copy, first, last) if self._limits.text(name)}
+        themes: dict[str, str] = {}
+        for line_id, _, name, _ in theme_lines.named_between(self._copy, first, last):
+            if self._limits.text(name):
+                themes[line_id] = f"{themes[line_id]}; {name}" if line_id in themes else name
         for night in nights.some(self._copy, wanted):
             yield self._night(night, readings.get(night.date, ()), pictures.get(night.date, ()), themes)
 

@@ -12,6 +12,7 @@ from keeper.actions.themes.deciding import (
     merge,
     move,
     pin,
+    put_in,
     rename,
     start,
     take_out,
@@ -44,42 +45,10 @@ from keeper.store.themes import lines as theme_lines
 from keeper.study.themes.nouns import ENOUGH
 
 __all__ = [
-    "ENOUGH",
-    "NOTHING",
-    "REBUILD",
-    "REDRAW",
-    "decisions",
-    "halves_apart",
-    "last_decision",
-    "leave_word_out",
-    "let_word_in",
-    "lines_of",
-    "lines_within",
-    "look_again",
-    "look_apart",
-    "make_theme",
-    "merge",
-    "move",
-    "named",
-    "names",
-    "nights_of",
-    "pin",
-    "place_line",
-    "place_new",
-    "rebuild_themes",
-    "redraw_themes",
-    "rename",
-    "split",
-    "split_so",
-    "start",
-    "take_out",
-    "theme_view",
-    "themes_due",
-    "themes_view",
-    "undo",
-    "undo_last",
-    "unpin",
-    "words_left_out",
+    "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "decisions", "halves_apart", "last_decision", "leave_word_out", "let_word_in",
+    "lines_beside", "lines_of", "lines_within", "look_again", "look_apart", "make_theme", "merge", "move", "named", "names",
+    "nights_of", "pin", "place_line", "place_new", "put_in", "rebuild_themes", "redraw_themes", "rename", "split", "split_so",
+    "start", "take_out", "theme_view", "themes_due", "themes_view", "undo", "undo_last", "unpin", "words_left_out",
 ]  # fmt: skip
 
 PHOTOS = 6
@@ -148,6 +117,16 @@ def lines_of(
 ) -> tuple[Found, ...]:
     """A theme's lines (None: the loose ones), newest or most central first."""
     return theme_lines.lines_of(store, number, limit, skip, central_first)
+
+
+def lines_beside(
+    store: Store, number: int | None, limit: int = 50, skip: int = 0, central_first: bool = False
+) -> tuple[tuple[Found, ...], dict[str, tuple[int, str]]]:
+    """``lines_of``, and of each line the number and name of the other theme it stands in (of loose ones: of the nearest)."""
+    found, rule = lines_of(store, number, limit, skip, central_first), awake(store)
+    told = theme_lines.beside(store, number, [one.line.id for one in found])
+    named = {line_id: (theme, rule.theme_name(name)) for line_id, (theme, name) in told.items()}
+    return found, {line_id: one for line_id, one in named.items() if one[1]}
 
 
 def nights_of(store: Store, number: int | None) -> frozenset[date]:

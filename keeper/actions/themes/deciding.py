@@ -117,6 +117,20 @@ def move(store: Store, line_ids: Sequence[str], number: int, clock: Clock) -> No
         _decide_together(store, [Move(line_id, number) for line_id in line_ids], clock, name)
 
 
+def put_in(store: Store, line_ids: Sequence[str], clock: Clock) -> int:
+    """Put loose lines each into the theme that comes nearest, as one decision, seen at once; how many there were."""
+    nearest = theme_lines.beside(store, None, line_ids)
+    wanted = [(line_id, *nearest[line_id]) for line_id in line_ids if line_id in nearest]
+    if not wanted:
+        return 0
+    names = list(dict.fromkeys(name for _, _, name in wanted))
+    into = told_as.quoted(names[0]) if len(names) == 1 else "the nearest themes"
+    with store.writing(told_as.of_theme(f"{written.counted(len(wanted), 'line')} put into {into}", wanted[0][1])):
+        _decide_together(store, [Move(line_id, number) for line_id, number, _ in wanted], clock, names[0])
+        themes.put(store, [(line_id, number, 1.0) for line_id, number, _ in wanted])
+    return len(wanted)
+
+
 def take_out(store: Store, line_ids: Sequence[str], number: int, clock: Clock) -> None:
     """Let lines be in a theme no more, as one decision. Raises UnknownThing."""
     name, taken = known_theme(store, number).name, written.counted(len(line_ids), "line")

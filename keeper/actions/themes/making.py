@@ -163,6 +163,8 @@ def _outcome(asked: _Asked, found: Themes, clock: Clock, speech: str, anew: bool
         new_id(), clock.moment().utc, len(asked.lines), found.enough, found.sure, asked.mark, speech, theme_model.FORM
     )
     members = [(line, theme.id, near) for theme in found.themes for line, near in theme.members]
+    seconds = [(line, theme.id, near, False) for theme in found.themes for line, near in theme.also]
+    seconds += [(line, theme, 0.0, True) for line, theme in found.offered.items()]
     base: dict[str, int | None] = dict.fromkeys(line.id for line in asked.lines)
     base.update((line, theme.id) for theme in found.base for line in theme.members)
     return Outcome(
@@ -170,6 +172,7 @@ def _outcome(asked: _Asked, found: Themes, clock: Clock, speech: str, anew: bool
         arrays=found.fitted.to_bytes() if found.fitted else b"",
         themes=[KeptTheme(t.id, t.name, t.named, t.pinned, t.sure, t.terms) for t in found.themes],
         members=members + [(line, None, 0.0) for line in found.loose],
+        seconds=seconds,
         base=base if anew else None,
         base_terms={theme.id: theme.terms for theme in found.base},
         read={line.id: line.text for line in asked.lines},

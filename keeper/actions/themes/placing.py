@@ -11,6 +11,7 @@ from keeper.store.themes.found import Build
 from keeper.study.themes import fitted as theme_model
 from keeper.study.themes.decisions import Decision, decided_alone
 from keeper.study.themes.fitted import Fitted
+from keeper.study.themes.nouns import TakeOut
 
 _PLACED_AT_ONCE = 200
 
@@ -27,8 +28,8 @@ def place_line(store: Store, line: Line) -> int | None:
     fitted = fitted_of(store, themes.build(store))
     if fitted is None:
         return None
-    member = _placed(fitted, decided_so_far(theme_decisions.standing(store)), line.id, line.text, None)
-    themes.put(store, [member])
+    member, second = _placed(fitted, decided_so_far(theme_decisions.standing(store)), line.id, line.text, None)
+    themes.put(store, [member], second)
     return member[1]
 
 
@@ -40,16 +41,20 @@ def place_new(store: Store) -> int:
     if fitted is None:
         return 0
     decisions = decided_so_far(theme_decisions.standing(store))
-    themes.put(store, [_placed(fitted, decisions, *row) for row in waiting])
+    placed = [_placed(fitted, decisions, *row) for row in waiting]
+    themes.put(store, [member for member, _ in placed], [one for _, second in placed for one in second])
     return len(waiting)
 
 
 def _placed(
     fitted: Fitted, decisions: Sequence[Decision], line_id: str, text: str, home: int | None
-) -> themes.Membership:
+) -> tuple[themes.Membership, list[themes.Second]]:
     place = fitted.place(text)
     said, theme = decided_alone(line_id, place.theme if home is None else home, decisions)
-    return line_id, theme, 1.0 if said else place.closeness
+    out = {one.theme for one in decisions if isinstance(one, TakeOut) and one.line == line_id}
+    beside, near = (place.second, place.second_closeness) if theme is not None else (place.offered, 0.0)
+    second = [(line_id, beside, near, theme is None)] if beside not in (None, theme, *out) else []
+    return (line_id, theme, 1.0 if said else place.closeness), second
 
 
 def fitted_of(store: Store, build: Build | None) -> Fitted | None:

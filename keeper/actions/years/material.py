@@ -123,10 +123,15 @@ class YearMaterial:
         photos = year_pages.photo_count(self.store, date(year, 1, 1), date(year, 12, 31))
         return year_sums.counts([line for line in self.lines if line.night.year == year], photos)
 
-    def theme_of(self) -> dict[str, tuple[int, str]]:
+    def themes_of(self) -> dict[str, list[tuple[int, str]]]:
+        """The number and name of each line's themes, the first before the second."""
         found = year_pages.theme_lines(self.store, date(self.year, 1, 1), date(self.year, 12, 31))
         told = ((line_id, number, self.rule.theme_name(name)) for line_id, number, name in found)
-        return {line_id: (number, name) for line_id, number, name in told if name}
+        themes: dict[str, list[tuple[int, str]]] = defaultdict(list)
+        for line_id, number, name in told:
+            if name:
+                themes[line_id].append((number, name))
+        return dict(themes)
 
     def whereabouts(self) -> dict:
         known = [place for place in places.every(self.store) if self.rule.place(place)]

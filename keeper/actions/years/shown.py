@@ -33,7 +33,7 @@ def year_page(store: Store, year: int, *, brief: bool = False) -> YearReview:
         months=months,
         lines=choosing.year_lines(of.decided, months, kept, of.propose),
         own_lines=bool(choosing.choices(of.decided, 0, "line")),
-        flow=theme_flow(kept, of.theme_of()),
+        flow=theme_flow(kept, of.themes_of()),
         **of.whereabouts(),
         readings=of.readings(),
         rose=rose,

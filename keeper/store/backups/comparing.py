@@ -7,8 +7,8 @@ from pathlib import Path
 from keeper.store.file.copies import connected_copy
 
 _LEFT_ASIDE = (
-    "sqlite_", "_", "line_words", "theme_line", "theme_base", "theme_model", "theme_asked", "theme_part", "pattern_found",
-    "window_state", "brought_up",
+    "sqlite_", "_", "line_words", "theme_line", "theme_second", "theme_base", "theme_model", "theme_asked", "theme_part",
+    "pattern_found", "window_state", "brought_up",
 )  # fmt: skip
 """How the names of tables begin that can be made anew, or tell how the window stood."""
 

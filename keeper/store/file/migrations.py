@@ -14,6 +14,7 @@ from keeper.store.file.shapes import (
     phases,
     place_pages,
     readings,
+    second_themes,
     second_wordings,
     shared_axes,
     themes_within,
@@ -179,6 +180,13 @@ def m024_later_words(db: Database) -> None:
 def m025_place_pages(db: Database) -> None:
     """What the person says of a place."""
     for statement in place_pages.PLACE_PAGES:
+        db.execute(statement)
+
+
+@migrations()
+def m026_second_themes(db: Database) -> None:
+    """Which theme a line stands in besides its own."""
+    for statement in second_themes.SECOND_THEMES:
         db.execute(statement)
 
 

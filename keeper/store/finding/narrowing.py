@@ -10,6 +10,7 @@ from keeper.store.file.opening import Store
 from keeper.store.folding import phrase
 from keeper.store.moments import NUMBERS_A_NIGHT
 from keeper.store.resting import LINE_AWAKE
+from keeper.store.themes.second import OF_THEMES
 
 if TYPE_CHECKING:
     from keeper.store.search import Sought
@@ -57,7 +58,7 @@ class Conditions:
             # What lies within a theme has a number that no theme has.
             wanted = self._marks("theme", sought.themes)
             self.all.append(
-                f"line.id IN (SELECT line_id FROM theme_line WHERE theme IN ({wanted}) UNION ALL SELECT line_id FROM theme_part_line "
+                f"line.id IN (SELECT line_id FROM {OF_THEMES} WHERE theme IN ({wanted}) UNION ALL SELECT line_id FROM theme_part_line "
                 f"JOIN theme_part ON number = part JOIN theme_line USING (line_id) WHERE part IN ({wanted}) "
                 "AND theme_line.theme = theme_part.theme)"
             )

@@ -13,6 +13,7 @@ NOT_WATCHED = {
     "draft_of": "words being typed",
     "theme": "found again, the person's decisions laid over it",
     "theme_line": "found again",
+    "theme_second": "found again",
     "theme_base": "found again",
     "theme_model": "found again",
     "theme_asked": "found again",

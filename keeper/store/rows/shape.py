@@ -14,6 +14,7 @@ LEFT_OUT = {
     "theme_part": "found again by the next look",
     "theme_part_line": "found again by the next look",
     "brought_up": "when nights were last brought up",
+    "theme_second": "found again with the themes",
     "window_state": "where the window was left",
     "act": "the history: it speaks of rows in the shape of one version",
     "act_more": "the history",

@@ -7,6 +7,7 @@ from keeper.store import nights
 from keeper.store.file.opening import Store
 from keeper.store.moments import day, utc_instant, words
 from keeper.store.rows.given import fetched
+from keeper.store.themes.second import OF_THEMES
 
 
 def nights_kept(store: Store, first: date, last: date) -> tuple[date, ...]:
@@ -41,7 +42,7 @@ Theme = tuple[int, str, bool, bool, int, str, str]
 def themes(store: Store) -> tuple[Theme, ...]:
     """The themes that are shown, by number."""
     rows = store.rows(
-        "SELECT theme.number, name, named, pinned, (SELECT count(*) FROM theme_line WHERE theme = theme.number), "
+        f"SELECT theme.number, name, named, pinned, (SELECT count(*) FROM {OF_THEMES} WHERE theme = theme.number), "
         "(SELECT group_concat(json_extract(value, '$[0]'), ', ') FROM json_each(terms)), id "
         "FROM theme WHERE retired_at IS NULL ORDER BY number"
     )

@@ -13,6 +13,9 @@ from keeper.store.moments import day, number, told, utc_instant, utc_text, words
 Membership = tuple[str, int | None, float]
 """A line's id, its theme (None: loose), and how near it is to its middle, 0 to 1."""
 
+Second = tuple[str, int, float, bool]
+"""A line's id, the theme it stands in besides, how near it is to that; True: it is loose, and that comes nearest to it."""
+
 
 @dataclass(frozen=True, slots=True)
 class KeptTheme:
@@ -64,6 +67,7 @@ class Outcome:
     read: Mapping[str, str]
     unsure: Mapping[int, Sequence[str]] = field(default_factory=dict)
     parts: Sequence[tuple[int, int, str, Sequence[str]]] = ()
+    seconds: Sequence[Second] = ()
 
 
 _COLUMNS = "number, name, named, pinned, sure, terms"
@@ -187,13 +191,18 @@ def unplaced(store: Store, limit: int) -> list[tuple[str, str, int | None]]:
 # keeping
 
 
-def put(store: Store, members: Sequence[Membership]) -> None:
-    """Say where some lines belong; those taken out in the meantime are passed over."""
+def put(store: Store, members: Sequence[Membership], seconds: Sequence[Second] = ()) -> None:
+    """Say where some lines belong, first and second; those taken out in the meantime are passed over."""
     with store.writing() as connection:
         connection.executemany(
             f"INSERT INTO theme_line (line_id, theme, closeness) SELECT id, ?, ? FROM line WHERE id = ? AND kind NOT IN {OUT_OF_THEMES} "
             "ON CONFLICT (line_id) DO UPDATE SET theme = excluded.theme, closeness = excluded.closeness",
             [(theme, closeness, line_id) for line_id, theme, closeness in members],
+        )
+        connection.executemany("DELETE FROM theme_second WHERE line_id = ?", [(line_id,) for line_id, _, _ in members])
+        connection.executemany(
+            "INSERT INTO theme_second (line_id, theme, closeness, offered) SELECT line_id, ?, ?, ? FROM theme_line WHERE line_id = ?",
+            [(theme, closeness, int(offered), line_id) for line_id, theme, closeness, offered in seconds],
         )
 
 

@@ -25,6 +25,7 @@ _TRIES = 5
 _LAID_OUT = {
     "found": "line_id TEXT PRIMARY KEY, theme INTEGER, closeness REAL NOT NULL",
     "found_base": "line_id TEXT PRIMARY KEY, theme INTEGER",
+    "found_second": "line_id TEXT PRIMARY KEY, theme INTEGER NOT NULL, closeness REAL NOT NULL, offered INTEGER NOT NULL",
     "found_in": "line_id TEXT PRIMARY KEY, text TEXT NOT NULL",
 }
 
@@ -44,6 +45,12 @@ _COMPARED = {
     "moved": "SELECT f.* FROM found AS f LEFT JOIN theme_line AS t USING (line_id) "
     "WHERE t.line_id IS NULL OR t.theme IS NOT f.theme ORDER BY line_id",
 }
+_COMPARED_SECOND = {
+    "gone_second": "SELECT line_id FROM theme_second EXCEPT SELECT line_id FROM found_second",
+    "moved_second": "SELECT f.* FROM found_second AS f JOIN found USING (line_id) LEFT JOIN theme_second AS t USING (line_id) "
+    "WHERE t.line_id IS NULL OR t.theme <> f.theme OR t.offered <> f.offered OR t.closeness <> f.closeness "
+    "OR line_id IN (SELECT line_id FROM moved) ORDER BY line_id",
+}
 _COMPARED_BASE = {
     "gone_base": "SELECT line_id FROM theme_base EXCEPT SELECT line_id FROM found_base",
     "moved_base": "SELECT f.* FROM found_base AS f LEFT JOIN theme_base AS t USING (line_id) "
@@ -54,6 +61,12 @@ _CHANGED = (
     "UPDATE theme_line SET closeness = n.closeness FROM nearer AS n WHERE n.line_id = theme_line.line_id",
     "INSERT INTO theme_line (line_id, theme, closeness) SELECT line_id, theme, closeness FROM moved WHERE true "
     "ON CONFLICT (line_id) DO UPDATE SET theme = excluded.theme, closeness = excluded.closeness",
+)
+_CHANGED_SECOND = (
+    "DELETE FROM theme_second WHERE line_id IN (SELECT line_id FROM gone_second)",
+    "INSERT INTO theme_second (line_id, theme, closeness, offered) SELECT line_id, theme, closeness, offered FROM moved_second "
+    "WHERE line_id IN (SELECT line_id FROM theme_line) "
+    "ON CONFLICT (line_id) DO UPDATE SET theme = excluded.theme, closeness = excluded.closeness, offered = excluded.offered",
 )
 _CHANGED_BASE = (
     "DELETE FROM theme_base WHERE line_id IN (SELECT line_id FROM gone_base)",
@@ -92,17 +105,18 @@ def _laid_out(store: Store, outcome: Outcome) -> Iterator[None]:
             for name, columns in _LAID_OUT.items():
                 connection.execute(f"CREATE TEMP TABLE {name} ({columns}) STRICT, WITHOUT ROWID")
             connection.executemany("INSERT INTO found VALUES (?, ?, ?)", outcome.members)
+            connection.executemany("INSERT INTO found_second VALUES (?, ?, ?, ?)", outcome.seconds)
             connection.executemany("INSERT INTO found_base VALUES (?, ?)", (outcome.base or {}).items())
             connection.executemany("INSERT INTO found_in VALUES (?, ?)", outcome.read.items())
         yield
     finally:
         with store.beside() as connection:
-            _drop(connection, (*_COMPARED, *_COMPARED_BASE, *_LAID_OUT))
+            _drop(connection, (*_COMPARED, *_COMPARED_SECOND, *_COMPARED_BASE, *_LAID_OUT))
 
 
 def _compare(store: Store, outcome: Outcome) -> int:
     """Tell apart what differs; returns the version of the file that was compared."""
-    questions = _COMPARED if outcome.base is None else _COMPARED | _COMPARED_BASE
+    questions = _COMPARED | _COMPARED_SECOND | ({} if outcome.base is None else _COMPARED_BASE)
     with store.beside() as connection:
         version = store.version()
         _drop(connection, questions)
@@ -122,7 +136,7 @@ def _change(connection: "Connection", outcome: Outcome) -> None:
     _change_themes(connection, outcome)
     asked.keep(connection, outcome.unsure)
     parts.keep(connection, outcome.parts, utc_text(outcome.build.built_at))
-    for statement in _CHANGED:
+    for statement in (*_CHANGED, *_CHANGED_SECOND):
         connection.execute(statement)
     if outcome.base is not None:
         connection.execute("UPDATE theme SET base_terms = '[]'")

@@ -13,7 +13,17 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QBrush, QColor, QFocusEvent, QFontMetrics, QKeyEvent, QPainter, QResizeEvent, QTextLayout, QTextOption
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFocusEvent,
+    QFontMetrics,
+    QKeyEvent,
+    QPainter,
+    QResizeEvent,
+    QTextLayout,
+    QTextOption,
+)
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from keeper.review.month import MonthNight

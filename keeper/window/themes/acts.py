@@ -30,11 +30,14 @@ class ThemeActs:
         self.leave_out = quiet_button("Leave a word out", self._leave_out, "Leave a word out of all themes")
         self.undo = quiet_button("Undo", self._undo, "Undo the last decision")
         self.open = quiet_button("Open the night", lambda: self.open_night(lines.currentIndex().row()))
+        self.put = quiet_button("Put in", self._put_in)
         self.out = quiet_button("Remove", self._let_out, "Remove the chosen lines from this theme")
         self.move = quiet_button("Move to\u2026", self._move, "Move the chosen lines to another theme")
         self.start = quiet_button("Start a theme", self._start, "Start a theme from the chosen lines")
         self.chosen = label("", "quiet", wrap=False)
-        lines.selectionModel().selectionChanged.connect(lambda *_: self._tell_chosen())
+        lines.selectionModel().selectionChanged.connect(lambda *_: self.tell_chosen())
+        lines.selectionModel().currentChanged.connect(lambda *_: self.tell_chosen())
+        lines.put_in.connect(self._put_in)
 
     def of_theme(self, *beside: QWidget) -> Flow:
         """What is done with the theme, and other things after it, the last at the right."""
@@ -43,7 +46,7 @@ class ThemeActs:
 
     def of_lines(self) -> QHBoxLayout:
         """What is done with the lines chosen."""
-        return row(self.chosen, self.open, self.out, self.move, self.start, None, gap=self.desk.look.px(1.1))
+        return row(self.chosen, self.open, self.put, self.out, self.move, self.start, None, gap=self.desk.look.px(1.1))
 
     # telling
 
@@ -59,15 +62,27 @@ class ThemeActs:
         self.undo.setVisible(bool(undo))
         self.undo.setAccessibleName(f"Undo the last decision: {undo}")
         self.undo.setToolTip(plain_tip(f"Undo: {undo}"))
-        self._tell_chosen()
+        self.tell_chosen()
 
-    def _tell_chosen(self) -> None:
+    def tell_chosen(self) -> None:
+        """Say how many lines are chosen, and show what can be done with them."""
         chosen = len(self.lines.chosen())
         told = f"{wording.counted(chosen, 'line')} chosen:" if chosen else "Choose lines to move them or start a theme."
         self.chosen.setText(told)
         for part in (self.open, self.move, self.start):
             part.setVisible(chosen > 0)
         self.out.setVisible(chosen > 0 and self.number is not None)
+        self._offer()
+
+    def _offer(self) -> None:
+        beside = self.lines.rows.beside
+        names = list(dict.fromkeys(beside[one.line.id][1] for one in self.lines.here() if one.line.id in beside))
+        self.put.setVisible(self.number is None and bool(names))
+        if names:
+            self.put.setText("Put in nearest")
+            into = f"\u201c{names[0]}\u201d" if len(names) == 1 else "the theme that comes nearest to each"
+            self.put.setAccessibleName(f"Put into {into}; the key P")
+            self.put.setToolTip(plain_tip(f"Put into {into} (P)"))
 
     # doing
 
@@ -128,6 +143,15 @@ class ThemeActs:
 
     def _undo(self) -> None:
         self._decide(themes.undo_last, self.desk.said.emit)
+
+    def _put_in(self) -> None:
+        ids = tuple(one.line.id for one in self.lines.here())
+        if ids and self.number is None:
+            self._decide(lambda store, clock: themes.put_in(store, ids, clock), self._tell_put)
+
+    def _tell_put(self, put: int) -> None:
+        if put:
+            self.desk.said.emit(f"{wording.counted(put, 'line')} put into {'its' if put == 1 else 'their'} nearest theme; Undo takes it back.")
 
     def _let_out(self) -> None:
         number, ids = self.number, self.lines.chosen_ids()

@@ -2,8 +2,8 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QPainter
 from PySide6.QtWidgets import QListView, QStyleOptionViewItem
 
 from keeper.model import Found
@@ -18,6 +18,11 @@ class _ByYear(FoundDelegate):
     """Writes the year over the first line of each."""
 
     by_year = True
+
+    def head(self, found: Found) -> str:
+        """When, where and kind, and the other theme that it stands in or comes nearest to."""
+        beside = self._view.rows.beside_told(found)
+        return f"{super().head(found)} \u00b7 {beside}" if beside else super().head(found)
 
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         size = super().sizeHint(option, index)
@@ -47,15 +52,49 @@ class _ByYear(FoundDelegate):
         return row == 0 or model.at(row).line.night.year != model.at(row - 1).line.night.year
 
 
+class ThemeLinesModel(FoundModel):
+    """A theme's lines; ``beside`` has number and name of the other theme of each, ``loose`` says that it is only the nearest."""
+
+    def __init__(self, more: Callable[[], None]) -> None:
+        super().__init__(more)
+        self.beside: dict[str, tuple[int, str]] = {}
+        self.loose = False
+
+    def beside_told(self, found: Found) -> str:
+        """The other theme in words."""
+        name = self.beside.get(found.line.id, (0, ""))[1]
+        return f"{'nearest' if self.loose else 'also'}: {name}" if name else ""
+
+    def data(self, index: QModelIndex | QPersistentModelIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        told = super().data(index, role)
+        if role == Qt.ItemDataRole.AccessibleTextRole and told:
+            beside = self.beside_told(self.at(index.row()))
+            return f"{told} {beside[:1].upper()}{beside[1:]}." if beside else told
+        return told
+
+
 class ThemeLines(FoundList):
-    """The lines of a theme; several can be chosen."""
+    """The lines of a theme; several can be chosen. ``put_in`` comes when P is pressed."""
+
+    put_in = Signal()
 
     def __init__(self, look: Look, more: Callable[[], None]) -> None:
-        rows = FoundModel(more)
+        rows = ThemeLinesModel(more)
         super().__init__(look, rows, "Lines of this theme", _ByYear)
         self.rows = rows
         self.setSelectionMode(QListView.SelectionMode.ExtendedSelection)
         self.setAccessibleDescription("Enter opens the night; Shift and the arrows choose several lines; Ctrl+J says a later word under one.")
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if self.rows.loose and event.text() in ("p", "P"):
+            self.put_in.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def here(self) -> list[Found]:
+        """The lines chosen, or else the one one is at."""
+        row = self.currentIndex().row()
+        return self.chosen() or ([self.rows.at(row)] if 0 <= row < self.rows.rowCount() else [])
 
     def show_lines(self, found: tuple[Found, ...], unfinished: bool, by_year: bool) -> None:
         """Show other lines; those chosen before stay chosen, where they are still here."""
@@ -63,7 +102,9 @@ class ThemeLines(FoundList):
         at = self.currentIndex().row()
         self.itemDelegate().by_year = by_year
         self.rows.show(found, "", unfinished)
-        if 0 <= at < len(found):
+        # One put elsewhere leaves its place to the next.
+        at = min(at, len(found) - 1)
+        if at >= 0:
             self.selectionModel().setCurrentIndex(self.rows.index(at, 0), _NO_UPDATE)
         for row, one in enumerate(found):
             if one.line.id in chosen:

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions.themes import asking as themes
 from keeper.errors import KeeperError
-from keeper.model import Photo
+from keeper.model import Found, Photo
 from keeper.review.themes import ThemeView
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -30,7 +30,10 @@ AT_ONCE = 50
 
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignAbsolute | Qt.AlignmentFlag.AlignVCenter
 
-LOOSE = "Lines that fit nowhere stay loose. A theme can be started from some of them, or one moved to a theme."
+LOOSE = (
+    "Lines that fit nowhere stay loose. Beside each stands the theme that comes nearest: P puts it in there. "
+    "A theme can be started from some of them, too."
+)
 
 
 class ThemePage(BasicPage, AsksAgain, LowWindow):
@@ -136,22 +139,31 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
             self._errand.anew(lambda store, task: themes.nights_of(store, None), self._show_loose)
         self._errand.also(
             lambda store, task: lines(store, asked, 0),
-            lambda found: self.lines.show_lines(found, len(found) == asked, not central),
+            lambda answer: self._show_lines(*answer, asked, central),
         )
 
     def _more(self) -> None:
         lines, shown = self._lines_asked(), self.lines.rows.rowCount()
         self._errand.also(
             lambda store, task: lines(store, AT_ONCE, shown),
-            lambda found: self.lines.rows.append(found, len(found) == AT_ONCE),
+            lambda answer: self._add_lines(*answer),
         )
 
     def _lines_asked(self) -> Callable:
-        """Asks for the lines of the theme, or of the part of it that is shown."""
+        """Asks for the lines of the theme with what else they stand in, or for those of the part of it that is shown."""
         number, part, central = self.number, self.part, self.central_first
         if part is not None:
-            return lambda store, limit, skip: themes.lines_within(store, part, limit, skip, central)
-        return lambda store, limit, skip: themes.lines_of(store, number, limit, skip, central)
+            return lambda store, limit, skip: (themes.lines_within(store, part, limit, skip, central), {})
+        return lambda store, limit, skip: themes.lines_beside(store, number, limit, skip, central)
+
+    def _show_lines(self, found: tuple[Found, ...], beside: dict[str, tuple[int, str]], asked: int, central: bool) -> None:
+        self.lines.rows.beside, self.lines.rows.loose = beside, self.number is None
+        self.lines.show_lines(found, len(found) == asked, not central)
+        self.acts.tell_chosen()
+
+    def _add_lines(self, found: tuple[Found, ...], beside: dict[str, tuple[int, str]]) -> None:
+        self.lines.rows.beside |= beside
+        self.lines.rows.append(found, len(found) == AT_ONCE)
 
     def _gone(self, error: KeeperError) -> None:
         self.desk.said.emit(str(error))

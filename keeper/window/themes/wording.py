@@ -14,7 +14,7 @@ def facts(thread: Thread, tonight: date) -> str:
     """How often, since when, and when last."""
     parts = [wording.counted(thread.lines, "line"), f"since {wording.month_and_year(thread.first)}"]
     parts += [last_time(thread.last, tonight), "begun by you" if thread.begun else "", "pinned" if thread.pinned else ""]
-    parts += [thread.change.word if thread.change else "", "a faint theme" if thread.sure < _FAIRLY else ""]
+    parts += [thread.change.word if thread.change else "", "mixed, with little in common" if thread.sure < _FAIRLY else ""]
     return " \u00b7 ".join(part for part in parts if part)
 
 

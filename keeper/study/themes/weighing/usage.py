@@ -10,9 +10,10 @@ import re
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from keeper.study.language.names_likely import signs
-from keeper.study.language.words import Word, stop_words
+from keeper.study.language.words import Word, stop_words, words
 
 MOST_LINES = 300  # of a theme looked at, spread over all of them
 THING_SHARE = 0.08  # of the times that a word is said; of what is done, next to none is opened as a thing is
@@ -61,8 +62,8 @@ def usage(texts: Sequence[str], docs: Sequence[Sequence[Word]], languages: Itera
 
 
 def shortened(text: str) -> str:
-    """The beginning of a line, cut between words."""
-    text = " ".join(text.split())
+    """The beginning of a line, cut between words; "" where it has no word."""
+    text = " ".join(text.split()) if words(text) else ""
     if len(text) <= LONGEST:
         return text
     cut = text[: LONGEST + 1].rsplit(" ", 1)[0] if " " in text[: LONGEST + 1] else text[:LONGEST]
@@ -90,7 +91,7 @@ def _things(spoken: Sequence[str], stems: Collection[str], opening: Collection[s
 
 
 def _pairs(spoken: Sequence[str], stems: Mapping[str, str]) -> list[tuple[str, str]]:
-    return [(one, two) for one, two in zip(spoken, spoken[1:], strict=False) if one in stems and two in stems]
+    return [(one, two) for one, two in pairwise(spoken) if one in stems and two in stems]
 
 
 def _usual_pairs(
