@@ -115,7 +115,7 @@ def marked_words(text: str, met: Collection[str]) -> tuple[tuple[int, int], ...]
 
 def themes_and_parts(store: Store) -> tuple[tuple[int, str], ...]:
     """The same, each theme followed by what lies within it."""
-    from keeper.actions.themes.within import parts_told
+    from keeper.actions.finding.theme_parts import parts_told
 
     within: dict[int, list[tuple[int, str]]] = {}
     for one in parts_told(store):

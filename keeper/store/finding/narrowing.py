@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 from keeper.model.found import Person
 from keeper.store import people
 from keeper.store.file.opening import Store
+from keeper.store.finding.in_themes import OF_THEMES
 from keeper.store.folding import phrase
 from keeper.store.moments import NUMBERS_A_NIGHT
 from keeper.store.resting import LINE_AWAKE
-from keeper.store.themes.second import OF_THEMES
 
 if TYPE_CHECKING:
     from keeper.store.search import Sought
