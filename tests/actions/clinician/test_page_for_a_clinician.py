@@ -2,6 +2,7 @@
 
 import csv
 import io
+import json
 from datetime import date, timedelta
 from statistics import median, quantiles
 
@@ -14,6 +15,7 @@ from keeper.actions.clinician.chosen import Chosen, offered
 from keeper.actions.clinician.contents import page_of
 from keeper.actions.trying import beginning
 from keeper.actions.trying.beginning import WantedPlan
+from keeper.book.clinician import lay_out_page
 from keeper.cautions import LABEL, OF_THE_BODY
 from keeper.errors import CannotWrite, UnknownThing, UnreadableDate
 from keeper.model import Act, Reading, Tracker
@@ -222,3 +224,11 @@ def test_a_file_that_cannot_be_written_leaves_what_was_there(known, tmp_path):
     assert there.read_text() == "mine"
     assert making.make_table(known, Chosen(FIRST, LAST, ("mood",)), there, TONIGHT) == 70
     assert there.read_bytes() == making.table_of(page(known, "mood"))
+
+
+@pytest.mark.parametrize(("before", "kinds"), [(0, {"line", "mark"}), (600, {"line"})])
+def test_where_a_point_is_many_nights_everything_is_drawn_as_a_line(known, tmp_path, before, kinds):
+    its = page_of(known, Chosen(FIRST - timedelta(before), LAST, ("mood", "tea")), TONIGHT)
+    lay_out_page(its, tmp_path)
+    strips = json.loads((tmp_path / "clinician.json").read_text("utf-8"))["strips"]
+    assert {one["kind"] for one in strips} == kinds and len(strips) == 2
