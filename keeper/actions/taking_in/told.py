@@ -70,7 +70,7 @@ def would_bring(weighed: Weighed) -> str:
 def _why_nothing(weighed: Weighed) -> str:
     if not weighed.rows:
         return "There is nothing in it."
-    if weighed.trouble_count:
+    if weighed.trouble_count >= weighed.rows:
         its = "It has 1 row, and that" if weighed.rows == 1 else f"It has {counted(weighed.rows, 'row')}, and none of them"
         return f"{its} {'was not' if weighed.rows == 1 else 'was'} understood."
     return f"It has {counted(weighed.rows, 'row')}. Which column is the date, and which holds words, a place or a reading, is still to be said."

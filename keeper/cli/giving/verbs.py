@@ -74,7 +74,7 @@ def receive(named: NamedKeeper, folder: Path, look: bool, theirs: bool) -> None:
     from keeper.actions.giving import taking
 
     if not look:
-        named.must_be_begun()
+        named.must_be_begun(now=True)
     with heeding_interrupts() as stopped:
         seen = taking.look(named.store, folder.absolute(), progress(), stopped)
         _tell_differences(seen.differences)

@@ -73,7 +73,7 @@ def read_in(
 def _what_next(weighed: Weighed) -> str:
     if weighed.brings_something:
         return "Nothing was written yet; the same with --keep keeps it."
-    return "Nothing was written." if weighed.first or weighed.trouble_count else "Nothing was written; --column says what a column is."
+    return "Nothing was written." if weighed.first or weighed.trouble_count >= weighed.rows else "Nothing was written; --column says what a column is."
 
 
 def _looked(named: NamedKeeper, file: Path, changed: dict) -> FileLooked:

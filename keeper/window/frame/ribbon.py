@@ -15,6 +15,7 @@ from PySide6.QtGui import (
     QPainter,
     QPaintEvent,
     QPen,
+    QPixmap,
     QWheelEvent,
 )
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
@@ -59,6 +60,7 @@ class Ribbon(QWidget):
         self._marks: Mapping[str, int] = {}
         self._wheel = 0
         self._only: frozenset[date] | None = None
+        self._drawn: QPixmap | None = None
         self.tint: Tint | None = None
         self._by = ""
         self.setMouseTracking(True)
@@ -86,7 +88,7 @@ class Ribbon(QWidget):
                 self.cursor_night = min(date(year, self.cursor_night.month, 1), self.latest)
         self.year_wanted.emit(year)
         self._describe()
-        self.update()
+        self._draw_anew()
 
     def give(self, year: int, ticks: tuple[Tick, ...], marks: Mapping[str, int]) -> None:
         """The ticks of a year, and each place's mark."""
@@ -96,30 +98,31 @@ class Ribbon(QWidget):
             self._ticks = given
             self._marks = marks
             self._describe()
-            self.update()
+            self._draw_anew()
 
     def tint_by(self, tint: "Tint | None", by: str) -> None:
         """Tint the nights by a reading, or by place; ``by`` says which, and is "" where there is no choice."""
         if (tint, by) != (self.tint, self._by):
             self.tint, self._by = tint, by
             self._describe()
-            self.update()
+            self._draw_anew()
 
     def narrow(self, only: frozenset[date] | None) -> None:
         """Let only these nights stand out; None lets all."""
-        self._only = only
-        self.update()
+        if only != self._only:
+            self._only = only
+            self._draw_anew()
 
     def turn(self, tonight: date, latest: date) -> None:
         """Take up which night is being lived, and the latest that can be opened: one ahead is kept after the date line."""
         if (tonight, latest) != (self.tonight, self.latest):
             self.tonight, self.latest = tonight, latest
-            self.update()
+            self._draw_anew()
 
     def dress(self) -> None:
         """Take up the palette and text size in force."""
         self.updateGeometry()
-        self.update()
+        self._draw_anew()
 
     # telling
 
@@ -180,14 +183,30 @@ class Ribbon(QWidget):
     # drawing
 
     def paintEvent(self, event: QPaintEvent) -> None:
+        drawn = self._as_drawn()
         painter = QPainter(self)
-        self._paint_year(painter)
         self._paint_span(painter)
-        self._paint_months(painter)
-        self._paint_stays(painter)
-        self._paint_ticks(painter)
+        painter.drawPixmap(0, 0, drawn)
         self._paint_marks(painter)
         painter.end()
+
+    def _draw_anew(self) -> None:
+        self._drawn = None
+        self.update()
+
+    def _as_drawn(self) -> QPixmap:
+        """The year with its ticks: kept, since whatever opens over the ribbon and closes again has it painted."""
+        ratio = self.devicePixelRatioF()
+        size = self.size() * ratio
+        if self._drawn is None or self._drawn.size() != size:
+            self._drawn = QPixmap(size)
+            self._drawn.setDevicePixelRatio(ratio)
+            self._drawn.fill(QColor(0, 0, 0, 0))
+            painter = QPainter(self._drawn)
+            for paint in (self._paint_year, self._paint_months, self._paint_stays, self._paint_ticks):
+                paint(painter)
+            painter.end()
+        return self._drawn
 
     def _paint_year(self, painter: QPainter) -> None:
         colours, band = self._look.palette, self._band()
@@ -221,10 +240,11 @@ class Ribbon(QWidget):
 
     def _paint_ticks(self, painter: QPainter) -> None:
         band, colours = self._band(), self._look.palette
-        width = max(1.0, band.width() / self._days() * 0.62)
+        step = band.width() / self._days()
+        width, x = max(1.0, step * 0.62), band.left() - step
         open_ink, pale = QColor(colours.line), QColor(colours.faint)
         for night in nights(date(self.year, 1, 1), min(date(self.year, 12, 31), self.latest)):
-            x, tick = self._x(night), self._ticks.get(night)
+            x, tick = x + step, self._ticks.get(night)
             if tick is None or not (tick.lines or tick.photos):
                 painter.fillRect(QRectF(x, band.bottom() - 2, width, 1), open_ink)
                 continue

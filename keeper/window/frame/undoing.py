@@ -16,6 +16,8 @@ from keeper.window.themes.work import ThemeWork
 if TYPE_CHECKING:
     from keeper.window.frame.window import Frame
 
+SHEET = "sheet"
+
 
 class Undoing(QObject):
     """Turns what was done, goes to where it is seen, and says it."""
@@ -101,6 +103,10 @@ class Undoing(QObject):
 
     def _go(self, act: Act) -> None:
         frame = self._frame
+        if act.page == NIGHT and act.night and frame.page_shown() == SHEET:
+            # The sheet shows that night too, and one goes on typing there.
+            frame.go(SHEET, act.night, act.night)
+            return
         if act.page not in LISTED or (act.page == NIGHT and act.night is None):
             return
         thing = act.thing if act.page == "places" and self._is_known(act.thing) else None

@@ -194,7 +194,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self._show_pages(self.beside.scans)
 
     def _begin(self) -> None:
-        """Go where one will begin to type: the row wanted, or the first night on which nothing is written."""
+        """Go where one will begin to type: the row wanted, a cell left half typed, or the first night on which nothing is written."""
         if not (self.model.rowCount() and self.model.columnCount()):
             return
         if self._wanted and (at := self.model.place((self._wanted, self.model.sheet.columns[0].key))):
@@ -203,7 +203,8 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
             return
         first = (self.model.index(row, 0) for row in range(self.model.rowCount()))
         empty = next((at for at in first if self.model.open(at) and not self.model.text(at)), self.model.index(0, 0))
-        self.grid.setCurrentIndex(empty)
+        left = (at for cell in sorted(self.model.wrong) if (at := self.model.place(cell)) is not None)
+        self.grid.setCurrentIndex(next(left, empty))
 
     # what is shown of it
 

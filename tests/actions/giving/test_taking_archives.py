@@ -12,7 +12,7 @@ from kept_things import NIGHT, fill
 from whole_keeper import content
 
 from keeper.actions import resting, writing
-from keeper.actions.giving import making
+from keeper.actions.giving import copying, making
 from keeper.actions.giving.making import give
 from keeper.actions.giving.taking import look, take
 from keeper.actions.giving.wanted import ToGive
@@ -21,6 +21,7 @@ from keeper.actions.opening import open_or_begin
 from keeper.clock import StoppedClock
 from keeper.errors import AlreadyKept, BadArchive, CannotWrite, Stopped
 from keeper.exchange.archive.bag import Bag
+from keeper.exchange.archive.checking import check, listed
 from keeper.exchange.out.rows import RowsOut
 from keeper.model import Act, Reading, Tracker
 from keeper.store import kinds, lines, nights, trackers
@@ -277,6 +278,20 @@ def test_a_damaged_photo_is_left_out_and_told(store, clock, tmp_path):
     assert (came.photos, came.lacking) == (0, 2) and "2 photos are not in it" in came.sentence
     assert not list((tmp_path / "out/data").rglob("*.jpg"))
     assert "data/photos" not in (tmp_path / "out/data/text/2026.md").read_text()
+
+
+def test_photos_copied_by_a_process_of_their_own_are_as_whole(store, clock, tmp_path, monkeypatch):
+    fill(store, clock, tmp_path)
+    monkeypatch.setattr(copying, "WORTH_A_PROCESS", 0)
+    its = sorted((store.folder / "photos").rglob("*.jpg"))
+    its[0].write_bytes(b"x" * its[0].stat().st_size)
+    asked = []
+    right = copying.apart
+    monkeypatch.setattr(copying, "apart", lambda *given, **told: asked.append(given[1]) or right(*given, **told))
+    came = give(store, tmp_path / "out", ToGive(), clock)
+    assert (came.photos, came.lacking) == (1, 1) and len(list((tmp_path / "out/data").rglob("*.jpg"))) == 1
+    check(listed(tmp_path / "out"))
+    assert asked == [copying.copy_all]
 
 
 def test_a_disk_that_keeps_something_else_is_told(store, clock, tmp_path, monkeypatch):

@@ -1,10 +1,13 @@
 """Making the book of a year from a real keeper: what is in it, what is not, and where it goes."""
 
+import io
 import os
 from dataclasses import replace
 from datetime import UTC, date, datetime
 
 import pytest
+from on_paper.notebook_pages import saved
+from PIL import Image
 from sample_pictures import jpeg_bytes, quarters
 
 from keeper.actions import writing
@@ -12,13 +15,15 @@ from keeper.actions.months import shown as months
 from keeper.actions.paper import making as book
 from keeper.actions.paper.contents import book_of, sheet_of
 from keeper.actions.paper.making import BookParts
+from keeper.actions.paper.notebook import page_to_print
 from keeper.actions.photos import kept as photos
+from keeper.actions.scans import bringing as scans
 from keeper.actions.years import shown as years
 from keeper.actions.years import sitting as year_sitting
 from keeper.clock import StoppedClock
 from keeper.errors import CannotWrite, Stopped, UnknownThing
 from keeper.model import Place, Reading, Tracker
-from keeper.store import nights, resting, trackers
+from keeper.store import lines, nights, resting, trackers
 from keeper.store.photos import known as kept_photos
 from keeper.store.places import named as places
 
@@ -62,6 +67,22 @@ def test_a_part_of_a_year_gives_the_months_that_hold_something(year):
     assert [(one.name, one.nights) for one in february.places] == [("Riga", 5), ("Visby", 5)]
     assert [night.place for night in february.nights][:6] == ["Riga", "", "", "", "", "Visby"]
     assert february.readings[0].values[:5] == (6.5, 6.5, None, 6.5, None)
+
+
+def test_pages_of_the_notebook_stand_with_their_month_if_wished(year, clock, tmp_path):
+    saved(Image.new("RGB", (60, 90), "white"), tmp_path / "book" / "page.png")
+    scans.bring(year, [tmp_path / "book"], date(YEAR, 2, 1), date(YEAR, 2, 12), clock)
+    assert book_of(year, YEAR, BookParts()).notebook == frozenset()
+    wished = BookParts(notebook=True)
+    made = book_of(year, YEAR, wished)
+    assert [len(month.notebook) for month in made.months] == [1, 0] and made.months[0].notebook[0].caption == "1 to 12 Feb 2026"
+    page = page_to_print(year, made.months[0].notebook[0].id, 45)
+    with Image.open(io.BytesIO(page)) as drawn:
+        assert drawn.format == "JPEG" and drawn.size == (30, 45)
+    # What of a page of handwriting rests, nobody can tell.
+    writing.rest_line(year, lines.one(year, date(YEAR, 2, 5), "memory").id)
+    assert book_of(year, YEAR, wished).notebook == frozenset()
+    assert len(book_of(year, YEAR, replace(wished, resting=True)).notebook) == 1
 
 
 def test_map_and_index_follow_the_places(year):

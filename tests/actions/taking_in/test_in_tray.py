@@ -71,7 +71,8 @@ def test_photos_go_to_their_nights_and_all_of_it_is_one_act(store, put, take, fo
     taken = take()
     assert taken.sentence == "Taken in: 1 text and 1 photo. The files are in \u201ctaken in\u201d."
     assert reading.one_night(store, date(2026, 10, 2)).photo_count == 1
-    undoing.turn(store, taken.act)
+    turned = undoing.turn(store, taken.act)
+    assert turned.sentence.startswith("Took back: The in-tray: 1 text and 1 photo. The files stay in its folder \u201ctaken in\u201d")
     assert words(store, date(2026, 6, 3)) == "" and reading.one_night(store, date(2026, 10, 2)).photo_count == 0
     assert len(os.listdir(folder_ / "taken in")) == 2
 

@@ -76,6 +76,15 @@ def test_columns_go_to_kinds_places_readings_and_marks(store, file, read_in, tra
     assert told.brought(kept, JOIN) == "Kept: 3 lines, 2 places, 4 readings."
 
 
+def test_what_brings_nothing_says_why(store, file, read_in):
+    assert told.encoding_called("utf-8-sig") == told.encoding_called("utf-8") == "UTF-8"
+    read_in(file("Date;Memory\n2026-06-03;Once\n"))
+    _, kept = read_in(file("Date;Memory\n2026-06-03;Once\n"))
+    assert told.brought(kept, JOIN) == "Nothing was added. 1 was there already."
+    weighed, kept = read_in(file("Date;Memory\n2026-16-93;Once\n"))
+    assert told.would_bring(weighed) == "It has 1 row, and that was not understood."
+
+
 def test_all_of_it_is_one_act_and_undone_by_one(store, file, read_in, trackers):
     before = [row for table in ("line", "night", "place", "reading") for row in store.rows(f"SELECT * FROM {table}")]
     began = its.every(store)

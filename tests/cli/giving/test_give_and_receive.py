@@ -73,6 +73,13 @@ def test_received_by_another_keeper_with_what_differs_told(run, tmp_path, clock)
         assert lines.one(store, NIGHT, "memory").text == "The kettle sang."
 
 
+def test_a_keeper_that_is_begun_with_it_receives_it(run, tmp_path):
+    run("give", tmp_path / "out")
+    assert run("--in", tmp_path / "other", "receive", tmp_path / "out")[2].endswith("say --begin before the command.")
+    status, told, _ = run("--in", tmp_path / "other", "--begin", "receive", tmp_path / "out")
+    assert (status, told) == (DONE, "Taken in: 7 nights, 8 lines, 2 photos.")
+
+
 def test_a_folder_that_is_no_archive_is_told(run, tmp_path):
     status, _, aside = run("receive", tmp_path)
     assert status == WRONG and aside.startswith("This folder is not a whole archive")

@@ -14,7 +14,7 @@ from keeper.actions import drafts, reading
 from keeper.actions.history import lately
 from keeper.actions.sheet import columns, filling
 from keeper.errors import CannotWrite
-from keeper.model import Tracker
+from keeper.model import Draft, Tracker
 from keeper.store import create_store, lines, nights, trackers
 
 MAY, LAST = date(2026, 5, 1), date(2026, 5, 31)
@@ -132,6 +132,20 @@ def test_a_line_typed_here_came_from_paper(qtbot, frame, sheet, known):
     settled(qtbot, frame)
     assert kept(known) == {3: "The Bechstein at the school."} and "memory" in lines.from_paper(known, MAY.replace(day=3))
     assert lately.latest(known)[0].act.told == "Memory from paper for the night of 3 May 2026"
+    # Taken back, one stays on the sheet, in the row of the night.
+    press(Keys.Key_Z, CONTROL)
+    settled(qtbot, frame)
+    qtbot.waitUntil(lambda: not kept(known) and sheet.model.text(sheet.model.place((MAY.replace(day=3), "line:memory"))) == "")
+    assert frame.page_shown() == "sheet" and sheet.model.cell(sheet.grid.currentIndex())[0] == MAY.replace(day=3)
+
+
+def test_one_begins_where_a_cell_was_left_half_typed(qtbot, frame, known, clock):
+    night = MAY.replace(day=20)
+    lines.keep_draft(known, Draft(night, "memory", "Half a li", clock.moment().utc), clock.moment())
+    frame.go("sheet", MAY)
+    page = frame.pages["sheet"]
+    qtbot.waitUntil(lambda: page.model.sheet is not None and page.model.sheet.first == MAY)
+    assert page.model.cell(page.grid.currentIndex()) == (night, "line:memory")
 
 
 def test_a_long_line_has_rows_enough_and_stays_on_the_sheet(qtbot, frame, sheet):

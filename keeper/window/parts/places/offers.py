@@ -65,7 +65,7 @@ class Offers(QCompleter):
     def __init__(self, field: QLineEdit, most: int) -> None:
         super().__init__(QStringListModel(field), field)
         self.rows: list[Offer] = []
-        self._field = field
+        self._field, self._edge = field, ""
         self.setCompletionMode(QCompleter.CompletionMode.UnfilteredPopupCompletion)
         self.setMaxVisibleItems(most)
         self.setWidget(field)
@@ -83,7 +83,10 @@ class Offers(QCompleter):
         field, popup = self._field, self.popup()
         delegate = popup.itemDelegate()
         edge = QGuiApplication.palette().color(QPalette.ColorRole.Mid).name()
-        popup.setStyleSheet(f"QListView {{ border: 1px solid {edge}; }}")
+        # A sheet of styles has all of the list dressed anew: at each letter that takes longer than all the rest.
+        if edge != self._edge:
+            self._edge = edge
+            popup.setStyleSheet(f"QListView {{ border: 1px solid {edge}; }}")
         wide = max(field.width(), max(delegate.width(row) for row in rows) + 24)
         self.complete(field.rect().adjusted(0, 0, wide - field.width(), 0))
         popup.setCurrentIndex(self.model().index(picked, 0) if picked >= 0 else QModelIndex())
