@@ -36,7 +36,7 @@ def everywhere(
     store: Store, typed: str, tonight: date, spelling: Spelling = ENGLISH, each: int = EACH,
     stopped: Callable[[], bool] = lambda: False, within: Sought | None = None,
 ) -> tuple[tuple[Beside, ...], int]:  # fmt: skip
-    """What answers, at most ``each`` of a sort, and how many more there are; ``within`` narrows the lines told of. Raises Stopped."""
+    """What answers, at most ``each`` of a sort and twice that in all, and how many more there are; ``within`` narrows the lines told of. Raises Stopped."""
     from keeper.actions.finding import theme_names
 
     found = [_date(store, typed, tonight, spelling), _lines(store, typed, tonight, spelling, within or Sought())] if typed.strip() else []
@@ -56,7 +56,7 @@ def _few(found: list[Beside], each: int) -> tuple[tuple[Beside, ...], int]:
     for one in found:
         sort = one.what.split()[0]
         seen[sort] += 1
-        if seen[sort] <= each:
+        if seen[sort] <= each and len(shown) < 2 * each:
             shown.append(one)
     return tuple(shown), len(found) - len(shown)
 

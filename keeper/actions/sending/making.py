@@ -18,7 +18,7 @@ from keeper.errors import DamagedPhoto, KeeperError, UnreadablePhoto
 from keeper.review.sent import SentPage, SentPhoto
 from keeper.store import Store
 
-__all__ = ["FORMATS", "SENT", "PageSent", "SentWanted", "make_sent", "sent_page"]
+__all__ = ["FORMATS", "SENT", "PageSent", "SentWanted", "make_sent", "put_page", "sent_page"]
 
 FORMATS = (".pdf", ".html")
 """What a page to send can be, by the ending of its file."""
@@ -84,7 +84,11 @@ def make_sent(
         raise UnknownFormat("A page is sent as .pdf or .html: let the name of the file end so.")
     job = Job("page", progress, stopped)
     job.progress(0.05, "Gathering the page")
-    page = sent_page(store, wanted)
+    return put_page(store, sent_page(store, wanted), target, job)
+
+
+def put_page(store: Store, page: SentPage, target: Path, job: Job) -> PageSent:
+    """Put a page that is gathered into a file, a PDF or HTML by its ending. Raises Stopped, CannotWrite, CannotTypeset."""
     job.check()
     photos = _Photos(store, job, len(page.photos))
     if target.suffix.casefold() == ".pdf":

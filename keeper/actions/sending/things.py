@@ -28,7 +28,7 @@ def sent_theme(store: Store, wanted: SentWanted) -> SentPage:
     view = themes.theme_view(store, number)
     found = themes.lines_of(store, number, _EVERY)
     photos = tuple(photo_of(photo, written.full_date(night)) for photo, night in view.photos) if wanted.photos else ()
-    return _page(store, view.thread.name, found, _rule(store, wanted), wanted, (SentPart(photos=photos),))
+    return page_of_lines(store, view.thread.name, found, _rule(store, wanted), wanted, (SentPart(photos=photos),))
 
 
 def sent_place(store: Store, wanted: SentWanted) -> SentPage:
@@ -46,7 +46,7 @@ def sent_place(store: Store, wanted: SentWanted) -> SentPage:
         lies = ", ".join(part for part in (place.region, place.country) if part)
         facts = (("Nights", where_told(place, view.kept.nights)), *((("Lies in", lies),) if lies else ()))
     parts = (SentPart(photos=tuple(photo_of(photo, written.full_date(night)) for photo, night in shown)), SentPart("Where", facts=facts))
-    return _page(store, place.name, places.lines_at(store, place.id, _EVERY), rule, wanted, parts)
+    return page_of_lines(store, place.name, places.lines_at(store, place.id, _EVERY), rule, wanted, parts)
 
 
 def sent_person(store: Store, wanted: SentWanted) -> SentPage:
@@ -61,16 +61,17 @@ def sent_person(store: Store, wanted: SentWanted) -> SentPage:
         for one in search.find(store, search.Sought(f'"{name}"'), _EVERY):
             if mentions_any(one.line.text, person.names):
                 found[one.line.id] = one
-    return _page(store, person.names[0], found.values(), _rule(store, wanted), wanted, ())
+    return page_of_lines(store, person.names[0], found.values(), _rule(store, wanted), wanted, ())
 
 
 def _rule(store: Store, wanted: SentWanted, asked_for_place: bool = False) -> Awake:
     return Awake(everything=True) if wanted.resting else awake(store, asked_for_place=asked_for_place)
 
 
-def _page(
+def page_of_lines(
     store: Store, title: str, found: Iterable[Found], rule: Awake, wanted: SentWanted, before: tuple[SentPart, ...]
 ) -> SentPage:
+    """A page of the lines that the rule lets be shown, under a title. Raises UnknownThing where there is none."""
     shown = [one for one in found if rule.line(one.line)]
     if not shown:
         raise UnknownThing(f"No line of \u201c{title}\u201d may be sent: there is none, or what there is rests.")

@@ -2,12 +2,16 @@
 
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
+from keeper.cli.printing.files import progress, target_for
+from keeper.cli.taking import heeding_interrupts
 from keeper.cli.telling import DONE, WRONG
 from keeper.cli.typed import DATE, KIND, WORDS
 from keeper.dates import written
@@ -29,9 +33,15 @@ if TYPE_CHECKING:
 @click.option("--to", "last", metavar="DATE", type=DATE, help="Only up to this night, or this month's end.")
 @click.option("--best", is_flag=True, help="Best match first, not newest first.")
 @click.option("--months", is_flag=True, help="Tell how many lines each month has, not the lines.")
+@click.option("--earlier", is_flag=True, help="Find earlier wordings and what was taken out, not lines.")
+@click.option("--kept", metavar="NAME", type=WORDS, help="What the search kept under this name looks for, narrowed further by the rest.")
+@click.option("--keep", "keep_as", metavar="NAME", type=WORDS, help="Keep this search under a name.")
+@click.option("--into", type=click.Path(path_type=Path), metavar="FILE", help="Put all that is found into a file: .csv, .xlsx, .txt, .pdf or .html.")
+@click.option("--replace", "over", is_flag=True, help="Replace the file that is there.")
 @click.option("--limit", type=click.IntRange(1, 1_000_000), default=50, show_default=True, help="How many at most.")
 @click.pass_obj
-def find(named: NamedKeeper, words: tuple[str, ...], limit: int, months: bool, **narrowed: tuple | str | bool | None) -> int:
+def find(named: NamedKeeper, words: tuple[str, ...], limit: int, months: bool, earlier: bool, keep_as: str | None,
+         into: Path | None, over: bool, **narrowed: tuple | str | bool | None) -> int:  # fmt: skip
     """Find lines that hold all of WORDS, or words that begin so.
 
     Where few do, what the words say otherwise is told beneath ("a sunday in
@@ -46,7 +56,41 @@ def find(named: NamedKeeper, words: tuple[str, ...], limit: int, months: bool, *
     sought = _sought(named, words, **narrowed)
     for typed, night in named.read_as.items():
         click.echo(f"{typed} is read as {shown.long_date(night)}.", err=True)
+    if keep_as:
+        from keeper.actions.finding import kept
+
+        telling.aside(f"Kept as \u201c{kept.keep(named.store, keep_as, sought).name}\u201d.")
+    if into:
+        return _put(named, sought, target_for(into, "", over))
+    if earlier:
+        return _tell_earlier(named, " ".join(words), limit)
     return _tell_months(named, sought) if months else _tell_lines(named, sought, limit)
+
+
+def _put(named: NamedKeeper, sought: "Sought", target: Path) -> int:
+    from keeper.actions.sending.found import put_found
+
+    with heeding_interrupts() as stopped:
+        made = put_found(named.store, sought, target, progress(), stopped)
+    for sentence in made.left_out:
+        telling.aside(shown.wrapped(sentence))
+    telling.done(shown.wrapped(f"What was found is in {made.path}."))
+    return DONE
+
+
+def _tell_earlier(named: NamedKeeper, typed: str, limit: int) -> int:
+    """Earlier wordings, each with its night and until when it stood; then what was taken out, with its number."""
+    from keeper.actions.history.lately import earlier_or_gone
+
+    wordings, gone = earlier_or_gone(named.store, typed, limit)
+    for one in wordings:
+        click.echo("\t".join((one.night.isoformat(), shown.one_row(one.kind_title), f"until {one.replaced_at:%Y-%m-%d}", shown.one_row(one.text))))
+    for one in gone:
+        click.echo("\t".join((f"{one.at:%Y-%m-%d}", f"undo {one.number}", shown.one_row(one.act.told))))
+    if not wordings and not gone:
+        telling.aside("Nothing found.")
+        return WRONG
+    return DONE
 
 
 def _tell_lines(named: NamedKeeper, sought: "Sought", limit: int) -> int:
@@ -98,7 +142,7 @@ def _tell_months(named: NamedKeeper, sought: "Sought") -> int:
 
 
 def _sought(named: NamedKeeper, words: tuple[str, ...], *, kind: tuple[str, ...], place: tuple[str, ...], theme: tuple[str, ...],
-            only: tuple[str, ...], first: str | None, last: str | None, best: bool) -> "Sought":  # fmt: skip
+            only: tuple[str, ...], first: str | None, last: str | None, best: bool, kept: str | None) -> "Sought":  # fmt: skip
     """What is looked for.
 
     Raises UnknownThing for a place, theme or phrase that is not known, UnreadableDate for an end before the beginning.
@@ -113,7 +157,19 @@ def _sought(named: NamedKeeper, words: tuple[str, ...], *, kind: tuple[str, ...]
         typed=" ".join(_exactly(word) for word in words), kinds=kind, places=tuple(_place(named, name) for name in place),
         themes=tuple(_theme(named, name) for name in theme), first=begin, last=end, best_first=best,
     )  # fmt: skip
+    if kept:
+        sought = _kept(named, kept, sought)
     return _only(named, sought, only) if only else sought
+
+
+def _kept(named: NamedKeeper, name: str, further: "Sought") -> "Sought":
+    """A kept search, narrowed by whatever else was said; words and dates that were said stand in place of its own."""
+    from keeper.actions.finding import kept
+
+    there = kept.named(named.store, name).sought
+    more = {sort: (*getattr(there, sort), *getattr(further, sort)) for sort in ("kinds", "places", "themes")}
+    more |= {sort: getattr(further, sort) or getattr(there, sort) for sort in ("typed", "first", "last", "best_first")}
+    return replace(there, **more)
 
 
 def _only(named: NamedKeeper, sought: "Sought", only: tuple[str, ...]) -> "Sought":

@@ -58,7 +58,16 @@ class Beneath:
         sought, found, read, shown, nights = self._asked
         tonight, spelling = self._tonight(), own_spelling()
         self._errand.stop()
-        if len(found) < FEW and sought.typed.strip():
-            self._errand.also(lambda store, task: finding.otherwise_read(store, sought, tonight, spelling, _READ), read)
+        few = len(found) < FEW and bool(sought.typed.strip())
+
+        def both(store, task) -> tuple[AsRead | None, frozenset[date]]:
+            told = finding.otherwise_read(store, sought, tonight, spelling, _READ) if few else None
+            return told, finding.nights_found(store, sought) | (finding.nights_found(store, told.sought) if told else frozenset())
+
+        def show(told: tuple[AsRead | None, frozenset[date]]) -> None:
+            read(told[0])
+            nights(told[1])
+
+        self._errand.also(both, show)
+        if few:
             self._errand.also(lambda store, task: finding.nearest_beneath(store, sought, found, stopped=task.stopped), shown)
-        self._errand.also(lambda store, task: finding.nights_found(store, sought), nights)

@@ -41,5 +41,4 @@ class Earlier(QWidget):
         else:
             self.told.setText("No earlier wording has these words, nor has what was taken out." if typed.strip() else
                               "Nothing was worded otherwise or taken out.")  # fmt: skip
-        self.list.setVisible(bool(wordings or gone))
         self.list.say_acts()

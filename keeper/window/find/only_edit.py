@@ -64,7 +64,11 @@ class OnlyEdit(QLineEdit):
         if not self.rows:
             self.list.popup().hide()
             return
-        popup = self.list.popup()
+        popup, colours = self.list.popup(), self._desk.look.palette
+        popup.setStyleSheet(
+            f"QListView {{ border: 1px solid {colours.line}; }} "
+            f"QListView::item:selected {{ background: {colours.wash}; color: {colours.ink}; }}"
+        )
         wide = max(self.width(), popup.sizeHintForColumn(0) + self._desk.look.px(3))
         self.list.complete(self.rect().adjusted(0, 0, wide - self.width(), 0))
         popup.setCurrentIndex(self.list.model().index(0, 0) if typed.strip() else QModelIndex())

@@ -17,12 +17,14 @@ from keeper.window.desk.timers import once_after
 from keeper.window.find.beneath import Beneath
 from keeper.window.find.besides import Besides
 from keeper.window.find.kept_row import KeptRow
+from keeper.window.find.saving import SaveFound
 from keeper.window.find.sentence import Sentence
 from keeper.window.find.shown_as import ShownAs
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.found_list import FoundList, FoundModel
+from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import in_the_middle, label, quiet_button
 from keeper.window.parts.typing.date_edit import DateEdit, span_told
@@ -45,7 +47,7 @@ class _SoughtEdit(QLineEdit):
             super().keyPressEvent(event)
 
 
-class FindPage(BasicPage, AsksAgain, QWidget):
+class FindPage(BasicPage, AsksAgain, LowWindow):
     """Words to look for, a sentence that narrows, answers below: as a list, on the map or by month; in the ribbon always."""
 
     def __init__(self, desk: Desk) -> None:
@@ -65,7 +67,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.answers.later_wanted.connect(desk.later_wanted)
         self.shown_as = ShownAs(desk, self.answers)
         self.typed = _SoughtEdit(self.answers)
-        self.typed.setPlaceholderText("Words, beginnings of words, \u201cexact words\u201d, a sunday in \u2026")
+        self.typed.setPlaceholderText("Words, \u201cexact words\u201d, a sunday in \u2026")
         self.typed.setAccessibleName("Words to find")
         self.typed.setProperty("sought", True)
         self.first = self._date("from")
@@ -77,6 +79,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.order.setProperty("quiet", True)
         self.more_like = quiet_button("More like this", self._show_like, "More like the line chosen, from other years")
         self.more_like.setShortcut("Ctrl+M")
+        self.save = SaveFound(desk)
         self.earlier = quiet_button("Earlier wordings and what was taken out", self._show_earlier)
         self.dates_told = label("", "quiet")
         self.dates_told.hide()
@@ -94,11 +97,11 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         body.addWidget(self.dates_told)
         body.addWidget(self.besides)
         body.addWidget(self.told)
-        self.acts = Flow(self.desk.look, self.shown_as.choice, self.order, self.more_like, *self.kept.acts, self.earlier, gap=1)
+        self.acts = Flow(self.desk.look, self.shown_as.choice, self.order, self.more_like, *self.kept.acts, self.save, self.earlier, gap=1)
         body.addWidget(self.acts)
         body.addWidget(self.kept)
         body.addWidget(self.shown_as, 1)
-        self.setLayout(in_the_middle(self.column))
+        self.within.setLayout(in_the_middle(self.column))
 
     def _connect(self) -> None:
         self._wait = once_after(self, 30, self._ask_anew)
@@ -110,6 +113,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         for edit in (self.typed, self.first, self.last):
             edit.textChanged.connect(lambda _: self._wait.start())
         self.sentence.changed.connect(self._on_sentence)
+        self.shown_as.chosen.connect(lambda: self._offer(True))
         self.kept.picked.connect(self.look_for)
         self.kept.written.connect(self.desk.changed)
         self.shown_as.month_picked.connect(self._narrow_to_month)
@@ -125,6 +129,7 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self.body.setSpacing(px(0.6))
         for edit in (self.first, self.last, self.sentence.only):
             edit.setFixedSize(px(8.5), self.shown_as.choice.sizeHint().height())
+        self.shown_as.setMinimumHeight(px(12))
         self.kept.dress()
         self.shown_as.dress()
         self.model.layoutChanged.emit()
@@ -193,8 +198,9 @@ class FindPage(BasicPage, AsksAgain, QWidget):
             self._beneath.ask_like(self.like, self._show_lines_like)
             return
         asked = bool(sought.typed.strip()) or sought.narrowed
-        self._offer(asked)
+        self.save.sought = sought
         self.shown_as.show_found(sought if asked else None)
+        self._offer(asked)
         if not asked:
             self.model.show((), "", False)
             self.told.setText("")
@@ -204,8 +210,9 @@ class FindPage(BasicPage, AsksAgain, QWidget):
         self._errand.also(lambda store, task: finding.count_found(store, sought), self._tell)
 
     def _offer(self, asked: bool) -> None:
-        for part in (self.shown_as.choice, self.order, self.earlier):
+        for part in (self.shown_as.choice, self.save, self.earlier):
             part.setVisible(asked)
+        self.order.setVisible(asked and self.shown_as.of_lines)
 
     def _on_sentence(self, sought: Sought) -> None:
         if sought.first or sought.last:

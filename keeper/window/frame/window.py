@@ -146,7 +146,10 @@ class Frame(QWidget):
 
     def _narrow(self) -> None:
         if self.ribbon:
-            self.ribbon.narrow(self.stack.currentWidget().only)
+            only = self.stack.currentWidget().only
+            if only and all(night.year != self.ribbon.year for night in only):
+                self.ribbon.show_year(max(only).year)
+            self.ribbon.narrow(only)
 
     def page_shown(self) -> str:
         """The name of the page that is seen."""

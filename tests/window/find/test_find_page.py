@@ -112,6 +112,7 @@ def test_what_is_typed_is_read_as_a_person_would_and_its_lines_are_listed(qtbot,
 def test_what_was_found_stands_out_in_the_ribbon_and_is_shown_by_month_and_on_the_map(qtbot, frame, find):
     find.typed.setText("ferr")
     qtbot.waitUntil(lambda: find.only == {date(2024, 3, 1), date(2025, 8, 9)})
+    assert frame.ribbon.year == 2025
     find.shown_as.choice.setCurrentText("by month")
     qtbot.waitUntil(lambda: find.shown_as.months.rows.months == ((date(2025, 8, 1), 1), (date(2024, 3, 1), 2)))
     find.shown_as.choice.setCurrentText("on the map")
@@ -268,3 +269,13 @@ def test_more_like_a_line_from_the_list_and_from_its_night(qtbot, frame, find):
     frame.go("night", date(2025, 8, 9))
     frame.pages["night"].blocks["memory"].like.click()
     qtbot.waitUntil(lambda: frame.page_shown() == "find" and len(nearest(find)) == 2)
+
+
+def test_all_that_was_found_is_saved_and_that_is_said(qtbot, find, tmp_path):
+    find.typed.setText("ferr")
+    qtbot.waitUntil(lambda: len(found(find)) == 3)
+    with qtbot.waitSignal(find.desk.said) as said:
+        find.save.save(tmp_path / "found.csv")
+        assert find.save.text() == "Stop saving"
+    assert said.args[0] == "Saved as \u201cfound.csv\u201d." and find.save.text() == "Save all\u2026"
+    assert len((tmp_path / "found.csv").read_text("utf-8-sig").splitlines()) == 4

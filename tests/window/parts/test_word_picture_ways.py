@@ -65,7 +65,7 @@ def test_the_words_of_a_year_lead_to_find_within_the_year(qtbot, frame, year):
     words = pictured(qtbot, year)
     assert words.heading.text() == "The words of 2024"
     asked = pick(qtbot, frame, words)
-    assert (asked.first, asked.last, asked.place_id, asked.theme) == (date(2024, 1, 1), date(2024, 12, 31), "", None)
+    assert (asked.first, asked.last, asked.places, asked.themes) == (date(2024, 1, 1), date(2024, 12, 31), (), ())
 
 
 @pytest.mark.parametrize("by_key", [True, False])
@@ -108,8 +108,8 @@ def test_the_words_of_a_theme_lead_to_find_within_the_theme(qtbot, frame, theme)
     words = pictured(qtbot, theme)
     assert theme.theme.view.thread.name in words.heading.text()
     asked = pick(qtbot, frame, words)
-    assert (asked.theme, asked.first, asked.last) == (theme.theme.number, None, None)
-    assert frame.pages["find"].theme.currentText() == theme.theme.view.thread.name
+    assert (asked.themes, asked.first, asked.last) == ((theme.theme.number,), None, None)
+    qtbot.waitUntil(lambda: [word.text() for word in frame.pages["find"].sentence.words] == [f"about {theme.theme.view.thread.name}"])
     frame.go("themes")
     assert theme.currentWidget() is words
 

@@ -610,7 +610,8 @@ def test_find_is_narrowed_by_place_and_the_ribbon_tells_where(qtbot, frame, stay
     frame.desk.changed.emit()
     qtbot.waitUntil(lambda: "Riga" in frame.ribbon.told(NIGHT))
     frame.go("find")
-    assert frame.pages["find"].place.findText("Riga") > 0
+    only = frame.pages["find"].sentence.only
+    qtbot.waitUntil(lambda: only.known is not None and "in Riga" in [one.text for one in only.known.all])
 
 
 def test_the_tip_of_the_ribbon_shows_a_name_as_it_is(qtbot, frame, stay):

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QLineEdit, 
 from theme_keeper import fill, fill_with_themes
 
 from keeper.actions import writing
+from keeper.actions.finding import Sought
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes.undoing import DecisionTold
 from keeper.review.themes import Course
@@ -483,22 +484,27 @@ def test_more_lines_come_when_scrolled(qtbot, frame, made, store, page):
 def test_find_offers_the_themes(qtbot, frame, page, made):
     frame.go("find")
     find = frame.pages["find"]
-    assert find.theme.count() == len(made.threads) + 1
-    find.theme.setCurrentIndex(find.theme.findData(made.threads[0].number))
+    qtbot.waitUntil(lambda: find.sentence.only.known is not None)
+    told = [one for one in find.sentence.only.known.all if one.sort == "themes"]
+    assert len(told) == len(made.threads)
+    find.sentence.only.setText(made.threads[0].name)
+    find.sentence.only.settle()
     qtbot.waitUntil(lambda: find.told.text() == f"{made.threads[0].lines} lines")
+    assert [word.text() for word in find.sentence.words] == [f"about {made.threads[0].name}"]
 
 
-def test_a_long_name_in_find_ends_before_the_angle(qtbot, monkeypatch, frame, theme, page, made):
-    answer(monkeypatch, "NameDialog", name="A name of a good many words that goes on and on")
+def test_a_long_name_in_find_is_cut_and_said_whole(qtbot, monkeypatch, frame, theme, page, made):
+    name = "A name of a good many words that goes on and on and on"
+    answer(monkeypatch, "NameDialog", name=name)
     theme.acts.rename.click()
     settled(qtbot, page)
     frame.go("find")
-    choice = frame.pages["find"].theme
-    choice.setCurrentIndex(choice.findData(made.threads[0].number))
-    qtbot.waitUntil(choice.isVisible)
-    assert choice.words().endswith("\u2026") and choice.words().startswith("A name of")
-    choice.setCurrentIndex(0)
-    assert choice.words() == choice.currentText()
+    sentence = frame.pages["find"].sentence
+    qtbot.waitUntil(lambda: sentence.only.known is not None)
+    frame.pages["find"].look_for(Sought(themes=(made.threads[0].number,)))
+    (word,) = sentence.words
+    assert word.text().endswith("\u2026") and word.text().startswith("about A name of")
+    assert word.accessibleName() == f"Take off: about {name}"
 
 
 def test_a_line_written_tonight_finds_its_theme_by_itself(qtbot, frame, store, made):
