@@ -13,6 +13,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.looking_back.night import RememberedNight
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.page import BasicPage
+from keeper.window.parts.people.named import PeopleNamed
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button
 
@@ -37,6 +38,8 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.body.addLayout(headed(self.heading, self.before, self.after))
         self.body.addWidget(self.why)
         self.body.addLayout(self.nights)
+        self.named = PeopleNamed(desk)
+        self.body.addWidget(self.named)
         self.body.addStretch(1)
         self.lead_with(self.before)
         desk.changed.connect(self.refresh)
@@ -59,6 +62,7 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.found = found
         self.why.setText(_said(found))
         emptied(self.nights)
+        self.named.ask([line.text for night in found.nights for line in night.lines])
         self._coming.begin(few_at_a_time(AT_A_TIME, self._add_night, found.nights), at_once=1)
 
     def _add_night(self, night: Night) -> None:

@@ -8,13 +8,14 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper.actions.themes import asking as themes
 from keeper.errors import KeeperError
-from keeper.model import Photo
+from keeper.model import Found, Photo
 from keeper.review.themes import ThemeView
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
+from keeper.window.parts.people.named import PeopleNamed
 from keeper.window.parts.photos.links import PhotoLinks
 from keeper.window.parts.small import breakable, emptied, in_the_middle, label, quiet_button, row
 from keeper.window.themes import wording as theme_wording
@@ -82,6 +83,8 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         body.addLayout(head)
         for part in (self.facts, self.change, self.more, self.words):
             body.addWidget(part)
+        self.named = PeopleNamed(self.desk)
+        body.addWidget(self.named)
         body.addLayout(self.photos)
         body.addWidget(self.acts.of_theme(self.picture, self.send, self.order))
         body.addWidget(self.lines, 1)
@@ -120,8 +123,12 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
             self._errand.anew(lambda store, task: themes.nights_of(store, None), self._show_loose)
         self._errand.also(
             lambda store, task: themes.lines_of(store, number, asked, 0, central),
-            lambda found: self.lines.show_lines(found, len(found) == asked, not central),
+            lambda found: self._show_lines(found, len(found) == asked, not central),
         )
+
+    def _show_lines(self, found: tuple[Found, ...], unfinished: bool, by_year: bool) -> None:
+        self.lines.show_lines(found, unfinished, by_year)
+        self.named.ask([one.line.text for one in found])
 
     def _more(self) -> None:
         number, shown, central = self.number, self.lines.rows.rowCount(), self.central_first
