@@ -73,6 +73,7 @@ class PeoplePages(PageStack):
 
             self.cards = self.join(CardsLeaf(self.desk), self._back)
         self.turn_to(self.cards)
+        self._narrow(None)
         self.cards.look_at(path)
 
     def _back(self) -> None:
