@@ -129,6 +129,11 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
             self._ways = []
             for part in (self.photos, self.places, self.together):
                 emptied(part)
+            # What is told of another is not to be taken for this one's.
+            for part in (self.heading, self.facts):
+                part.clear()
+            for part in (self.months, self.days):
+                part.hide()
             self.verticalScrollBar().setValue(0)
             # Until it is known whether there are any, the keys have somewhere to be.
             self.lines.show()
@@ -156,6 +161,7 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         self.facts.setText(people_wording.named(view, tonight) + resting)
         self.months.show_months(view.months, tonight, people_wording.months(view))
         self.days.show_days(person.id, view.days)
+        self.days.show()
         self.rest.setText("Wake" if person.resting else "Let rest")
         self.rest.setAccessibleName("Let this person be brought up again" if person.resting else "Let this person rest")
         for way in (self.find, self.send):
