@@ -14,4 +14,5 @@ def awake(store: Store, first: date = date.min, last: date = date.max, asked_for
     ``asked_for_place``: the nights of a resting place were asked for, and rest
     only in a span.
     """
-    return Awake(people.resting_names(store), resting.nights(store, first, last, places=not asked_for_place))
+    nights = resting.nights(store, first, last, places=not asked_for_place)
+    return Awake(people.resting_names(store), nights, shows=people.resting_on_photos(store))

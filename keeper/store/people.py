@@ -37,6 +37,12 @@ def resting_names(store: Store) -> tuple[str, ...]:
     return tuple(name for person in every(store) if person.resting for name in person.names)
 
 
+def resting_on_photos(store: Store) -> frozenset[str]:
+    """The ids of photos that somebody who rests is marked on."""
+    asked = "SELECT photo_id FROM photo_person JOIN resting ON what = 'person' AND ref = person_id"
+    return frozenset(row[0] for row in store.rows(asked))
+
+
 def add(store: Store, person: Person) -> Person:
     """Mark someone; an empty id is given one. Returns the person as kept."""
     kept = replace(person, id=person.id or new_id(), resting=False)

@@ -14,13 +14,15 @@ class Awake:
     """Tells what is awake.
 
     ``names`` are those of people who rest, in every spelling; ``nights`` those
-    that rest as a whole, in a span or by their place. ``everything``: what
-    rests was asked for, so all of it is.
+    that rest as a whole, in a span or by their place; ``shows`` the ids of
+    photos that somebody who rests is on. ``everything``: what rests was asked
+    for, so all of it is.
     """
 
     names: tuple[str, ...] = ()
     nights: Collection[date] = frozenset()
     everything: bool = False
+    shows: Collection[str] = frozenset()
 
     @cached_property
     def _speaks(self) -> Callable[[str], bool]:
@@ -41,12 +43,12 @@ class Awake:
         )
 
     def photo(self, photo: Photo, nights: Iterable[date] = ()) -> bool:
-        """Whether a photo does not rest, nor do all of its ``nights``, and its caption names nobody who does."""
+        """Whether a photo does not rest, nor do all of its ``nights``, and nobody who does is on it or named under it."""
         if self.everything:
             return True
         its = list(nights)
         awake = not its or any(self.night(night) for night in its)
-        return awake and not photo.resting and self.text(photo.caption)
+        return awake and not photo.resting and photo.id not in self.shows and self.text(photo.caption)
 
     def place(self, place: Place) -> bool:
         """Whether a place does not rest and is not called after somebody who does."""

@@ -18,6 +18,7 @@ from keeper.window.looking_back.ways import WaysShown
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.later.field import LaterField
 from keeper.window.parts.page import BasicPage
+from keeper.window.parts.people.named import PeopleNamed
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button
 from keeper.window.parts.typing.undo_keys import is_text
@@ -45,6 +46,8 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.body.addLayout(self.nights)
         self.ways = WaysShown(desk, self._rest, self._speak)
         self.body.addWidget(self.ways)
+        self.named = PeopleNamed(desk)
+        self.body.addWidget(self.named)
         self.later = LaterField(desk)
         self.body.addWidget(self.later)
         self.body.addStretch(1)
@@ -77,6 +80,7 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         emptied(self.nights)
         if before is None or before.night != found.night:
             self.ways.clear()
+        self.named.ask([line.text for night in found.nights for line in night.lines])
         self._coming.begin(few_at_a_time(AT_A_TIME, self._add_night, found.nights), at_once=1)
 
     def _ask_ways(self, found: LookingBack) -> None:

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout
 
 from keeper.model import Line
 from keeper.review.month import MonthTheme, MonthView
-from keeper.study.firsts import First
+from keeper.study.firsts import PERSON, First
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import Look
@@ -150,7 +150,16 @@ def firsts(desk: Desk, shown: Iterable[First]) -> list:
     """What came for the first time, night by night."""
     parts = []
     for one in shown:
-        beside = row(day_button(desk, one.night), label(month_wording.first_told(one)), gap=desk.look.px(0.5))
+        beside = row(day_button(desk, one.night), _first(desk, one), gap=desk.look.px(0.5))
         beside.setStretch(1, 1)
         parts.append(beside)
     return parts
+
+
+def _first(desk: Desk, one: First) -> QWidget:
+    told = month_wording.first_told(one)
+    if one.kind != PERSON:
+        return label(told)
+    made = quiet_button(plainly(told), lambda: desk.go("people", None, one.name), f"{told}; open their page")
+    made.setProperty("named", True)
+    return made

@@ -182,7 +182,7 @@ class NightPageView(BasicPage, Paper):
         self._at.setFocus()
         self.ensureWidgetVisible(self._at)
 
-    def offer(self, button: QPushButton) -> None:
+    def offer(self, button: QWidget) -> None:
         """Take in a button that offers something tonight, below all else."""
         # Before the stretch that ends the page.
         self.body.insertWidget(self.body.count() - 1, button)

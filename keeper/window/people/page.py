@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QShowEvent
 
+from keeper.actions import people
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.page_stack import PageStack
 from keeper.window.people.overview import PeopleOverview
@@ -38,9 +39,10 @@ class PeoplePages(PageStack):
             self.overview.ask()
 
     def show_thing(self, thing: str) -> None:
-        """Show the person of this id."""
+        """Show the person of this id, or of this name."""
         if thing:
-            self.show_person(thing)
+            named = people.named(self.desk.store, thing)
+            self.show_person(named.id if named else thing)
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -71,6 +73,7 @@ class PeoplePages(PageStack):
 
             self.cards = self.join(CardsLeaf(self.desk), self._back)
         self.turn_to(self.cards)
+        self._narrow(None)
         self.cards.look_at(path)
 
     def _back(self) -> None:

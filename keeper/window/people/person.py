@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
@@ -22,6 +22,7 @@ from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.photos.links import PhotoLinks
 from keeper.window.parts.small import breakable, emptied, in_the_middle, label, plainly, quiet_button, row
+from keeper.window.parts.tips import plain_tip
 from keeper.window.parts.typing.put_by import PutBy
 from keeper.window.people import wording as people_wording
 from keeper.window.people.days import DaysBox
@@ -29,6 +30,9 @@ from keeper.window.people.months_strip import MonthsStrip
 
 AT_ONCE, PHOTOS = 50, 6
 _LONGEST = 40
+
+# A name that runs from the right stands where the page begins.
+_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignAbsolute | Qt.AlignmentFlag.AlignVCenter
 
 
 class PersonLeaf(BasicPage, AsksAgain, LowWindow):
@@ -70,7 +74,7 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         self.lines = FoundList(desk.look, self.model, "Lines with this name")
         self._lay_out()
         self._connect()
-        self.lead_with(self.lines)
+        self.heading.setAlignment(_LEFT)
 
     def _lay_out(self) -> None:
         self.column = QWidget()
@@ -85,6 +89,7 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         body.addWidget(Flow(self.desk.look, spelt, self.spellings, self.rest, self.find, self.send, self.out, gap=0.9))
         body.addWidget(self.told)
         body.addWidget(self.lines, 1)
+        body.addStretch(0)
         self.within.setLayout(in_the_middle(self.column))
         self.dress()
 
@@ -109,6 +114,9 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         self.months.updateGeometry()
         self.model.layoutChanged.emit()
 
+    def setFocus(self, *why: object) -> None:
+        (self.about if self.view and not self.view.numbers else self.lines).setFocus()
+
     # asking
 
     def show_person(self, person_id: str) -> None:
@@ -121,7 +129,14 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
             self._ways = []
             for part in (self.photos, self.places, self.together):
                 emptied(part)
+            # What is told of another is not to be taken for this one's.
+            for part in (self.heading, self.facts):
+                part.clear()
+            for part in (self.months, self.days):
+                part.hide()
             self.verticalScrollBar().setValue(0)
+            # Until it is known whether there are any, the keys have somewhere to be.
+            self.lines.show()
         self.ask()
 
     def ask(self) -> None:
@@ -140,11 +155,13 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         tonight = self.desk.tonight()
         self.heading.setText(breakable(person.names[0] if person.names else person.name))
         self.about_words.show(person.id, view.about)
+        self.about.setToolTip(plain_tip(view.about))
         self.name_words.show(person.id, person.name)
         resting = " \u00b7 resting" if person.resting else ""
         self.facts.setText(people_wording.named(view, tonight) + resting)
         self.months.show_months(view.months, tonight, people_wording.months(view))
         self.days.show_days(person.id, view.days)
+        self.days.show()
         self.rest.setText("Wake" if person.resting else "Let rest")
         self.rest.setAccessibleName("Let this person be brought up again" if person.resting else "Let this person rest")
         for way in (self.find, self.send):
@@ -177,7 +194,12 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
     # lines
 
     def _show_lines(self, view: PersonPage) -> None:
+        had = self.lines.hasFocus()
         self.lines.setVisible(bool(view.numbers))
+        # Else the rest of the page would be drawn apart.
+        self.body.setStretch(self.body.count() - 1, 0 if view.numbers else 1)
+        if had and not view.numbers:
+            self.about.setFocus()
         shown = view.numbers[: max(AT_ONCE, self.model.rowCount())]
         self._errand.also(lambda store, task: page.lines_of(store, shown), lambda found: self._put_lines(found, view))
 

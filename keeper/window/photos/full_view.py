@@ -22,6 +22,7 @@ from keeper.window.parts.small import label, quiet_button, row
 from keeper.window.photos.acts import PhotoActs, while_alive
 from keeper.window.photos.cell import Caption
 from keeper.window.photos.pictures import Pictures
+from keeper.window.photos.who_is_on import WhoIsOn
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent, QShowEvent
@@ -45,6 +46,7 @@ class PhotoView(QDialog):
         self.pictures = Pictures(desk, self.canvas.show_image, lambda error: self.canvas.say(str(error)))
         self._acts = PhotoActs(desk, while_alive(self, self._complain))
         self.caption = Caption(desk, self.photos[0])
+        self.who = WhoIsOn(desk, self._open_person)
         self.about = label("", "quiet")
         self.told = label("", "quiet")
         self._lay_out()
@@ -64,11 +66,12 @@ class PhotoView(QDialog):
         self.of_night = quiet_button("", self.choose)
         self.left = quiet_button("Turn left", lambda: self.turn(-1), "Turn the photo to the left")
         self.right = quiet_button("Turn right", lambda: self.turn(1), "Turn the photo to the right")
+        self.mark = quiet_button("Who is on it", self.who.turn, "Who is on it: mark people on the photo")
         self.rest = quiet_button("", self.rest_or_wake)
         self.copy = quiet_button("Save a copy without its position\u2026", self.save_copy)
         self.leave = quiet_button("Close", self.accept)
         for button, key in ((self.before, "Left"), (self.after, "Right"), (self.of_night, "P"), (self.left, "Shift+T"),
-                            (self.right, "T"), (self.rest, "R"), (self.copy, "S"), (self.leave, "Esc")):  # fmt: skip
+                            (self.right, "T"), (self.mark, "W"), (self.rest, "R"), (self.copy, "S"), (self.leave, "Esc")):  # fmt: skip
             button.setToolTip(key)
         self.caption.setPlaceholderText("a caption")
         self.caption.setProperty("large", True)
@@ -77,11 +80,12 @@ class PhotoView(QDialog):
         layout.setSpacing(px(0.3))
         layout.addWidget(self.canvas, 1)
         layout.addWidget(self.caption)
+        layout.addWidget(self.who)
         layout.addWidget(self.told)
         about = row(self.about, self.before, self.after, gap=px(1))
         about.setStretch(0, 1)
         layout.addLayout(about)
-        layout.addLayout(row(self.of_night, self.left, self.right, self.rest, self.copy, None, self.leave, gap=px(1.2)))
+        layout.addLayout(row(self.of_night, self.left, self.right, self.mark, self.rest, self.copy, None, self.leave, gap=px(1.2)))
 
     def _add_keys(self) -> None:
         last = len(self.photos) - 1
@@ -90,7 +94,7 @@ class PhotoView(QDialog):
             ("Home", lambda: self.go(0)), ("End", lambda: self.go(last)),
             ("+", lambda: self.canvas.go_closer(STEP)), ("=", lambda: self.canvas.go_closer(STEP)),
             ("-", lambda: self.canvas.go_closer(1 / STEP)), ("0", lambda: self.canvas.set_zoom(None)),
-            ("1", lambda: self.canvas.set_zoom(1.0)), ("P", self.choose), ("R", self.rest_or_wake),
+            ("1", lambda: self.canvas.set_zoom(1.0)), ("P", self.choose), ("W", self.who.turn), ("R", self.rest_or_wake),
             ("T", lambda: self.turn(1)), ("Shift+T", lambda: self.turn(-1)), ("S", self.save_copy), ("F2", self.caption.setFocus),
             *((f"Shift+{key}", self._mover(x, y)) for key, x, y in
               (("Left", 1, 0), ("Right", -1, 0), ("Up", 0, 1), ("Down", 0, -1))),
@@ -141,6 +145,7 @@ class PhotoView(QDialog):
     def _describe(self) -> None:
         photo = self.photo
         self.caption.show_caption(photo)
+        self.who.show_photo(photo)
         number = f"{self.place + 1} of {len(self.photos)}" if len(self.photos) > 1 else ""
         state = "resting" if photo.resting else ""
         self.about.setText(" \u00b7 ".join(filter(None, (said_of(photo), self._where(), number, state))))
@@ -164,6 +169,10 @@ class PhotoView(QDialog):
         return "" if photo.latitude is None else write_coordinates(photo.latitude, photo.longitude)
 
     # doing
+
+    def _open_person(self, person_id: str) -> None:
+        self.accept()
+        self.desk.go("people", None, person_id)
 
     def choose(self) -> None:
         """Make this the photo of the night."""

@@ -18,6 +18,7 @@ from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
+from keeper.window.parts.people.named import PeopleNamed
 from keeper.window.parts.photos.links import PhotoLinks
 from keeper.window.parts.small import breakable, emptied, in_the_middle, label, plainly, quiet_button, row
 from keeper.window.themes import wording as theme_wording
@@ -97,6 +98,8 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         for part in (self.facts, self.change, self.more, self.words):
             body.addWidget(part)
         body.addLayout(self.parts)
+        self.named = PeopleNamed(self.desk)
+        body.addWidget(self.named)
         body.addLayout(self.photos)
         body.addWidget(self.acts.of_theme(self.asked, self.picture, self.send, self.order))
         body.addWidget(self.lines, 1)
@@ -159,6 +162,7 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
     def _show_lines(self, found: tuple[Found, ...], beside: dict[str, tuple[int, str]], asked: int, central: bool) -> None:
         self.lines.rows.beside, self.lines.rows.loose = beside, self.number is None
         self.lines.show_lines(found, len(found) == asked, not central)
+        self.named.ask([one.line.text for one in found])
         self.acts.tell_chosen()
 
     def _add_lines(self, found: tuple[Found, ...], beside: dict[str, tuple[int, str]]) -> None:

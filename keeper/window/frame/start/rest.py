@@ -48,7 +48,7 @@ class Rest(QObject):
         self._coming.begin([
             *first, self.take_in_faces, self._add_ribbon, self._tint_ribbon, self._add_ways, night.read_both_ways,
             night.look_back, night.read_clock, self._place_new_lines, self._tell_what_is_tried, self.offer_year, self._offer_turn,
-            self._offer_patterns, self._tell_days, self._use_the_quiet, self._offer_rescued, self._offer_tray, _fetch_noting, _fetch_readings, self._hang_readings,
+            self._offer_patterns, self._tell_days, self._name_people, self._use_the_quiet, self._offer_rescued, self._offer_tray, _fetch_noting, _fetch_readings, self._hang_readings,
             _fetch_photos, self._hang_photos,
             *foreign_letters.pieces(frame, frame.dress_anew),
             _fetch_lists, *last,
@@ -130,6 +130,11 @@ class Rest(QObject):
 
         self.days_offer = DaysOffer(self._desk)
         self._frame.night_page.offer(self.days_offer.button)
+
+    def _name_people(self) -> None:
+        from keeper.window.night.people_named import NamedOnNight
+
+        NamedOnNight(self._desk, self._frame.night_page)
 
     def _use_the_quiet(self) -> None:
         from keeper.actions.damage.checking import why_damaged

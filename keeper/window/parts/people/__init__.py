@@ -1,0 +1,1 @@
+"""People as several pages show them."""
