@@ -78,3 +78,15 @@ def _is_accent(letter: str) -> bool:
 
 def _belongs(letter: str) -> bool:
     return letter.isalnum() or unicodedata.category(letter)[0] == "M"
+
+
+_HEADS = ("comunidad", "hlavní", "principado", "región", "région", "respublika", "unitatea")
+"""What a region can be, where a list of names sets it behind the name to sort by that."""
+
+
+def natural_region(name: str) -> str:
+    """A region as it is said: Comunidad de Madrid for "Madrid, Comunidad de"."""
+    proper, comma, head = name.rpartition(", ")
+    if comma and head.split()[0].lower() in _HEADS:
+        return f"{head[0].upper()}{head[1:]} {proper}"
+    return name

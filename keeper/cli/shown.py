@@ -5,6 +5,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 from datetime import date
 
+from keeper.actions.places.clocks import written_at
 from keeper.actions.writing import readable
 from keeper.dates.written import long_date, month_and_year, shortest
 from keeper.model import Draft, Found, Line, LineKind, Night, Place, Wording
@@ -39,7 +40,7 @@ def night_text(page: NightPage, earlier: Iterable[Wording] = (), readings: str =
         rows.append(wrapped(page.question, "Question".ljust(12), _INDENT))
     rows += [_line(line) for line in page.night.lines]
     rows += [_draft(draft, of_key[draft.kind]) for draft in page.drafts if draft.kind in of_key]
-    rows += [_wording(wording) for wording in earlier]
+    rows += [_wording(wording, page.night.place) for wording in earlier]
     photos = page.night.photo_count
     rows += [readings] if readings else []
     rows += [f"{'Photos':12}{photos:,}"] if photos else []
@@ -64,8 +65,8 @@ def _draft(draft: Draft, kind: LineKind) -> str:
     return wrapped(f"{draft.text} (being written, not yet kept)", f"{kind.title:11} ", _INDENT)
 
 
-def _wording(wording: Wording) -> str:
-    then = wording.written.here()
+def _wording(wording: Wording, place: Place | None) -> str:
+    then = wording.written.here() if wording.from_paper else written_at(wording.written, wording.night, place)
     return wrapped(f"{wording.text} ({_kind(wording)}, written {then:%Y-%m-%d %H:%M})", "Earlier".ljust(12), _INDENT)
 
 

@@ -44,6 +44,7 @@ LISTED = {
     "try": "closer.trying:try_",
     "undo": "care.history:undo",
     "wake": "nights.resting:wake",
+    "words": "nights.words:words",
     "write": "nights.writing:write",
 }
 """Each verb, the module of this room it is in, and its name there."""

@@ -9,7 +9,7 @@ from unicodedata import normalize
 
 from keeper.earth import Point, rank_by_distance
 from keeper.store.places.cells import cell_of, cells_around
-from keeper.town import Town, ascii_of, fold
+from keeper.town import Town, ascii_of, fold, natural_region
 
 # Folding never yields these marks, so nothing typed can be mistaken for them:
 # a word inside a name, a cell of one degree, a cell of ten.
@@ -225,5 +225,5 @@ def _is_code(name: str) -> bool:
 def _town(row: tuple) -> Town:
     _, geoname_id, name, region, country, country_name, latitude, longitude, zone, people, local, _ = row
     return Town(
-        geoname_id, name, ascii_of(name), region, country, country_name, latitude, longitude, zone, people, local
+        geoname_id, name, ascii_of(name), natural_region(region), country, country_name, latitude, longitude, zone, people, local
     )

@@ -7,7 +7,8 @@ from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from keeper.actions import reading
-from keeper.model import LineKind, Wording
+from keeper.actions.places.clocks import written_at
+from keeper.model import LineKind, Place, Wording
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.found_list import FoundDelegate, FoundList, FoundModel
@@ -19,12 +20,13 @@ class _Row:
     """A wording where the list of lines has a line."""
 
     line: Wording
+    place: Place | None = None
     near: bool = False
 
 
-def written(earlier: Wording) -> str:
-    """When a wording was written, by the clock of the place where that was."""
-    then = earlier.written.here()
+def written(earlier: Wording, place: Place | None = None) -> str:
+    """When a wording was written, by the clock of the place where that was; ``place`` is the night's."""
+    then = earlier.written.here() if earlier.from_paper else written_at(earlier.written, earlier.night, place)
     came = "From paper, typed" if earlier.from_paper else "Written"
     return f"{came} {wording.short_date(then.date())}, {then:%H:%M}"
 
@@ -40,14 +42,14 @@ def _now(desk: Desk, night: date, kind: LineKind) -> str:
 class _Model(FoundModel):
     def data(self, index: QModelIndex | QPersistentModelIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         if role == Qt.ItemDataRole.AccessibleTextRole and index.isValid():
-            earlier = self.at(index.row()).line
-            return f"{written(earlier)}. {earlier.text}"
+            row = self.at(index.row())
+            return f"{written(row.line, row.place)}. {row.line.text}"
         return super().data(index, role)
 
 
 class _Delegate(FoundDelegate):
     def head(self, found: _Row) -> str:
-        return written(found.line)
+        return written(found.line, found.place)
 
 
 class WordingsDialog(QDialog):
@@ -62,7 +64,8 @@ class WordingsDialog(QDialog):
         layout.setContentsMargins(*[desk.look.px(1.2)] * 4)
         layout.addWidget(label(f"{kind.title}, {wording.long_date(night)}{_now(desk, night, kind)}", "quiet"))
         self._rows = _Model(lambda: None)
-        self._rows.show(tuple(map(_Row, reading.wordings(desk.store, night, kind.key))), "", False)
+        place = reading.one_night(desk.store, night).place
+        self._rows.show(tuple(_Row(one, place) for one in reading.wordings(desk.store, night, kind.key)), "", False)
         self.list = FoundList(desk.look, self._rows, "Earlier wordings", _Delegate)
         self.list.setCurrentIndex(self._rows.index(0))
         self.list.activated.connect(lambda _: self._bring_back())

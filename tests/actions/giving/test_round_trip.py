@@ -14,7 +14,11 @@ from keeper.actions.giving.taking import take
 from keeper.actions.giving.wanted import ToGive
 from keeper.actions.history import undoing
 from keeper.actions.opening import open_or_begin
-from keeper.model import Act
+from keeper.actions.places import merging, said
+from keeper.model import Act, PlacePage
+from keeper.store.photos import known as photos
+from keeper.store.places import named
+from keeper.store.rows import second_wordings
 
 NOT_SHRUNK = (Phase.explicit, Phase.reuse, Phase.generate)
 """Each case makes two keepers: what fails is told as it is."""
@@ -61,3 +65,26 @@ def test_photos_come_too_and_all_of_it_is_one_act(store, clock, tmp_path):
         assert content(other) == before
         undoing.redo(other)
         assert content(other) == content(store)
+
+
+def test_what_is_said_of_places_comes_too_and_meets_what_is_said_here(store, clock, tmp_path):
+    fill(store, clock, tmp_path)
+    here, there = (one.id for one in named.every(store))
+    said.write_note(store, here, "The third floor.")
+    said.say_roof(store, here, "room")
+    said.choose_photo(store, here, photos.every(store)[0].id)
+    said.write_note(store, there, "By the market.")
+    merging.merge(store, there, here, clock)
+    give(store, tmp_path / "out", ToGive(), clock)
+    with open_or_begin(tmp_path / "other") as other:
+        take(other, tmp_path / "out", clock)
+        assert content(other) == content(store)
+        assert said.of(other, here) == said.of(store, here) != PlacePage()
+        said.write_note(other, here, "Another note.")
+        take(other, tmp_path / "out", clock)
+        assert said.of(other, here).note == "Another note."
+        [kept_beside] = second_wordings.every(other)
+        assert (kept_beside.what, kept_beside.here) == ("Place: note", "Another note.")
+        assert kept_beside.there == "The third floor.\n\nBy the market."
+    merging.take_apart(store, merging.merged_into(store, here)[0].id)
+    assert said.of(store, there).note == "By the market."

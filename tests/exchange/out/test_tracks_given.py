@@ -1,13 +1,15 @@
 """Stays and journeys as GPX 1.1 and KML 2.2, against what their schemas say."""
 
 import io
+import json
+from dataclasses import replace
 from datetime import date
 from xml.etree import ElementTree
 
 import gpxpy
 import pytest
 
-from keeper.exchange.out.globe import GivenJourney, GivenStay
+from keeper.exchange.out.globe import GivenJourney, GivenStay, Globe
 from keeper.exchange.out.tracks import Gpx, Kml
 from keeper.model import Place
 from keeper.study.great_circle import line_between
@@ -70,3 +72,17 @@ def test_nothing_to_tell_is_still_whole(form):
 
 def _bare(element: ElementTree.Element) -> str:
     return element.tag.partition("}")[2]
+
+
+def test_what_is_said_of_a_place_goes_with_its_stays_in_each_form():
+    told = replace(SUVA, note="The third floor.\nFrau Ohlsen has the key.", roof="room")
+    out = [io.StringIO() for _ in range(3)]
+    forms = [Gpx(out[0]), Kml(out[1]), Globe(out[2])]
+    for form in forms:
+        form.stay(told)
+        form.end()
+    said = "room; Rewa, FJ; 2026-11-14 to 2026-11-16; 3 nights\n\nThe third floor.\nFrau Ohlsen has the key."
+    assert gpxpy.parse(out[0].getvalue()).waypoints[0].description == said
+    assert ElementTree.fromstring(out[1].getvalue()).findtext(".//{*}Placemark/{*}description") == said
+    [feature] = json.loads(out[2].getvalue())["features"]
+    assert (feature["properties"]["note"], feature["properties"]["what_it_is"]) == (told.note, "room")

@@ -18,7 +18,7 @@ from keeper.store.places import towns_file as gazetteer_file
 from keeper.store.places.cells import cell_of, cells_around
 from keeper.store.places.towns import Gazetteer
 from keeper.store.places.towns_file import NoGazetteer, unpack
-from keeper.town import ascii_of, fold
+from keeper.town import ascii_of, fold, natural_region
 
 GDANSK = (54.352, 18.647)
 
@@ -319,3 +319,12 @@ def test_a_folder_name_with_odd_signs(tmp_path):
     gazetteer = Gazetteer(unpack(odd, resource("gazetteer")))
     assert gazetteer.look_up("gdansk")
     gazetteer.close()
+
+
+@pytest.mark.parametrize(("listed", "said"), [
+    ("Madrid, Comunidad de", "Comunidad de Madrid"), ("wallonne, Région", "Région wallonne"),
+    ("Stînga Nistrului, unitatea teritorială din", "Unitatea teritorială din Stînga Nistrului"),
+    ("San Andrés, Providencia y Santa Catalina", "San Andrés, Providencia y Santa Catalina"), ("", ""), ("Pomerania", "Pomerania"),
+])  # fmt: skip
+def test_a_region_that_is_sorted_by_its_name_is_told_in_its_natural_order(listed, said):
+    assert natural_region(listed) == said

@@ -8,6 +8,7 @@ from keeper.model import Place
 from keeper.review.places import MergedInto, PlaceKept, PlacesView, Travels
 from keeper.study.journeys import Leg, Stay
 from keeper.study.where import write_coordinates
+from keeper.town import natural_region
 from keeper.window.desk import wording
 
 _VISITS_TOLD = 4
@@ -40,7 +41,7 @@ def roof(of: str) -> str:
 
 def lies_in(place: Place) -> str:
     """Such as Pomerania, Poland."""
-    return ", ".join(part for part in (place.region, country(place.country)) if part)
+    return ", ".join(part for part in (natural_region(place.region), country(place.country)) if part)
 
 
 def position(place: Place) -> str:
