@@ -14,6 +14,12 @@ from keeper.store.folding import folded_or_none
 from keeper.store.ids import new_id
 from keeper.store.moments import day, kind, line_number, line_numbers, moment, utc_instant, utc_text, words
 
+OF_THEMES = (
+    "(SELECT line_id, theme, closeness, 0 AS second FROM theme_line UNION ALL "
+    "SELECT line_id, theme, closeness, 1 FROM theme_second WHERE NOT offered)"
+)
+"""Rows of line_id, theme, closeness and second: each line with its theme (NULL: loose), and once more with its second."""
+
 COLUMNS = (
     "line.id, line.night, line.kind, line.text, line.written_at, line.offset_minutes, line.zone, "
     "EXISTS (SELECT 1 FROM resting WHERE what = 'line' AND ref = line.id), "

@@ -10,8 +10,8 @@ from keeper.model import Found
 from keeper.store import lines
 from keeper.store.file.opening import Store
 from keeper.store.folding import bare, folded, unspaced
+from keeper.store.lines import OF_THEMES
 from keeper.store.moments import NUMBERS_A_NIGHT, day, line_numbers
-from keeper.store.themes.second import OF_THEMES
 
 
 @dataclass(frozen=True, slots=True)

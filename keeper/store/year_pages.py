@@ -9,10 +9,10 @@ from keeper.errors import UnknownThing
 from keeper.model import Line, Photo, YearAnswer, YearChoice, YearPage
 from keeper.store import lines
 from keeper.store.file.opening import Store
+from keeper.store.lines import OF_THEMES
 from keeper.store.moments import day, line_numbers, utc_text, words
 from keeper.store.photos import known as photos
 from keeper.store.resting import LINE_AWAKE, NIGHT_AWAKE
-from keeper.store.themes.second import OF_THEMES
 
 CLOSING = 13
 """The step after the twelve months."""

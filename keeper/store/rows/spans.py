@@ -5,9 +5,9 @@ from datetime import date, datetime
 
 from keeper.store import nights
 from keeper.store.file.opening import Store
+from keeper.store.lines import OF_THEMES
 from keeper.store.moments import day, utc_instant, words
 from keeper.store.rows.given import fetched
-from keeper.store.themes.second import OF_THEMES
 
 
 def nights_kept(store: Store, first: date, last: date) -> tuple[date, ...]:

@@ -7,10 +7,10 @@ from datetime import date
 from keeper.model import Found, Line
 from keeper.store import lines
 from keeper.store.file.opening import Store
+from keeper.store.lines import OF_THEMES
 from keeper.store.moments import day, line_number, line_numbers, number, words
 from keeper.store.resting import LINE_AWAKE
 from keeper.store.search import found_from
-from keeper.store.themes.second import OF_THEMES
 
 
 def nights_kept(store: Store) -> tuple[date, ...]:
