@@ -135,7 +135,7 @@ def test_counts_are_plain():
 
 def test_a_theme_flows_by_its_share_of_the_nights_kept():
     told = [line(date(2026, 1, day), "x") for day in (1, 2, 3, 4)] + [line(date(2026, 2, 1), "x")]
-    of = {told[0].id: (7, "sea"), told[1].id: (7, "sea"), told[4].id: (9, "bread")}
+    of = {told[0].id: [(7, "sea")], told[1].id: [(7, "sea")], told[4].id: [(9, "bread")]}
     sea, bread = sums.theme_flow(told, of)
     assert (sea.name, sea.nights, sea.shares[:3]) == ("sea", 2, (0.5, 0.0, 0.0))
     assert (bread.name, bread.nights, bread.shares[:3]) == ("bread", 1, (0.0, 1.0, 0.0))
@@ -143,7 +143,7 @@ def test_a_theme_flows_by_its_share_of_the_nights_kept():
 
 def test_two_lines_of_a_night_count_once():
     told = [line(date(2026, 1, 1), "x"), line(date(2026, 1, 1), "y", kind="gratitude")]
-    assert sums.theme_flow(told, {one.id: (1, "a") for one in told})[0].nights == 1
+    assert sums.theme_flow(told, {one.id: [(1, "a")] for one in told})[0].nights == 1
 
 
 # words
