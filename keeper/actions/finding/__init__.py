@@ -12,6 +12,7 @@ from keeper.store.finding import counted
 from keeper.store.folding import bare
 from keeper.store.search import Sought
 from keeper.store.themes import found as themes
+from keeper.store.themes import parts
 
 __all__ = [
     "FEW", "AsRead", "Like", "Sought", "count_found", "find", "marked", "marked_words", "months_found", "more_like",
@@ -115,12 +116,12 @@ def marked_words(text: str, met: Collection[str]) -> tuple[tuple[int, int], ...]
 
 def themes_and_parts(store: Store) -> tuple[tuple[int, str], ...]:
     """The same, each theme followed by what lies within it."""
-    from keeper.actions.finding.theme_parts import parts_told
-
+    rule, known = awake(store), dict(theme_names(store))
     within: dict[int, list[tuple[int, str]]] = {}
-    for one in parts_told(store):
-        within.setdefault(one.theme, []).append((one.number, f"{one.of}: {one.name}"))
-    return tuple(one for theme in theme_names(store) for one in (theme, *within.get(theme[0], ())))
+    for number, theme, name, _ in parts.every(store):
+        if theme in known and rule.theme_name(name):
+            within.setdefault(theme, []).append((number, f"{known[theme]}: {rule.theme_name(name)}"))
+    return tuple(one for theme in known.items() for one in (theme, *within.get(theme[0], ())))
 
 
 def theme_names(store: Store) -> tuple[tuple[int, str], ...]:

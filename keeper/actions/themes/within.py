@@ -2,11 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from keeper.actions import told_as
-from keeper.actions.awake import Awake
-from keeper.actions.finding.theme_parts import parts_told
+from keeper.actions.awake import Awake, awake
 from keeper.actions.themes.decided import as_row
 from keeper.clock import Clock
 from keeper.errors import UnknownThing
@@ -14,12 +13,32 @@ from keeper.model import Found
 from keeper.review.month import MonthTheme
 from keeper.store import Store
 from keeper.store.themes import decisions as theme_decisions
+from keeper.store.themes import found as themes
 from keeper.store.themes import lines as theme_lines
 from keeper.store.themes import parts
 from keeper.study.themes.nouns import Split
 
 MOSTLY_LINES, MOSTLY_SHARE = 3, 0.6
 """From so many lines of a month, and such a share of a theme's lines there, a part says it better than the theme."""
+
+
+@dataclass(frozen=True, slots=True)
+class PartTold:
+    """Something within a theme: its number, its name, the theme's, and how many lines it has."""
+
+    number: int
+    theme: int
+    name: str
+    of: str
+    lines: int
+
+
+def parts_told(store: Store, theme: int | None = None) -> tuple[PartTold, ...]:
+    """What lies within a theme, or within all, most lines first; without what speaks of who rests."""
+    rule, names = awake(store), {one.number: one.name for one in themes.every(store)}
+    told = (PartTold(number, its, rule.theme_name(name), rule.theme_name(names.get(its, "")), lines)
+            for number, its, name, lines in parts.every(store) if theme in (None, its))  # fmt: skip
+    return tuple(one for one in told if one.name and one.of)
 
 
 def lines_within(store: Store, part: int, limit: int = 50, skip: int = 0, central_first: bool = False) -> tuple[Found, ...]:

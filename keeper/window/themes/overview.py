@@ -61,7 +61,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self.of_people = QPushButton("People")
         self.of_people.setCheckable(True)
         self.of_people.setProperty("quiet", True)
-        self.of_people.setAccessibleName("The threads of people you marked, beside the themes")
+        self.of_people.setAccessibleName("The people you marked, beside the themes")
         self.typed = _Narrow(self.list)
         self.typed.setPlaceholderText("Type to narrow")
         self.typed.setAccessibleName("Type to narrow the themes")
@@ -228,7 +228,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
     def _on_people(self, people: bool) -> None:
         self.heading.setText("People" if people else "Themes")
         self.of_people.setText("Themes" if people else "People")
-        self.of_people.setAccessibleName("The themes" if people else "The threads of people you marked, beside the themes")
+        self.of_people.setAccessibleName("The themes" if people else "The people you marked, beside the themes")
         self.typed.leads_to = self.people if people else self.list
         self._tell()
         self._fill()

@@ -18,6 +18,8 @@ from keeper.actions.giving.taking import look, take
 from keeper.actions.giving.wanted import ToGive
 from keeper.actions.history import undoing
 from keeper.actions.opening import open_or_begin
+from keeper.actions.themes import asking as themes
+from keeper.actions.themes import begun
 from keeper.clock import StoppedClock
 from keeper.errors import AlreadyKept, BadArchive, CannotWrite, Stopped
 from keeper.exchange.archive.bag import Bag
@@ -314,3 +316,19 @@ def test_all_of_it_is_of_one_moment(store, clock, tmp_path):
     text = (tmp_path / "out/data/text/2026.md").read_text("utf-8")
     (meanwhile,) = (row["text"] for row in told if row["kind"] == "reflection")
     assert meanwhile in text and lines.one(store, NIGHT, "reflection").text != meanwhile
+
+
+def test_a_theme_that_was_begun_comes_with_its_answers_beside_those_here(store, other, clock, tmp_path):
+    for its, day, text in ((store, 0, "My knee hurt."), (store, 1, "Both knees."), (store, 2, "The knee of the stove pipe."), (other, 5, "Soup.")):
+        writing.write_line(its, NIGHT + timedelta(day), "memory", text, clock)
+    begun.begin(other, "Soups", (), ("soup",), clock)
+    first, _, pipe = (lines.one(store, NIGHT + timedelta(day), "memory").id for day in range(3))
+    number = begun.begin(store, "My knees", (first,), ("knee",), clock)
+    begun.answer(store, number, pipe, begun.NO, clock)
+    give(store, tmp_path / "archive", ToGive(), clock)
+    take(other, tmp_path / "archive", clock)
+    soups, knees = begun.begun(other).values()
+    assert (soups.name, knees.name) == ("Soups", "My knees") and soups.theme != knees.theme
+    assert [lines.by_id(other, line).text for line in (*knees.lines, *knees.no)] == ["My knee hurt.", "The knee of the stove pipe."]
+    themes.look_again(other, clock)
+    assert {one.line.text for one in themes.lines_of(other, knees.theme)} == {"My knee hurt.", "Both knees."}

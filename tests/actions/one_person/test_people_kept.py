@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from sample_pictures import quarters, save
 from whole_keeper import content
 
 from keeper.actions import people
@@ -19,7 +20,6 @@ from keeper.errors import UnknownThing, UnreadableDate, UnreadableFile, Unreadab
 from keeper.model.people import BIRTHDAY
 from keeper.store.one_person import days as kept_days
 from keeper.store.photos import known as known_photos
-from sample_pictures import quarters, save
 
 TONIGHT = date(2026, 11, 14)
 

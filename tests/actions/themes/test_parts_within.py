@@ -11,7 +11,7 @@ from keeper.actions import finding
 from keeper.actions.finding import Sought
 from keeper.actions.history import undoing
 from keeper.actions.themes import asking as themes
-from keeper.actions.finding.theme_parts import parts_told
+from keeper.actions.themes.within import parts_told
 from keeper.errors import UnknownThing
 from keeper.store.themes import parts as kept
 from keeper.study.themes.further.within import Part, clear_parts, numbered

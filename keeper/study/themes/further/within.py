@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from keeper.study.themes.shown import Rows
 
 LEAST_LINES = 80  # a theme of fewer lines is read as it is
-LOOKED_AT = 300  # lines by which the parts of a larger theme are found
+LOOKED_AT = 200  # lines by which the parts of a larger theme are found
 MOST_PARTS = 6
 LEAST_SHARE, LEAST_OF_PART = 0.08, 8  # of the lines looked at; what is smaller is no part
 CLEAR = 0.75  # natural units a line, more than with words dealt anew
