@@ -1,10 +1,7 @@
 """People marked as threads of their own: every line that names them, beside the themes and taking none from them."""
 
-from dataclasses import dataclass
-
 from keeper.actions.awake import Awake, awake
-from keeper.errors import UnknownThing
-from keeper.model import Found, Person
+from keeper.model import Person
 from keeper.review import themes as review
 from keeper.review.themes import Calendar, Thread
 from keeper.store import Store
@@ -15,14 +12,6 @@ from keeper.store.themes.found import KeptTheme
 from keeper.study.people import mentions_any
 
 
-@dataclass(frozen=True, slots=True)
-class PersonNamed:
-    """Someone's thread, and every line that names them, newest first."""
-
-    thread: Thread
-    lines: tuple[Found, ...]
-
-
 def people_named(store: Store) -> tuple[Thread, ...]:
     """The threads of those marked whom any line names, most lines first; who rests is not among them.
 
@@ -31,23 +20,13 @@ def people_named(store: Store) -> tuple[Thread, ...]:
     people = [one for one in kept.every(store) if not one.resting]
     rule, calendar = awake(store), Calendar(theme_lines.nights_kept(store))
     found = (_named(store, one, calendar, len(people), rule) for one in people)
-    return tuple(sorted((one.thread for one in found if one), key=lambda one: (-one.lines, one.name)))
+    return tuple(sorted((one for one in found if one), key=lambda one: (-one.lines, one.name)))
 
 
-def person_named(store: Store, person_id: str) -> PersonNamed:
-    """Someone's thread and lines. Raises UnknownThing."""
-    person = kept.by_id(store, person_id)
-    calendar = Calendar(theme_lines.nights_kept(store))
-    found = _named(store, person, calendar, len(kept.every(store)), awake(store)) if person else None
-    if found is None:
-        raise UnknownThing("No line names them, or the name is no longer marked.")
-    return found
-
-
-def _named(store: Store, person: Person, calendar: Calendar, among: int, rule: Awake) -> PersonNamed | None:
+def _named(store: Store, person: Person, calendar: Calendar, among: int, rule: Awake) -> Thread | None:
     lines = tuple(one for one in found_with(store, person.names) if mentions_any(one.line.text, person.names))
     if not lines:
         return None
     central = [one.line for one in lines if rule.line(one.line)][: review.CENTRAL]
     as_theme = KeptTheme(person.id, person.names[0], True, False, 1.0, tuple((name, 1.0) for name in person.names[1:]))
-    return PersonNamed(review.thread(as_theme, [one.line.night for one in reversed(lines)], calendar, among, central), lines)
+    return review.thread(as_theme, [one.line.night for one in reversed(lines)], calendar, among, central)

@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from keeper.window.parts.word_picture.page import WordPicturePage
     from keeper.window.themes.begun.asking import AnsweringPage
     from keeper.window.themes.begun.begin import BeginPage
-    from keeper.window.themes.someone import SomeonePage
     from keeper.window.themes.theme import ThemePage
 
 
@@ -29,8 +28,7 @@ class ThemesPage(PageStack):
         self.theme: ThemePage | None = None
         self.words: WordPicturePage | None = None
         self.overview.list.opened.connect(self.show_theme)
-        self.overview.people.opened.connect(self.show_someone)
-        self.someone: SomeonePage | None = None
+        self.overview.people.opened.connect(lambda person_id: desk.go("people", None, person_id))
         self.overview.loose_wanted.connect(lambda: self.show_theme(None))
         self.overview.begin_wanted.connect(self.show_begin)
         self.beginning: BeginPage | None = None
@@ -41,8 +39,6 @@ class ThemesPage(PageStack):
         came, self._came = self._came, False
         if came and self.currentWidget() is self.theme:
             self.theme.ask()
-        elif came and self.currentWidget() is self.someone:
-            self.someone.ask()
         elif not came or self.currentWidget() is not self.words:
             self._back()
 
@@ -66,16 +62,6 @@ class ThemesPage(PageStack):
             self.theme.asking_wanted.connect(self.show_asking)
         self.theme.show_theme(number)
         self.turn_to(self.theme)
-
-    def show_someone(self, person_id: str) -> None:
-        """Show someone's thread."""
-        if self.someone is None:
-            from keeper.window.themes.someone import SomeonePage
-
-            self.someone = self.join(SomeonePage(self.desk), self._back)
-            self.someone.narrowed.connect(self._narrow)
-        self.someone.show_person(person_id)
-        self.turn_to(self.someone)
 
     def show_begin(self) -> None:
         """Let a theme be begun."""
@@ -118,7 +104,7 @@ class ThemesPage(PageStack):
         self.overview.setFocus()
 
     def _narrow(self, only: frozenset | None) -> None:
-        if only is not None and self.currentWidget() not in (self.theme, self.someone):
+        if only is not None and self.currentWidget() is not self.theme:
             return
         self.only = only
         self.desk.narrowed.emit()
