@@ -7,7 +7,7 @@ from pathlib import Path
 from keeper import __version__
 from keeper.actions import people, told_as
 from keeper.actions.one_person import days
-from keeper.actions.one_person.cards_looked import Coming, Looked
+from keeper.actions.one_person.cards_looked import CardComing, CardsLooked
 from keeper.actions.paper.saving import put_into
 from keeper.clock import Clock
 from keeper.dates import written
@@ -21,14 +21,14 @@ from keeper.store.one_person import about as kept_about
 from keeper.store.one_person import days as kept
 
 
-def keep(store: Store, looked: Looked, everybody: bool = False) -> int:
+def keep(store: Store, looked: CardsLooked, everybody: bool = False) -> int:
     """Keep what a file would bring, in one act; returns of how many people. Raises CannotWrite."""
     chosen = looked.chosen(everybody)
     with store.writing(told_as.of_person(f"The birthdays in {shown_name(looked.path)}")):
         return sum(_keep(store, one) for one in chosen)
 
 
-def _keep(store: Store, one: Coming) -> bool:
+def _keep(store: Store, one: CardComing) -> bool:
     try:
         person = one.person or people.add(store, ", ".join(one.card.names))
     except KeeperError:

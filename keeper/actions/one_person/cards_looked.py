@@ -23,7 +23,7 @@ MOST = 20_000
 
 
 @dataclass(frozen=True, slots=True)
-class Coming:
+class CardComing:
     """Somebody of a file, and what they would bring.
 
     ``person`` is who they are taken for, None for somebody new; ``in_lines``
@@ -48,19 +48,19 @@ class Coming:
 
 
 @dataclass(frozen=True, slots=True)
-class Looked:
+class CardsLooked:
     """A file that was looked at. ``nobody`` is how many cards or events are nobody's; ``troubles`` are sentences."""
 
     path: Path
-    coming: tuple[Coming, ...]
+    coming: tuple[CardComing, ...]
     nobody: int = 0
     troubles: tuple[str, ...] = ()
 
-    def chosen(self, everybody: bool) -> tuple[Coming, ...]:
+    def chosen(self, everybody: bool) -> tuple[CardComing, ...]:
         """Those who would bring something: who is marked or in lines, or everybody."""
         return tuple(one for one in self.coming if one.changes and (everybody or one.person or one.in_lines))
 
-    def left(self) -> tuple[Coming, ...]:
+    def left(self) -> tuple[CardComing, ...]:
         """Those whose names are in no line, and who are new."""
         return tuple(one for one in self.coming if one.person is None and not one.in_lines)
 
@@ -89,7 +89,7 @@ class _Gathered:
         )  # fmt: skip
 
 
-def look(store: Store, path: Path, tonight: date, stopped: Callable[[], bool] = lambda: False) -> Looked:
+def look(store: Store, path: Path, tonight: date, stopped: Callable[[], bool] = lambda: False) -> CardsLooked:
     """Look at a file of cards, or a calendar; nothing is written. Raises UnreadableFile, Stopped."""
     gathered = _Gathered()
     for number, card in enumerate(files.cards_in(path, tonight)):
@@ -103,7 +103,7 @@ def look(store: Store, path: Path, tonight: date, stopped: Callable[[], bool] = 
     marked = {bare(name): one for one in kept_people.every(store) for name in one.names}
     given = _given_once(gathered.cards.values())
     coming = tuple(_coming(store, card, _taken_for(card, marked, given)) for card in gathered.cards.values())
-    return Looked(path, coming, gathered.nobody, tuple(gathered.troubles))
+    return CardsLooked(path, coming, gathered.nobody, tuple(gathered.troubles))
 
 
 def _given_once(cards: Iterable[Card]) -> frozenset[str]:
@@ -120,10 +120,10 @@ def _taken_for(card: Card, marked: dict[str, Person], given: frozenset[str]) -> 
     return next((marked[name] for name in named if name in marked), None)
 
 
-def _coming(store: Store, card: Card, person: Person | None) -> Coming:
+def _coming(store: Store, card: Card, person: Person | None) -> CardComing:
     if person is None:
         in_lines = any(people.lines_naming(store, Person("", name)) for name in card.names)
-        return Coming(card, None, in_lines, brings=card.days, about=_about(card))
+        return CardComing(card, None, in_lines, brings=card.days, about=_about(card))
     there, brings, fills, here, differs = kept.of_person(store, person.id), [], [], [], []
     for day in card.days:
         same = next((one for one in there if _is_same(one, day)), None)
@@ -137,7 +137,7 @@ def _coming(store: Store, card: Card, person: Person | None) -> Coming:
         else:
             brings.append(day)
     about = "" if kept_about.about(store, person.id) else _about(card)
-    return Coming(card, person, True, tuple(brings), tuple(fills), tuple(here), tuple(differs), about)
+    return CardComing(card, person, True, tuple(brings), tuple(fills), tuple(here), tuple(differs), about)
 
 
 def _about(card: Card) -> str:

@@ -3,14 +3,14 @@
 from collections.abc import Iterable
 from datetime import date
 
-from keeper.actions.one_person.cards_looked import Looked
+from keeper.actions.one_person.cards_looked import CardsLooked
 from keeper.dates import written
 from keeper.exchange.people.card import CardDay
 from keeper.model import DayToRemember
 from keeper.store.folding import bare
 
 
-def would_bring(looked: Looked, everybody: bool = False) -> tuple[str, ...]:
+def would_bring(looked: CardsLooked, everybody: bool = False) -> tuple[str, ...]:
     """What a file would bring, in sentences: who is new, what is here already, what stays as it is here, what is left out."""
     chosen = looked.chosen(everybody)
     new = [one for one in chosen if one.person is None]

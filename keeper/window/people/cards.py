@@ -7,7 +7,7 @@ from PySide6.QtCore import QStandardPaths, Signal
 from PySide6.QtWidgets import QFileDialog, QVBoxLayout, QWidget
 
 from keeper.actions.one_person import cards, cards_looked, cards_told
-from keeper.actions.one_person.cards_looked import Looked
+from keeper.actions.one_person.cards_looked import CardsLooked
 from keeper.dates import written
 from keeper.errors import KeeperError
 from keeper.window.desk.desk import Desk
@@ -29,7 +29,7 @@ class CardsLeaf(BasicPage, Paper):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk.look)
         self.desk = desk
-        self.looked: Looked | None = None
+        self.looked: CardsLooked | None = None
         self.everybody = False
         self._errand = Errand(desk.reader)
         self.back = quiet_button("\u2039 all people", self.left.emit, "Back to all people")
@@ -60,7 +60,7 @@ class CardsLeaf(BasicPage, Paper):
         self._errand.anew(lambda store, task: cards_looked.look(store, path, tonight, task.stopped), self._show, self._fail)
         self._order(looking=True)
 
-    def _show(self, looked: Looked) -> None:
+    def _show(self, looked: CardsLooked) -> None:
         self.looked = looked
         self._tell()
         self.keep_it.setFocus() if self.keep_it.isVisible() else self.back.setFocus()
