@@ -66,6 +66,8 @@ def dressed(
     `mixed`: ids of the themes whose lines have little in common; these are not sure.
     """
     second, offered = beside(rows.ids, rows.points, rows.smoothed, overlay.home, middles, overlay.closed(), mixed)
+    # Where the person has said where a line belongs it is there alone.
+    second = {line: one for line, one in second.items() if line not in overlay.held}
     inside = _inside(rows.ids, overlay.home)
     terms = theme_terms(rows.words, inside)
     near = {theme: _members(rows, at, middles.rows[middles.ids.index(theme)]) for theme, at in inside.items()}
