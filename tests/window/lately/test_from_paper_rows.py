@@ -5,8 +5,8 @@ from datetime import UTC, date, datetime
 import pytest
 
 from keeper.model import Moment, Wording
-from keeper.window.parts.history.rows import of_wording
 from keeper.window.night.earlier_wordings import written
+from keeper.window.parts.history.rows import of_wording
 
 TYPED, REPLACED = datetime(2026, 11, 14, 20, 30, tzinfo=UTC), datetime(2026, 11, 20, 20, 30, tzinfo=UTC)
 
