@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from keeper.actions import told_as
-from keeper.actions.finding.known import Known, known
+from keeper.actions.finding.known import KnownNames, known
 from keeper.errors import AlreadyKept, NotAKeeper, UnknownThing, UnreadableText
 from keeper.model import Act
 from keeper.store import Store
@@ -86,7 +86,7 @@ def _checked(name: str) -> str:
     return plain
 
 
-def _spelt(sought: Sought, there: Known) -> dict:
+def _spelt(sought: Sought, there: KnownNames) -> dict:
     """What is sought, with the names of whatever has an id."""
     names = {(one.sort, one.value): one.name for one in there.all if one.sort in _NAMED}
     trackers = {one.id: one.name for one in there.trackers}
@@ -97,7 +97,7 @@ def _spelt(sought: Sought, there: Known) -> dict:
     return {name: value for name, value in told.items() if value not in (None, "", False, [], ()) or (name, value) == ("resting", False)}
 
 
-def _sought(told: dict, there: Known) -> Sought:
+def _sought(told: dict, there: KnownNames) -> Sought:
     """Raises NotAKeeper for one that is damaged."""
     try:
         found = {name: told[name] for name in _PLAIN if name in told} | {name: tuple(told[name]) for name in _LISTS if name in told}

@@ -14,7 +14,7 @@ from keeper.store.search import Sought
 
 
 @dataclass(frozen=True)
-class Known:
+class KnownNames:
     """Names of this keeper. ``south``: most of its places lie south of the equator, where winter is in July."""
 
     kinds: tuple[LineKind, ...]
@@ -78,13 +78,13 @@ def _person(person: Person) -> Phrase:
     return Phrase("people", person.id, person.names[0], "naming")
 
 
-def known(store: Store) -> Known:
+def known(store: Store) -> KnownNames:
     """What there is now."""
     from keeper.actions.finding import themes_and_parts
     from keeper.actions.reading import BEGUN_WITH
 
     lying = [one.latitude for one in places.every(store) if one.latitude is not None]
-    return Known(
+    return KnownNames(
         kinds.every(store) or BEGUN_WITH, people.every(store), places.names(store), themes_and_parts(store), trackers.every(store),
         sum(one < 0 for one in lying) * 2 > len(lying),
     )  # fmt: skip

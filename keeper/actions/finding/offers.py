@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from keeper.actions.finding import phrases
-from keeper.actions.finding.known import Known
+from keeper.actions.finding.known import KnownNames
 from keeper.actions.finding.phrases import Phrase, Within
 from keeper.actions.finding.reading_words import read
 from keeper.dates.spelling import ENGLISH, Spelling
@@ -24,7 +24,7 @@ Offer = tuple[Phrase, ...]
 """One or several phrases that are taken together."""
 
 
-def offered(known: Known, typed: str, tonight: date, spelling: Spelling = ENGLISH) -> tuple[Offer, ...]:
+def offered(known: KnownNames, typed: str, tonight: date, spelling: Spelling = ENGLISH) -> tuple[Offer, ...]:
     """What may be meant by what is typed so far, the likeliest first; all there is where nothing is."""
     wanted = bare(typed).split()
     if not wanted:
@@ -44,7 +44,7 @@ def offered(known: Known, typed: str, tonight: date, spelling: Spelling = ENGLIS
     return tuple(dict.fromkeys((*exact, *ranges, *dates, *begun, *said, *other)))
 
 
-def meant(known: Known, typed: str, tonight: date, spelling: Spelling = ENGLISH) -> Offer:
+def meant(known: KnownNames, typed: str, tonight: date, spelling: Spelling = ENGLISH) -> Offer:
     """The phrases that are meant by one as it is typed. Raises UnknownThing."""
     found = offered(known, typed, tonight, spelling) if typed.strip() else ()
     if not found:
@@ -60,7 +60,7 @@ def _begin(text: str, wanted: list[str]) -> bool:
     return all(any(word.startswith(one) for word in there) for one in wanted)
 
 
-def _ranges(known: Known, typed: str) -> Iterator[Phrase]:
+def _ranges(known: KnownNames, typed: str) -> Iterator[Phrase]:
     """Such as "mood 3", "mood 1-3", "sleep at most 6:30"."""
     plain = " ".join(bare(typed).removeprefix("with ").split())
     for tracker in known.trackers:

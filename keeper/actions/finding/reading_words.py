@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from keeper.actions.finding import phrases
-from keeper.actions.finding.known import Known
+from keeper.actions.finding.known import KnownNames
 from keeper.actions.finding.phrases import Phrase
 from keeper.dates.seasons import months_of, season_names
 from keeper.dates.spelling import ENGLISH, Spelling, day_words, names, same
@@ -26,7 +26,7 @@ _YEAR = re.compile(r"(18|19|20|21)\d\d")
 
 
 @dataclass(frozen=True, slots=True)
-class Read:
+class ReadAs:
     """What was understood: phrases, and the words that are none."""
 
     phrases: tuple[Phrase, ...]
@@ -46,7 +46,7 @@ class Read:
         return sought
 
 
-def read(known: Known, typed: str, tonight: date, spelling: Spelling = ENGLISH) -> Read | None:
+def read(known: KnownNames, typed: str, tonight: date, spelling: Spelling = ENGLISH) -> ReadAs | None:
     """What is meant by what is typed, if there is a date, a place, a person, a weekday or a season in it.
 
     Words within quotation marks are words. Of several dates only the first is one.
@@ -59,7 +59,7 @@ def read(known: Known, typed: str, tonight: date, spelling: Spelling = ENGLISH) 
         return None
     joining = _JOINING | stop_words("en") | (stop_words(spelling.language) if spelling.language else frozenset())
     left = _left(found, joining)
-    return Read(tuple(dict.fromkeys(one for part in found if isinstance(part, tuple) for one in part)), " ".join(left))
+    return ReadAs(tuple(dict.fromkeys(one for part in found if isinstance(part, tuple) for one in part)), " ".join(left))
 
 
 def _left(found: Sequence[str | tuple[Phrase, ...]], joining: frozenset[str]) -> list[str]:
@@ -74,7 +74,7 @@ def _left(found: Sequence[str | tuple[Phrase, ...]], joining: frozenset[str]) ->
     return [] if all(same(word) in joining for word in left) else left
 
 
-def _parts(known: Known, words: Sequence[str], tonight: date, spelling: Spelling) -> Iterator[str | tuple[Phrase, ...]]:
+def _parts(known: KnownNames, words: Sequence[str], tonight: date, spelling: Spelling) -> Iterator[str | tuple[Phrase, ...]]:
     called = _names(known)
     longest = max((len(name) for name in called), default=0)
     at, dated = 0, False
@@ -103,7 +103,7 @@ def _dated(words: Sequence[str], at: int, tonight: date, spelling: Spelling) -> 
     return 0, ()
 
 
-def _last_season(words: Sequence[str], at: int, tonight: date, known: Known, spelling: Spelling) -> tuple[int, tuple[Phrase, ...]] | None:
+def _last_season(words: Sequence[str], at: int, tonight: date, known: KnownNames, spelling: Spelling) -> tuple[int, tuple[Phrase, ...]] | None:
     """The nights of the latest season of this name that is over."""
     season = season_names(spelling).get(same(words[at + 1].strip(","))) if at + 1 < len(words) else None
     if season is None or same(words[at]) not in LAST:
@@ -123,7 +123,7 @@ def _may_be_date(some: Sequence[str], spelling: Spelling) -> bool:
     return bool(_YEAR.fullmatch(text)) if len(some) == 1 and text.isdecimal() else not all(one.isdecimal() for one in some)
 
 
-def _names(known: Known) -> dict[tuple[str, ...], tuple[Phrase, ...]]:
+def _names(known: KnownNames) -> dict[tuple[str, ...], tuple[Phrase, ...]]:
     """What each name means, by its words."""
     found = {_worded(one.name): (one,) for one in known.of_places}
     for one, person in zip(known.of_people, (one for one in known.people if one.names), strict=True):
@@ -144,7 +144,7 @@ def _called(words: Sequence[str], at: int, called: dict, longest: int) -> tuple[
     return 0, ()
 
 
-def _time_of_week_or_year(word: str, known: Known, spelling: Spelling) -> tuple[Phrase, ...]:
+def _time_of_week_or_year(word: str, known: KnownNames, spelling: Spelling) -> tuple[Phrase, ...]:
     plain = same(word.strip(","))
     meant = season_names(spelling).get(plain)
     if meant is None and plain.endswith("s"):

@@ -10,7 +10,7 @@ from keeper.window.parts.history.rows import LatelyModel, rows_of
 from keeper.window.parts.small import label, row
 
 
-class Earlier(QWidget):
+class EarlierFound(QWidget):
     """Earlier wordings first, then what was taken out."""
 
     def __init__(self, desk: Desk) -> None:

@@ -5,7 +5,7 @@ from PySide6.QtGui import QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import QCompleter, QLineEdit
 
 from keeper.actions.finding import offers
-from keeper.actions.finding.known import Known
+from keeper.actions.finding.known import KnownNames
 from keeper.actions.finding.offers import Offer
 from keeper.actions.finding.phrases import sentence
 from keeper.errors import UnknownThing
@@ -24,7 +24,7 @@ class OnlyEdit(QLineEdit):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk = desk
-        self.known: Known | None = None
+        self.known: KnownNames | None = None
         self.rows: tuple[Offer, ...] = ()
         self.setPlaceholderText("only \u2026")
         self.setAccessibleName("Only")

@@ -18,7 +18,7 @@ from keeper.window.find.beneath import Beneath
 from keeper.window.find.besides import Besides
 from keeper.window.find.kept_row import KeptRow
 from keeper.window.find.saving import SaveFound
-from keeper.window.find.sentence import Sentence
+from keeper.window.find.sentence import NarrowingSentence
 from keeper.window.find.shown_as import ShownAs
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
@@ -72,7 +72,7 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self.typed.setProperty("sought", True)
         self.first = self._date("from")
         self.last = self._date("until")
-        self.sentence = Sentence(desk, self.first, self.last)
+        self.sentence = NarrowingSentence(desk, self.first, self.last)
         self.kept = KeptRow(desk)
         self.order = QPushButton("Newest first")
         self.order.setCheckable(True)

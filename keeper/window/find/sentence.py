@@ -7,7 +7,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions.finding import Sought, phrases
-from keeper.actions.finding.known import Known
+from keeper.actions.finding.known import KnownNames
 from keeper.actions.finding.phrases import Phrase
 from keeper.window.desk.desk import Desk
 from keeper.window.find.only_edit import OnlyEdit
@@ -50,7 +50,7 @@ class _Word(QPushButton):
             super().keyPressEvent(event)
 
 
-class Sentence(QWidget):
+class NarrowingSentence(QWidget):
     """The phrases, a field for more, and what stands behind them. ``changed`` comes with the search when the person adds or takes off one."""
 
     changed = Signal(object)
@@ -68,7 +68,7 @@ class Sentence(QWidget):
         self.only.taken.connect(self._add)
         self.only.last_off.connect(self._last_off)
 
-    def know(self, known: Known) -> None:
+    def know(self, known: KnownNames) -> None:
         """What can be said, and how what is said is called now."""
         self.only.known = known
         self.show_sought(self.sought)

@@ -9,7 +9,7 @@ from keeper.actions import finding
 from keeper.actions.finding import Sought
 from keeper.actions.places.found import places_found
 from keeper.window.desk.desk import Desk
-from keeper.window.find.earlier import Earlier
+from keeper.window.find.earlier import EarlierFound
 from keeper.window.find.months import MonthsFound
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.errand import Errand
@@ -36,7 +36,7 @@ class ShownAs(QStackedWidget):
         self.months = MonthsFound(desk.look)
         self.months.activated.connect(self._pick_month)
         self.months.clicked.connect(self._pick_month)
-        self.earlier = Earlier(desk)
+        self.earlier = EarlierFound(desk)
         self._mapped = QWidget()
         QVBoxLayout(self._mapped).setContentsMargins(0, 0, 0, 0)
         for page in (answers, self._mapped, self.months, self.earlier):
