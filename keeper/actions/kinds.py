@@ -11,7 +11,7 @@ from keeper.errors import AlreadyKept, TooManyKinds, UnknownThing, UnreadableDat
 from keeper.model import KINDS, MOST_KINDS, Act, LineKind
 from keeper.review.night import kinds_asked
 from keeper.store import Store
-from keeper.store import kinds as kept
+from keeper.store import kinds as kept_kinds
 from keeper.store.folding import bare
 from keeper.store.themes import found as themes
 
@@ -24,12 +24,12 @@ LONGEST_PROMPT = 200
 
 def every(store: Store) -> tuple[LineKind, ...]:
     """All kinds, those that are left out too, in the person's order."""
-    return kept.every(store)
+    return kept_kinds.every(store)
 
 
 def asked_on(store: Store, night: date) -> tuple[LineKind, ...]:
     """The kinds that a night asks for, in the person's order; never none."""
-    return kinds_asked(kept.every(store), night)
+    return kinds_asked(kept_kinds.every(store), night)
 
 
 def meant(kinds: Sequence[LineKind], word: str, night: date) -> LineKind:
@@ -70,7 +70,7 @@ def add(store: Store, name: str, began: date, ended: date | None = None, prompt:
     with store.writing(Act(f"A kind of line, \u201c{' '.join(name.split())}\u201d", "settings")):
         coming = LineKind("", -1, _free(store, name), _prompt(prompt), 0, in_themes, began, ended)
         _check_span(store, coming)
-        return kept.add(store, coming)
+        return kept_kinds.add(store, coming)
 
 
 def rename(store: Store, key: str, name: str) -> None:
@@ -79,21 +79,21 @@ def rename(store: Store, key: str, name: str) -> None:
     with store.writing(Act(f"The name of a kind of line, \u201c{kind.title}\u201d", "settings")):
         name = _free(store, name, key)
         # By the program's own word it is the program's again.
-        kept.change(store, replace(kind, name="" if name == replace(kind, name="").title else name))
+        kept_kinds.change(store, replace(kind, name="" if name == replace(kind, name="").title else name))
 
 
 def prompt(store: Store, key: str, text: str) -> None:
     """Let a kind's empty field ask something else; "" what it asks by itself. Raises UnreadableText, UnknownThing."""
     kind = _known(store, key)
     with store.writing(Act(f"What {kind.title} asks", "settings")):
-        kept.change(store, replace(kind, prompt=_prompt(text)))
+        kept_kinds.change(store, replace(kind, prompt=_prompt(text)))
 
 
 def put_in_themes(store: Store, key: str, in_themes: bool) -> None:
     """Say whether a kind's lines may belong to themes; those that do leave theirs. Raises UnknownThing."""
     kind = _known(store, key)
     with store.writing(Act(f"Whether themes look at {kind.title}", "settings")):
-        kept.change(store, replace(kind, in_themes=in_themes))
+        kept_kinds.change(store, replace(kind, in_themes=in_themes))
         if not in_themes:
             themes.let_go_of_kind(store, key)
 
@@ -101,8 +101,8 @@ def put_in_themes(store: Store, key: str, in_themes: bool) -> None:
 def order(store: Store, keys: Sequence[str]) -> None:
     """Put the kinds in this order; those not named come after, as they were."""
     with store.writing(Act("The order of the kinds of line", "settings")):
-        rest = [kind.key for kind in kept.every(store) if kind.key not in keys]
-        kept.order(store, [*keys, *rest])
+        rest = [kind.key for kind in kept_kinds.every(store) if kind.key not in keys]
+        kept_kinds.order(store, [*keys, *rest])
 
 
 def leave_out(store: Store, key: str, tonight: date) -> None:
@@ -123,7 +123,7 @@ def set_span(store: Store, key: str, began: date | None, ended: date | None, ton
         _check_span(store, changed, left_out=ended is not None and ended < tonight)
         if not any(one.asked_on(tonight) for one in (*_others(store, key), changed)):
             raise UnknownThing("A night asks for something: at least one kind stays.")
-        kept.change(store, changed)
+        kept_kinds.change(store, changed)
 
 
 def _check_span(store: Store, coming: LineKind, left_out: bool = False) -> None:
@@ -142,11 +142,11 @@ _EIGHT = {8: "eight"}.get(MOST_KINDS, str(MOST_KINDS))
 
 
 def _others(store: Store, key: str) -> tuple[LineKind, ...]:
-    return tuple(kind for kind in kept.every(store) if kind.key != key)
+    return tuple(kind for kind in kept_kinds.every(store) if kind.key != key)
 
 
 def _known(store: Store, key: str) -> LineKind:
-    for kind in kept.every(store):
+    for kind in kept_kinds.every(store):
         if kind.key == key:
             return kind
     raise UnknownThing("There is no such kind of line in this keeper.")

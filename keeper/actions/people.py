@@ -9,7 +9,7 @@ from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.model import Person
 from keeper.review.year_words import spoken
 from keeper.store import Store, resting
-from keeper.store import people as kept
+from keeper.store import people as kept_people
 from keeper.store.folding import bare
 from keeper.store.places import named as places
 from keeper.store.themes import found as themes
@@ -40,18 +40,18 @@ class Named:
 
 def every(store: Store) -> tuple[Named, ...]:
     """All people marked, by name, each with the number of lines; one look at every line that may name them."""
-    return tuple(_counted(store, one) for one in kept.every(store))
+    return tuple(_counted(store, one) for one in kept_people.every(store))
 
 
 def _counted(store: Store, person: Person) -> Named:
-    lines = kept.lines_with(store, person.names)
+    lines = kept_people.lines_with(store, person.names)
     naming = ManyTexts([text for _, text in lines]).naming(person.names)
     return Named(person, len(naming), lines[max(naming)][0] if naming else None)
 
 
 def lines_naming(store: Store, person: Person) -> int:
     """How many lines name someone: as words of its own, with a capital where the name was given with one."""
-    texts = kept.texts_naming(store, person.names)
+    texts = kept_people.texts_naming(store, person.names)
     return sum(mentions_any(text, person.names) for text in texts)
 
 
@@ -60,7 +60,7 @@ def view_of(store: Store, name: str) -> PersonView:
     person = named(store, name)
     if person is None:
         raise UnknownThing(f"No one called \u201c{name}\u201d is marked.")
-    return person_view(person, kept.lines_with(store, person.names), kept.every(store))
+    return person_view(person, kept_people.lines_with(store, person.names), kept_people.every(store))
 
 
 def add(store: Store, name: str) -> Person:
@@ -69,19 +69,19 @@ def add(store: Store, name: str) -> Person:
     Raises UnreadableText for no name at all, AlreadyKept for one that is marked.
     """
     with store.writing(told_as.of_person(f"{told_as.quoted(name.strip())} marked")):
-        return kept.add(store, Person("", _free(store, name)))
+        return kept_people.add(store, Person("", _free(store, name)))
 
 
 def rename(store: Store, person_id: str, name: str) -> None:
     """Write a name anew. Raises UnknownThing; else as ``add``."""
     with store.writing(told_as.of_person(f"The name {told_as.quoted(name.strip())}", person_id)):
-        kept.rename(store, known(store, person_id).id, _free(store, name, person_id))
+        kept_people.rename(store, known(store, person_id).id, _free(store, name, person_id))
 
 
 def take_out(store: Store, person_id: str) -> None:
     """Mark someone no more, and let them rest no more; no line is changed."""
     with store.writing(told_as.of_person(f"{called(store, person_id)} no longer marked")):
-        kept.take_out(store, person_id)
+        kept_people.take_out(store, person_id)
 
 
 def rest(store: Store, person_id: str) -> None:
@@ -121,13 +121,13 @@ def wake_by_name(store: Store, name: str) -> Person:
 
 def named(store: Store, name: str) -> Person | None:
     """The person marked by this name in any spelling, capitals and accents aside."""
-    return next((one for one in kept.every(store) if bare(name) in map(bare, (*one.names, one.name))), None)
+    return next((one for one in kept_people.every(store) if bare(name) in map(bare, (*one.names, one.name))), None)
 
 
 def suggestions(store: Store, most: int = 8) -> tuple[Suggestion, ...]:
     """Names that recur in the latest lines and are neither marked nor places, those of most lines first."""
     texts = [text for _, text, _ in themes.plain_lines(store, of_all_kinds=True)[-RECENT:]]
-    known = {*kept.names(store), *(place.name for place in places.every(store))}
+    known = {*kept_people.names(store), *(place.name for place in places.every(store))}
     found = suggested(texts, known, spoken(texts), most)
     told = (replace(one, lines=lines_naming(store, Person("", one.name))) for one in found)
     return tuple(sorted(told, key=lambda one: (-one.lines, one.name)))
@@ -150,13 +150,13 @@ def _free(store: Store, name: str, but: str = "") -> str:
 
 def called(store: Store, person_id: str) -> str:
     """Somebody's first spelling, quoted; "someone" for who is no longer marked."""
-    person = kept.by_id(store, person_id)
+    person = kept_people.by_id(store, person_id)
     return told_as.quoted(person.names[0]) if person and person.names else "someone"
 
 
 def known(store: Store, person_id: str) -> Person:
     """The person with this id. Raises UnknownThing."""
-    person = kept.by_id(store, person_id)
+    person = kept_people.by_id(store, person_id)
     if person is None:
         raise UnknownThing("That name is no longer marked.")
     return person

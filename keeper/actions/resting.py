@@ -9,14 +9,14 @@ from keeper.dates.typed import understood
 from keeper.errors import UnknownThing, UnreadableDate
 from keeper.model import Act, Resting
 from keeper.store import Store
-from keeper.store import resting as kept
+from keeper.store import resting as kept_resting
 
 __all__ = ["Resting", "read_span", "rest_span", "wake", "wake_span", "what_rests"]
 
 
 def what_rests(store: Store) -> tuple[Resting, ...]:
     """Spans, people, places, photos and lines that rest, in this order, the latest night first."""
-    return kept.every(store)
+    return kept_resting.every(store)
 
 
 def read_span(first: str, last: str, tonight: date, spelling: Spelling = ENGLISH) -> tuple[date, date]:
@@ -39,7 +39,7 @@ def rest_span(store: Store, first: date, last: date) -> None:
     _check_order(first, last)
     with store.writing(_of_span("Rest", first, last)):
         if (first, last) not in _spans(store):
-            kept.rest_span(store, first, last)
+            kept_resting.rest_span(store, first, last)
 
 
 def wake_span(store: Store, first: date, last: date) -> None:
@@ -49,18 +49,18 @@ def wake_span(store: Store, first: date, last: date) -> None:
         told = "; ".join(f"{begin.isoformat()} to {end.isoformat()}" for begin, end in spans)
         raise UnknownThing(f"That span does not rest. {f'These do: {told}.' if told else 'No span does.'}")
     with store.writing(_of_span("No rest", first, last)):
-        kept.wake_span(store, first, last)
+        kept_resting.wake_span(store, first, last)
 
 
 def wake(store: Store, one: Resting) -> None:
     """Let something be brought up again, whatever it is."""
     if one.what == "span":
         with store.writing(_of_span("No rest", one.first, one.last)):
-            kept.wake_span(store, one.first, one.last)
+            kept_resting.wake_span(store, one.first, one.last)
         return
     what = f"the {one.kind or one.what}" if one.what in ("line", "photo") else told_as.quoted(one.told)
     with store.writing(told_as.of_settings(f"No rest for {what}")):
-        kept.wake(store, one.what, one.ref)
+        kept_resting.wake(store, one.what, one.ref)
 
 
 def _of_span(what: str, first: date, last: date) -> Act:
@@ -73,4 +73,4 @@ def _check_order(first: date, last: date) -> None:
 
 
 def _spans(store: Store) -> list[tuple[date, date]]:
-    return [(one.first, one.last) for one in kept.every(store) if one.what == "span"]
+    return [(one.first, one.last) for one in kept_resting.every(store) if one.what == "span"]

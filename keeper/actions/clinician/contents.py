@@ -11,7 +11,7 @@ from keeper.actions.patterns.columns import candidate_of
 from keeper.actions.patterns.shown import patterns_view
 from keeper.actions.readings import on_nights
 from keeper.actions.trying import results
-from keeper.actions.trying import wording as tried
+from keeper.actions.trying import wording as trying_wording
 from keeper.dates.written import number
 from keeper.days import nights
 from keeper.errors import UnknownThing
@@ -92,5 +92,5 @@ def _came_of(
 
 
 def _said(of: results.CameOfIt) -> PatternSaid:
-    first, *others = tried.came_of_it(of)
-    return PatternSaid(f"Tried, by lot: {tried.plan(of.known)}. {first}", " ".join(others), tried=True)
+    first, *others = trying_wording.came_of_it(of)
+    return PatternSaid(f"Tried, by lot: {trying_wording.plan(of.known)}. {first}", " ".join(others), tried=True)

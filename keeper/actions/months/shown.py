@@ -20,7 +20,7 @@ from keeper.days import first_of_month, last_month, last_of_month
 from keeper.days import nights as every_night
 from keeper.errors import UnreadableDate
 from keeper.model import Photo
-from keeper.review import month as review
+from keeper.review import month as month_review
 from keeper.review.month import MonthView
 from keeper.review.month_series import Series, month_series
 from keeper.store import Store, lines, month_pages, nights, trackers
@@ -146,25 +146,25 @@ def _rule(store: Store, month: date) -> Awake:
 def _bare_page(store: Store, month: date, with_resting: bool = False) -> MonthView:
     first, last, rule = first_of_month(month), last_of_month(month), _rule(store, month)
     kept = nights.some(store, every_night(first, last))
-    shown = review.month_nights(
+    shown = month_review.month_nights(
         kept, rule, nights.place_before(store, first, timedelta(days=1)), with_resting
     )
     asked = Awake(everything=True) if with_resting else rule
     whole = month_pages.one(store, month)
-    page, rests = review.page_awake(whole, rule)
+    page, rests = month_review.page_awake(whole, rule)
     photo = photos.by_id(store, whole.photo_id) if whole.photo_id else None
     photo_rests = photo is not None and not _photo_awake(store, photo, rule)
     view = MonthView(
         month=first, page=whole if with_resting else page,
         photo=None if photo_rests and not with_resting else photo, nights=shown,
-        places=review.month_places(shown),
+        places=month_review.month_places(shown),
         series=_series(store, first, last, {night.date for night in kept if night.lines}, asked),
         rests=rests | ({"photo"} if photo_rests else frozenset()),
     )  # fmt: skip
     placed = theme_lines.named_between(store, first, last)
     told = ((line_id, number, asked.theme_name(name), near) for line_id, number, name, near in placed)
     placed = [one for one in told if one[2]]
-    found, its = review.month_themes(placed, view.lines), {}
+    found, its = month_review.month_themes(placed, view.lines), {}
     for line_id, number, _, _ in placed:
         its.setdefault(number, []).append(line_id)
     return replace(view, themes=with_mostly(store, found, its, asked))

@@ -18,7 +18,7 @@ from keeper.model import DayToRemember, Person
 from keeper.store import Store
 from keeper.store import people as kept_people
 from keeper.store.one_person import about as kept_about
-from keeper.store.one_person import days as kept
+from keeper.store.one_person import days as kept_days
 
 
 def keep(store: Store, looked: CardsLooked, everybody: bool = False) -> int:
@@ -38,7 +38,7 @@ def _keep(store: Store, one: CardComing) -> bool:
         days.put(store, DayToRemember("", person.id, days.name_of_day(day.what[: days.LONGEST_NAME]), day.month, day.day, day.year,
                                       day.after, day.said))  # fmt: skip
     for there, year in one.fills:
-        kept.change(store, replace(there, year=year))
+        kept_days.change(store, replace(there, year=year))
     if one.about:
         kept_about.keep(store, person.id, one.about)
     return True
@@ -63,5 +63,5 @@ def give(store: Store, path: Path, clock: Clock) -> str:
 
 
 def _card_of(store: Store, person: Person) -> Card:
-    its = tuple(CardDay(one.what, one.month, one.day, one.year, one.after, one.typed) for one in kept.of_person(store, person.id))
+    its = tuple(CardDay(one.what, one.month, one.day, one.year, one.after, one.typed) for one in kept_days.of_person(store, person.id))
     return Card(person.names, its, kept_about.about(store, person.id), uid=f"urn:uuid:{person.id}")

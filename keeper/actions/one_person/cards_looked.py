@@ -16,7 +16,7 @@ from keeper.store import Store
 from keeper.store import people as kept_people
 from keeper.store.folding import bare
 from keeper.store.one_person import about as kept_about
-from keeper.store.one_person import days as kept
+from keeper.store.one_person import days as kept_days
 
 MOST = 20_000
 """So many people of one file are looked at."""
@@ -124,7 +124,7 @@ def _coming(store: Store, card: Card, person: Person | None) -> CardComing:
     if person is None:
         in_lines = any(people.lines_naming(store, Person("", name)) for name in card.names)
         return CardComing(card, None, in_lines, brings=card.days, about=_about(card))
-    there, brings, fills, here, differs = kept.of_person(store, person.id), [], [], [], []
+    there, brings, fills, here, differs = kept_days.of_person(store, person.id), [], [], [], []
     for day in card.days:
         same = next((one for one in there if _is_same(one, day)), None)
         other = next((one for one in there if one.is_birthday and day.what == "birthday"), None)

@@ -14,7 +14,7 @@ from keeper.model import DayToRemember
 from keeper.model.people import BIRTHDAY
 from keeper.store import Store
 from keeper.store.one_person import about as kept_about
-from keeper.store.one_person import days as kept
+from keeper.store.one_person import days as kept_days
 
 LONGEST_NAME = 100
 """The most characters the name of a day may have."""
@@ -49,11 +49,11 @@ def remember(
 
 def put(store: Store, found: DayToRemember) -> DayToRemember:
     """Keep a day within an act; a birthday in place of the one there, told as that was."""
-    there = next((one for one in kept.of_person(store, found.person_id) if found.is_birthday and one.is_birthday), None)
+    there = next((one for one in kept_days.of_person(store, found.person_id) if found.is_birthday and one.is_birthday), None)
     if there is None:
-        return kept.add(store, found)
+        return kept_days.add(store, found)
     changed = replace(found, id=there.id, told=there.told, after=there.after)
-    kept.change(store, changed)
+    kept_days.change(store, changed)
     return changed
 
 
@@ -76,7 +76,7 @@ def tell(store: Store, day_id: str, told: bool) -> None:
     one = known(store, day_id)
     said = "to be told on Tonight" if told else "no longer told on Tonight"
     with store.writing(told_as.of_person(f"{_of(store, one)} {said}", one.person_id)):
-        kept.change(store, replace(known(store, day_id), told=told))
+        kept_days.change(store, replace(known(store, day_id), told=told))
 
 
 def fall_after(store: Store, day_id: str, after: bool) -> None:
@@ -84,19 +84,19 @@ def fall_after(store: Store, day_id: str, after: bool) -> None:
     one = known(store, day_id)
     said = "1 March" if after else "28 February"
     with store.writing(told_as.of_person(f"{_of(store, one)} on {said} in other years", one.person_id)):
-        kept.change(store, replace(known(store, day_id), after=after))
+        kept_days.change(store, replace(known(store, day_id), after=after))
 
 
 def take_out(store: Store, day_id: str) -> None:
     """Remember a day no more. Raises UnknownThing."""
     one = known(store, day_id)
     with store.writing(told_as.of_person(f"{_of(store, one)} taken out", one.person_id)):
-        kept.take_out(store, day_id)
+        kept_days.take_out(store, day_id)
 
 
 def known(store: Store, day_id: str) -> DayToRemember:
     """The day with this id. Raises UnknownThing."""
-    one = kept.by_id(store, day_id)
+    one = kept_days.by_id(store, day_id)
     if one is None:
         raise UnknownThing("That day is no longer remembered.")
     return one

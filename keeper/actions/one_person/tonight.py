@@ -8,7 +8,7 @@ from keeper.dates import written
 from keeper.dates.yearly import coming, is_soon
 from keeper.model import DayToRemember
 from keeper.store import Store, people
-from keeper.store.one_person import days as kept
+from keeper.store.one_person import days as kept_days
 
 _MOST = 3
 """So many are named in one line."""
@@ -24,7 +24,7 @@ class DaysTold:
 
 def told(store: Store, tonight: date) -> DaysTold:
     """What is told on a night. Nobody who rests is named."""
-    soon = [(there, one) for one in kept.told(store) if is_soon(there := coming(one.month, one.day, one.after, tonight), tonight)]
+    soon = [(there, one) for one in kept_days.told(store) if is_soon(there := coming(one.month, one.day, one.after, tonight), tonight)]
     if not soon:
         return DaysTold()
     names, rule = {one.id: one.names[0] for one in people.every(store) if one.names}, awake(store, tonight, tonight)

@@ -13,7 +13,7 @@ from keeper.book.laying_out import sizes
 from keeper.days import first_of_month
 from keeper.errors import UnknownThing
 from keeper.model import Person, Photo
-from keeper.review import year_choices as choosing
+from keeper.review import year_choices
 from keeper.review.book import Book, BookClosing, BookMap, BookMonth, BookParts, MonthSheet
 from keeper.review.book_making import Language, book_month, guesser, people_index, place_index
 from keeper.review.book_map import book_map, chart_of
@@ -93,7 +93,7 @@ def _with_notebook(store: Store, month: BookMonth, parts: BookParts) -> BookMont
 
 def _photo(of: YearMaterial, view: MonthView, proposed: Photo | None) -> Photo | None:
     # What the sitting decided comes first, then the month's own page.
-    if choosing.choices(of.decided, view.month.month, "photo"):
+    if year_choices.choices(of.decided, view.month.month, "photo"):
         return proposed
     return view.photo or proposed
 
@@ -125,7 +125,7 @@ def _people(store: Store, parts: BookParts) -> list[Person]:
 
 
 def _closing(of: YearMaterial, parts: BookParts) -> tuple[BookClosing, ...]:
-    answers = choosing.answered(of.decided) if parts.resting else of.answers
+    answers = year_choices.answered(of.decided) if parts.resting else of.answers
     return tuple(BookClosing(one.question, one.answer) for one in answers if one.answer.strip())
 
 

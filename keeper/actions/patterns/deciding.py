@@ -7,7 +7,7 @@ from keeper.actions import told_as
 from keeper.errors import UnknownThing
 from keeper.model import Act
 from keeper.store import Store, month_pages
-from keeper.store.patterns import decided as kept
+from keeper.store.patterns import decided as kept_decided
 from keeper.store.patterns.decided import Decision, Question
 
 MORE_NIGHTS = 50
@@ -24,7 +24,7 @@ def put_away(store: Store, question: Question, told: str) -> None:
 def bring_back(store: Store, question: Question, told: str) -> None:
     """Show it among the others again."""
     act = _act("Shown again", told)
-    for one, decision in kept.decisions(store).items():
+    for one, decision in kept_decided.decisions(store).items():
         if decision.put_away and {*one[:2]} == {*question[:2]}:
             _decide(store, one, replace(decision, put_away=False), act)
 
@@ -54,15 +54,15 @@ def note_on_month(store: Store, month: date, told: str) -> None:
 
 def anything_due(store: Store) -> bool:
     """Whether as many nights more are kept of any pattern as the person wanted to wait for."""
-    return bool(kept.due(store))
+    return bool(kept_decided.due(store))
 
 
 def _of(store: Store, question: Question) -> Decision:
-    return kept.decisions(store).get(question, Decision())
+    return kept_decided.decisions(store).get(question, Decision())
 
 
 def _decide(store: Store, question: Question, decision: Decision, act: Act) -> None:
-    kept.decide(store, question, decision, act)
+    kept_decided.decide(store, question, decision, act)
 
 
 def _act(what: str, told: str) -> Act:

@@ -13,7 +13,7 @@ from keeper.review.patterns.sentences import sentence, small
 from keeper.review.patterns.told import PatternTold
 from keeper.review.patterns.whole import Due, PatternsView, Shown
 from keeper.store import Store
-from keeper.store.patterns import decided as kept
+from keeper.store.patterns import decided as kept_decided
 from keeper.store.patterns.decided import Decision, Question
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 def patterns_view(store: Store) -> PatternsView:
     """What the last asking told, as it is shown; what is gone or rests since is not shown."""
     known = {one.key: one for one in candidates(store)}
-    asking, decided = last_asking(store), kept.decisions(store)
+    asking, decided = last_asking(store), kept_decided.decisions(store)
     standing, moved = whole.parted(asking)
     standing, moved = (tuple(one for one in its if {one.first, one.second} <= known.keys()) for its in (standing, moved))
     away = {frozenset(question[:2]) for question, one in decided.items() if one.put_away}
@@ -33,7 +33,7 @@ def patterns_view(store: Store) -> PatternsView:
         asking is not None, whole.standing(asking, len(standing)), _shown(told, known, decided),
         _shown([one for one in moved if _pair(one) not in away], known, decided),
         _shown([*put_away, *(one for one in moved if _pair(one) in away)], known, decided),
-        tuple(_due(question, decided[question], standing, known) for question in kept.due(store)), taking, questions(taking),
+        tuple(_due(question, decided[question], standing, known) for question in kept_decided.due(store)), taking, questions(taking),
         whole.what_was_asked(asking, known), any(one.of_the_body for one in taking), asking.moved if asking else 0,
     )  # fmt: skip
 

@@ -11,7 +11,7 @@ from keeper.actions.writing import check_text
 from keeper.dates import written
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import Act, Found, Photo, Place
-from keeper.review import places as review
+from keeper.review import places as places_review
 from keeper.review.places import PlacesView, PlaceView, Travels
 from keeper.store import Store, nights, resting, search
 from keeper.store import settings as kept_settings
@@ -31,12 +31,12 @@ class NoPlaceName(UnreadableText):
 
 def places_view(store: Store, year: int | None = None) -> PlacesView:
     """Where one has been, in all years or in one."""
-    return review.places_view(nights.spent(store), places.every(store), year, joined_up(store), pages.every(store))
+    return places_review.places_view(nights.spent(store), places.every(store), year, joined_up(store), pages.every(store))
 
 
 def travels(store: Store, year: int | None = None) -> Travels:
     """The journeys of all years, or of one."""
-    return review.travels(nights.spent(store), places.every(store), year, joined_up(store))
+    return places_review.travels(nights.spent(store), places.every(store), year, joined_up(store))
 
 
 def joined_up(store: Store) -> bool:
@@ -55,7 +55,7 @@ def place_view(store: Store, place_id: str) -> PlaceView:
     """A place's own page. Raises UnknownThing."""
     place = known(store, place_id)
     lines = search.count(store, search.Sought(places=(place_id,)))
-    view = review.place_view(place, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
+    view = places_review.place_view(place, nights.all_at(store, place_id), lines, places.photo_count(store, place_id))
     said = pages.one(store, place_id)
     return replace(view, said=said, photo=photos.by_id(store, said.photo_id) if said.photo_id else None)
 

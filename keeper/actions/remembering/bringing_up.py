@@ -6,7 +6,7 @@ from datetime import date
 from keeper.actions.awake import Awake, awake
 from keeper.actions.carrying import CARRIED_FOR
 from keeper.model import Night, Photo, Place
-from keeper.review import looking_back as back
+from keeper.review import looking_back as looking_back_review
 from keeper.review.looking_back import LookingBack
 from keeper.store import Store, nights
 from keeper.store.photos import known as photos
@@ -16,15 +16,15 @@ from keeper.store.places import named as places
 def looking_back(store: Store, night: date) -> LookingBack:
     """What to bring up on a night, and why."""
     rule = awake(store)
-    candidates = _of_others(store, rule, nights.on_days(store, back.days_to_look_at(night), night))
-    why, shown = back.chosen(night, candidates)
+    candidates = _of_others(store, rule, nights.on_days(store, looking_back_review.days_to_look_at(night), night))
+    why, shown = looking_back_review.chosen(night, candidates)
     place_name = ""
     if not shown:
         place = place_of(store, night)
         if place and rule.place(place):
-            shown = back.last_time_there(night, _of_others(store, rule, nights.at_place(store, place.id, night)))
-            why, place_name = (back.AT_THE_PLACE, place.name) if shown else (back.NOTHING, "")
-    told = tuple(one for one in (back.without_resting(one, rule) for one in nights.some(store, shown)) if one.lines)
+            shown = looking_back_review.last_time_there(night, _of_others(store, rule, nights.at_place(store, place.id, night)))
+            why, place_name = (looking_back_review.AT_THE_PLACE, place.name) if shown else (looking_back_review.NOTHING, "")
+    told = tuple(one for one in (looking_back_review.without_resting(one, rule) for one in nights.some(store, shown)) if one.lines)
     return LookingBack(night, why, told, place_name, _photos_of(store, told, rule))
 
 
@@ -32,7 +32,7 @@ def _of_others(store: Store, rule: Awake, found: Sequence[date]) -> Sequence[dat
     """The nights with a line awake, of those whose lines do not rest by themselves."""
     if not rule.names:
         return found
-    return [one.date for one in nights.some(store, found) if back.without_resting(one, rule).lines]
+    return [one.date for one in nights.some(store, found) if looking_back_review.without_resting(one, rule).lines]
 
 
 def _photos_of(store: Store, told: tuple[Night, ...], rule: Awake) -> dict[date, Photo]:

@@ -35,7 +35,7 @@ from keeper.actions.themes.undoing import decisions, last_decision, undo, undo_l
 from keeper.actions.themes.within import lines_within, make_theme, parts_told
 from keeper.errors import UnknownThing
 from keeper.model import Found, Line
-from keeper.review import themes as review
+from keeper.review import themes as themes_review
 from keeper.review.themes import Calendar, ThemesView, ThemeView
 from keeper.store import Store, lines
 from keeper.store.folding import bare
@@ -69,7 +69,7 @@ def themes_view(store: Store) -> ThemesView:
     calendar, begun = Calendar(theme_lines.nights_kept(store)), those_begun.begun(store)
     threads = [
         replace(
-            review.thread(theme, nights[theme.number], calendar, len(known), _central(store, theme.number, rule)),
+            themes_review.thread(theme, nights[theme.number], calendar, len(known), _central(store, theme.number, rule)),
             begun=theme.number in begun,
         )
         for theme in known
@@ -95,7 +95,7 @@ def theme_view(store: Store, number: int) -> ThemeView:
         raise UnknownThing("That theme is no longer there.")
     calendar = Calendar(theme_lines.nights_kept(store))
     shown = replace(theme, name=rule.theme_name(theme.name) or theme.name)
-    thread = review.thread(shown, nights, calendar, len(themes.every(store)), _central(store, number, rule))
+    thread = themes_review.thread(shown, nights, calendar, len(themes.every(store)), _central(store, number, rule))
     near = theme_lines.photos_of(store, number, PHOTOS * _LOOKED_THROUGH)
     found = ((photos.by_id(store, photo_id), night) for photo_id, night in near)
     shown_photos = tuple((photo, night) for photo, night in found if photo and rule.photo(photo, [night]))
@@ -104,7 +104,7 @@ def theme_view(store: Store, number: int) -> ThemeView:
             thread, words=tuple(word for word in thread.words if rule.text(word)), begun=number in those_begun.begun(store)
         ),
         places=tuple(one for one in theme_lines.places_of(store, number, PLACES) if rule.text(one[0])),
-        strongest=review.strongest(thread.course),
+        strongest=themes_review.strongest(thread.course),
         photos=shown_photos[:PHOTOS],
         nights=frozenset(nights),
         undo=last_decision(store),
@@ -152,5 +152,5 @@ def named(store: Store, typed: str) -> int:
 
 
 def _central(store: Store, number: int, rule: Awake) -> tuple[Line, ...]:
-    near = theme_lines.central(store, number, review.CENTRAL * _LOOKED_THROUGH)
-    return tuple(line for line in near if rule.line(line))[: review.CENTRAL]
+    near = theme_lines.central(store, number, themes_review.CENTRAL * _LOOKED_THROUGH)
+    return tuple(line for line in near if rule.line(line))[: themes_review.CENTRAL]

@@ -10,7 +10,7 @@ from keeper.errors import CannotTry, UnknownThing
 from keeper.model import Act, Tracker, Trying
 from keeper.review.patterns.candidates import quoted
 from keeper.store import Store, trackers
-from keeper.store.trying import plans as kept
+from keeper.store.trying import plans as kept_plans
 
 PAGE, LEAF = "patterns", "trying"
 """Where it is seen."""
@@ -54,7 +54,7 @@ def check(store: Store, wanted: WantedPlan, tonight: date) -> tuple[Tracker, Tra
         raise CannotTry("A trying begins tonight or within a month: the lot is drawn before the nights are lived.")
     for one in (mark, reading):
         _check_in_force(one, wanted)
-    under_way = [one for one in kept.every(store) if one.stopped is None and one.last + timedelta(one.later) >= wanted.first]
+    under_way = [one for one in kept_plans.every(store) if one.stopped is None and one.last + timedelta(one.later) >= wanted.first]
     if under_way:
         raise CannotTry("Something is tried already; one thing at a time, or nobody can tell what came of which.")
     return mark, reading
@@ -91,8 +91,8 @@ def begin(store: Store, wanted: WantedPlan, seed: int, tonight: date, agreed: bo
         made = Trying("", mark.id, reading.id, wanted.first, wanted.length, withs, seed, wanted.later)
         blocks = f"{counted(wanted.blocks, 'block')} of {counted(wanted.length, 'night')}"
         act = Act(f"A trying of {quoted(mark.name)} for {reading.name}, {blocks}", PAGE, wanted.first, LEAF)
-        trying_id = kept.add(store, made, act)
-    return next(one for one in kept.every(store) if one.id == trying_id)
+        trying_id = kept_plans.add(store, made, act)
+    return next(one for one in kept_plans.every(store) if one.id == trying_id)
 
 
 def stop(store: Store, trying_id: str, tonight: date) -> str:
@@ -100,16 +100,16 @@ def stop(store: Store, trying_id: str, tonight: date) -> str:
 
     Tonight is no longer of it. Raises UnknownThing, CannotTry for one that is over.
     """
-    one = next((each for each in kept.every(store) if each.id == trying_id), None)
+    one = next((each for each in kept_plans.every(store) if each.id == trying_id), None)
     if one is None:
         raise UnknownThing("That is no longer tried.")
     if one.over(tonight):
         raise CannotTry("That is over already.")
     name = quoted(_known(store, one.mark_id).name)
     if tonight <= one.first:
-        kept.remove(store, trying_id, Act(f"The trying of {name}, called off before it began", PAGE, tonight, LEAF))
+        kept_plans.remove(store, trying_id, Act(f"The trying of {name}, called off before it began", PAGE, tonight, LEAF))
         return f"{name} is not tried; no night of it was lived yet."
-    kept.stop(store, trying_id, tonight, Act(f"The end of the trying of {name}", PAGE, tonight, LEAF))
+    kept_plans.stop(store, trying_id, tonight, Act(f"The end of the trying of {name}", PAGE, tonight, LEAF))
     return f"{name} is tried no more. What came of {counted((tonight - one.first).days, 'night')} is told."
 
 

@@ -12,7 +12,7 @@ from keeper.actions.trying.values import values
 from keeper.errors import CannotTry, UnknownThing
 from keeper.model import Tracker, Trying
 from keeper.store import Store, trackers
-from keeper.store.trying import plans as kept
+from keeper.store.trying import plans as kept_plans
 
 if TYPE_CHECKING:
     from keeper.study.patterns.trying import Tried
@@ -60,7 +60,7 @@ def every(store: Store, tonight: date) -> tuple[Known, ...]:
     its = {one.id: one for one in trackers.every(store)}
     return tuple(
         Known(one, its[one.mark_id], its[one.reading_id], _lived(one, tonight), one.over(tonight))
-        for one in kept.every(store) if one.mark_id in its and one.reading_id in its
+        for one in kept_plans.every(store) if one.mark_id in its and one.reading_id in its
     )  # fmt: skip
 
 
@@ -104,4 +104,4 @@ def _keeping(store: Store, known: Known, withs: tuple[bool, ...]) -> KeptTo:
 
 def still_to_come(store: Store, night: date) -> bool:
     """Whether anything is tried on a night or later."""
-    return any(one.stopped is None and one.last + timedelta(one.later) >= night for one in kept.every(store))
+    return any(one.stopped is None and one.last + timedelta(one.later) >= night for one in kept_plans.every(store))

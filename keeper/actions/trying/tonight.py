@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from keeper.model import Trying
 from keeper.review.patterns.candidates import quoted
 from keeper.store import Store
-from keeper.store.trying import plans as kept
+from keeper.store.trying import plans as kept_plans
 
 _TOLD_FOR = timedelta(14)
 """So many nights after its end a trying is still told of."""
@@ -25,7 +25,7 @@ def told(store: Store, night: date, tonight: date) -> TriedTonight:
 
     Of nights to come nothing is said: what the lot has for them is told night by night.
     """
-    found = kept.on(store, night) if night <= tonight else None
+    found = kept_plans.on(store, night) if night <= tonight else None
     if found is None:
         return TriedTonight()
     one, name = found

@@ -11,8 +11,7 @@ from keeper.actions.months.scales import highest_noted
 from keeper.actions.places.known import joined_up
 from keeper.actions.themes.decided import left_out
 from keeper.model import Line, Photo, Tracker, YearAnswer, YearPage
-from keeper.review import year_choices as choosing
-from keeper.review import year_sums
+from keeper.review import year_choices, year_sums
 from keeper.review.month import page_awake
 from keeper.review.places import places_view, travels
 from keeper.review.readings.year import year_readings
@@ -56,7 +55,7 @@ class YearMaterial:
     @cached_property
     def photos(self) -> tuple[tuple[date, Photo], ...]:
         found = year_pages.photos_between(self.store, date(self.year, 1, 1), date(self.year, 12, 31))
-        return choosing.awake_photos(found, self.rule)
+        return year_choices.awake_photos(found, self.rule)
 
     @cached_property
     def _speech(self) -> tuple:
@@ -77,7 +76,7 @@ class YearMaterial:
 
     def propose(self, some: Sequence[Line], count: int) -> tuple[Line, ...]:
         """The lines that stand for some; none in a brief look, which reads no words."""
-        return () if self.brief else choosing.proposed(some, self._bag, count)
+        return () if self.brief else year_choices.proposed(some, self._bag, count)
 
     def _bag(self, line: Line) -> Bag:
         return tuple([word.stem for word in self.words(line)])
@@ -103,7 +102,7 @@ class YearMaterial:
         first = date(self.year, month, 1)
         page, _ = page_awake(month_pages.one(self.store, first), self.rule)
         its = self.of_month(month), self.photos_of(month)
-        return choosing.month_of(first, page, self.decided, *its, self._photo, self.propose)
+        return year_choices.month_of(first, page, self.decided, *its, self._photo, self.propose)
 
     def _photo(self, photo_id: str) -> Photo | None:
         found = year_pages.photo_awake(self.store, photo_id)
@@ -112,7 +111,7 @@ class YearMaterial:
     @cached_property
     def answers(self) -> tuple[YearAnswer, ...]:
         """The closing questions that are asked and answered, of nobody who rests."""
-        return tuple(one for one in choosing.answered(self.decided) if one.answer and self.rule.text(one.question, one.answer))
+        return tuple(one for one in year_choices.answered(self.decided) if one.answer and self.rule.text(one.question, one.answer))
 
     def steps(self) -> tuple[int, ...]:
         """The months that hold something."""

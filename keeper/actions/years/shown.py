@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from keeper.actions import told_as
 from keeper.actions.years.material import YearMaterial
 from keeper.model import Line
-from keeper.review import year_choices as choosing
+from keeper.review import year_choices
 from keeper.review.year import LINES_OF_A_MONTH, LINES_OF_THE_YEAR, YearReview
 from keeper.review.year_sums import theme_flow
 from keeper.review.year_words import moved_words
@@ -31,8 +31,8 @@ def year_page(store: Store, year: int, *, brief: bool = False) -> YearReview:
         counts=of.counts(year),
         before=of.counts(year - 1),
         months=months,
-        lines=choosing.year_lines(of.decided, months, kept, of.propose),
-        own_lines=bool(choosing.choices(of.decided, 0, "line")),
+        lines=year_choices.year_lines(of.decided, months, kept, of.propose),
+        own_lines=bool(year_choices.choices(of.decided, 0, "line")),
         flow=theme_flow(kept, of.themes_of()),
         **of.whereabouts(),
         readings=of.readings(),
@@ -54,7 +54,7 @@ def replace_line(store: Store, year: int, month: int, old: str, new: str) -> Non
             year_pages.line_by_id(store, new)
         of = YearMaterial(store, year)
         shown = _shown(of, month)
-        made = choosing.with_replaced(shown, old, new, choosing.choices(of.decided, month, "line"), month)
+        made = year_choices.with_replaced(shown, old, new, year_choices.choices(of.decided, month, "line"), month)
         year_pages.choose(store, year, month, "line", made)
 
 
@@ -74,4 +74,4 @@ def _shown(of: YearMaterial, month: int) -> Sequence[Line]:
     if month:
         return of.month(month).lines
     months = tuple(of.month(number) for number in range(1, 13))
-    return choosing.year_lines(of.decided, months, of.awake(of.year), of.propose)
+    return year_choices.year_lines(of.decided, months, of.awake(of.year), of.propose)

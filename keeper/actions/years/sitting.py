@@ -11,7 +11,7 @@ from keeper.actions.years.material import YearMaterial
 from keeper.days import last_of_month
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import YearAnswer, YearChoice, YearPage
-from keeper.review import year_choices as choosing
+from keeper.review import year_choices
 from keeper.review.month import page_awake
 from keeper.review.year import Closing, MonthStep
 from keeper.shipped import resource
@@ -57,7 +57,7 @@ def month_step(store: Store, year: int, month: int) -> MonthStep:
     """A month as the sitting shows it."""
     of = YearMaterial(store, year)
     first = date(year, month, 1)
-    made = choosing.choices(of.decided, month, "photo")
+    made = year_choices.choices(of.decided, month, "photo")
     others = of.of_month(month)
     page, rests = page_awake(month_pages.one(store, first), of.rule)
     where = nights.ticks(store, first, last_of_month(first))
@@ -95,9 +95,9 @@ def settle_month(store: Store, year: int, month: int, onward: int) -> None:
     with store.writing(told_as.of_year_month("What is shown", year, month)):
         of = YearMaterial(store, year)
         shown = of.month(month)
-        if shown.photo and not choosing.choices(of.decided, month, "photo"):
+        if shown.photo and not year_choices.choices(of.decided, month, "photo"):
             year_pages.choose(store, year, month, "photo", [YearChoice(month, "photo", shown.photo.id)])
-        if shown.lines and not choosing.choices(of.decided, month, "line"):
+        if shown.lines and not year_choices.choices(of.decided, month, "line"):
             kept = [YearChoice(month, "line", line.id) for line in shown.lines]
             year_pages.choose(store, year, month, "line", kept)
         year_pages.settle(store, year, month)

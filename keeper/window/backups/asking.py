@@ -3,7 +3,7 @@
 from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
 
 from keeper.actions.backups import Backup
-from keeper.window.backups import wording as told_as
+from keeper.window.backups import wording as backup_wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import label, plain_button, row
 
@@ -18,8 +18,8 @@ class BringBackDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(px(1.4), px(1.2), px(1.4), px(1.2))
         layout.setSpacing(px(0.7))
-        layout.addWidget(label(f"The keeper as of {told_as.when(backup)}", "words"))
-        layout.addWidget(label(told_as.held(backup), "quiet"))
+        layout.addWidget(label(f"The keeper as of {backup_wording.when(backup)}", "words"))
+        layout.addWidget(label(backup_wording.held(backup), "quiet"))
         layout.addWidget(label(
             "The keeper will hold this and nothing later. What it holds now is kept aside first, and stands in the list of "
             "backups. To bring back single nights, look inside."

@@ -9,7 +9,7 @@ from keeper.actions.backups import Backup
 from keeper.actions.backups.inside import Inside, bring_nights, look_inside, nights_inside
 from keeper.errors import KeeperError
 from keeper.model import Night
-from keeper.window.backups import wording as told_as
+from keeper.window.backups import wording as backup_wording
 from keeper.window.backups.night import NightInside
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -67,7 +67,7 @@ class InsidePage(BasicPage, Paper):
         self.backup, self.month, self.chosen = backup, None, set()
         self.inside = Inside((), frozenset())
         self.heading.setText(f"Inside {wording.full_date(backup.day)}")
-        self.held.setText(told_as.held(backup))
+        self.held.setText(backup_wording.held(backup))
         self.only.blockSignals(True)
         self.only.setChecked(False)
         self.only.blockSignals(False)

@@ -9,7 +9,7 @@ from keeper.actions.backups import Backup, folders, making
 from keeper.actions.backups.bringing_back import BroughtBack, bring_back
 from keeper.actions.backups.listing import listed_in
 from keeper.errors import KeeperError
-from keeper.window.backups import wording as told_as
+from keeper.window.backups import wording as backup_wording
 from keeper.window.backups.asking import BringBackDialog
 from keeper.window.backups.row import BackupRow
 from keeper.window.desk import wording
@@ -52,7 +52,7 @@ class BackupList(BasicPage, AsksAgain, Paper):
         self.list = QVBoxLayout()
         self.list.setSpacing(0)
         self.body.addWidget(label("Backups", "head"))
-        self.body.addWidget(label(told_as.HOW, "quiet"))
+        self.body.addWidget(label(backup_wording.HOW, "quiet"))
         self.body.addLayout(row(self.now, self.stop, None, self.where, gap=px(1)))
         self.body.addWidget(self.told)
         self.body.addLayout(self.list)
@@ -88,7 +88,7 @@ class BackupList(BasicPage, AsksAgain, Paper):
         chosen = self.where.currentData() or "own"
         self.where.clear()
         for folder in those:
-            self.where.addItem(told_as.NAMES[folder.which], folder.which)
+            self.where.addItem(backup_wording.NAMES[folder.which], folder.which)
         self.where.setCurrentIndex(max(0, self.where.findData(chosen)))
         self.where.setVisible(len(those) > 1)
 

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper.actions.backups import Backup
-from keeper.window.backups import wording as told_as
+from keeper.window.backups import wording as backup_wording
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import label, quiet_button, row
 
@@ -18,8 +18,8 @@ class BackupRow(QWidget):
     def __init__(self, desk: Desk, backup: Backup, look_inside: Act, bring_back: Act) -> None:
         super().__init__()
         self.backup = backup
-        px, when = desk.look.px, told_as.when(backup)
-        self.when, self.held = label(when, "spoken"), label(told_as.held(backup), "quiet")
+        px, when = desk.look.px, backup_wording.when(backup)
+        self.when, self.held = label(when, "spoken"), label(backup_wording.held(backup), "quiet")
         self.look = quiet_button("Look inside", lambda: look_inside(backup), f"Look inside the backup of {when}")
         self.bring = quiet_button("Bring back", lambda: bring_back(backup), f"Bring back the backup of {when}")
         body = QVBoxLayout(self)

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QVBoxLayout
 
 from keeper.actions.giving.taking import Difference, kept_beside
 from keeper.window.desk.desk import Desk
-from keeper.window.giving import wording as told_as
+from keeper.window.giving import wording as giving_wording
 from keeper.window.giving.difference import DifferenceRow
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.page import BasicPage
@@ -49,7 +49,7 @@ class BesideLeaf(BasicPage, AsksAgain, Paper):
     def _show(self, those: tuple[Difference, ...]) -> None:
         self.rows = []
         emptied(self.list)
-        self.told.setText(told_as.BESIDE if those else told_as.NOTHING_BESIDE)
+        self.told.setText(giving_wording.BESIDE if those else giving_wording.NOTHING_BESIDE)
         self._coming.begin(few_at_a_time(AT_A_TIME, self._add, those[:MOST_SHOWN]), at_once=2)
 
     def _add(self, one: Difference) -> None:

@@ -13,7 +13,7 @@ from keeper.actions.giving.wanted import ToGive, free_place, held_back
 from keeper.errors import KeeperError, UnreadableDate, shown_name
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.giving import wording as told_as
+from keeper.window.giving import wording as giving_wording
 from keeper.window.giving.parts import PartsForm
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.page import BasicPage
@@ -65,7 +65,7 @@ class GiveLeaf(BasicPage, Paper):
         for box in (self.resting, self.positions):
             box.setChecked(True)
         body.addWidget(label("Give and receive", "head"))
-        body.addWidget(label(told_as.HOW, "quiet"))
+        body.addWidget(label(giving_wording.HOW, "quiet"))
         body.addSpacing(px(0.6))
         body.addWidget(self.parts)
         body.addSpacing(px(0.4))
@@ -80,7 +80,7 @@ class GiveLeaf(BasicPage, Paper):
         body.addSpacing(px(1))
         body.addWidget(rule())
         body.addSpacing(px(0.6))
-        body.addWidget(label(told_as.RECEIVE, "quiet"))
+        body.addWidget(label(giving_wording.RECEIVE, "quiet"))
         body.addLayout(row(self.take, self.beside, None, gap=px(1)))
         body.addStretch(1)
 
@@ -146,7 +146,7 @@ class GiveLeaf(BasicPage, Paper):
     def _stop(self) -> None:
         if self._work.under_way:
             self._work.stop()
-            self._end(told_as.STOPPED)
+            self._end(giving_wording.STOPPED)
 
     def _end(self, told: str) -> None:
         self._show_work(None, told)

@@ -3,7 +3,7 @@
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QWidget
 
 from keeper.window.desk.look import Look
-from keeper.window.giving import wording as told_as
+from keeper.window.giving import wording as giving_wording
 from keeper.window.parts.small import label
 
 
@@ -12,13 +12,13 @@ class PartsForm(QWidget):
 
     def __init__(self, look: Look) -> None:
         super().__init__()
-        self.boxes = {part: self._box(name, told) for part, name, told in told_as.PARTS}
+        self.boxes = {part: self._box(name, told) for part, name, told in giving_wording.PARTS}
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(look.px(1.2))
         grid.setVerticalSpacing(look.px(0.3))
         grid.setColumnStretch(1, 1)
-        for number, (part, _, told) in enumerate(told_as.PARTS):
+        for number, (part, _, told) in enumerate(giving_wording.PARTS):
             grid.addWidget(self.boxes[part], number, 0)
             grid.addWidget(label(told, "quiet"), number, 1)
 

@@ -10,7 +10,7 @@ from keeper.actions.giving.taking import ArchiveSeen, ArchiveTaken, Difference, 
 from keeper.errors import KeeperError, shown_name
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.giving import wording as told_as
+from keeper.window.giving import wording as giving_wording
 from keeper.window.giving.difference import DifferenceRow
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.page import BasicPage
@@ -35,7 +35,7 @@ class ReceiveLeaf(BasicPage, Paper):
         self._work = Errand(desk.worker)
         self._taking = False
         self._coming = Piecemeal(self)
-        self.heading, self.told, self.how = label("", "head"), label("", "plain"), label(told_as.STAYS, "quiet")
+        self.heading, self.told, self.how = label("", "head"), label("", "plain"), label(giving_wording.STAYS, "quiet")
         self.back = quiet_button("\u2039 give and receive", self.left.emit, "Give and receive")
         self.take = quiet_button("Take it in", self._take)
         self.stop = quiet_button("Stop", self._stop)

@@ -11,7 +11,7 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QDialog, QFileDialog, QVBoxLayout, QWidget
 
 from keeper.actions import reading
-from keeper.actions.photos import kept as actions
+from keeper.actions.photos import kept as kept_photos
 from keeper.errors import CannotWrite, KeeperError
 from keeper.model import Photo
 from keeper.study.where import write_coordinates
@@ -155,7 +155,7 @@ class PhotoView(QDialog):
         self._describe_choice()
 
     def _describe_choice(self) -> None:
-        chosen = actions.photo_of_night(self.desk.store, self.night) if self.night else None
+        chosen = kept_photos.photo_of_night(self.desk.store, self.night) if self.night else None
         is_it = chosen is not None and chosen.id == self.photo.id
         self.of_night.setVisible(self.night is not None)
         self.of_night.setText("The photo of the night" if is_it else "Choose as the photo of the night")
@@ -237,7 +237,7 @@ class PhotoView(QDialog):
 
 
 def _write_copy(store, photo: Photo, path: Path) -> None:
-    data = actions.to_give_away(store, photo)
+    data = kept_photos.to_give_away(store, photo)
     try:
         path.write_bytes(data)
     except OSError as error:

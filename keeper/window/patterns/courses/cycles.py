@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtWidgets import QWidget
 
-from keeper.actions.courses import cycles as acts
+from keeper.actions.courses import cycles as cycles_asked
 from keeper.actions.courses.asked import Askable
 from keeper.review.courses.cycles import METHOD, METHOD_OF_RISE, RECORD, CyclesTold
 from keeper.window.parts.flow import Flow
@@ -46,7 +46,7 @@ class CyclesPage(CourseLeaf):
 
     def question(self) -> Callable:
         mark, reading = self.mark.currentData(), self.reading.currentData()
-        return lambda store, task: acts.cycles_of(store, mark, reading)
+        return lambda store, task: cycles_asked.cycles_of(store, mark, reading)
 
     def show_told(self, told: CyclesTold) -> None:
         self.of = told
@@ -68,15 +68,15 @@ class CyclesPage(CourseLeaf):
         if one and spot is not None and spot >= len(one.values):
             self.desk.said.emit("That day is after the end of the cycle.")
             return
-        self._say(lambda store, mark, begins, day: acts.say_rise(store, mark, begins, day))
+        self._say(lambda store, mark, begins, day: cycles_asked.say_rise(store, mark, begins, day))
 
     def say_no_rise(self) -> None:
         """Let the cycle that is pointed at have none."""
-        self._say(lambda store, mark, begins, day: acts.say_no_rise(store, mark, begins))
+        self._say(lambda store, mark, begins, day: cycles_asked.say_no_rise(store, mark, begins))
 
     def leave_to_rule(self) -> None:
         """Let the rule say it again of the cycle that is pointed at."""
-        self._say(lambda store, mark, begins, day: acts.leave_to_rule(store, mark, begins))
+        self._say(lambda store, mark, begins, day: cycles_asked.leave_to_rule(store, mark, begins))
 
     def _say(self, say: Callable) -> None:
         one, spot = self.chart.cycle, self.chart.spot

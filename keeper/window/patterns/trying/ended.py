@@ -3,7 +3,7 @@
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper.actions.trying import results
-from keeper.actions.trying import wording as said
+from keeper.actions.trying import wording as trying_wording
 from keeper.actions.trying.results import CameOfIt, Known
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.errand import Errand
@@ -19,7 +19,7 @@ class EndedTrying(QWidget):
         self.found: CameOfIt | None = None
         self._errand = Errand(desk.worker)
         desk.ending.connect(self._errand.stop)
-        self.plan = label(breakable(said.plan(known)), "quiet")
+        self.plan = label(breakable(trying_wording.plan(known)), "quiet")
         self.more = quiet_button("What came of it", self.unfold, f"What came of trying \u201c{known.mark.name}\u201d")
         self.stop = quiet_button("Stop", self.break_off, "Stop working out what came of it")
         self.told = QVBoxLayout()
@@ -55,8 +55,8 @@ class EndedTrying(QWidget):
 
     def _show(self, found: CameOfIt) -> None:
         self.found = found
-        first, *others = said.came_of_it(found)
-        self._tell((first, " ".join(others), said.lot(found)))
+        first, *others = trying_wording.came_of_it(found)
+        self._tell((first, " ".join(others), trying_wording.lot(found)))
 
     def _tell(self, sentences) -> None:
         emptied(self.told)

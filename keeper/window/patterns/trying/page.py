@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QVBoxLayout
 from keeper import cautions
 from keeper.actions.readings import trackers
 from keeper.actions.trying import beginning, results, tonight
-from keeper.actions.trying import wording as said
+from keeper.actions.trying import wording as trying_wording
 from keeper.actions.trying.beginning import WantedPlan
 from keeper.actions.trying.results import Known
 from keeper.errors import KeeperError
@@ -46,7 +46,7 @@ class TryingPage(AsksAgain, BasicPage, Paper):
         self.plan = PlanFields(desk)
         self.plan.wanted.connect(self.begin)
         self.of, self.now, self.behind = label(""), label(""), label("", "quiet")
-        self.not_yet = label(said.WHY_NOT_BEFORE, "quiet")
+        self.not_yet = label(trying_wording.WHY_NOT_BEFORE, "quiet")
         self.stop = quiet_button("Stop it now", self.end, "Stop what is tried now")
         self.over_head = label("Tried before", "quiet")
         self.over = QVBoxLayout()
@@ -112,7 +112,7 @@ class TryingPage(AsksAgain, BasicPage, Paper):
             part.setVisible(one is not None)
         if one is None:
             return
-        self.of.setText(breakable(f"{said.plan(one)}."))
+        self.of.setText(breakable(f"{trying_wording.plan(one)}."))
         self.now.setText(breakable(_now(one, here)))
         self.behind.setText(f"{wording.number(one.lived)} of {wording.counted(one.trying.nights, 'night')} are lived.")
 

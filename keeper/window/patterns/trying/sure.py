@@ -55,14 +55,14 @@ class SureTold(QWidget):
         return self._errand.under_way or self._soon.isActive()
 
     def _work(self) -> None:
-        from keeper.actions.trying import wording as said
+        from keeper.actions.trying import wording as trying_wording
         from keeper.actions.trying.sureness import how_sure
 
         plan, tonight = self.plan, self.desk.tonight()
         if plan is None:
             return
         self._errand.anew(
-            lambda store, task: said.sure(how_sure(store, plan, tonight, task.progress)),
+            lambda store, task: trying_wording.sure(how_sure(store, plan, tonight, task.progress)),
             lambda sentences: self._show(" ".join(sentences)), self._failed, self._heard,
         )  # fmt: skip
         self._heard(0.0, "Trying the plan on nights of the past")
