@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -14,6 +15,12 @@ from keeper.cli.taking import heeding_interrupts
 from keeper.cli.typed import WORDS
 from keeper.dates import written
 from keeper.errors import AlreadyKept, UnreadableDate
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+
+    from keeper.actions.paper.making import BookMade
 
 _PARTS = {
     "photos": "photos", "map": "map", "themes": "themes", "readings": "readings", "index": "index",
@@ -78,12 +85,33 @@ def _make(named: NamedKeeper, wanted: _Wanted) -> None:
     with heeding_interrupts() as stopped:
         progress = _progress if sys.stderr.isatty() else lambda *_: None
         if month:
-            made = named.make_sheet(first, target, wanted.parts, wanted.small_photo, progress, stopped)
+            made = _sheet_made(named, first, target, wanted.parts, wanted.small_photo, progress, stopped)
         else:
-            made = named.make_book(first.year, target, wanted.parts, progress, stopped)
+            made = _book_made(named, first.year, target, wanted.parts, progress, stopped)
     for sentence in made.left_out:
         telling.aside(shown.wrapped(sentence))
     telling.done(shown.wrapped(f"{written.counted(made.pages, 'page')} in {made.path}."))
+
+
+def _book_made(
+    named: NamedKeeper, year: int, target: Path, parts: dict[str, object], progress: Callable[[float, str], None],
+    stopped: Callable[[], bool],
+) -> BookMade:  # fmt: skip
+    """Make a year into a book. Raises UnknownThing, CannotWrite, Stopped."""
+    from keeper.actions.paper import making as book
+
+    return book.make_book(named.store, year, book.BookParts(**parts), target, named.clock, progress, stopped)
+
+
+def _sheet_made(
+    named: NamedKeeper, month: date, target: Path, parts: dict[str, object], small_photo: bool,
+    progress: Callable[[float, str], None], stopped: Callable[[], bool],
+) -> BookMade:  # fmt: skip
+    """Make a month into a page to print. Raises UnknownThing, CannotWrite, Stopped."""
+    from keeper.actions.paper import making as book
+
+    wanted = book.BookParts(**{"answers": False, **parts})
+    return book.make_month_sheet(named.store, month, target, named.clock, wanted, small_photo, progress, stopped)
 
 
 def _year(typed: str) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -15,6 +16,9 @@ from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.telling import DONE, WRONG
 from keeper.cli.typed import DATE
 from keeper.errors import CannotWrite, CutOffPhoto, UnreadablePhoto, shown_name
+
+if TYPE_CHECKING:
+    from keeper.actions.photos.kept import Summary, TakenIn
 
 _ANYWAY = "Say --anyway to take what there is of it."
 
@@ -49,7 +53,7 @@ def _take_in(named: NamedKeeper, files: Sequence[Path], night: date | None, cut_
     went_well = True
     for number, file in enumerate(files):
         try:
-            taken = named.take_in(file, night, cut_off)
+            taken = _taken_in(named, file, night, cut_off)
         except UnreadablePhoto as error:
             went_well = False
             telling.aside(f"{error} {_ANYWAY}" if isinstance(error, CutOffPhoto) else str(error))
@@ -70,12 +74,35 @@ def _take_in_folders(named: NamedKeeper, folders: Sequence[Path], cut_off: bool)
     """Take in the photos of folders and tell what became of them; whether all were looked at."""
     with heeding_interrupts() as stopped:
         progress = _progress if sys.stderr.isatty() else lambda *_: None
-        summary = named.take_in_folders(folders, progress, stopped, cut_off)
+        summary = taken_in_of(named, folders, progress, stopped, cut_off)
     for left in summary.left_out:
         more = f" {_ANYWAY}" if left.cut_off else ""
         telling.aside(f"{shown_name(left.path)} in {shown_name(left.path.parent)} {left.why}.{more}")
     telling.done(shown.wrapped(summary.sentence))
     return not summary.ended_early
+
+
+def _taken_in(named: NamedKeeper, file: Path, night: date | None, cut_off: bool) -> "TakenIn":
+    """Take in a photo, for the night given or its own. Raises UnreadablePhoto, CannotWrite."""
+    from keeper.actions.photos.kept import check_kind, take_in
+    from keeper.actions.photos.nearest_town import nearest
+
+    named.must_be_begun()
+    # Before a keeper is begun for what is no picture.
+    check_kind(file)
+    named.must_be_begun(now=True)
+    return take_in(named.store, file, named.clock, night, named.rollover, nearest, cut_off)
+
+
+def taken_in_of(
+    named: NamedKeeper, folders: Sequence[Path], progress: Callable[[float, str], None], stopped: Callable[[], bool],
+    cut_off: bool,
+) -> "Summary":  # fmt: skip
+    """Take in the photos of folders, each with the night of its own date."""
+    from keeper.actions.photos.kept import take_in_many
+
+    named.must_be_begun(now=True)
+    return take_in_many(named.store, folders, named.clock, named.rollover, progress, stopped, cut_off=cut_off)
 
 
 def _progress(share: float, words: str) -> None:

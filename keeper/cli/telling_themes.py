@@ -13,6 +13,8 @@ from keeper.cli.telling import DONE, WRONG
 from keeper.dates import written
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from keeper.review.themes import ThemesView, Thread
 
 
@@ -39,12 +41,23 @@ def themes(named: NamedKeeper, again: bool, begun: str | None, words: str | None
 
 def _look_and_tell(named: NamedKeeper, again: bool) -> bool:
     """Look for the themes if need be, and tell them; whether there are any."""
-    view = named.themes(again, _progress if sys.stderr.isatty() else lambda *_: None)
+    view = _looked_for(named, again, _progress if sys.stderr.isatty() else lambda *_: None)
     if not view.threads:
         telling.aside(_why_none(view))
         return False
     click.echo(_laid_out(view) if sys.stdout.isatty() else _rows(view))
     return True
+
+
+def _looked_for(named: NamedKeeper, again: bool, progress: Callable[[float, str], None]) -> ThemesView:
+    """The themes, looked for first where that is due or asked for."""
+    from keeper.actions.themes import asking as themes
+
+    # Of a keeper that can only be read, what was found before is told.
+    if again or not named.store.only_read:
+        act = themes.rebuild_themes if again else themes.look_again
+        act(named.store, named.clock, progress)
+    return themes.themes_view(named.store)
 
 
 def _progress(share: float, words: str) -> None:

@@ -9,7 +9,7 @@ from sample_pictures import exif, jpeg_bytes, quarters, with_exif
 
 from keeper.actions import opening
 from keeper.actions.photos import kept as photos
-from keeper.cli import named_keeper
+from keeper.cli import taking
 from keeper.cli.command import DONE, MISUSED, WRONG
 
 NIGHT = date(2026, 11, 14)
@@ -161,16 +161,16 @@ def test_what_is_not_there_or_still_to_come_begins_no_keeper(run, taken, folder)
 def test_an_interrupt_keeps_what_has_come_and_says_so(run, taken, folder, monkeypatch):
     for number in range(40):
         taken(f"{number:02}.jpg", f"2026:10:{number % 28 + 1:02} 12:00:{number:02}")
-    begun = named_keeper.NamedKeeper.take_in_folders
+    begun = taking.taken_in_of
 
-    def interrupted(self, folders, progress, stopped, cut_off):
+    def interrupted(named, folders, progress, stopped, cut_off):
         def heard(share, words):
             if share > 0.2:
                 signal.raise_signal(signal.SIGINT)
 
-        return begun(self, folders, heard, stopped, cut_off)
+        return begun(named, folders, heard, stopped, cut_off)
 
-    monkeypatch.setattr(named_keeper.NamedKeeper, "take_in_folders", interrupted)
+    monkeypatch.setattr(taking, "taken_in_of", interrupted)
     status, told, _ = run("photo", taken("a.jpg").parent)
     assert status == WRONG
     assert "Stopped before the end. The other" in told

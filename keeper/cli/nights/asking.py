@@ -1,7 +1,10 @@
 """The question of a month on the command line."""
 
+from datetime import date
+
 import click
 
+from keeper.actions import reading, writing
 from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import MONTH, WORDS
@@ -18,9 +21,20 @@ def ask(named: NamedKeeper, question: tuple[str, ...], month: str | None, unaske
     if question and unasked:
         raise click.UsageError("Give a question or --none, not both.")
     wanted = named.month(month)
-    before = named.question(wanted)
+    before = _question(named, wanted)
     if not question and not unasked:
         click.echo(shown.wrapped(before or f"No question is set for {written.month_and_year(wanted)}."))
         return
-    named.ask(wanted, " ".join(question))
-    telling.done(shown.asked_sentence(wanted, named.question(wanted), before))
+    _ask(named, wanted, " ".join(question))
+    telling.done(shown.asked_sentence(wanted, _question(named, wanted), before))
+
+
+def _question(named: NamedKeeper, month: date) -> str:
+    """The question of a month, or ""."""
+    return reading.month_question(named.store, month) if named.begun or named.demo else ""
+
+
+def _ask(named: NamedKeeper, month: date, question: str) -> None:
+    """Set the question of a month; "" asks none."""
+    named.must_be_begun(now=True)
+    writing.ask_question(named.store, month, question)

@@ -97,7 +97,7 @@ def _tell_lines(named: NamedKeeper, sought: "Sought", limit: int) -> int:
     from keeper.actions import finding
     from keeper.cli.own_spelling import own_spelling
 
-    found, count = named.find(sought, limit)
+    found, count = finding.find(named.store, sought, limit), finding.count_found(named.store, sought)
     exact = [one for one in found if not one.near]
     as_read = finding.otherwise_read(named.store, sought, named.tonight, own_spelling(), limit) if len(exact) < finding.FEW else None
     if not found and not as_read:

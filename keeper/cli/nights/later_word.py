@@ -1,11 +1,15 @@
 """A later word on the command line: what is thought now of an old line."""
 
+from datetime import date
+
 import click
 
+from keeper.actions.remembering import later as later_words
 from keeper.cli import telling
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, WORDS, from_outside
 from keeper.dates.written import long_date
+from keeper.model import Line
 
 
 @click.command(short_help="Say under an old line what you think of it now.")
@@ -25,5 +29,19 @@ def later(named: NamedKeeper, night: str, text: tuple[str, ...], kind: str | Non
         raise click.UsageError("Say what you think of it now: TEXT, or --looks NUMBER.")
     wanted = named.night(night)
     words = None if not text else from_outside() if text == ("-",) else " ".join(text)
-    line = named.say_later(wanted, kind, words, looks)
+    line = _say_later(named, wanted, kind, words, looks)
     telling.done(f"Under {line.kind_title}, {long_date(line.night)}.")
+
+
+def _say_later(named: NamedKeeper, night: date, kind: str | None, text: str | None, looks: str | None) -> Line:
+    """Say tonight what is thought of a line, and how its mood looks; None of either says nothing of it.
+
+    Raises UnknownThing, UnreadableText, UnreadableReading.
+    """
+    line, *_ = named.lines_of(night, kind)
+    with named.store.going_on(None):
+        if text is not None:
+            later_words.write(named.store, line.id, named.tonight, text, named.clock)
+        if looks is not None:
+            later_words.look_anew(named.store, line.id, named.tonight, looks, named.clock)
+    return line

@@ -2,13 +2,16 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 
 import click
 
+from keeper.actions import people, resting, writing
 from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, WORDS
 from keeper.dates import written
+from keeper.model import Person
 
 
 @dataclass(frozen=True)
@@ -69,22 +72,51 @@ def wake(named: NamedKeeper, **wanted: str | None) -> None:
 
 def _rest(named: NamedKeeper, wanted: Asked) -> str:
     """Let it rest, and the sentence that says so. Raises UnknownThing, UnreadableDate."""
-    return f"Resting: {_done(named, wanted, named.rest, named.rest_span, named.rest_person)}"
+    return f"Resting: {_done(named, wanted, _rest_lines, resting.rest_span, _rest_person)}"
 
 
 def _wake(named: NamedKeeper, wanted: Asked) -> str:
     """Let it be brought up again, and the sentence that says so. Raises UnknownThing, UnreadableDate."""
-    return f"Awake: {_done(named, wanted, named.wake, named.wake_span, named.wake_person)}"
+    return f"Awake: {_done(named, wanted, _wake_lines, resting.wake_span, _wake_person)}"
 
 
 def _done(named: NamedKeeper, wanted: Asked, to_lines: Callable, to_span: Callable, to_person: Callable) -> str:
     if wanted.person is not None:
-        person, lines = to_person(wanted.person)
+        person, lines = to_person(named, wanted.person)
         return shown.wrapped(f"{person.name} ({written.counted(lines, 'line')}).")
     if wanted.night is None:
         first, last = named.span(wanted.first, wanted.last)
-        to_span(first, last)
+        to_span(named.store, first, last)
         return f"{written.long_date(first)} to {written.long_date(last)}."
     night = named.night(wanted.night)
-    to_lines(night, wanted.kind)
+    to_lines(named, night, wanted.kind)
     return f"{written.long_date(night)}."
+
+
+def _rest_lines(named: NamedKeeper, night: date, kind: str | None) -> None:
+    """Let the night's lines rest. Raises UnknownThing when there are none."""
+    with named.store.going_on(None):
+        for line in named.lines_of(night, kind):
+            writing.rest_line(named.store, line.id)
+
+
+def _wake_lines(named: NamedKeeper, night: date, kind: str | None) -> None:
+    """Let the night's lines be brought up again. Raises UnknownThing when there are none."""
+    with named.store.going_on(None):
+        for line in named.lines_of(night, kind):
+            writing.wake_line(named.store, line.id)
+
+
+def _rest_person(named: NamedKeeper, name: str) -> tuple[Person, int]:
+    """Let a person rest, marked first if need be; how many lines name them.
+
+    Raises UnknownThing for a name that is neither marked nor in any line.
+    """
+    person = people.rest_by_name(named.store, name)
+    return person, people.lines_naming(named.store, person)
+
+
+def _wake_person(named: NamedKeeper, name: str) -> tuple[Person, int]:
+    """Let a person be brought up again; how many lines name them. Raises UnknownThing."""
+    person = people.wake_by_name(named.store, name)
+    return person, people.lines_naming(named.store, person)

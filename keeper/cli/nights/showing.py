@@ -4,11 +4,14 @@ from datetime import date
 
 import click
 
+from keeper.actions import reading
 from keeper.actions.readings import trackers as readings
 from keeper.actions.readings import wording
 from keeper.cli import shown
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE
+from keeper.model import Wording
+from keeper.review.night import NightPage
 
 
 @click.command()
@@ -18,7 +21,7 @@ from keeper.cli.typed import DATE
 def show(named: NamedKeeper, night: str | None, earlier: bool) -> None:
     """Show what is kept of a night (of tonight)."""
     wanted = named.night(night)
-    click.echo(shown.night_text(named.page(wanted), named.wordings(wanted) if earlier else (), _readings(named, wanted)))
+    click.echo(shown.night_text(_page(named, wanted), _wordings(named, wanted) if earlier else (), _readings(named, wanted)))
 
 
 def _readings(named: NamedKeeper, night: date) -> str:
@@ -30,3 +33,13 @@ def _readings(named: NamedKeeper, night: date) -> str:
         return ""
     rows = [("Readings", ", ".join(noted)), *([("Not noted", ", ".join(left))] if left else [])]
     return "\n".join(shown.wrapped(text, word.ljust(12), " " * 12) for word, text in rows)
+
+
+def _page(named: NamedKeeper, night: date) -> NightPage:
+    """All that is kept of a night, and what waits."""
+    return reading.night_page(named.store, night, named.tonight)
+
+
+def _wordings(named: NamedKeeper, night: date) -> tuple[Wording, ...]:
+    """Earlier wordings of all the night's lines."""
+    return tuple(wording for kind in named.kinds for wording in reading.wordings(named.store, night, kind.key))

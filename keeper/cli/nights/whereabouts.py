@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from keeper.actions import writing
 from keeper.cli import telling
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.shown import long_date, wrapped
@@ -31,7 +32,21 @@ def at(
     """
     if night and (first or last):
         raise click.UsageError("--night is for one night; --from and --to are the ends of several.")
-    telling.done(_said(named.say_where(" ".join(place), night or first, night or last, over)))
+    telling.done(_said(_say_where(named, " ".join(place), night or first, night or last, over)))
+
+
+def _say_where(named: NamedKeeper, place: str, first: str | None, last: str | None, over: bool) -> "SpanSaid":
+    """Say where the nights of a span were spent; an end that was not typed is tonight.
+
+    Raises UnreadableDate, UnreadableText.
+    """
+    from keeper.actions.places import where_between
+
+    begin, end = named.span(first or "tonight", last or "tonight")
+    where_between.check_span(begin, end, named.tonight)
+    writing.check_text(place)
+    named.must_be_begun(now=True)
+    return where_between.say_between(named.store, begin, end, place, named.clock, named.tonight, over)
 
 
 def _said(done: "SpanSaid") -> str:

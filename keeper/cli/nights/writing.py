@@ -1,15 +1,17 @@
 """Lines on the command line: keeping one, and moving it to where it belongs."""
 
+from datetime import date
 from pathlib import Path
 
 import click
 
-from keeper.actions import rescue
+from keeper.actions import carrying, reading, rescue, writing
 from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.typed import DATE, KIND, WORDS, came_by_pipe, from_outside
 from keeper.dates.written import long_date
-from keeper.errors import CannotWrite, KeeperError
+from keeper.errors import AlreadyKept, CannotWrite, KeeperError, UnreadableText
+from keeper.model import Line, Night
 
 
 @click.command(short_help="Keep a line, for tonight or another night.")
@@ -32,12 +34,12 @@ def write(named: NamedKeeper, text: tuple[str, ...], night: str | None, kind: st
     asked = named.kind_to_write(kind, wanted)
     words = " ".join(text) if from_here else from_outside()
     try:
-        kept = named.write(words, wanted, asked.key, place, how)
+        kept = _keep(named, words, wanted, asked.key, place, how)
     except KeeperError as error:
         if isinstance(error, CannotWrite) or not (from_here or came_by_pipe()):
             raise _with_copy(error, rescue.rescue({(wanted, asked.name or asked.key): words}, named.folder, wanted)) from error
         raise
-    telling.done(shown.kept_sentence(asked, kept, named.where_from(kept), named.why_still(night)))
+    telling.done(shown.kept_sentence(asked, kept, _where_from(named, kept), named.why_still(night)))
 
 
 def _with_copy(error: KeeperError, path: Path | None) -> KeeperError:
@@ -55,5 +57,42 @@ def move(named: NamedKeeper, night: str, kind: str | None, to_night: str | None,
     if to_night is None and to_kind is None:
         raise click.UsageError("Say where it belongs: --to DATE, --as KIND, or both.")
     here = named.night(night)
-    line = named.move(here, kind, named.night(to_night, to_write=True) if to_night else here, to_kind)
+    line = _move(named, here, kind, named.night(to_night, to_write=True) if to_night else here, to_kind)
     telling.done(f"Moved: {line.kind_title}, {long_date(line.night)}.")
+
+
+def _keep(named: NamedKeeper, text: str, night: date, kind: str, place: str | None, how: str | None) -> Night:
+    """Keep a line, and where the night was spent if that is said.
+
+    ``how`` says what becomes of a line that is there: ``add``, ``replace``
+    or, with None, the writing is refused. Raises UnreadableText for words
+    that cannot be kept or are none.
+    """
+    if not text.strip():
+        raise UnreadableText("There are no words to keep.")
+    writing.check_text(place or "")
+    named.must_be_begun(now=True)
+    with named.store.going_on(None):
+        try:
+            writing.write_once(named.store, night, kind, text, named.clock, how or "")
+        except AlreadyKept as there:
+            raise AlreadyKept(f"{there} To change it, say --add or --replace.") from there
+        if place and place.strip():
+            writing.set_place(named.store, night, place, named.clock)
+    return reading.one_night(named.store, night)
+
+
+def _where_from(named: NamedKeeper, night: Night) -> str:
+    """From which night the place of a night was carried on, or that it was not; "" when it was said."""
+    if night.place:
+        return shown.carried_sentence(night, carrying.carried_from(named.store, night.date), named.tonight)
+    return shown.left_sentence(carrying.carried(named.store, night.date, named.clock.moment())[1])
+
+
+def _move(named: NamedKeeper, night: date, kind: str | None, to_night: date, to_kind: str | None) -> Line:
+    """Let a line be another night's, or of another kind. Raises UnknownThing, AlreadyKept."""
+    from keeper.actions.history.moving import move_line
+
+    here = named.kind_to_write(kind, night).key
+    there = named.kind_to_write(to_kind or here, to_night).key
+    return move_line(named.store, night, here, to_night, there, named.clock)
