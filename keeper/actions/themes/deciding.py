@@ -128,7 +128,15 @@ def put_in(store: Store, line_ids: Sequence[str], clock: Clock) -> int:
     with store.writing(told_as.of_theme(f"{written.counted(len(wanted), 'line')} put into {into}", wanted[0][1])):
         _decide_together(store, [Move(line_id, number) for line_id, number, _ in wanted], clock, names[0])
         themes.put(store, [(line_id, number, 1.0) for line_id, number, _ in wanted])
+        _lay_anew(store)
     return len(wanted)
+
+
+def _lay_anew(store: Store) -> None:
+    """Let decisions be laid over the themes once more, even if this one is taken back before: its lines moved at once."""
+    build = themes.build(store)
+    if build is not None:
+        themes.keep_build(store, replace(build, decided=""))
 
 
 def take_out(store: Store, line_ids: Sequence[str], number: int, clock: Clock) -> None:

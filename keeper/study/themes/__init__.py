@@ -7,7 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from keeper.study.one_core import on_one_core
 
+
+@on_one_core
 def group_lines(texts: Sequence[str], *, count: int | None = None, language: str | Sequence[str] = "en", seed: int = 0) -> list[int]:
     """A label for each text: an int from 0 for its theme, -1 for a loose line.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence, Set
+from collections.abc import Collection, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from keeper.study.language.words import Word, measures, words
@@ -134,31 +134,38 @@ def first_word(name: str) -> str:
 
 
 def theme_names(
-    terms: Mapping[int, Sequence[Term]], said: Mapping[int, str] | None = None, usages: Mapping[int, Usage] | None = None
-) -> dict[int, str]:
+    terms: Mapping[int, Sequence[Term]], said: Mapping[int, str] | None = None, usages: Mapping[int, Usage] | None = None,
+    mixed: Collection[int] = (),
+) -> dict[int, str]:  # fmt: skip
     """Theme id -> its name; no two begin with the same word, as far as they are ours and made of words.
 
     `said`: the names that the person gave; they stay. The others are named in the order of `terms`; a word that already
     leads a name moves back in a later one. Numbers and measures come into a name only when there is nothing else:
     "degrees" is no name for swimming. `usages` tells how the words stand in the lines: then a name is one person where
     half the lines name them, a pair that is used as such, or at most two things, and where no word is one of these, the
-    line nearest to the middle; without it, up to three words of any kind.
+    line nearest to the middle; without it, up to three words of any kind. `mixed`: ids of themes whose lines have little in
+    common: one thing alone does not say what these are about; a fainter second is said too, or else the line.
     """
     names = {theme: name for theme, name in (said or {}).items() if theme in terms}
     taken = {first_word(name) for name in names.values()}
     for theme, listed in terms.items():
         if theme not in names:
             used = (usages or {}).get(theme)
-            names[theme] = (_said_name(listed, used, taken) if used else "") or _name(theme, listed, taken)
+            names[theme] = (_said_name(listed, used, taken, theme in mixed) if used else "") or _name(theme, listed, taken)
             taken.add(first_word(names[theme]))
     return names
 
 
-def _said_name(listed: Sequence[Term], used: Usage, taken: Set[str]) -> str:
+def named_by(used: Usage) -> frozenset[str]:
+    """The stems of the names that half the lines or more have: so many lines are about whoever or whatever is called so."""
+    return frozenset(stem for stem in used.names if used.shares.get(stem, 0) >= OF_ONE)
+
+
+def _said_name(listed: Sequence[Term], used: Usage, taken: Set[str], mixed: bool) -> str:
     """The name as people would say it; "" where the words of its language do not show what they are."""
     plain = [term for term in listed if term.spelling.casefold() not in measures()]
     free = [term for term in plain if first_word(term.spelling) not in taken]
-    person = next((term for term in free if term.stem in used.names and used.shares.get(term.stem, 0) >= OF_ONE), None)
+    person = next((term for term in free if term.stem in named_by(used)), None)
     if person:
         return person.spelling
     if not used.told:
@@ -174,8 +181,10 @@ def _said_name(listed: Sequence[Term], used: Usage, taken: Set[str]) -> str:
         return pair
     beside = [term for term in things if term != lead]
     beside += [term for term in plain if term.stem in used.names and used.shares.get(term.stem, 0) >= OF_ONE / 2]
-    second = next((term for term in beside if weight[term.stem] >= FAINT * weight[lead.stem]), None)
-    return f"{lead.spelling}, {second.spelling}" if second else lead.spelling
+    least = weight[lead.stem] * (FAINT / 2 if mixed else FAINT)
+    second = next((term for term in beside if weight[term.stem] >= least), None)
+    alone = used.line if mixed and used.line else lead.spelling
+    return f"{lead.spelling}, {second.spelling}" if second else alone
 
 
 def _name(theme: int, listed: Sequence[Term], taken: Set[str]) -> str:

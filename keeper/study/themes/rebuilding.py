@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from keeper.errors import Stopped
 from keeper.study.language.words import Word, standing_names
+from keeper.study.one_core import on_one_core
 from keeper.study.themes.compounds import with_parts
 from keeper.study.themes.decisions import decided
 from keeper.study.themes.fitted import ENGLISH, KEPT_LINES, Fitted, Speech, nearest
@@ -63,6 +64,7 @@ def threads(
     return Threads(found, company(learned.counts, learned.far, seed, learned.space.stems))
 
 
+@on_one_core
 def rebuild(
     lines: Sequence[ThemeLine],
     earlier: Earlier = NONE_EARLIER,

@@ -10,7 +10,7 @@ from keeper.study.language.words import Word
 from keeper.study.themes import clusters
 from keeper.study.themes.decisions import Overlay
 from keeper.study.themes.fitted import Middles
-from keeper.study.themes.naming import theme_names, theme_terms
+from keeper.study.themes.naming import named_by, theme_names, theme_terms
 from keeper.study.themes.nouns import FoundTheme
 from keeper.study.themes.weighing.seconds import beside, inner
 from keeper.study.themes.weighing.usage import Usage, usage
@@ -63,7 +63,7 @@ def dressed(
 ) -> tuple[tuple[FoundTheme, ...], dict[str, int]]:
     """Themes with names, terms and members, largest first, and what comes nearest to loose lines; `sure`: 0..1, of the whole.
 
-    `mixed`: ids of the themes whose lines have little in common; these are not sure.
+    `mixed`: ids of the themes whose lines have little in common; these are not sure, but where one name holds them together.
     """
     second, offered = beside(rows.ids, rows.points, rows.smoothed, overlay.home, middles, overlay.closed(), mixed)
     # Where the person has said where a line belongs it is there alone.
@@ -71,7 +71,9 @@ def dressed(
     inside = _inside(rows.ids, overlay.home)
     terms = theme_terms(rows.words, inside)
     near = {theme: _members(rows, at, middles.rows[middles.ids.index(theme)]) for theme, at in inside.items()}
-    names = theme_names(terms, overlay.names, _usages(rows, inside, near))
+    usages = _usages(rows, inside, near)
+    names = theme_names(terms, overlay.names, usages, mixed)
+    apart = {theme for theme in mixed if not (theme in usages and named_by(usages[theme]))}
     found = []
     for theme, members in near.items():
         own = tuple((term.spelling, round(term.weight, 4)) for term in terms[theme])
@@ -80,7 +82,7 @@ def dressed(
         found.append(
             FoundTheme(
                 theme, names[theme], theme in overlay.names, theme in overlay.pinned, own, members, central,
-                1.0 if said else _sure(members, min(sure, MIXED_SURE) if theme in mixed else sure),
+                1.0 if said else _sure(members, min(sure, MIXED_SURE) if theme in apart else sure),
                 _also(theme, second),
             )
         )  # fmt: skip

@@ -478,3 +478,46 @@ def test_decisions_taken_back_by_the_history_of_all_are_seen_at_once_and_laid_ov
     assert themes.look_again(store, clock) == themes.REDRAW and kept.one(store, bread).name == own
     undoing.redo(store)
     assert kept.one(store, bread).name == "Loaves" and themes.last_decision(store) == "a theme called \u201cLoaves\u201d"
+
+
+# loose lines and what comes nearest to them
+
+
+def loosened(store, count=3):
+    """So many lines without a theme, the most central one of each, with what they would come nearest to."""
+    chosen = store.rows("SELECT line_id, theme FROM theme_line WHERE theme IS NOT NULL GROUP BY theme ORDER BY line_id LIMIT ?", (count,))
+    themes_of_ours = dict(chosen)
+    kept.put(store, [(line, None, 0.0) for line in themes_of_ours], [(line, theme, 0.0, True) for line, theme in chosen])
+    with store.writing() as connection:
+        connection.executemany("UPDATE theme_base SET theme = NULL WHERE line_id = ?", [(line,) for line in themes_of_ours])
+    return themes_of_ours
+
+
+def test_loose_lines_are_put_in_what_comes_nearest_and_stay_there(store, clock, found):
+    offered = loosened(store)
+    some = list(offered)[:2]
+    assert themes.put_in(store, some, clock) == 2
+    assert {line: where(store)[line] for line in some} == {line: offered[line] for line in some}
+    assert where(store)[list(offered)[2]] is None
+    assert themes.themes_due(store) == themes.REDRAW
+    themes.rebuild_themes(store, clock)
+    home, names = where(store), {line: offered[line] for line in some}
+    assert {line: home[line] for line in some} == names
+
+
+def test_lines_put_in_are_one_act_and_undone_as_one(store, clock, found):
+    offered = loosened(store)
+    themes.put_in(store, list(offered), clock)
+    assert undoing.undo(store).sentence == "Took back: 3 lines put into the nearest themes."
+    assert themes.look_again(store, clock) == themes.REDRAW
+    assert {where(store)[line] for line in offered} == {None}
+    assert theme_lines.beside(store, None, offered).keys() == offered.keys()
+    undoing.redo(store)
+    themes.look_again(store, clock)
+    assert {line: where(store)[line] for line in offered} == offered
+
+
+def test_lines_that_come_near_to_nothing_are_not_put_in(store, clock, found):
+    before = where(store)
+    assert themes.put_in(store, list(before)[:5], clock) == 0
+    assert where(store) == before and themes.last_decision(store) == ""

@@ -91,7 +91,7 @@ def test_a_part_is_told_with_its_theme_and_found_by(store, wide):
     assert part.name == "The choir" and part.theme == wide and part.lines > 5
     assert themes.theme_view(store, wide).parts == ((900, "The choir", part.lines),)
     assert (900, f"{part.of}: The choir") in finding.themes_and_parts(store)
-    found = finding.find(store, Sought(theme=900), 200)
+    found = finding.find(store, Sought(themes=(900,)), 200)
     assert len(found) == part.lines and all("choir" in one.line.text.casefold() for one in found)
     assert {one.line.id for one in themes.lines_within(store, 900, 200)} == {one.line.id for one in found}
 

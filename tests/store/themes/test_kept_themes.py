@@ -191,3 +191,47 @@ def test_without_agreement_nothing_is_kept(store, ids, outcome):
     assert themes.build(store) is None and len(themes.unplaced(store, 9)) == 4
     assert store.rows("SELECT name FROM sqlite_temp_master") == []
     assert theme_keeping.keep(store, outcome) and themes.new_count(store) == 0
+
+
+# second themes
+
+
+def seconds(store):
+    return store.rows("SELECT line_id, theme, closeness, offered FROM theme_second ORDER BY line_id")
+
+
+@pytest.fixture
+def twofold(store, ids, outcome):
+    """The first line stands in theme 2 besides, and the loose one would come nearest to theme 1."""
+    outcome = replace(outcome, seconds=[(ids[0], 2, 0.4, False), (ids[3], 1, 0.0, True)])
+    theme_keeping.keep(store, outcome)
+    return outcome
+
+
+def test_second_themes_are_kept_changed_and_let_go(store, ids, twofold):
+    assert seconds(store) == twofold.seconds
+    theme_keeping.keep(store, replace(twofold, seconds=[(ids[0], 2, 0.6, False), (ids[3], 2, 0.0, True)]))
+    assert seconds(store) == [(ids[0], 2, 0.6, 0), (ids[3], 2, 0.0, 1)]
+    theme_keeping.keep(store, replace(twofold, seconds=[(ids[1], 2, 0.3, False)]))
+    assert seconds(store) == [(ids[1], 2, 0.3, 0)]
+
+
+def test_a_second_theme_goes_with_its_line_and_when_its_first_changes(store, ids, twofold):
+    themes.put(store, [(ids[3], 2, 1.0)])
+    assert [row[0] for row in seconds(store)] == [ids[0]]
+    lines.keep(store, NIGHTS[0], "memory", "other words", Moment(AT, 0, ""))
+    assert seconds(store) == []
+    theme_keeping.keep(store, replace(twofold, read={row[0]: row[1] for row in themes.plain_lines(store)}))
+    lines.keep(store, NIGHTS[0], "memory", "", Moment(AT, 0, ""))
+    assert [row[0] for row in seconds(store)] == [ids[3]]
+    with store.writing() as connection:
+        connection.execute("UPDATE theme_line SET theme = 1 WHERE line_id = ?", (ids[3],))
+    assert seconds(store) == []
+
+
+def test_find_by_theme_finds_what_stands_in_it_second_but_not_what_is_only_near(store, ids, twofold):
+    assert {one.line.id for one in search.find(store, search.Sought(themes=(2,)))} == {ids[0], ids[2]}
+    assert {one.line.id for one in search.find(store, search.Sought(themes=(1,)))} == {ids[0], ids[1]}
+    assert search.nights(store, search.Sought(themes=(2,))) == {NIGHTS[0], NIGHTS[2]}
+    assert theme_lines.beside(store, 2, (ids[0], ids[2])) == {ids[0]: (1, "a name")}
+    assert theme_lines.beside(store, None, ids) == {ids[3]: (1, "a name")}

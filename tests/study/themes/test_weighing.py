@@ -8,6 +8,7 @@ import numpy as np
 from diary_lines import diary, shuffled
 
 from keeper.study.language.words import content_words
+from keeper.study.one_core import on_one_core
 from keeper.study.themes.fitted import Fitted, Middles, Speech
 from keeper.study.themes.learning import grouped, learn
 from keeper.study.themes.naming import Term, theme_names
@@ -27,6 +28,8 @@ def both_subjects():
     return lines, rebuild(lines)
 
 
+@lru_cache(maxsize=1)
+@on_one_core
 def learned(count=240):
     lines, about = diary(count)
     docs = [[word.stem for word in doc] for doc in Speech().heard([line.text for line in lines])]

@@ -17,6 +17,7 @@ from keeper.actions.finding import Sought
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes.undoing import DecisionTold
 from keeper.review.themes import Course
+from keeper.store.themes import found as kept_themes
 from keeper.window.themes import dialogs as theme_dialogs
 from keeper.window.themes import wording as theme_wording
 from keeper.window.themes.course import heights
@@ -455,6 +456,41 @@ def test_loose_lines_can_be_seen(qtbot, store, clock, page):
     assert not theme.acts.rename.isVisible() and not theme.course.isVisible()
     theme.lines.selectAll()
     assert theme.acts.move.isVisible() and not theme.acts.out.isVisible()
+
+
+@pytest.fixture
+def loose(qtbot, store, page):
+    """The page of three loose lines, each with what would come nearest: theme by id."""
+    nearest = dict(store.rows("SELECT line_id, theme FROM theme_line WHERE theme IS NOT NULL ORDER BY closeness DESC LIMIT 3"))
+    kept_themes.put(store, [(line, None, 0.0) for line in nearest], [(line, theme, 0.0, True) for line, theme in nearest.items()])
+    page.overview.ask()
+    qtbot.waitUntil(page.overview.loose.isVisible)
+    page.overview.loose.click()
+    theme = shown(qtbot, page)
+    qtbot.waitUntil(lambda: theme.heading.text() == "Loose lines" and theme.lines.rows.rowCount() >= 3)
+    return nearest
+
+
+def test_p_puts_the_line_one_is_at_into_the_nearest_theme(qtbot, store, page, loose):
+    lines = page.theme.lines
+    qtbot.keyClick(lines, Qt.Key.Key_Home)
+    qtbot.waitUntil(page.theme.acts.put.isVisible)
+    rows = {lines.rows.at(row).line.id for row in range(lines.rows.rowCount())}
+    first = lines.rows.at(lines.currentIndex().row()).line.id
+    assert loose.keys() <= rows and "nearest: " in lines.rows.beside_told(lines.rows.at(lines.currentIndex().row()))
+    qtbot.keyClicks(lines, "p")
+    settled(qtbot, page)
+    home = dict(store.rows("SELECT line_id, theme FROM theme_line"))
+    assert home[first] == loose[first]
+    assert all(home[line] is None for line in loose.keys() - {first})
+    qtbot.waitUntil(lambda: lines.rows.rowCount() == len(rows) - 1)
+
+
+def test_p_in_a_theme_puts_nothing_anywhere(qtbot, store, theme, page):
+    before = store.rows("SELECT line_id, theme FROM theme_line")
+    qtbot.keyClicks(theme.lines, "p")
+    settled(qtbot, page)
+    assert store.rows("SELECT line_id, theme FROM theme_line") == before and themes.last_decision(store) == ""
 
 
 def test_a_theme_that_is_gone_leads_back_to_all(qtbot, store, theme, page):
