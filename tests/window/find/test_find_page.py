@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 from PySide6.QtCore import Qt
 
-from keeper.actions import finding, writing
+from keeper.actions import drafts, finding, writing
 
 
 @pytest.fixture
@@ -143,6 +143,44 @@ def test_a_search_is_kept_found_again_renamed_and_forgotten(qtbot, frame, find):
     find.kept.forget.click()
     qtbot.waitUntil(lambda: find.kept.there == ())
     assert not find.kept.keep.isHidden()
+
+
+def test_a_name_half_typed_when_the_window_was_killed_is_there_again(qtbot, opened, frame, find, store):
+    find.typed.setText("ferr")
+    find.kept.keep.click()
+    qtbot.keyClicks(find.kept.name, "Ferries at ho")
+    qtbot.waitUntil(lambda: drafts.waiting(store, "search's name", "") == "Ferries at ho")
+    again = opened()
+    again.go("find")
+    other = again.pages["find"]
+    other.typed.setText("ferr")
+    qtbot.waitUntil(other.kept.keep.isVisible)
+    other.kept.keep.click()
+    assert other.kept.name.text() == "Ferries at ho"
+    other.kept.name.setText("Ferries")
+    qtbot.keyClick(other.kept.name, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: other.kept.heading.text() == "Kept as \u201cFerries\u201d")
+    assert drafts.waiting(store, "search's name", "") is None
+
+
+def test_a_name_given_up_is_not_there_again(qtbot, find, store):
+    find.typed.setText("ferr")
+    qtbot.waitUntil(find.kept.keep.isVisible)
+    find.kept.keep.click()
+    qtbot.keyClicks(find.kept.name, "Ferries")
+    find.kept._words.put_by()
+    qtbot.keyClick(find.kept.name, Qt.Key.Key_Escape)
+    find.kept.keep.click()
+    assert find.kept.name.text() == ""
+    qtbot.keyClicks(find.kept.name, "Boats")
+    qtbot.keyClick(find.kept.name, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: find.kept.heading.text() == "Kept as \u201cBoats\u201d")
+    for click in (find.kept.rename, find.kept.rename):
+        click.click()
+        assert find.kept.name.text() == "Boats"
+        qtbot.keyClicks(find.kept.name, "Ships")
+        qtbot.keyClick(find.kept.name, Qt.Key.Key_Escape)
+    assert find.kept.heading.text() == "Kept as \u201cBoats\u201d"
 
 
 def test_earlier_wordings_are_shown_when_asked_for(qtbot, find, write):
