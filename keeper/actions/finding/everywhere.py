@@ -1,7 +1,7 @@
-"""What answers besides lines: a date, places, people, themes, and what is written on months and under photos."""
+"""What answers besides lines: a date, places, people, themes, and what is written of them, on months and under photos."""
 
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -10,9 +10,11 @@ from keeper.dates.spelling import ENGLISH, Spelling
 from keeper.dates.typed import understood
 from keeper.days import last_of_month
 from keeper.errors import Stopped, UnreadableDate
-from keeper.store import Store, nights, people
+from keeper.store import Store, nights, people, resting
 from keeper.store.finding import told_elsewhere
+from keeper.store.one_person import about
 from keeper.store.places import named as places
+from keeper.store.places import pages
 from keeper.store.search import Sought
 
 EACH = 3
@@ -46,6 +48,7 @@ def everywhere(
     if stopped():
         raise Stopped
     found += [Beside("Theme", name, "themes", thing=number) for number, name in theme_names(store) if has(name, typed)]
+    found += _said(store, typed, (within or Sought()).resting)
     found += [_written(*one) for one in told_elsewhere.having(store, typed)]
     return _few([one for one in found if one], each)
 
@@ -80,6 +83,21 @@ def _lines(store: Store, typed: str, tonight: date, spelling: Spelling, within: 
 
     read = otherwise_read(store, replace(within, typed=typed), tonight, spelling, limit=1)
     return Beside("Lines", f"{read.told} ({written.number(read.lines)})", "find", thing=read.sought) if read else None
+
+
+def _said(store: Store, typed: str, rests: bool | None) -> Iterator[Beside]:
+    """Notes on places and lines about people. ``rests``: only of those that do, or that do not; None: of all."""
+    notes = {number: page.note for number, page in pages.every(store).items()}
+    for what, page, said, names in (
+        ("Note on", "places", notes, lambda: {number: name for name, number in places.names(store)}),
+        ("About", "people", about.every(store), lambda: {one.id: one.names[0] for one in people.every(store) if one.names}),
+    ):
+        having = {thing: text for thing, text in said.items() if told_elsewhere.has_every(text, typed)}
+        named = names() if having else {}
+        for thing, text in having.items():
+            asleep = rests is not None and resting.id_of(store, {"places": "place", "people": "person"}[page], thing) is not None
+            if thing in named and (rests is None or asleep == rests):
+                yield Beside(f"{what} {named[thing]}", text, page, thing=thing)
 
 
 def _written(sort: str, text: str, night: date) -> Beside:

@@ -9,6 +9,7 @@ from datetime import date
 from functools import cached_property
 
 from keeper.actions.giving.limits import Limits
+from keeper.actions.giving.searches import KeptSearches
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.errors import NotAKeeper
 from keeper.store import resting
@@ -31,6 +32,8 @@ class Sieve:
         """``pages`` are the SHA-256 of the pages of a notebook that are given."""
         self._limits, self._pages = limits, pages
         self._lines: set[str] = set()
+        self._nights: set[date] = set()
+        self._searches = KeptSearches(limits)
         self._rules: dict[str, Callable[[Row], bool]] = {
             "kind": lambda row: True,
             "place": lambda row: row["id"] in limits.places,
@@ -55,6 +58,7 @@ class Sieve:
             "photo_person": lambda row: self._person(row["person_id"]) and row["photo_id"] in limits.photos,
             "theme": lambda row: row["number"] in self._themes,
             "theme_line": lambda row: row["line_id"] in self._lines,
+            "kept_search": lambda row: self._searches.gives(row["name"], row["sought"], self._themes, self._nights),
             "year_page": lambda row: limits.year(row["year"]),
             "year_month": lambda row: limits.year(row["year"]),
             "year_choice": lambda row: limits.year(row["year"]) and (row["ref"] in self._lines or row["ref"] in limits.photos),
@@ -106,6 +110,7 @@ class Sieve:
         if not self._night(row["night"]) or self._rests(row["id"]) or not self._limits.text(row["text"]):
             return False
         self._lines.add(row["id"])
+        self._nights.add(day(row["night"]))
         return True
 
     def _person(self, person_id: object) -> bool:

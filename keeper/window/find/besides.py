@@ -16,6 +16,9 @@ PAUSE = 120
 
 _LONGEST, _ALL = 44, 15
 
+_LOW = 36
+"""Below so many heights of a letter a window is low."""
+
 
 class Besides(QWidget):
     """Hidden while nothing but lines answers."""
@@ -35,7 +38,8 @@ class Besides(QWidget):
         """Ask, after a pause, for what answers to these words; to none, nothing. ``within`` narrows the lines told of."""
         self._errand.stop()
         self._wait.stop()
-        self._typed, self._within, self._each = typed, within, EACH
+        # In a low window, or with large letters, the lines would be out of sight beneath.
+        self._typed, self._within, self._each = typed, within, EACH if self.window().height() > self._desk.look.px(_LOW) else 1
         if typed.strip():
             self._wait.start()
         else:
@@ -52,7 +56,7 @@ class Besides(QWidget):
         self.shown = found
         emptied(self._body)
         parts = [self._button(one) for one in found]
-        if more and self._each == EACH:
+        if more and self._each != _ALL:
             parts.append(quiet_button("More of these", self._widen))
         if parts:
             self._body.addWidget(Flow(self._desk.look, *parts, gap=1))

@@ -9,6 +9,7 @@ from keeper.actions.finding.kept import KeptSearch
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import label, plainly, quiet_button
+from keeper.window.parts.typing.put_by import PutBy
 
 
 class _NameEdit(QLineEdit):
@@ -46,6 +47,8 @@ class KeptRow(QWidget):
         self.name.setPlaceholderText("a name for it")
         self.name.setAccessibleName("Name of the search")
         self.name.setMaxLength(kept.LONGEST)
+        self._words = PutBy(desk, self.name, "search's name")
+        self._words.kept.connect(lambda *_: self._on_kept())
         self.name.returnPressed.connect(self._keep)
         self.name.left.connect(self._leave_name)
         self.names: list[QPushButton] = []
@@ -94,27 +97,35 @@ class KeptRow(QWidget):
 
     def _ask_name(self, one: KeptSearch | None) -> None:
         self._renaming = one
-        self.name.setText(one.name if one else "")
+        # What was typed when the window was last killed is there again.
+        self._words.show(one.id if one else "", one.name if one else "")
         self._show_name(True)
         self.name.setFocus()
         self.name.selectAll()
 
     def _leave_name(self) -> None:
+        self._give_up()
         self._show_name(False)
         (self.rename if self.shown() else self.keep).setFocus()
 
     def _keep(self) -> None:
-        name, sought, one = self.name.text(), self.sought, self._renaming
-        work = (lambda store: kept.rename(store, one, name)) if one else (lambda store: kept.keep(store, name, sought))
-        self._desk.write(work, lambda _: self._on_kept())
+        sought, one = self.sought, self._renaming
+        work = (lambda store, name: kept.rename(store, one, name)) if one else (lambda store, name: kept.keep(store, name, sought))
+        self._words.write(work, anyway=True)
 
     def _show_name(self, shown: bool) -> None:
         self.name.setVisible(shown)
         self.show_sought(self.sought)
 
     def _on_kept(self) -> None:
+        self._give_up()
         self._show_name(False)
-        self.written.emit()
+
+    def _give_up(self) -> None:
+        self._words.forget()
+        # The next search begins without a name.
+        self._words.show(self._words.key[1], "")
+        self._words.put("")
 
     def _forget(self) -> None:
         one = self.shown()

@@ -20,6 +20,7 @@ from keeper.window.find.kept_row import KeptRow
 from keeper.window.find.saving import SaveFound
 from keeper.window.find.sentence import NarrowingSentence
 from keeper.window.find.shown_as import ShownAs
+from keeper.window.find.staying import Staying
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
@@ -65,6 +66,8 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self.answers.clicked.connect(self._open)
         self.answers.activated.connect(self._open)
         self.answers.later_wanted.connect(desk.later_wanted)
+        self._staying = Staying(self.answers)
+        self._reach, self._whole = AT_ONCE, ()
         self.shown_as = ShownAs(desk, self.answers)
         self.typed = _SoughtEdit(self.answers)
         self.typed.setPlaceholderText("Words, \u201cexact words\u201d, a sunday in \u2026")
@@ -152,7 +155,7 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         """Something was written: ask again, for what can be said too."""
         if self.isVisible():
             self._learn()
-            self.ask()
+            self._ask(again=True)
 
     def _learn(self) -> None:
         self._known_errand.anew(lambda store, task: (known(store), kept.every(store)), self._know)
@@ -188,6 +191,12 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
 
     def ask(self) -> None:
         """Break off what is being looked for and look for this."""
+        self._staying.forget()
+        self._reach = AT_ONCE
+        self._ask()
+
+    def _ask(self, again: bool = False) -> None:
+        """``again`` is for the same, of which as many lines are shown as before, and one stays where one is."""
         self._errand.stop()
         self._beneath.stop()
         sought = self.sought()
@@ -195,18 +204,22 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self.kept.show_sought(Sought() if self.like else sought)
         if self.like:
             self.shown_as.show_found(None)
-            self._beneath.ask_like(self.like, self._show_lines_like)
+            self._beneath.ask_like(self.like, lambda found: self._show_lines_like(found, again))
             return
         asked = bool(sought.typed.strip()) or sought.narrowed
         self.save.sought = sought
         self.shown_as.show_found(sought if asked else None)
         self._offer(asked)
         if not asked:
+            self._whole = ()
             self.model.show((), "", False)
             self.told.setText("")
             self._stand_out(None)
             return
-        self._errand.also(lambda store, task: finding.with_every_word(store, sought, AT_ONCE), lambda found: self._show(sought, found))
+        reach = self._reach
+        self._errand.also(
+            lambda store, task: finding.with_every_word(store, sought, reach), lambda found: self._show(sought, found, again)
+        )
         self._errand.also(lambda store, task: finding.count_found(store, sought), self._tell)
 
     def _offer(self, asked: bool) -> None:
@@ -225,22 +238,42 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self.like = None
         self.ask()
 
-    def _show(self, sought: Sought, found: tuple) -> None:
-        self.model.show(found, sought.typed, len(found) == AT_ONCE)
-        self.answers.scrollToTop()
-        if not found:
+    def _show(self, sought: Sought, found: tuple, again: bool) -> None:
+        same = again and found == self._whole
+        self._whole = found
+        if not same:
+            self._show_whole(sought, again)
+        if not found and not same:
             self.told.setText("Nothing found.")
-        self._beneath.ask(sought, found, self._show_read, lambda near: self._show_nearest(found, near), self._stand_out)
+
+        def read(told: AsRead | None) -> None:
+            if same and self.model.rowCount() > len(found):
+                # What is beneath may be other: only now, so that it is not gone in between.
+                self._show_whole(sought, again)
+            self._show_read(told)
+
+        self._beneath.ask(sought, found, read, lambda near: self._show_nearest(found, near), self._stand_out)
+
+    def _show_whole(self, sought: Sought, again: bool) -> None:
+        if again:
+            self._staying.note()
+        self.model.show(self._whole, sought.typed, len(self._whole) == self._reach)
+        if again:
+            self._staying.come_back()
+        else:
+            self.answers.scrollToTop()
 
     def _show_read(self, read: AsRead | None) -> None:
         if read:
             there = {self.model.at(row).line.id for row in range(self.model.rowCount())}
             heading = wording.capitalised(f"{read.told} ({wording.number(read.lines)})")
             self.model.append_group(tuple(one for one in read.found if one.line.id not in there), heading, read.sought.typed)
+            self._staying.come_back()
 
     def _show_nearest(self, found: tuple, near: tuple) -> None:
         there = {self.model.at(row).line.id for row in range(self.model.rowCount())}
         self.model.append(tuple(one for one in near if one.line.id not in there), False)
+        self._staying.come_back()
         if near and not found:
             self.told.setText("No line has every word." if len(self.typed.text().split()) > 1 else "No line has the word.")
 
@@ -263,9 +296,10 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         if at.isValid():
             self._look_like(Like(self.model.at(at.row()).line))
 
-    def _show_lines_like(self, found: tuple) -> None:
-        self.model.show(found, "", False)
-        self.answers.scrollToTop()
+    def _show_lines_like(self, found: tuple, again: bool = False) -> None:
+        self._whole = found
+        if not again or found != tuple(map(self.model.at, range(self.model.rowCount()))):
+            self._show_whole(Sought(), again)
         told = f"the {self.like.line.kind} of {wording.long_date(self.like.line.night)}"
         self.told.setText(f"Like {told}, in other years" if found else f"Nothing in other years is like {told}.")
 
@@ -285,10 +319,15 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
 
     def _more(self) -> None:
         sought, shown = self.sought(), self.model.rowCount()
+        self._reach = shown + AT_ONCE
         self._errand.also(
             lambda store, task: finding.with_every_word(store, sought, AT_ONCE, shown),
-            lambda found: self.model.append(found, len(found) == AT_ONCE),
+            self._append,
         )
+
+    def _append(self, found: tuple) -> None:
+        self._whole += found
+        self.model.append(found, len(found) == AT_ONCE)
 
     def _open(self, index) -> None:
         self.desk.go("night", self.model.at(index.row()).line.night)

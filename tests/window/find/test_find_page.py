@@ -1,11 +1,11 @@
 """Find, typed into as a person would."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from PySide6.QtCore import Qt
 
-from keeper.actions import finding, writing
+from keeper.actions import drafts, finding, writing
 
 
 @pytest.fixture
@@ -145,6 +145,44 @@ def test_a_search_is_kept_found_again_renamed_and_forgotten(qtbot, frame, find):
     assert not find.kept.keep.isHidden()
 
 
+def test_a_name_half_typed_when_the_window_was_killed_is_there_again(qtbot, opened, frame, find, store):
+    find.typed.setText("ferr")
+    find.kept.keep.click()
+    qtbot.keyClicks(find.kept.name, "Ferries at ho")
+    qtbot.waitUntil(lambda: drafts.waiting(store, "search's name", "") == "Ferries at ho")
+    again = opened()
+    again.go("find")
+    other = again.pages["find"]
+    other.typed.setText("ferr")
+    qtbot.waitUntil(other.kept.keep.isVisible)
+    other.kept.keep.click()
+    assert other.kept.name.text() == "Ferries at ho"
+    other.kept.name.setText("Ferries")
+    qtbot.keyClick(other.kept.name, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: other.kept.heading.text() == "Kept as \u201cFerries\u201d")
+    assert drafts.waiting(store, "search's name", "") is None
+
+
+def test_a_name_given_up_is_not_there_again(qtbot, find, store):
+    find.typed.setText("ferr")
+    qtbot.waitUntil(find.kept.keep.isVisible)
+    find.kept.keep.click()
+    qtbot.keyClicks(find.kept.name, "Ferries")
+    find.kept._words.put_by()
+    qtbot.keyClick(find.kept.name, Qt.Key.Key_Escape)
+    find.kept.keep.click()
+    assert find.kept.name.text() == ""
+    qtbot.keyClicks(find.kept.name, "Boats")
+    qtbot.keyClick(find.kept.name, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: find.kept.heading.text() == "Kept as \u201cBoats\u201d")
+    for click in (find.kept.rename, find.kept.rename):
+        click.click()
+        assert find.kept.name.text() == "Boats"
+        qtbot.keyClicks(find.kept.name, "Ships")
+        qtbot.keyClick(find.kept.name, Qt.Key.Key_Escape)
+    assert find.kept.heading.text() == "Kept as \u201cBoats\u201d"
+
+
 def test_earlier_wordings_are_shown_when_asked_for(qtbot, find, write):
     write(date(2024, 3, 1), "memory", "The boat to Rønne was late.")
     find.typed.setText("ferry rønne")
@@ -170,21 +208,18 @@ def test_a_date_that_is_none_is_said_beside_the_fields_and_narrows_nothing(qtbot
     assert not find.dates_told.isVisible()
 
 
-@pytest.mark.parametrize(
-    ("first", "last", "told"),
-    [
+def test_what_was_understood_is_told_in_words(find):
+    for first, last, told in (
         ("1.2.2024", "last sunday", "From Thursday 1 February 2024 until Sunday 8 November 2026"),
         ("feb 2024", "2025", "From February 2024 until 2025"),
         ("soon", "2025", "Until 2025. \u201csoon\u201d is not a date. Write one such as 2026-11-14, 14 November 2026 or yesterday."),
         ("june 2026", "2026-06", "June 2026"),
         ("soon", "soon", "\u201csoon\u201d is not a date. Write one such as 2026-11-14, 14 November 2026 or yesterday."),
         ("", "", ""),
-    ],
-)
-def test_what_was_understood_is_told_in_words(find, first, last, told):
-    find.first.setText(first)
-    find.last.setText(last)
-    assert (find.dates_told.text(), find.dates_told.isVisible()) == (told, bool(told))
+    ):
+        find.first.setText(first)
+        find.last.setText(last)
+        assert (find.dates_told.text(), find.dates_told.isVisible()) == (told, bool(told))
 
 
 def test_controls_alone_find_without_words(qtbot, find):
@@ -192,13 +227,13 @@ def test_controls_alone_find_without_words(qtbot, find):
     qtbot.waitUntil(lambda: len(found(find)) == 1)
 
 
-@pytest.mark.parametrize("typed", ['"', "'", "*", "ferry AND", "NEAR(", "a:b", "\\", "%", "🎹", "-ferry", ";--"])
-def test_any_character_may_be_typed(qtbot, find, typed):
-    find.typed.setText(typed)
-    find.ask()
-    assert find.desk.reader.finish(5)
-    qtbot.wait(20)
-    assert "unexpected" not in find.told.text()
+def test_any_character_may_be_typed(qtbot, find):
+    for typed in ('"', "'", "*", "ferry AND", "NEAR(", "a:b", "\\", "%", "🎹", "-ferry", ";--"):
+        find.typed.setText(typed)
+        find.ask()
+        assert find.desk.reader.finish(5)
+        qtbot.wait(20)
+        assert "unexpected" not in find.told.text(), typed
 
 
 def test_a_click_and_enter_go_to_the_night(qtbot, frame, find):
@@ -218,16 +253,51 @@ def test_best_match_first(qtbot, find, write):
     qtbot.waitUntil(lambda: found(find)[0] == "Herring on the ferry.")
 
 
-def test_more_answers_come_when_scrolled(qtbot, frame, write):
-    for number in range(120):
-        write(date(2026, 1, 1).replace(month=1 + number // 28, day=1 + number % 28), "memory", f"ferry {number}")
+@pytest.fixture
+def many(qtbot, frame, store, clock):
+    """Find, with 120 lines that answer."""
+    with store.writing():
+        for number in range(120):
+            writing.write_line(store, date(2026, 1, 1) + timedelta(number), "memory", f"ferry {number}", clock)
     frame.go("find")
     find = frame.pages["find"]
     find.typed.setText("ferry")
     qtbot.waitUntil(lambda: find.model.rowCount() == 50)
-    find.answers.scrollToBottom()
-    find.model.fetchMore(find.answers.rootIndex())
-    qtbot.waitUntil(lambda: find.model.rowCount() >= 100)
+    return find
+
+
+def test_more_answers_come_when_scrolled(qtbot, many):
+    many.answers.scrollToBottom()
+    qtbot.waitUntil(lambda: many.model.rowCount() >= 100)
+    assert found(many)[:100] == [f"ferry {number}" for number in range(119, 19, -1)]
+
+
+def test_more_come_though_something_else_is_kept_while_they_are_fetched(qtbot, many, write):
+    write(date(2026, 1, 1), "gratitude", "Rain on the pier.")
+    many.model.fetchMore(many.answers.rootIndex())
+    many.desk.changed.emit()
+    qtbot.waitUntil(lambda: many.model.rowCount() == 100)
+
+
+def seen(find):
+    """The line at the top of the list, and how far of it is scrolled past."""
+    at = find.answers.indexAt(find.answers.viewport().rect().topLeft())
+    return at.isValid() and (find.model.at(at.row()).line.text, find.answers.visualRect(at).top())
+
+
+def test_one_stays_where_one_is_when_something_is_kept(qtbot, many, write):
+    many.answers.scrollToBottom()
+    qtbot.waitUntil(lambda: many.model.rowCount() >= 100)
+    qtbot.waitUntil(lambda: many.answers.visualRect(many.model.index(99, 0)).isValid())
+    many.answers.setCurrentIndex(many.model.index(70, 0))
+    many.answers.verticalScrollBar().setValue(many.answers.visualRect(many.model.index(62, 0)).top() + many.answers.verticalScrollBar().value() + 7)
+    before = seen(many)
+    assert before == ("ferry 57", -7)
+    write(date(2026, 5, 30), "memory", "The first ferry of the summer.")
+    many.desk.changed.emit()
+    qtbot.waitUntil(lambda: found(many)[0] == "The first ferry of the summer.")
+    qtbot.waitUntil(lambda: seen(many) == before)
+    assert many.model.at(many.answers.currentIndex().row()).line.text == "ferry 49"
 
 
 def nearest(find):
