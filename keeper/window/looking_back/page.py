@@ -50,7 +50,7 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.body.addLayout(headed(self.heading, self.before, self.after))
         self.body.addWidget(self.why)
         self.body.addLayout(self.nights)
-        self._most = AT_FIRST
+        self._most, self._on_from = AT_FIRST, None
         self.older = quiet_button("", self._show_older)
         self.older.hide()
         self.body.addLayout(row(self.older, None))
@@ -91,7 +91,7 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         if before is None or before.night != found.night:
             self.ways.clear()
             self._most = AT_FIRST
-        self._coming.begin(few_at_a_time(AT_A_TIME, self._add_night, found.nights[: self._most]), at_once=1)
+        self._coming.begin([*few_at_a_time(AT_A_TIME, self._add_night, found.nights[: self._most]), self._go_on], at_once=1)
         self._offer_older()
 
     def _offer_older(self) -> None:
@@ -102,18 +102,19 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.older.setAccessibleName(f"Show older nights of this date, {wording.counted(more, 'more', 'more')}")
 
     def _show_older(self) -> None:
-        had, first = self.older.hasFocus(), self._most
+        first = self._most
+        # Whoever goes by keys goes on from the first of those that come.
+        self._on_from = first if self.older.hasFocus() else None
         self._most += MORE
         more = self.found.nights[first : self._most]
-        self._coming.add(few_at_a_time(AT_A_TIME, self._add_night, more))
+        self._coming.add([*few_at_a_time(AT_A_TIME, self._add_night, more), self._go_on])
         self._offer_older()
-        if had:
-            # Whoever goes by keys goes on from the first of those that came.
-            self._coming.add([lambda: self._go_on_from(first)])
         self._note([night.date for night in more])
 
-    def _go_on_from(self, place: int) -> None:
-        if (there := self.nights.itemAt(place)) is not None:
+    def _go_on(self) -> None:
+        there = None if self._on_from is None else self.nights.itemAt(self._on_from)
+        self._on_from = None
+        if there is not None:
             there.widget().heading.setFocus()
 
     def _ask_ways(self, found: LookingBack) -> None:

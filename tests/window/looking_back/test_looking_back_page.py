@@ -94,8 +94,7 @@ def test_older_nights_come_a_few_at_a_time_and_only_those_shown_were_brought_up(
     qtbot.waitUntil(lambda: len(store.rows("SELECT * FROM brought_up")) == 15)
     frame.desk.changed.emit()
     frame.desk.reader.finish(20)
-    qtbot.waitUntil(lambda: page._coming.over())
-    assert len(shown(page)) == 15
+    # An answer that comes amid this changes nothing for whoever goes by keys.
     page.older.setFocus()
     qtbot.keyClick(page.older, Qt.Key.Key_Space)
     qtbot.waitUntil(lambda: page._coming.over() and len(shown(page)) == 20 and page.older.isHidden())
