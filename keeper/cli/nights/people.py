@@ -77,7 +77,7 @@ def _tell(named: NamedKeeper, name: str) -> None:
         click.echo(f"first\t{written.full_date(view.nights[0])}\nlast\t{written.full_date(view.nights[-1])}")
     for day in its.days:
         click.echo(f"{days.titled(day.what)}\t{said(day)}")
-    for _, place, nights in its.places:
+    for _, place, nights in page.around(named.store, view.person.id).places:
         click.echo(f"at {place}\t{nights}")
     for other, times in view.together:
         click.echo(f"with {other.name}\t{times}")

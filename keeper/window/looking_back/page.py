@@ -20,10 +20,16 @@ from keeper.window.parts.later.field import LaterField
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.people.named import PeopleNamed
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
-from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button
+from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.parts.typing.undo_keys import is_text
 
 AT_A_TIME = 2
+
+AT_FIRST, MORE = 5, 10
+"""So many nights are shown before the older ones are asked for, and so many come with each asking.
+
+What else tonight brings up stands below them, and must be met without fifty years of nights to pass.
+"""
 
 
 class LookingBackPage(BasicPage, AsksAgain, Paper):
@@ -44,6 +50,10 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.body.addLayout(headed(self.heading, self.before, self.after))
         self.body.addWidget(self.why)
         self.body.addLayout(self.nights)
+        self._most, self._on_from = AT_FIRST, None
+        self.older = quiet_button("", self._show_older)
+        self.older.hide()
+        self.body.addLayout(row(self.older, None))
         self.ways = WaysShown(desk, self._rest, self._speak)
         self.body.addWidget(self.ways)
         self.named = PeopleNamed(desk)
@@ -80,8 +90,32 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         emptied(self.nights)
         if before is None or before.night != found.night:
             self.ways.clear()
-        self.named.ask([line.text for night in found.nights for line in night.lines])
-        self._coming.begin(few_at_a_time(AT_A_TIME, self._add_night, found.nights), at_once=1)
+            self._most = AT_FIRST
+        self._coming.begin([*few_at_a_time(AT_A_TIME, self._add_night, found.nights[: self._most]), self._go_on], at_once=1)
+        self._offer_older()
+
+    def _offer_older(self) -> None:
+        shown, more = self.found.nights[: self._most], len(self.found.nights) - self._most
+        self.named.ask([line.text for night in shown for line in night.lines])
+        self.older.setVisible(more > 0)
+        self.older.setText(wording.counted(more, "older night"))
+        self.older.setAccessibleName(f"Show older nights of this date, {wording.counted(more, 'more', 'more')}")
+
+    def _show_older(self) -> None:
+        first = self._most
+        # Whoever goes by keys goes on from the first of those that come.
+        self._on_from = first if self.older.hasFocus() else None
+        self._most += MORE
+        more = self.found.nights[first : self._most]
+        self._coming.add([*few_at_a_time(AT_A_TIME, self._add_night, more), self._go_on])
+        self._offer_older()
+        self._note([night.date for night in more])
+
+    def _go_on(self) -> None:
+        there = None if self._on_from is None else self.nights.itemAt(self._on_from)
+        self._on_from = None
+        if there is not None:
+            there.widget().heading.setFocus()
 
     def _ask_ways(self, found: LookingBack) -> None:
         night, tonight = found.night, self.desk.tonight()
@@ -95,8 +129,11 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self._offer_later()
         self._show_later_words()
         if self.isVisible():
-            brought, tonight = [*dates, *(way.night.date for way in more.found)], self.desk.tonight()
-            self.desk.write(lambda store: ways.note(store, brought, more, tonight), failed=lambda error: None)
+            self._note([*dates[: self._most], *(way.night.date for way in more.found)], more)
+
+    def _note(self, brought: list[date], more: WaysBack | None = None) -> None:
+        tonight = self.desk.tonight()
+        self.desk.write(lambda store: ways.note(store, brought, more, tonight), failed=lambda error: None)
 
     def _add_night(self, night: Night) -> None:
         photo = self.found.photos.get(night.date)

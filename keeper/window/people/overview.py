@@ -86,10 +86,12 @@ class PeopleOverview(BasicPage, AsksAgain, LowWindow):
         body.addLayout(headed(self.heading, self.resting, self.cards_in, self.cards_out))
         for part in (self.letters, self.nobody):
             body.addWidget(part)
-        body.addWidget(self.list, 1)
+        # The list takes what room it can use; of a few, or of nobody, the rest stands together above.
+        body.addWidget(self.list, 100)
         for part in (self.more, self.told, self.offered, self.about):
             body.addWidget(part)
         body.addSpacing(px(0.6))
+        body.addStretch(1)
         self.within.setLayout(in_the_middle(self.column))
         self.dress()
 

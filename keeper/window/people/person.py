@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from keeper.actions import people
 from keeper.actions.finding import Sought
 from keeper.actions.one_person import days, page
-from keeper.actions.one_person.page import PersonPage
+from keeper.actions.one_person.page import Around, PersonPage
 from keeper.errors import KeeperError
 from keeper.model import Found, Person
 from keeper.window.desk import wording
@@ -51,6 +51,7 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         self.desk = desk
         self.person_id = ""
         self.view: PersonPage | None = None
+        self.around = Around()
         self._ways: list[QWidget] = []
         self._errand = Errand(desk.reader)
         self.back = quiet_button("\u2039 all people", self.left.emit, "Back to all people")
@@ -123,7 +124,7 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         """Show somebody."""
         if person_id != self.person_id:
             self._rename()
-            self.person_id, self.view = person_id, None
+            self.person_id, self.view, self.around = person_id, None, Around()
             self.model.show((), "", False)
             self.photos.stop()
             self._ways = []
@@ -140,10 +141,11 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         self.ask()
 
     def ask(self) -> None:
-        """Ask for what is known of them, then for their lines and photos."""
+        """Ask for what is known of them, then for their lines and photos, where they were and with whom."""
         person_id = self.person_id
         self._errand.anew(lambda store, task: page.person_page(store, person_id), self._show, self._gone)
         self._errand.also(lambda store, task: page.photos_of(store, person_id, PHOTOS), self._show_photos)
+        self._errand.also(lambda store, task: page.around(store, person_id), self._show_around, lambda error: None)
 
     def _gone(self, error: KeeperError) -> None:
         if self.isVisible():
@@ -151,7 +153,7 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
             self.left.emit()
 
     def _show(self, view: PersonPage) -> None:
-        before, self.view, person = self.view, view, view.person
+        self.view, person = view, view.person
         tonight = self.desk.tonight()
         self.heading.setText(breakable(person.names[0] if person.names else person.name))
         self.about_words.show(person.id, view.about)
@@ -166,17 +168,22 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         self.rest.setAccessibleName("Let this person be brought up again" if person.resting else "Let this person rest")
         for way in (self.find, self.send):
             way.setVisible(bool(view.numbers))
-        if before is None or (before.places, before.together) != (view.places, view.together):
-            self._show_ways(view)
         self._order_tabs()
         self._show_lines(view)
         self.narrowed.emit(frozenset(view.nights))
 
-    def _show_ways(self, view: PersonPage) -> None:
+    def _show_around(self, around: Around) -> None:
+        # Made anew only if they are others: one of them may have the focus.
+        if around != self.around:
+            self.around = around
+            self._show_ways(around)
+            self._order_tabs()
+
+    def _show_ways(self, around: Around) -> None:
         places = [self._way(name, nights, f"{name}, {wording.counted(nights, 'night')}", lambda its=its: self.desk.go("places", None, its))
-                  for its, name, nights in view.places]  # fmt: skip
+                  for its, name, nights in around.places]  # fmt: skip
         others = [self._way(one.names[0], lines, f"{one.names[0]}, together in {wording.counted(lines, 'line')}",
-                            lambda one=one: self.person_wanted.emit(one.id)) for one, lines in view.together]  # fmt: skip
+                            lambda one=one: self.person_wanted.emit(one.id)) for one, lines in around.together]  # fmt: skip
         _fill(self.desk, self.places, "At", places)
         _fill(self.desk, self.together, "With", others)
         self._ways = [*places, *others]

@@ -100,7 +100,7 @@ def test_who_rests_is_not_brought_up_by_a_photo_they_are_on_nor_by_name(store, i
     assert [one.names[0] for one in page.named_in(store, ["Tea with Ilze and Oddny"])] == ["Oddny"]
     # Who asks for them has asked.
     assert page.photos_of(store, ilze.id, 6) and page.person_page(store, ilze.id).numbers
-    assert page.person_page(store, people.named(store, "Oddny").id).together == ()
+    assert page.around(store, people.named(store, "Oddny").id).together == ()
 
 
 def test_all_of_it_goes_out_and_comes_in_again(store, ilze, clock, tmp_path):

@@ -78,3 +78,26 @@ def test_each_night_tells_its_weekday_its_place_and_how_far_it_lies(qtbot, frame
     page = open_page(qtbot, frame, tonight)
     assert shown(page)[0].heading.text() == "Sunday 12 November 2023"
     assert "Three years and two days ago \u00b7 Turku" in texts(page)
+
+
+def test_older_nights_come_a_few_at_a_time_and_only_those_shown_were_brought_up(qtbot, frame, write, store, tonight):
+    for year in range(2006, 2026):
+        write(date(year, 11, 14), "memory", f"of {year}")
+    page = open_page(qtbot, frame, tonight)
+    assert [night.night.date.year for night in shown(page)] == list(range(2025, 2020, -1))
+    assert page.older.text() == "15 older nights"
+    qtbot.waitUntil(lambda: len(store.rows("SELECT * FROM brought_up")) == 5)
+    page.older.setFocus()
+    qtbot.keyClick(page.older, Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: page._coming.over() and len(shown(page)) == 15)
+    assert page.older.text() == "5 older nights" and shown(page)[5].heading.hasFocus()
+    qtbot.waitUntil(lambda: len(store.rows("SELECT * FROM brought_up")) == 15)
+    frame.desk.changed.emit()
+    frame.desk.reader.finish(20)
+    # An answer that comes amid this changes nothing for whoever goes by keys.
+    page.older.setFocus()
+    qtbot.keyClick(page.older, Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: page._coming.over() and len(shown(page)) == 20 and page.older.isHidden())
+    assert shown(page)[15].heading.hasFocus()
+    page = open_page(qtbot, frame, date(2026, 11, 13))
+    assert len(shown(page)) == 5

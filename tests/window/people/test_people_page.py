@@ -114,6 +114,7 @@ def test_a_person_tells_of_lines_months_places_and_others(qtbot, pages, store):
     assert one.facts.text().startswith("4 lines \u00b7 first 1 May 2026, last 4 May 2026")
     assert one.view.months == {date(2026, 5, 1): 4} and one.months.cursor == date(2026, 5, 1)
     assert pages.only == frozenset(date(2026, 5, 1 + number) for number in range(4))
+    qtbot.waitUntil(lambda: bool(one.around.together))
     with qtbot.waitSignal(one.person_wanted):
         next(way for way in one.findChildren(type(one.back)) if way.accessibleName() == "Oddny, together in 4 lines").click()
     qtbot.waitUntil(lambda: one.heading.text() == "Oddny")
