@@ -205,9 +205,10 @@ def nights_noted(store: Store, first: date, last: date) -> tuple[date, ...]:
 
 
 def _reading(row: tuple) -> Reading:
-    if number(row[2], -_LARGEST, _LARGEST) is None:
-        raise damaged(row[2], "a reading")
-    return Reading(day(row[0]), row[1], row[2], *(words(told) for told in row[3:6]), *row[6:])
+    night, tracker_id, value, first, until, unit, low, high = row
+    if number(value, -_LARGEST, _LARGEST) is None:
+        raise damaged(value, "a reading")
+    return Reading(day(night), tracker_id, value, words(first), words(until), words(unit), low, high)
 
 
 def highest(store: Store, tracker_id: str) -> tuple[Reading, ...]:

@@ -6,6 +6,7 @@ before it, by which spreadsheets know text.
 
 import csv
 from collections.abc import Iterable, Sequence
+from io import StringIO
 from typing import Protocol
 
 _FORMULA = frozenset("=+-@\t\r\uff1d\uff0b\uff0d\uff20")
@@ -25,16 +26,25 @@ class Cells:
     """A table under way: its names first, then row by row. None is an empty cell, truth is yes or no."""
 
     def __init__(self, out: Out, names: Iterable[str]) -> None:
-        self._writer = csv.writer(out, lineterminator="\r\n")
+        # A hundred thousand rows would else be handed on one by one.
+        self._out, self._some = out, StringIO(newline="")
+        self._writer = csv.writer(self._some, lineterminator="\r\n")
         self.row(*names)
 
     def row(self, *cells: Cell) -> None:
         """One row."""
-        self._writer.writerow(told(cells))
+        self.told_rows((told(cells),))
 
     def rows(self, rows: Iterable[Sequence[Cell]]) -> None:
-        """Many rows."""
-        self._writer.writerows(map(told, rows))
+        """Some rows."""
+        self.told_rows(map(told, rows))
+
+    def told_rows(self, rows: Iterable[Sequence[Cell]]) -> None:
+        """Some rows of which every cell is as it is written."""
+        self._writer.writerows(rows)
+        self._out.write(self._some.getvalue())
+        self._some.seek(0)
+        self._some.truncate()
 
 
 def told(cells: Sequence[Cell]) -> list[Cell]:

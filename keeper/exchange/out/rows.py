@@ -6,7 +6,7 @@
 import base64
 import json
 from collections.abc import Iterable, Sequence
-from itertools import islice
+from itertools import chain, islice
 
 from keeper.exchange.out.cells import Out
 
@@ -30,17 +30,18 @@ class RowsOut:
         """A table and its rows; how many there were."""
         self._out.write(f"{self._between}{json.dumps(name)}: [")
         self._between, between, many, waiting = ",\n", "\n", 0, iter(rows)
-        while some := [dict(zip(columns, row, strict=True)) for row in islice(waiting, _AT_ONCE)]:
-            self._out.write(between + self._told(some))
+        one = "{" + ", ".join(f"{json.dumps(column, ensure_ascii=False).replace('%', '%%')}: %s" for column in columns) + "}"
+        while some := list(islice(waiting, _AT_ONCE)):
+            self._out.write(between + ",\n".join([one] * len(some)) % self._told(some))
             between = ",\n"
             many += len(some)
         self._out.write("\n]" if many else "]")
         return many
 
-    def _told(self, some: list[dict[str, object]]) -> str:
-        # One call for many rows: it costs less by half. No text of JSON holds
-        # the sign by which the ends of rows are found again.
-        return self._encode(some)[1:-1].replace(f"}}{_BETWEEN}{{", "},\n{").replace(_BETWEEN, ", ")
+    def _told(self, some: list[Sequence[object]]) -> tuple[str, ...]:
+        # One call for all values of many rows: it costs a third of a call a row. No text of
+        # JSON holds the sign by which the ends of values are found again.
+        return tuple(self._encode(list(chain.from_iterable(some)))[1:-1].split(_BETWEEN))
 
     def end(self) -> None:
         """After the last table."""

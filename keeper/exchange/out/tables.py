@@ -7,7 +7,7 @@ dates, degrees are those of WGS 84.
 from collections.abc import Iterable
 from datetime import UTC, date, datetime
 
-from keeper.exchange.out.cells import Cell, Cells, Out
+from keeper.exchange.out.cells import Cell, Cells, Out, told
 from keeper.exchange.out.given import GivenNight
 from keeper.model import Line, Place, Reading, Tracker
 from keeper.model.found import Person
@@ -28,11 +28,11 @@ class LineCells:
     def night(self, night: GivenNight) -> None:
         """Those of a night."""
         place, country = (night.place.name, night.place.country) if night.place else ("", "")
-        for line in night.lines:
-            self._cells.row(
-                night.date.isoformat(), line.kind_title, line.text, place, country, night.themes.get(line.id, ""),
-                *_written(line), line.resting, line.id,
-            )  # fmt: skip
+        its = night.date.isoformat()
+        self._cells.rows([
+            (its, line.kind_title, line.text, place, country, night.themes.get(line.id, ""), *_written(line), line.resting, line.id)
+            for line in night.lines
+        ])  # fmt: skip
 
 
 def _written(line: Line) -> tuple[str, int, str]:
@@ -40,7 +40,8 @@ def _written(line: Line) -> tuple[str, int, str]:
 
 
 def _moment(moment: datetime) -> str:
-    return moment.astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
+    there = moment if moment.tzinfo is UTC else moment.astimezone(UTC)
+    return f"{there.isoformat(timespec='seconds')[:-6]}Z"
 
 
 class ReadingCells:
@@ -48,16 +49,29 @@ class ReadingCells:
 
     def __init__(self, out: Out) -> None:
         self._cells = Cells(out, ("night", "what", "form", "value", "unit", "from", "until", "low end", "high end", "id of what"))
+        self._known: dict[str, tuple[Tracker, list[Cell]]] = {}
 
     def night(self, night: GivenNight) -> None:
         """Those of a night."""
         its = night.date.isoformat()
-        self._cells.rows([_noted(its, one.tracker, one.reading) for one in night.readings])
+        self._cells.told_rows([_noted(its, self._of(one.tracker), one.reading) for one in night.readings])
+
+    def _of(self, what: Tracker) -> list[Cell]:
+        # The same stand in some ten thousand rows.
+        known = self._known.get(what.id)
+        if known is None or known[0] is not what:
+            known = self._known[what.id] = what, told((what.name, what.form, what.unit, what.low, what.high, what.id))
+        return known[1]
 
 
-def _noted(night: str, what: Tracker, one: Reading) -> tuple[Cell, ...]:
-    low, high = (what.low, what.high) if one.low is None else (one.low, one.high)
-    return night, what.name, what.form, one.value, one.unit or what.unit, one.first, one.until, low, high, what.id
+def _noted(night: str, what: list[Cell], one: Reading) -> tuple[Cell, ...]:
+    name, form, unit, low, high, its_id = what
+    if one.low is not None:
+        low, high = one.low, one.high
+    if one.unit or one.first or one.until:
+        own, first, until = told((one.unit, one.first, one.until))
+        return night, name, form, one.value, own or unit, first, until, low, high, its_id
+    return night, name, form, one.value, unit, "", "", low, high, its_id
 
 
 class PhotoCells:
