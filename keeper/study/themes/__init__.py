@@ -7,10 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from keeper.study.one_core import on_one_core
 
-
-@on_one_core
 def group_lines(texts: Sequence[str], *, count: int | None = None, language: str | Sequence[str] = "en", seed: int = 0) -> list[int]:
     """A label for each text: an int from 0 for its theme, -1 for a loose line.
 
@@ -19,6 +16,14 @@ def group_lines(texts: Sequence[str], *, count: int | None = None, language: str
     lines do not stand out from shuffled ones. ValueError if count is below 1.
     """
     # Whoever names this room only to reach one of its modules shall not wait for all of them.
+    from keeper.study.one_core import on_one_core
+
+    if count is not None and count < 1:
+        raise ValueError("a number of themes is at least 1")
+    return on_one_core(_labels)(texts, count, (language,) if isinstance(language, str) else tuple(language), seed)
+
+
+def _labels(texts: Sequence[str], count: int | None, languages: tuple[str, ...], seed: int) -> list[int]:
     import numpy as np
 
     from keeper.study.themes import learning
@@ -26,9 +31,7 @@ def group_lines(texts: Sequence[str], *, count: int | None = None, language: str
     from keeper.study.themes.nouns import NONE_EARLIER
     from keeper.study.themes.rebuilding import threads
 
-    if count is not None and count < 1:
-        raise ValueError("a number of themes is at least 1")
-    speech = Speech((language,) if isinstance(language, str) else tuple(language))
+    speech = Speech(languages)
     told = [[word.stem for word in doc] for doc in speech.heard(texts)]
     order = sorted(range(len(told)), key=lambda i: (told[i], texts[i]))
     docs = [told[i] for i in order]

@@ -117,11 +117,7 @@ class Fitted:
         """(n, d) points and smoothed points of lines given as stems; rows of zeros for lines without known words."""
         import numpy as np
 
-        if self.speech.compounds:
-            docs = compounds.parted(docs, self.space.seen())
-        space, far = self._with_unknown(docs)
-        counts = count_matrix(docs, space.stems)
-        points, _ = line_points(space, counts, far)
+        points = self.points_of(docs)
         if len(self.points) < 3:
             return points, points
         alike = points @ self.points.T
@@ -131,6 +127,13 @@ class Fitted:
         drawn = unit(np.einsum("nm,nmd->nd", share, self.smoothed[index]))
         some = np.linalg.norm(points, axis=1, keepdims=True) > 0
         return points, np.where(some, unit(0.2 * points + 0.8 * drawn), 0).astype(np.float32)
+
+    def points_of(self, docs: Sequence[Sequence[str]]) -> np.ndarray:
+        """(n, d) the points of `locate` alone."""
+        if self.speech.compounds:
+            docs = compounds.parted(docs, self.space.seen())
+        space, far = self._with_unknown(docs)
+        return line_points(space, count_matrix(docs, space.stems), far)[0]
 
     def _with_unknown(self, docs: Sequence[Sequence[str]]) -> tuple[Space, np.ndarray]:
         """The space of just these lines' words, those met for the first time included."""

@@ -26,7 +26,7 @@ decisions = st.lists(
 )
 
 
-@settings(max_examples=400)
+@settings(max_examples=200)
 @given(st.one_of(st.none(), theme), decisions)
 def test_alone_as_among_all(found, said):
     home = dict(zip(LINES, (*THEMES, found), strict=True))

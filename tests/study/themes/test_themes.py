@@ -29,7 +29,7 @@ from keeper.study.themes.nouns import (
 )
 from keeper.study.themes.rebuilding import propose_split, rebuild, redraw
 
-FEW = settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
+FEW = settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 @lru_cache(maxsize=8)

@@ -486,13 +486,6 @@ def test_p_puts_the_line_one_is_at_into_the_nearest_theme(qtbot, store, page, lo
     qtbot.waitUntil(lambda: lines.rows.rowCount() == len(rows) - 1)
 
 
-def test_p_in_a_theme_puts_nothing_anywhere(qtbot, store, theme, page):
-    before = store.rows("SELECT line_id, theme FROM theme_line")
-    qtbot.keyClicks(theme.lines, "p")
-    settled(qtbot, page)
-    assert store.rows("SELECT line_id, theme FROM theme_line") == before and themes.last_decision(store) == ""
-
-
 def test_a_theme_that_is_gone_leads_back_to_all(qtbot, store, theme, page):
     with store.writing() as connection:
         connection.execute("UPDATE theme SET retired_at = 'now' WHERE number = ?", (theme.number,))

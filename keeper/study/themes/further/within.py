@@ -120,7 +120,7 @@ def clear_parts(docs: Sequence[Sequence[str]], points: np.ndarray, fitted: Fitte
     rng = np.random.default_rng(0)
     for _ in range(DEALT):
         dealt = _dealt(docs, rng)
-        chance, _ = _parted(dealt, fitted.locate(dealt)[0])
+        chance, _ = _parted(dealt, fitted.points_of(dealt))
         if gain < max(chance, 0.0) + wanted:
             return None
     return labels
