@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QPushButton
 
 from keeper.actions.finding import Sought, kept
 from keeper.actions.finding.kept import KeptSearch
@@ -24,7 +24,7 @@ class _NameEdit(QLineEdit):
             super().keyPressEvent(event)
 
 
-class KeptRow(QWidget):
+class KeptRow(Flow):
     """The names; ``acts`` are buttons for the search that is shown, to be laid where they belong.
 
     ``picked`` comes with a search to be shown, ``written`` when a search was kept, renamed or forgotten.
@@ -34,7 +34,7 @@ class KeptRow(QWidget):
     written = Signal()
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
+        super().__init__(desk.look, gap=0.8)
         self._desk = desk
         self.there: tuple[KeptSearch, ...] = ()
         self.sought = Sought()
@@ -53,10 +53,7 @@ class KeptRow(QWidget):
         self.name.left.connect(self._leave_name)
         self.names: list[QPushButton] = []
         self.acts = (self.keep, self.rename, self.forget)
-        self._flow = Flow(desk.look, self.heading, self.name, gap=0.8)
-        body = QVBoxLayout(self)
-        body.setContentsMargins(0, 0, 0, 0)
-        body.addWidget(self._flow)
+        self.show_things(self.heading, self.name)
         # The row shows whatever is put into it.
         self.name.hide()
         self.show_sought(Sought())
@@ -77,7 +74,7 @@ class KeptRow(QWidget):
         names = self.there if empty else ()
         if [button.accessibleName() for button in self.names] != [f"Find again: {kept.name}" for kept in names]:
             self.names = [self._button(kept) for kept in names]
-            self._flow.show_things(self.heading, *self.names, self.name)
+            self.show_things(self.heading, *self.names, self.name)
         self.heading.setText("Kept searches" if names else f"Kept as \u201c{one.name}\u201d" if one else "")
         naming = not self.name.isHidden()
         self.heading.setVisible(bool(self.heading.text()) and not naming)
@@ -85,6 +82,8 @@ class KeptRow(QWidget):
         for button in (self.rename, self.forget):
             button.setVisible(one is not None and not naming)
         self.setVisible(bool(self.heading.text()) or naming)
+        # What was shown while the row was not seen has no room yet.
+        self.show_things(*self.things)
 
     def shown(self) -> KeptSearch | None:
         """The kept search that is looked for now, if it is one."""
