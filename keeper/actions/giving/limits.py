@@ -9,9 +9,11 @@ from keeper.actions.giving.wanted import ToGive
 from keeper.days import FIRST_NIGHT, LAST_NIGHT
 from keeper.model import Line, Place
 from keeper.model.found import Person
+from keeper.model.people import DayToRemember
 from keeper.model.photos import Photo
 from keeper.model.places import PlacePage
 from keeper.store import Store, lines, nights, people, trackers
+from keeper.store.one_person import about, days
 from keeper.store.photos import known
 from keeper.store.places import named as places
 from keeper.store.places import pages
@@ -114,3 +116,15 @@ class Limits:
         texts = [line.text for line in lines.between(self.copy, self.wanted.first or FIRST_NIGHT, self.wanted.last or LAST_NIGHT)
                  if self.night(line.night) and self.line(line)]  # fmt: skip
         return tuple(one for one in every if any(mentions_any(text, one.names) for text in texts))
+
+    @cached_property
+    def about(self) -> dict[str, str]:
+        """The lines about the people who are given, by id; not one that names somebody who rests."""
+        known = {one.id for one in self.people}
+        return {key: text for key, text in about.every(self.copy).items() if key in known and self.text(text)}
+
+    @cached_property
+    def days(self) -> tuple[tuple[Person, DayToRemember], ...]:
+        """The days to remember of the people who are given, through the year."""
+        known = {one.id: one for one in self.people}
+        return tuple((known[one.person_id], one) for one in days.every(self.copy) if one.person_id in known and self.text(one.what, one.typed))

@@ -138,7 +138,9 @@ class WritingOut:
         with self._bag.text("tables/places.csv") as out:
             tables.places(out, self._places())
         with self._bag.text("tables/people.csv") as out:
-            tables.people(out, limits.people)
+            tables.people(out, ((one, limits.about.get(one.id, "")) for one in limits.people))
+        with self._bag.text("tables/days-to-remember.csv") as out:
+            tables.days_to_remember(out, limits.days)
         with self._bag.text("tables/answers.csv") as out:
             tables.answers(out, (one for one in spans.answers(copy) if limits.year(one[0]) and limits.text(*one[1:])))
         with self._bag.text("tables/earlier-wordings.csv") as out:

@@ -71,6 +71,11 @@ def titled(what: str) -> str:
     return what.capitalize() if what == BIRTHDAY else what
 
 
+def every(store: Store) -> tuple[DayToRemember, ...]:
+    """All days of all people: birthdays first, then through the year."""
+    return tuple(sorted(kept.every(store), key=lambda one: not one.is_birthday))
+
+
 def tell(store: Store, day_id: str, told: bool) -> None:
     """Let a day be told on Tonight, on its morning and in the week before; or no more. Raises UnknownThing."""
     one = known(store, day_id)

@@ -37,7 +37,7 @@ class PersonPage:
 
 
 @dataclass(frozen=True, slots=True)
-class Around:
+class PersonAround:
     """Where and with whom somebody is named: places as id, name and nights, other people with lines; the most first."""
 
     places: tuple[tuple[str, str, int], ...] = ()
@@ -63,7 +63,7 @@ def _by_month(nights: Iterable[date]) -> dict[date, int]:
     return {date(year, month, 1): many for (year, month), many in counted.items()}
 
 
-def around(store: Store, person_id: str) -> Around:
+def around(store: Store, person_id: str) -> PersonAround:
     """Where and with whom somebody is named; asked apart, since over fifty years it takes longer than all the rest.
 
     Whoever rests too is not named, nor a place that does. Raises UnknownThing.
@@ -73,7 +73,7 @@ def around(store: Store, person_id: str) -> Around:
     texts = ManyTexts([text for _, _, text in known])
     naming = texts.naming(person.names)
     nights = tuple({known[at][1] for at in naming})
-    return Around(_places(store, nights, person), together_in(texts, naming, person, people.every(store))[:TOGETHER])
+    return PersonAround(_places(store, nights, person), together_in(texts, naming, person, people.every(store))[:TOGETHER])
 
 
 def _places(store: Store, nights: Sequence[date], person: Person) -> tuple[tuple[str, str, int], ...]:

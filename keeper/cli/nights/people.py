@@ -27,7 +27,7 @@ from keeper.dates import written
 def people(
     named: NamedKeeper, name: str | None, born: str | None, about: str | None, out: Path | None, into: Path | None, keep: bool, everybody: bool,
 ) -> int:  # fmt: skip
-    """List the people marked with their lines; with a NAME, when they were named first and last, with whom, and their days."""
+    """List the people marked with their lines and days to remember; with a NAME, when they were named first and last, with whom, and their days."""
     if (keep or everybody) and into is None:
         raise click.UsageError("--keep and --everybody go with --read-in.")
     if (born or about) and name is None:
@@ -46,8 +46,13 @@ def people(
 
 def _list(named: NamedKeeper) -> None:
     from keeper.actions import people as known
+    from keeper.actions.one_person import days
+    from keeper.actions.one_person.cards_told import said
 
-    rows = [f"{one.person.name}\t{one.lines}" for one in known.every(named.store)]
+    kept: dict[str, list[str]] = {}
+    for day in days.every(named.store):
+        kept.setdefault(day.person_id, []).append(f"{day.what} {said(day)}")
+    rows = ["\t".join((one.person.name, str(one.lines), *kept.get(one.person.id, ()))) for one in known.every(named.store)]
     click.echo("\n".join(rows) or "No name is marked yet.")
 
 

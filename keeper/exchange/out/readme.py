@@ -17,8 +17,8 @@ _PARTS = {
     ),
     "tables": (
         "data/tables/ holds tables for a spreadsheet, with commas between the cells (RFC 4180, UTF-8): lines, readings, places, "
-        "goals, months, people, themes and what was decided about them, photos, earlier wordings, later words. The first row names the "
-        "columns. Where words begin like a formula (with =, +, -, @ or the like), an apostrophe was put before them."
+        "goals, months, people and their days to remember, themes and what was decided about them, photos, earlier wordings, later "
+        "words. The first row names the columns. Where words begin like a formula (with =, +, -, @ or the like), an apostrophe was put before them."
     ),
     "json": (
         "data/json/keeper.json holds every row of every table in JSON (RFC 8259), for programs; keeper.schema.json beside it "

@@ -12,6 +12,7 @@ from keeper.exchange.out.given import GivenNight
 from keeper.model import Line, Place, Reading, Tracker
 from keeper.model.found import Person
 from keeper.model.months import MonthPage
+from keeper.model.people import DayToRemember
 from keeper.model.photos import Photo
 from keeper.model.places import PlacePage
 
@@ -148,11 +149,24 @@ def places(out: Out, those: Iterable[tuple[Place, PlacePage, int, date | None, d
         )  # fmt: skip
 
 
-def people(out: Out, those: Iterable[Person]) -> None:
-    """The people whose names were marked."""
-    cells = Cells(out, ("name", "all spellings", "rests", "id"))
-    for person in those:
-        cells.row(person.names[0] if person.names else person.name, person.name, person.resting, person.id)
+def people(out: Out, those: Iterable[tuple[Person, str]]) -> None:
+    """The people whose names were marked, each with the line about them."""
+    cells = Cells(out, ("name", "all spellings", "rests", "who this is", "id"))
+    for person, about in those:
+        cells.row(person.names[0] if person.names else person.name, person.name, person.resting, about, person.id)
+
+
+def days_to_remember(out: Out, those: Iterable[tuple[Person, DayToRemember]]) -> None:
+    """Days of people to remember, in the Gregorian calendar; the first year is empty where it is not known."""
+    cells = Cells(out, (
+        "name", "what", "month", "day", "first year", "as it was said in another calendar", "told on its evening",
+        "29 February is 1 March in other years", "id of whose", "id",
+    ))  # fmt: skip
+    for person, one in those:
+        cells.row(
+            person.names[0] if person.names else person.name, one.what, one.month, one.day, one.year, one.typed, one.told,
+            one.after, person.id, one.id,
+        )  # fmt: skip
 
 
 def themes(out: Out, those: Iterable[tuple[int, str, bool, bool, int, str, str]]) -> None:

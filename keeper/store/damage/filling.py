@@ -19,6 +19,8 @@ _PARENTS = {
     "night": "INSERT INTO night (date, begun_at) VALUES (?, strftime('%Y-%m-%dT%H:%M:%f000Z', 'now'))",
     "month_page": "INSERT INTO month_page (month) VALUES (?)",
     "place": "INSERT INTO place (id, name, begun_at) VALUES (?, 'A place', strftime('%Y-%m-%dT%H:%M:%f000Z', 'now'))",
+    # What was said of them tells who it was; the person can write the name anew.
+    "person": "INSERT INTO person (id, name) VALUES (?, 'Somebody')",
     "year_page": "INSERT INTO year_page (year, state, at, begun_at) "
     "VALUES (?, 'begun', 1, strftime('%Y-%m-%dT%H:%M:%f000Z', 'now'))",
 }

@@ -49,7 +49,7 @@ def first_words(night: MonthNight) -> str:
 
 def night_told(night: MonthNight) -> str:
     """A night's row for a screen reader."""
-    parts = [wording.weekday_and_day(night.date), night.place.name if night.place and night.arrived else ""]
+    parts = [wording.weekday_and_day(night.date), night.place.name if night.place else ""]
     for line in night.lines:
         parts += [line.text, *(f"Later, {wording.short_date(word.said_on)}: {word.text}" for word in line.later if word.text)]
     parts += [] if night.lines else ["nothing written"]

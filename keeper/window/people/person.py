@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from keeper.actions import people
 from keeper.actions.finding import Sought
 from keeper.actions.one_person import days, page
-from keeper.actions.one_person.page import Around, PersonPage
+from keeper.actions.one_person.page import PersonAround, PersonPage
 from keeper.errors import KeeperError
 from keeper.model import Found, Person
 from keeper.window.desk import wording
@@ -51,7 +51,7 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         self.desk = desk
         self.person_id = ""
         self.view: PersonPage | None = None
-        self.around = Around()
+        self.around = PersonAround()
         self._ways: list[QWidget] = []
         self._errand = Errand(desk.reader)
         self.back = quiet_button("\u2039 all people", self.left.emit, "Back to all people")
@@ -124,7 +124,7 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         """Show somebody."""
         if person_id != self.person_id:
             self._rename()
-            self.person_id, self.view, self.around = person_id, None, Around()
+            self.person_id, self.view, self.around = person_id, None, PersonAround()
             self.model.show((), "", False)
             self.photos.stop()
             self._ways = []
@@ -172,14 +172,14 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
         self._show_lines(view)
         self.narrowed.emit(frozenset(view.nights))
 
-    def _show_around(self, around: Around) -> None:
+    def _show_around(self, around: PersonAround) -> None:
         # Made anew only if they are others: one of them may have the focus.
         if around != self.around:
             self.around = around
             self._show_ways(around)
             self._order_tabs()
 
-    def _show_ways(self, around: Around) -> None:
+    def _show_ways(self, around: PersonAround) -> None:
         places = [self._way(name, nights, f"{name}, {wording.counted(nights, 'night')}", lambda its=its: self.desk.go("places", None, its))
                   for its, name, nights in around.places]  # fmt: skip
         others = [self._way(one.names[0], lines, f"{one.names[0]}, together in {wording.counted(lines, 'line')}",

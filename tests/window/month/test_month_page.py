@@ -49,7 +49,8 @@ def filled(store, write, clock):
     for day in range(1, 13):
         write(date(2026, 11, day), "memory", f"Evening {day} at the <b>harbour</b> & the quay.")
     write(date(2026, 11, 3), "reflection", "A bell & its echo.")
-    writing.set_place(store, date(2026, 11, 2), "Visby", clock)
+    for day in (2, 3):
+        writing.set_place(store, date(2026, 11, day), "Visby", clock)
     tracker = trackers.add(store, Tracker("", "sleep", "hours", None, None, "h", "higher", date(2026, 1, 1)))
     trackers.note(store, [Reading(date(2026, 11, 2), tracker, 6.5), Reading(date(2026, 11, 3), tracker, 8.0)])
     return store
@@ -111,9 +112,11 @@ def test_the_night_one_is_on_is_shown_in_full_and_enter_opens_it(qtbot, frame, w
 
 def test_every_night_tells_itself_to_a_screen_reader(qtbot, frame, filled):
     model = open_month(qtbot, frame).sheet.nights.model()
-    told = [model.index(row, 0).data(Qt.ItemDataRole.AccessibleTextRole) for row in (1, 20)]
+    told = [model.index(row, 0).data(Qt.ItemDataRole.AccessibleTextRole) for row in (1, 2, 20)]
     assert told[0] == "Mon 2 Nov. Visby. Evening 2 at the <b>harbour</b> & the quay."
-    assert told[1] == "Sat 21 Nov. nothing written"
+    # The tint beside a day is there on each night of a stay.
+    assert told[1].startswith("Tue 3 Nov. Visby. Evening 3")
+    assert told[2] == "Sat 21 Nov. nothing written"
 
 
 def test_what_rests_comes_only_when_it_is_asked_for(qtbot, frame, filled, store):
