@@ -49,6 +49,13 @@ def every_action_is_an_act(monkeypatch):
     monkeypatch.setattr("keeper.store.history.noting.unnamed", must_be_named)
 
 
+@pytest.fixture(autouse=True)
+def what_others_write_is_not_waited_for(request, monkeypatch):
+    """To force everything to the disk is to wait for all that runs on the machine; measurements do so all the same."""
+    if "bench" not in request.path.parts:
+        monkeypatch.setattr(os, "sync", lambda: None, raising=False)
+
+
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch) -> Path:
     """Where the test's keeper is, or will be: the usual folder of somebody whose data lies in the test's own."""

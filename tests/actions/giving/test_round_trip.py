@@ -88,3 +88,11 @@ def test_what_is_said_of_places_comes_too_and_meets_what_is_said_here(store, clo
         assert kept_beside.there == "The third floor.\n\nBy the market."
     merging.take_apart(store, merging.merged_into(store, here)[0].id)
     assert said.of(store, there).note == "By the market."
+
+
+def test_all_of_it_is_on_the_disk_before_it_bears_its_name(store, clock, tmp_path, monkeypatch):
+    fill(store, clock, tmp_path)
+    forced = []
+    monkeypatch.setattr("os.sync", lambda: forced.append((tmp_path / "out").exists()), raising=False)
+    give(store, tmp_path / "out", ToGive(), clock)
+    assert forced == [False] and (tmp_path / "out").is_dir()
