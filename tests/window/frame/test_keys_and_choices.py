@@ -3,7 +3,7 @@
 from datetime import date
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, QSignalBlocker, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QDialog, QLabel
@@ -76,8 +76,10 @@ def test_nowhere_does_the_wheel_change_a_choice(qtbot, frame, write):
         assert frame.desk.reader.finish(10)
         qtbot.wait(50)
         for choice in frame.stack.currentWidget().findChildren(QComboBox):
-            choice.insertItems(0, ["one", "two", "three"])
-            choice.setCurrentIndex(1)
+            # Another choice may show another thing: only what the wheel does is looked at.
+            with QSignalBlocker(choice):
+                choice.insertItems(0, ["one", "two", "three"])
+                choice.setCurrentIndex(1)
             wheel(choice)
             qtbot.keyClick(choice, Qt.Key.Key_PageDown)
             assert choice.currentIndex() == 1, (name, choice.accessibleName())

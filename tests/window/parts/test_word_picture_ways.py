@@ -181,7 +181,7 @@ def test_the_themes_of_a_place_are_reached_before_its_lines(qtbot, place):
     page = place.place
     qtbot.waitUntil(lambda: bool(page.themes.buttons))
     page.send.setFocus()
-    for button in (*page.themes.buttons, page.lines):
+    for button in (*page.themes.buttons, page.order, page.lines):
         page.focusNextChild()
         assert button.hasFocus()
 

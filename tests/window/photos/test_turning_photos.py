@@ -90,7 +90,8 @@ def test_the_full_view_turns_it_by_button_and_key(qtbot, strip, store, tonight):
     view.left.click()
     qtbot.waitUntil(lambda: photo_of(store, tonight).turns == 1)
     view.accept()
-    qtbot.waitUntil(lambda: corners(strip.row.cells[0].thumbnail._image) == RIGHT)
+    small = strip.row.cells[0].thumbnail
+    qtbot.waitUntil(lambda: small._image is not None and corners(small._image) == RIGHT)
 
 
 def test_the_large_ones_of_month_and_year_follow(qtbot, frame, strip, store, tonight):
