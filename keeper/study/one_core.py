@@ -1,4 +1,4 @@
-"""Sums on one core: the same on every machine, and none held up by the others.
+"""Sums on one core: the same however many a machine has, and none held up by the others.
 
 Added up in another order, numbers differ in their last digits, and lines on the border then fall to the other side; with
 as many parts as a machine has cores, each would tell of other themes. Many small sums are quicker so, too: shared out

@@ -1,4 +1,4 @@
-"""Themes are found on one core, so that they are the same on every machine."""
+"""Themes are found on one core, so that they are the same however many a machine has."""
 
 import numpy as np
 from diary_lines import diary

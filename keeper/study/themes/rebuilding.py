@@ -128,6 +128,7 @@ def redraw(
     return _shown(rows, Earlier(base, number, fitted), decisions, sure, step)
 
 
+@on_one_core
 def propose_split(
     fitted: Fitted, lines: Sequence[ThemeLine], members: Sequence[str], *, seed: int = 0
 ) -> tuple[tuple[str, ...], tuple[str, ...]]:
