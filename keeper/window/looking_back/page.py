@@ -51,6 +51,7 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.body.addWidget(self.why)
         self.body.addLayout(self.nights)
         self._most, self._on_from = AT_FIRST, None
+        self._of_other_sizes = False
         self.older = quiet_button("", self._show_older)
         self.older.hide()
         self.body.addLayout(row(self.older, None))
@@ -63,6 +64,7 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.body.addStretch(1)
         self.lead_with(self.before)
         desk.changed.connect(self.refresh)
+        desk.dressed.connect(self._be_of_these_sizes)
 
     def show_night(self, night: date) -> None:
         """Look back from another night."""
@@ -70,6 +72,11 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.heading.setText(wording.day_and_month(night))
         self.after.setEnabled(night < self.desk.tonight())
         self.ask()
+
+    def _be_of_these_sizes(self) -> None:
+        # Names of kinds have the room that they had at the text size they were made in.
+        self._of_other_sizes = True
+        self.refresh()
 
     def ask(self) -> None:
         """Ask for what is shown."""
@@ -83,14 +90,17 @@ class LookingBackPage(BasicPage, AsksAgain, Paper):
         self.why.setText(_said(found))
         self._ask_ways(found)
         self._offer_later()
-        if before == found and self._coming.over():
+        if before == found and self._coming.over() and not self._of_other_sizes:
             # What is being typed below them must not lose its place.
             self._show_later_words()
             return
         emptied(self.nights)
-        if before is None or before.night != found.night:
-            self.ways.clear()
+        other_night = before is None or before.night != found.night
+        if other_night:
             self._most = AT_FIRST
+        if other_night or self._of_other_sizes:
+            self.ways.clear()
+            self._of_other_sizes = False
         self._coming.begin([*few_at_a_time(AT_A_TIME, self._add_night, found.nights[: self._most]), self._go_on], at_once=1)
         self._offer_older()
 

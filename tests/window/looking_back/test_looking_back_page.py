@@ -101,3 +101,12 @@ def test_older_nights_come_a_few_at_a_time_and_only_those_shown_were_brought_up(
     assert shown(page)[15].heading.hasFocus()
     page = open_page(qtbot, frame, date(2026, 11, 13))
     assert len(shown(page)) == 5
+
+
+def test_names_of_kinds_have_room_at_another_text_size(qtbot, frame, write, tonight):
+    write(date(2025, 11, 14), "gratitude", "of a year ago")
+    page = open_page(qtbot, frame, tonight)
+    frame.desk.kept["text_size"] = "200"
+    frame.dress_anew()
+    kinds = lambda: [label for night in shown(page) for label in night.findChildren(QLabel) if label.text() == "Gratitude"]  # noqa: E731
+    qtbot.waitUntil(lambda: bool(kinds()) and all(one.width() > one.fontMetrics().horizontalAdvance("Gratitude") for one in kinds()))
