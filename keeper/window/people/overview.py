@@ -58,6 +58,7 @@ class PeopleOverview(BasicPage, AsksAgain, LowWindow):
         self._resting_too = False
         self.heading = label("People", "head", wrap=False)
         self.resting = quiet_button("", self._turn)
+        self.resting.hide()
         self.cards_in = quiet_button("Birthdays in\u2026", self.cards_wanted.emit, "Birthdays in: from a file of cards or a calendar")
         self.cards_out = quiet_button("Birthdays out\u2026", self._give, "Birthdays out: to a file of cards or a calendar")
         self.letters = _Letters()
