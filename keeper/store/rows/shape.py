@@ -69,6 +69,12 @@ WHAT = {
     "scan": "Pages of a notebook as pictures, by the SHA-256 of their files, and the nights they show.",
     "later_word": "What was said of lines on later nights (said_on); value is how a reading of the line's night looked by then.",
     "from_paper": "Lines that were typed up from paper.",
+    "kept_search": "Searches kept under a name; sought names places, people, themes and readings by id and by name.",
+    "trying": "What was tried: which mark was done or left in which blocks of nights, as drawn by lot, and the reading looked at.",
+    "cycle_phase": "Phases of cycles, where the person moved them or took them off.",
+    "pattern_pick": "What was to take part in patterns.",
+    "pattern_decision": "Patterns that were put away, are kept an eye on, or were noted on a month.",
+    "file_shape": "How the columns of files from elsewhere were understood, for the next file of that shape.",
     "second_wording": "Words from another keeper that differ from those kept here, where there is room for one only.",
 }
 """What each table holds."""
