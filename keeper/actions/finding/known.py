@@ -51,7 +51,7 @@ class KnownNames:
     def _of(self, sought: Sought) -> Iterator[Phrase]:
         for sort in ("kinds", "people", "places", "themes"):
             there = {one.value: one for one in self.all if one.sort == sort}
-            yield from (there.get(value) or Phrase(sort, value, "something kept no more", "of") for value in getattr(sought, sort))
+            yield from (there.get(value) or Phrase(sort, value, "something no longer kept", "of") for value in getattr(sought, sort))
         yield from map(phrases.weekday, sorted(sought.weekdays))
         yield from phrases.months(sought, self.south)
         yield from phrases.nights(sought.first, sought.last)

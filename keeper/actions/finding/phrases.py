@@ -86,7 +86,7 @@ def months(sought: Sought, south: bool = False) -> tuple[Phrase, ...]:
 
 def between(tracker: Tracker | None, within: Within) -> Phrase:
     """Such as "with Mood from 1 to 3"; of a mark "with Cold swim" or "without Cold swim"."""
-    name = tracker.name if tracker else "a reading that is kept no more"
+    name = tracker.name if tracker else "a reading no longer kept"
     if tracker and tracker.form == "mark" and within.low == within.high:
         return Phrase("readings", within, name, "with" if within.low else "without")
     low, high = (_value(tracker, one) for one in (within.low, within.high))

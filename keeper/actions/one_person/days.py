@@ -73,7 +73,7 @@ def titled(what: str) -> str:
 
 def every(store: Store) -> tuple[DayToRemember, ...]:
     """All days of all people: birthdays first, then through the year."""
-    return tuple(sorted(kept.every(store), key=lambda one: not one.is_birthday))
+    return tuple(sorted(kept_days.every(store), key=lambda one: not one.is_birthday))
 
 
 def tell(store: Store, day_id: str, told: bool) -> None:

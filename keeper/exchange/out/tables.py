@@ -122,7 +122,7 @@ class LaterWordCells:
 
     def __init__(self, out: Out) -> None:
         self._cells = Cells(out, (
-            "night", "kind", "later word", "said on", "what was looked at anew", "as it looked", "written at (UTC)",
+            "night", "kind", "later word", "said on", "what was looked at again", "as it looked", "written at (UTC)",
             "minutes from UTC", "time zone", "id of the line",
         ))  # fmt: skip
 

@@ -42,7 +42,7 @@ class KeptRow(Flow):
         self.heading = label("", "quiet", wrap=False)
         self.keep = quiet_button("Keep this search\u2026", lambda: self._ask_name(None), "Keep this search under a name")
         self.rename = quiet_button("Rename\u2026", lambda: self._ask_name(self.shown()), "Give this search another name")
-        self.forget = quiet_button("Forget", self._forget, "Keep this search no more")
+        self.forget = quiet_button("Forget", self._forget, "Forget this search")
         self.name = _NameEdit()
         self.name.setPlaceholderText("a name for it")
         self.name.setAccessibleName("Name of the search")

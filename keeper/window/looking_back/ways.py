@@ -66,7 +66,7 @@ class WaysShown(QWidget):
         parts = [told]
         if way.name in CALLED:
             name = CALLED[way.name]
-            parts.append(quiet_button("Leave out", lambda: self._leave_out(way.name), f"Bring up nothing more by {name}"))
+            parts.append(quiet_button("Remove", lambda: self._leave_out(way.name), f"Bring up nothing more by {name}"))
         head = row(*parts)
         head.setStretch(0, 1)
         self._column.addLayout(head)

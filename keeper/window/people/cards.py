@@ -70,7 +70,7 @@ class CardsLeaf(BasicPage, Paper):
         self._say(cards_told.would_bring(looked, self.everybody))
         told, more = looked.troubles[:_TROUBLES], len(looked.troubles) - _TROUBLES
         self.troubles.setText(breakable("\n".join([*told, *([f"And {written.number(more)} more."] if more > 0 else [])])))
-        self.all.setText("Leave out those in no line" if self.everybody else f"Also those in no line ({written.number(new)})")
+        self.all.setText("Only those named in lines" if self.everybody else f"Also those in no line ({written.number(new)})")
         self.all.setAccessibleName(self.all.text())
         self._order()
         self.all.setVisible(bool(new))

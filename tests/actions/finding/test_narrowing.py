@@ -111,7 +111,7 @@ def test_by_having_a_photo(kept):
 
 def test_a_name_of_what_is_kept_no_more_stays_a_phrase_and_finds_nothing(kept):
     sought = Sought(people=("gone",), places=("gone",))
-    assert [one.text for one in known(kept).phrases(sought)] == ["of something kept no more", "of something kept no more"]
+    assert [one.text for one in known(kept).phrases(sought)] == ["of something no longer kept", "of something no longer kept"]
     assert finding.with_every_word(kept, sought) == ()
 
 

@@ -65,7 +65,7 @@ def test_the_table_has_a_row_for_each(line):
     out = StringIO()
     LaterWordCells(out).night(GivenNight(THEN, lines=(line,)))
     rows = list(csv.DictReader(StringIO(out.getvalue())))
-    assert [(row["night"], row["said on"], row["what was looked at anew"], row["as it looked"]) for row in rows] == [
+    assert [(row["night"], row["said on"], row["what was looked at again"], row["as it looked"]) for row in rows] == [
         ("2023-11-14", "2024-11-15", "", ""), ("2023-11-14", "2026-11-14", "mood", "6.0"),
     ]  # fmt: skip
     assert rows[0]["later word"].startswith("Sold") and rows[0]["id of the line"] == line.id

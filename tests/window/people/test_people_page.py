@@ -247,7 +247,7 @@ def test_birthdays_come_in_after_what_they_bring_was_told(qtbot, pages, store, t
     assert page.person_page(store, people.named(store, "Ilze").id).days == ()
     leaf.all.setFocus()
     qtbot.keyClick(leaf.all, SPACE)
-    assert leaf.all.text() == "Leave out those in no line" and leaf.all.hasFocus()
+    assert leaf.all.text() == "Only those named in lines" and leaf.all.hasFocus()
     leaf.keep_it.setFocus()
     qtbot.keyClick(leaf.keep_it, SPACE)
     qtbot.waitUntil(lambda: pages.currentWidget() is pages.overview and len(shown(pages)) == 3)
