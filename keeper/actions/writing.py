@@ -141,11 +141,17 @@ def ask_question(store: Store, month: date, question: str) -> None:
         month_pages.set_question(store, month, " ".join(question.split()))
 
 
-def rest_line(store: Store, line_id: str) -> None:
-    """Never bring this line up unasked. Raises UnknownThing."""
+def known_line(store: Store, line_id: str) -> Line:
+    """The line with this id. Raises UnknownThing when it is gone."""
     line = lines.by_id(store, line_id)
     if line is None:
         raise UnknownThing("That line is no longer in the keeper.")
+    return line
+
+
+def rest_line(store: Store, line_id: str) -> None:
+    """Never bring this line up unasked. Raises UnknownThing."""
+    line = known_line(store, line_id)
     with store.writing(told_as.of_night(f"Rest for {line.kind_in_sentence}", line.night, line.kind)):
         resting.rest(store, "line", line_id)
 
