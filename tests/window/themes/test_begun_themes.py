@@ -1,7 +1,7 @@
 """Beginning a theme and being asked about it, by keyboard alone, in a real window."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QApplication
 from theme_keeper import fill_with_themes
 
@@ -26,6 +26,7 @@ def press(qtbot, key):
 
 def settled(qtbot, page):
     assert page.desk.writer.finish(20)
+    QCoreApplication.processEvents()  # The window hears of it, and only then begins to look.
     qtbot.waitUntil(lambda: not page.work.running)
     assert page.desk.worker.finish(20) and page.desk.reader.finish(20)
     qtbot.wait(30)
@@ -71,14 +72,16 @@ def test_a_theme_is_begun_by_words_and_asked_about_with_one_key_each(qtbot, page
 
 def test_after_the_last_the_answers_are_laid_over_the_themes(qtbot, page, store):
     begin(qtbot, page)
-    asking = asked(qtbot, page)
-    count = min(10, len(begun.asking(store, asking.number).lines))
-    for place in range(count):
-        qtbot.waitUntil(lambda place=place: f" {place + 1} of {count}" in asking.told.text())
+    asking, answered = asked(qtbot, page), 0
+    while asking.told.text().startswith("Does this belong to it?"):
+        qtbot.waitUntil(lambda: f" {answered + 1} of " in asking.told.text())
         press(qtbot, Qt.Key.Key_N)
-    settled(qtbot, page)
-    qtbot.waitUntil(lambda: asking.told.text().startswith(f"{count} answers kept."))
-    assert not asking.line.isVisible() and asking.lines.isVisible()
+        answered += 1
+        # Where a round has fewer lines than ten, the look that follows finds others to ask about.
+        if not asking.line.isVisible():
+            settled(qtbot, page)
+    qtbot.waitUntil(lambda: asking.told.text().startswith(f"{answered} answers kept."))
+    assert 3 <= answered <= begun.ROUND and not asking.line.isVisible() and asking.lines.isVisible()
     home = dict(store.rows("SELECT line_id, theme FROM theme_line"))
     assert not any(home[line] == asking.number for line in begun.begun(store)[asking.number].no)
     assert themes.themes_due(store) == themes.NOTHING

@@ -7,7 +7,7 @@ import threading
 from datetime import date, timedelta
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QCoreApplication, QPoint, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QLineEdit, QListView, QWidget
 from theme_keeper import fill, fill_with_themes
@@ -57,6 +57,7 @@ def shown(qtbot, page):
 def settled(qtbot, page):
     """Wait until what was decided is laid over the themes."""
     assert page.desk.writer.finish(20)
+    QCoreApplication.processEvents()  # The window hears of it, and only then begins to look.
     qtbot.waitUntil(lambda: not page.work.running, timeout=20_000)
     assert page.desk.worker.finish(20) and page.desk.reader.finish(20)
     qtbot.wait(30)
@@ -463,6 +464,8 @@ def loose(qtbot, store, page):
     """The page of three loose lines, each with what would come nearest: theme by id."""
     nearest = dict(store.rows("SELECT line_id, theme FROM theme_line WHERE theme IS NOT NULL ORDER BY closeness DESC LIMIT 3"))
     kept_themes.put(store, [(line, None, 0.0) for line in nearest], [(line, theme, 0.0, True) for line, theme in nearest.items()])
+    with store.writing() as connection:  # So that they stay loose when decisions are laid over.
+        connection.executemany("UPDATE theme_base SET theme = NULL WHERE line_id = ?", [(line,) for line in nearest])
     page.overview.ask()
     qtbot.waitUntil(page.overview.loose.isVisible)
     page.overview.loose.click()
