@@ -74,7 +74,7 @@ def test_after_the_last_the_answers_are_laid_over_the_themes(qtbot, page, store)
     begin(qtbot, page)
     asking, answered = asked(qtbot, page), 0
     while asking.told.text().startswith("Does this belong to it?"):
-        qtbot.waitUntil(lambda: f" {answered + 1} of " in asking.told.text())
+        qtbot.waitUntil(lambda answered=answered: f" {answered + 1} of " in asking.told.text())
         press(qtbot, Qt.Key.Key_N)
         answered += 1
         # Where a round has fewer lines than ten, the look that follows finds others to ask about.
