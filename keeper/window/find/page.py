@@ -58,6 +58,7 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self._beneath = Beneath(desk, self)
         self.besides = Besides(desk)
         self.like: Like | None = None
+        self._whole_of: Sought | None = None
         self.model = FoundModel(self._more)
         self.answers = FoundList(desk.look, self.model, "Lines found")
         # A dozen rows are laid out at a time, so that no turn is long.
@@ -211,7 +212,7 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self.shown_as.show_found(sought if asked else None)
         self._offer(asked)
         if not asked:
-            self._whole = ()
+            self._whole, self._whole_of = (), sought
             self.model.show((), "", False)
             self.told.setText("")
             self._stand_out(None)
@@ -239,8 +240,10 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self.ask()
 
     def _show(self, sought: Sought, found: tuple, again: bool) -> None:
+        # Something was written before the first answer was there: it is no answer to what is shown.
+        again = again and sought == self._whole_of
         same = again and found == self._whole
-        self._whole = found
+        self._whole, self._whole_of = found, sought
         if not same:
             self._show_whole(sought, again)
         if not found and not same:
@@ -297,7 +300,7 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
             self._look_like(Like(self.model.at(at.row()).line))
 
     def _show_lines_like(self, found: tuple, again: bool = False) -> None:
-        self._whole = found
+        self._whole, self._whole_of = found, None
         if not again or found != tuple(map(self.model.at, range(self.model.rowCount()))):
             self._show_whole(Sought(), again)
         told = f"the {self.like.line.kind} of {wording.long_date(self.like.line.night)}"

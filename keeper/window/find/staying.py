@@ -42,6 +42,9 @@ class Staying:
         if at is None:
             return
         rect, bar = self._answers.visualRect(self._answers.model().index(at, 0)), self._answers.verticalScrollBar()
+        if self._top is None:
+            # To ask for the row laid out more of them, and that led here and back already.
+            return
         wanted = bar.value() + rect.top() - self._top[1]
         if rect.isValid() and wanted <= bar.maximum():
             self._top = None

@@ -12,6 +12,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.small import emptied, label, plainly, quiet_button
+from keeper.window.photos.acts import while_alive
 
 _LONGEST = 30
 
@@ -39,7 +40,8 @@ class WhoIsOn(QWidget):
 
     def _ask(self) -> None:
         photo_id = self._photo.id
-        self._errand.anew(lambda store, task: photos.who_is_on(store, photo_id), self._show)
+        # The view may be closed before it is known.
+        self._errand.anew(lambda store, task: photos.who_is_on(store, photo_id), while_alive(self, self._show))
 
     def turn(self) -> None:
         """Show everybody, to be marked; or only who is on it."""

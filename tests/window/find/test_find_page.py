@@ -1,8 +1,10 @@
 """Find, typed into as a person would."""
 
+import threading
 from datetime import date, timedelta
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import Qt
 
 from keeper.actions import drafts, finding, writing
@@ -231,8 +233,7 @@ def test_any_character_may_be_typed(qtbot, find):
     for typed in ('"', "'", "*", "ferry AND", "NEAR(", "a:b", "\\", "%", "🎹", "-ferry", ";--"):
         find.typed.setText(typed)
         find.ask()
-        assert find.desk.reader.finish(5)
-        qtbot.wait(20)
+        at_rest(qtbot, find.desk)
         assert "unexpected" not in find.told.text(), typed
 
 
@@ -298,6 +299,18 @@ def test_one_stays_where_one_is_when_something_is_kept(qtbot, many, write):
     qtbot.waitUntil(lambda: found(many)[0] == "The first ferry of the summer.")
     qtbot.waitUntil(lambda: seen(many) == before)
     assert many.model.at(many.answers.currentIndex().row()).line.text == "ferry 49"
+
+
+def test_something_kept_before_the_first_answer_leaves_the_question_a_new_one(qtbot, frame, find):
+    at_rest(qtbot, frame.desk)
+    go_on = threading.Event()
+    frame.desk.reader.run(lambda store, task: go_on.wait(60))
+    find.typed.setText("herrings ferry")
+    qtbot.waitUntil(lambda: not find._wait.isActive())
+    find.refresh()
+    go_on.set()
+    qtbot.waitUntil(lambda: len(nearest(find)) == 3)
+    assert find.model.typed == "herrings ferry" and find.model.begins_nearest(0)
 
 
 def nearest(find):

@@ -7,13 +7,15 @@ import threading
 from datetime import date
 
 import pytest
+from at_rest import at_rest
 from photographs import TALL, taken
 from PIL import Image
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QApplication, QFileDialog
 from sample_pictures import CORNERS, laid_down, quarters, save, segments, wide_gamut_profile
 from sample_pictures import exif as notes
+from shiboken6 import isValid
 
 from keeper.actions import writing
 from keeper.actions.photos import kept as actions
@@ -109,6 +111,18 @@ def test_wide_colours_are_brought_to_the_screens(qtbot, frame, store, clock, tmp
     red, green, blue = view.canvas.image.pixelColor(5, 5).getRgb()[:3]
     assert red == pytest.approx(140, abs=3) and green == blue == 0
     view.close()
+
+
+def test_closed_before_it_is_known_who_is_on_it(qtbot, frame, view):
+    go_on = threading.Event()
+    frame.desk.reader.run(lambda store, task: go_on.wait(60))
+    view.go(0)
+    view.close()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    go_on.set()
+    # What goes wrong in an answer fails the test.
+    at_rest(qtbot, frame.desk)
+    assert not isValid(view)
 
 
 def test_closer_and_back_and_no_farther_than_the_whole(qtbot, view):
