@@ -3,9 +3,11 @@
 import atexit
 import os
 import shutil
+import sqlite3
 import sys
 import tempfile
 from datetime import datetime
+from functools import cache
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -27,6 +29,7 @@ from hypothesis import HealthCheck, settings
 from keeper import system
 from keeper.actions.opening import open_or_begin
 from keeper.clock import StoppedClock
+from keeper.store.file import opening
 
 atexit.register(shutil.rmtree, os.environ["XDG_CACHE_HOME"], ignore_errors=True)
 
@@ -49,11 +52,39 @@ def every_action_is_an_act(monkeypatch):
     monkeypatch.setattr("keeper.store.history.noting.unnamed", must_be_named)
 
 
+@cache
+def _as_begun() -> sqlite3.Connection:
+    """A file of today's shape with nothing in it, made once by the migrations."""
+    connection = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
+    opening.upgrade(opening.Store(Path(os.environ["XDG_CACHE_HOME"]) / "as-begun", connection))
+    return connection
+
+
+def _begun_as_copy(store: opening.Store) -> None:
+    _as_begun().backup(store.connection)
+    store.connection.execute("PRAGMA journal_mode = WAL")
+
+
+def _not_forced(file: Path, connected=opening.connected) -> sqlite3.Connection:
+    connection = connected(file)
+    connection.execute("PRAGMA synchronous = OFF")
+    return connection
+
+
 @pytest.fixture(autouse=True)
-def what_others_write_is_not_waited_for(request, monkeypatch):
-    """To force everything to the disk is to wait for all that runs on the machine; measurements do so all the same."""
-    if "bench" not in request.path.parts:
-        monkeypatch.setattr(os, "sync", lambda: None, raising=False)
+def what_is_the_same_for_all_is_not_waited_for(request, monkeypatch):
+    """The disk is not waited for, and a new keeper's tables are copied from one that the migrations made.
+
+    Together they take longer than most tests. Tests of the file itself, programs that a test starts, and
+    measurements have both as a person has.
+    """
+    if not {"bench", "file"}.isdisjoint(request.path.relative_to(Path(__file__).parent).parts):
+        return
+    for forces in ("sync", "fsync"):
+        monkeypatch.setattr(os, forces, lambda *_: None, raising=False)
+    for room in ("opening", "beginning"):
+        monkeypatch.setattr(f"keeper.store.file.{room}.connected", _not_forced)
+    monkeypatch.setattr("keeper.store.file.beginning.upgrade", _begun_as_copy)
 
 
 @pytest.fixture

@@ -25,7 +25,7 @@ def contracts(project: Path) -> subprocess.CompletedProcess:
     return subprocess.run(
         [sys.executable, "-c", "from importlinter.cli import lint_imports_command as run; run()", "--no-cache"],
         cwd=project, env={**os.environ, "PYTHONPATH": str(project), "PYTHONDONTWRITEBYTECODE": "1"},
-        capture_output=True, text=True, encoding="utf-8", errors="replace", timeout=60,
+        capture_output=True, text=True, encoding="utf-8", errors="replace", timeout=200,
     )  # fmt: skip
 
 
@@ -170,7 +170,7 @@ def test_no_module_of_the_program_opens_the_network():
 
 def test_the_command_line_wakes_neither_qt_nor_sqlite_utils():
     listed = "import sys, keeper.cli.command; print(*[m for m in ('PySide6', 'sqlite_utils', 'tzlocal') if m in sys.modules])"
-    shown = subprocess.run([sys.executable, "-c", listed], capture_output=True, text=True, timeout=60)
+    shown = subprocess.run([sys.executable, "-c", listed], capture_output=True, text=True, timeout=200)
     assert (shown.returncode, shown.stdout.split()) == (0, [])
 
 

@@ -56,7 +56,7 @@ def under(name: str, made: Path) -> dict[str, str]:
     if not shutil.which("localedef"):
         pytest.skip("There is no localedef to make the locale with.")
     spelt = made / f"{name}.UTF-8"
-    tried = subprocess.run(["localedef", "--no-archive", "-i", name, "-f", "UTF-8", spelt], capture_output=True, timeout=60)
+    tried = subprocess.run(["localedef", "--no-archive", "-i", name, "-f", "UTF-8", spelt], capture_output=True, timeout=200)
     if not spelt.is_dir():
         pytest.skip(f"localedef knows no {name}: {tried.stderr.decode(errors='replace')[:200]}")
     return {**os.environ, "LOCPATH": str(made), "LC_ALL": spelt.name, "LANG": spelt.name}
@@ -65,7 +65,7 @@ def under(name: str, made: Path) -> dict[str, str]:
 @pytest.mark.parametrize("name", ["C", *LOCALES])
 def test_the_program_starts_and_every_page_is_there(folder, made, name):
     done = subprocess.run([sys.executable, "-c", VISIT, str(folder)], env=under(name, made),
-                          capture_output=True, text=True, encoding="utf-8", timeout=120)  # fmt: skip
+                          capture_output=True, text=True, encoding="utf-8", timeout=200)  # fmt: skip
     assert done.returncode == 0, done.stderr
     assert done.stdout.startswith(f"visited {len(LISTED)} ") and done.stdout.endswith("True\n")
     assert name == "C" or f"{name}.UTF-8" in done.stdout
@@ -84,7 +84,7 @@ for typed in sys.argv[2:]:
 def shown(folder: Path, environment: dict[str, str], *typed: str) -> list[str]:
     """What the command line says of each date, one after another."""
     done = subprocess.run([sys.executable, "-c", SHOW, str(folder), *typed], env=environment, stderr=subprocess.STDOUT,
-                          stdout=subprocess.PIPE, text=True, encoding="utf-8", timeout=60)  # fmt: skip
+                          stdout=subprocess.PIPE, text=True, encoding="utf-8", timeout=200)  # fmt: skip
     assert done.returncode == 0, done.stdout
     return done.stdout.split("--\n")[:-1]
 

@@ -99,7 +99,7 @@ def test_every_library_that_qt_is_linked_with_is_looked_for():
     qt = Path(find_spec("PySide6").submodule_search_locations[0]) / "Qt"
     files = [*(qt / "lib" / f"libQt6{name}.so.6" for name in ("Core", "Gui", "Widgets", "Network", "DBus", "XcbQpa")),
              qt / "plugins/platforms/libqxcb.so", qt / "plugins/platforms/libqwayland.so"]  # fmt: skip
-    read = subprocess.run(["readelf", "-d", *filter(Path.exists, files)], capture_output=True, text=True, timeout=60).stdout
+    read = subprocess.run(["readelf", "-d", *filter(Path.exists, files)], capture_output=True, text=True, timeout=200).stdout
     needed = {line.split("[")[1].rstrip("]") for line in read.splitlines() if "(NEEDED)" in line}
     bundled = {path.name for path in (qt / "lib").iterdir()}
     common = ("libc.", "libm.", "libdl.", "libpthread.", "librt.", "libgcc_s.", "libstdc++.", "ld-linux", "libz.", "libresolv.")
@@ -109,6 +109,6 @@ def test_every_library_that_qt_is_linked_with_is_looked_for():
 
 def test_the_command_without_a_screen_ends_with_a_sentence():
     env = {**os.environ, "DISPLAY": ":987"}
-    done = subprocess.run([sys.executable, "-m", "keeper"], env=env, capture_output=True, text=True, timeout=60)
+    done = subprocess.run([sys.executable, "-m", "keeper"], env=env, capture_output=True, text=True, timeout=200)
     assert done.returncode == 1
     assert done.stderr.startswith("keeper: ") and "Traceback" not in done.stderr

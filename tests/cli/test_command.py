@@ -353,7 +353,7 @@ def test_wrapping_loses_no_word(text):
 
 def keeper(*args: str | bytes, data: bytes = b"", **env: str) -> subprocess.CompletedProcess:
     """The real command, in a process of its own."""
-    return subprocess.run([sys.executable, "-m", "keeper", *args], input=data, capture_output=True, timeout=60,
+    return subprocess.run([sys.executable, "-m", "keeper", *args], input=data, capture_output=True, timeout=200,
                           env={**os.environ, **env})  # fmt: skip
 
 
@@ -395,7 +395,7 @@ def test_a_reader_that_has_had_enough_is_no_trouble(folder, clock):
     running.stdout.close()
     assert running.stderr.read() == b""
     running.stderr.close()
-    assert running.wait(30) == WRONG
+    assert running.wait(200) == WRONG
 
 
 def test_another_program_sees_the_line_at_once(folder, clock):

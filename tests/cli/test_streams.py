@@ -21,7 +21,7 @@ DAY = "2026-11-14"
 def shell(command: str, *args: str | bytes, **env: str) -> subprocess.CompletedProcess:
     """A line of the shell in which $K is the command; what is told and complained of, as text."""
     env = {**os.environ, "K": f"{sys.executable} -m keeper", **env}
-    done = subprocess.run(["sh", "-c", command, "sh", *args], capture_output=True, timeout=60, env=env)
+    done = subprocess.run(["sh", "-c", command, "sh", *args], capture_output=True, timeout=200, env=env)
     assert b"Traceback" not in done.stderr and b"Exception ignored" not in done.stderr
     return done
 
@@ -124,7 +124,7 @@ sys.exit(main(["themes"]))
 
 
 def test_a_librarys_warning_does_not_reach_the_person(begun):
-    done = subprocess.run([sys.executable, "-c", WARNS], capture_output=True, text=True, timeout=60)
+    done = subprocess.run([sys.executable, "-c", WARNS], capture_output=True, text=True, timeout=200)
     assert done.stderr == "Not enough yet to tell what keeps coming back.\n"
-    asked = subprocess.run([sys.executable, "-W", "default", "-c", WARNS], capture_output=True, text=True, timeout=60)
+    asked = subprocess.run([sys.executable, "-W", "default", "-c", WARNS], capture_output=True, text=True, timeout=200)
     assert "of no use to a person" in asked.stderr

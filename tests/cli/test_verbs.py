@@ -27,7 +27,7 @@ def test_one_that_is_added_is_listed_too():
 def test_a_verb_brings_in_no_other():
     asked = "import sys, click; from keeper.cli.command import keeper; keeper.get_command(click.Context(keeper), 'where');" \
             "print(*sorted(m for m in sys.modules if m.startswith(('keeper.cli.nights.', 'keeper.cli.care.'))))"  # fmt: skip
-    told = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, timeout=60)
+    told = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, timeout=200)
     assert (told.returncode, told.stdout.split()) == (0, [])
 
 
@@ -35,10 +35,10 @@ def test_showing_a_night_brings_in_little(folder, store):
     store.close()
     look = "import sys, datetime; from keeper.actions.damage import checking; from keeper.actions.opening import open_kept;" \
            "from pathlib import Path; checking.look_over_daily(open_kept(Path(sys.argv[1])), datetime.date.today())"  # fmt: skip
-    subprocess.run([sys.executable, "-c", look, str(folder)], check=True, timeout=60)
+    subprocess.run([sys.executable, "-c", look, str(folder)], check=True, timeout=200)
     shown = "import sys; from keeper.cli.command import main; main(['--in', sys.argv[1], 'show'], None);" \
             "print(*sorted(m for m in sys.modules if m.startswith('keeper.')), file=sys.stderr)"  # fmt: skip
-    told = subprocess.run([sys.executable, "-c", shown, str(folder)], capture_output=True, text=True, timeout=60)
+    told = subprocess.run([sys.executable, "-c", shown, str(folder)], capture_output=True, text=True, timeout=200)
     assert (told.returncode, told.stdout.splitlines()[-1]) == (0, "Nothing is kept of this night.")
     brought = set(told.stderr.split())
     assert "keeper.cli.nights.showing" in brought and len(brought) <= 65, sorted(brought)

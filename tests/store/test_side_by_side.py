@@ -25,7 +25,7 @@ with opening.open_again(Path(sys.argv[1])) as store:
 
 
 def write_elsewhere(folder, day):
-    subprocess.run([sys.executable, "-c", WRITER, str(folder), str(day)], check=True, timeout=60)
+    subprocess.run([sys.executable, "-c", WRITER, str(folder), str(day)], check=True, timeout=200)
 
 
 def test_another_program_never_takes_away_what_this_one_has_open(store, folder, clock):

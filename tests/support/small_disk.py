@@ -18,7 +18,7 @@ class SmallDisk:
 
     def _mount(self, *told: str) -> None:
         try:
-            done = subprocess.run(["mount", *told, str(self.path)], capture_output=True, timeout=20)
+            done = subprocess.run(["mount", *told, str(self.path)], capture_output=True, timeout=200)
         except OSError:
             pytest.skip("No disk can be mounted here.")
         if done.returncode:
@@ -45,4 +45,4 @@ class SmallDisk:
 
     def end(self) -> None:
         """Take it away."""
-        subprocess.run(["umount", "-l", str(self.path)], capture_output=True, timeout=20)
+        subprocess.run(["umount", "-l", str(self.path)], capture_output=True, timeout=200)

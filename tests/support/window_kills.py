@@ -5,7 +5,6 @@ import random
 import re
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 from keeper.store import open_store
@@ -29,17 +28,17 @@ def kill_windows(folder: Path, times: int, seed: int, typist: Path = WINDOW) -> 
     """
     chance, seen, lost = random.Random(seed), set(), {}
     for number in range(times):
-        _killed(folder, typist, number, chance.choice((0.7, 0.7, 2.0)) + chance.uniform(0, 0.5))
+        _killed(folder, typist, number, chance.choice((7, 7, 20)) + chance.randrange(6))
         there = words_on_disk(folder)
         lost[number] = seen - there
         seen |= there
     return len(seen), {number: words for number, words in lost.items() if words}
 
 
-def _killed(folder: Path, typist: Path, number: int, after: float) -> None:
+def _killed(folder: Path, typist: Path, number: int, things: int) -> None:
     env = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
     with subprocess.Popen([sys.executable, typist, folder, str(number)], stdout=subprocess.PIPE, env=env) as window:
-        # Once it types; how long it takes to open is no matter here.
-        assert window.stdout.read(1) == b"."
-        time.sleep(after)
+        # Once it has done so many things, each of which it tells: how long that takes is no matter here.
+        told = window.stdout.read(things)
         window.kill()
+    assert told == b"." * things

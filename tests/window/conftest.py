@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from keeper.actions import writing
 from keeper.clock import StoppedClock
+from keeper.window.desk.lanes import Lane
 from keeper.window.frame import opening
 from keeper.window.frame.start import garbage
 
@@ -18,7 +19,8 @@ from keeper.window.frame.start import garbage
 def waits_as_long_as_it_takes(monkeypatch):
     """A wait ends as soon as what it waits for is there; only what never comes takes so long, on however busy a machine."""
     for wait in (QtBot.waitUntil, QtBot.waitSignal, QtBot.waitExposed, QtBot.waitCallback):
-        monkeypatch.setitem(wait.__kwdefaults__, "timeout", 60_000)
+        monkeypatch.setitem(wait.__kwdefaults__, "timeout", 120_000)
+    monkeypatch.setattr(Lane.finish, "__defaults__", (60.0,))
 
 
 @pytest.fixture(autouse=True)

@@ -64,7 +64,7 @@ def test_a_folder_is_laid_along_the_month_in_the_order_of_its_numbers(store, pag
 def test_a_pdf_is_one_file_of_many_pages(store, tmp_path, bring):
     pdf = pdf_of([Image.new("RGB", SMALL, (number * 40, 90, 90)) for number in range(6)], tmp_path / "scan.pdf")
     # Outside: how many pages qpdf counts in it.
-    counted = subprocess.run(["qpdf", "--show-npages", pdf], capture_output=True, text=True, check=True, timeout=20)
+    counted = subprocess.run(["qpdf", "--show-npages", pdf], capture_output=True, text=True, check=True, timeout=200)
     came = bring(pdf)
     assert len(came.scans) == int(counted.stdout) == 6 and len({one.sha256 for one in came.scans}) == 1
     # The colour that each page was made with, in the middle of what is drawn of it.
@@ -152,7 +152,7 @@ def broken(folder: Path) -> dict[str, tuple[Path, str]]:
     folder.mkdir(exist_ok=True)
     whole = pdf_of([Image.new("RGB", SMALL)] * 2, folder / "whole.pdf")
     locked = folder / "locked.pdf"
-    subprocess.run(["qpdf", "--encrypt", "a", "b", "256", "--", whole, locked], check=True, timeout=20)
+    subprocess.run(["qpdf", "--encrypt", "a", "b", "256", "--", whole, locked], check=True, timeout=200)
     made = {
         "cut.pdf": (whole.read_bytes()[:200], "damaged or cut short"),
         "only its head.pdf": (b"%PDF-1.7\n", "damaged or cut short"),

@@ -78,7 +78,7 @@ def page_of(store, folder, what: str, name: str = "", ending: str = ".html", **m
 def text_of(made: bytes, folder) -> str:
     tool = shutil.which("pdftotext") or pytest.skip("pdftotext is not installed.")
     (folder / "read.pdf").write_bytes(made)
-    done = subprocess.run([tool, "-enc", "UTF-8", folder / "read.pdf", "-"], capture_output=True, timeout=60, check=True)
+    done = subprocess.run([tool, "-enc", "UTF-8", folder / "read.pdf", "-"], capture_output=True, timeout=200, check=True)
     return done.stdout.decode("utf-8")
 
 

@@ -42,7 +42,7 @@ def tool(name: str) -> str:
 
 
 def output(*command: str | Path) -> str:
-    done = subprocess.run([str(part) for part in command], capture_output=True, timeout=120)
+    done = subprocess.run([str(part) for part in command], capture_output=True, timeout=200)
     assert done.returncode == 0, done.stderr.decode()
     return done.stdout.decode("utf-8", "replace")
 

@@ -41,7 +41,7 @@ def leaves(file, *more: str) -> list[str]:
     tool = shutil.which("pdftotext")
     if not tool:
         pytest.skip("pdftotext is not installed.")
-    done = subprocess.run([tool, "-enc", "UTF-8", *more, file, "-"], capture_output=True, timeout=60, check=True)
+    done = subprocess.run([tool, "-enc", "UTF-8", *more, file, "-"], capture_output=True, timeout=200, check=True)
     return done.stdout.decode("utf-8").removesuffix("\f").split("\f")
 
 

@@ -177,7 +177,7 @@ def test_a_booklet_s_pages_stand_where_the_table_says_at_their_own_size(tmp_path
     for side in range(1, 5):
         for x in (0, 421):
             crop = ("-f", str(side), "-l", str(side), "-x", str(x), "-y", "0", "-W", "420", "-H", "600", "-r", "72")
-            text = subprocess.run([tool, *crop, file, "-"], capture_output=True, text=True, check=True, timeout=60).stdout
+            text = subprocess.run([tool, *crop, file, "-"], capture_output=True, text=True, check=True, timeout=200).stdout
             told.append(int(text.split("Page ")[1].split()[0]))
     assert told == [8, 1, 2, 7, 6, 3, 4, 5]
     page = pypdfium2.PdfDocument(file)[0]
@@ -190,7 +190,7 @@ def test_pages_on_a_sheet_are_as_large_as_by_themselves(tmp_path):
     from PIL import Image
 
     file = made(RulerPage(leaf("a5", 0), INK, pages=1), tmp_path, "letter")
-    subprocess.run([tool, "-r", "254", "-gray", "-png", file, tmp_path / "p"], check=True, timeout=60)
+    subprocess.run([tool, "-r", "254", "-gray", "-png", file, tmp_path / "p"], check=True, timeout=200)
     picture = Image.open(next(tmp_path.glob("p-*.png"))).convert("L")
     dark = lambda x, y: picture.getpixel((x, y)) < 160  # noqa: E731
     wide, high = picture.size
@@ -216,9 +216,9 @@ def test_each_print_is_sound_and_says_what_it_is(tmp_path, name):
     reader = shutil.which("pdftotext") or pytest.skip("pdftotext is not installed.")
     work = every_kind_of_page()[name]
     for number, file in enumerate((made(work, tmp_path / "plain"), made(work, tmp_path / "sheets", "a4"))):
-        checked = subprocess.run([checker, "--check", file], capture_output=True, text=True, timeout=60)
+        checked = subprocess.run([checker, "--check", file], capture_output=True, text=True, timeout=200)
         assert checked.returncode == 0, (number, checked.stdout)
-        text = subprocess.run([reader, file, "-"], capture_output=True, text=True, timeout=60).stdout
+        text = subprocess.run([reader, file, "-"], capture_output=True, text=True, timeout=200).stdout
         says = {"year": "2028", "nights": "Saturday 1 May 2027", "cards": "2020", "ruler": "Test print"}.get(name, "May 2027")
         assert says in text
     assert b"pdfuaid" in (tmp_path / "plain" / "made.pdf").read_bytes()
@@ -243,5 +243,5 @@ def test_a_filled_month_has_every_word_however_long(tmp_path):
     long = " ".join(f"word{number}" for number in range(900))
     work = a_month(leaf("a6", 8), True, readings=2)
     rows = (replace(work.rows[0], lines=(("Memory", long),)), *work.rows[1:])
-    text = subprocess.run([reader, made(replace(work, rows=rows), tmp_path), "-"], capture_output=True, text=True, timeout=60).stdout
+    text = subprocess.run([reader, made(replace(work, rows=rows), tmp_path), "-"], capture_output=True, text=True, timeout=200).stdout
     assert {f"word{number}" for number in range(900)} <= set(text.split())

@@ -27,7 +27,7 @@ MANY = tuple(f"reading number {n} with a name that is rather long for it" for n 
 def output(*command: str | Path) -> str:
     if not shutil.which(str(command[0])):
         pytest.skip(f"{command[0]} is not installed.")
-    done = subprocess.run([str(part) for part in command], capture_output=True, timeout=120)
+    done = subprocess.run([str(part) for part in command], capture_output=True, timeout=200)
     assert done.returncode == 0, done.stderr.decode()
     return done.stdout.decode("utf-8", "replace")
 

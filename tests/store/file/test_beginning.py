@@ -50,7 +50,7 @@ def test_a_line_kept_in_a_keeper_begun_meanwhile_stays(folder, clock, links):
             "INSERT INTO line (number, id, night, kind, text, folded, written_at, offset_minutes, zone) VALUES (1, 'l', '2026-11-14', 'memory', 'Acknowledged.', NULL, '2026-11-14T20:00:00Z', 0, '')"
         )
         store.connection.execute("COMMIT")
-    told, _ = slow.communicate("go\n", timeout=30)
+    told, _ = slow.communicate("go\n", timeout=200)
     assert told == "[('Acknowledged.',)]\n"
     with open_store(folder) as store:
         assert [line.text for line in lines.of_night(store, NIGHT)] == ["Acknowledged."]

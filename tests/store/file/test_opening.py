@@ -87,7 +87,7 @@ def test_programs_that_begin_at_once_end_with_one_keeper(folder):
         "store = open_or_begin(Path(sys.argv[1])); print(store.row(\"SELECT value FROM about WHERE name = 'id'\")[0])"
     )
     running = [subprocess.Popen([sys.executable, "-c", begin, folder], stdout=subprocess.PIPE) for _ in range(3)]
-    assert [process.communicate(timeout=30)[0] != b"" for process in running] == [True] * 3
+    assert [process.communicate(timeout=200)[0] != b"" for process in running] == [True] * 3
     with open_store(folder) as store:
         assert whole(store)
     assert not list(folder.glob("*.new*"))
@@ -462,7 +462,7 @@ def test_programs_that_open_an_older_keeper_at_once_bring_it_up_to_date_once(ver
         "print(open_kept(Path(sys.argv[1])).row('PRAGMA user_version')[0])"
     )
     running = [subprocess.Popen([sys.executable, "-c", look, version_1], stdout=subprocess.PIPE) for _ in range(4)]
-    assert [int(process.communicate(timeout=60)[0]) for process in running] == [SCHEMA] * 4
+    assert [int(process.communicate(timeout=200)[0]) for process in running] == [SCHEMA] * 4
     copy = sqlite3.connect(version_1 / "backups" / "before-upgrade-from-1.db")
     assert copy.execute("PRAGMA user_version").fetchone() == (1,)
     copy.close()

@@ -111,7 +111,7 @@ def test_what_only_the_log_holds_is_read_too(small_disk, clock, index):
         "store = opening.open_kept(Path(sys.argv[1]))\n"
         "writing.write_line(store, date(2026, 11, 14), 'gratitude', 'In the log.', Clock()); os.kill(os.getpid(), 9)"
     )
-    subprocess.run([sys.executable, "-c", killed, place], timeout=60, check=False)
+    subprocess.run([sys.executable, "-c", killed, place], timeout=200, check=False)
     assert (place / f"{FILE}-wal").stat().st_size
     if index == "gone":
         (place / f"{FILE}-shm").unlink()

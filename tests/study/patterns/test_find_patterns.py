@@ -187,7 +187,7 @@ rows = [float(i * 7 % 11) for i in range(90)]
 assert find_patterns({"a": rows, "b": rows[::-1]})
 assert "scipy.special" in sys.modules and not {"scipy.stats", "ruptures"} & sys.modules.keys()
 """
-    subprocess.run([sys.executable, "-c", source], check=True, timeout=120)
+    subprocess.run([sys.executable, "-c", source], check=True, timeout=200)
 
 
 def test_a_link_that_a_season_turns_round_is_told_as_it_is_within_the_seasons():

@@ -39,7 +39,7 @@ def test_what_hears_of_a_task_ends_on_the_windows_thread(qtbot, lane):
 
 def test_what_stops_a_task_outlives_it(qtbot, lane):
     going = threading.Event()
-    task = lane.run(lambda store, task: going.wait(5))
+    task = lane.run(lambda store, task: going.wait(60))
     lane.damaged.connect(stopping(task))
     lane.damaged.emit("")
     gone = weakref.ref(task)

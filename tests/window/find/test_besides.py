@@ -13,10 +13,10 @@ def test_a_town_typed_leads_to_its_page(qtbot, frame, store, clock):
     find = frame.pages["find"]
     assert find.besides.isHidden()
     find.typed.setText("visb")
-    qtbot.waitUntil(lambda: len(find.besides.shown) == 1, timeout=5000)
+    qtbot.waitUntil(lambda: len(find.besides.shown) == 1)
     (button,) = find.besides.findChildren(QPushButton)
     assert (button.text(), button.accessibleName()) == ("Place: Visby", "Open Place: Visby")
     button.click()
-    qtbot.waitUntil(lambda: frame.pages["places"].isVisible(), timeout=5000)
+    qtbot.waitUntil(lambda: frame.pages["places"].isVisible())
     find.typed.setText("")
-    qtbot.waitUntil(find.besides.isHidden, timeout=5000)
+    qtbot.waitUntil(find.besides.isHidden)

@@ -6,6 +6,7 @@ from datetime import date
 from threading import Event
 
 import pytest
+from at_rest import at_rest
 
 from keeper.actions import writing
 from keeper.window.frame import window as frames
@@ -39,7 +40,9 @@ def quick(monkeypatch):
 @pytest.fixture
 def told(qtbot, frame):
     """How often the pages were told to ask again, from when the window has come to rest."""
+    at_rest(qtbot, frame.desk)
     qtbot.wait(WELL_AFTER)
+    at_rest(qtbot, frame.desk)
     heard = []
     frame.desk.changed.connect(lambda: heard.append(1))
     return heard
@@ -52,6 +55,7 @@ def kept(clock):
 def test_an_own_line_makes_the_pages_ask_once(qtbot, frame, page, told):
     qtbot.keyClicks(page.fields["gratitude"], "Mine.")
     page.keep()
+    qtbot.waitUntil(lambda: told != [])
     qtbot.wait(WELL_AFTER)
     assert told == [1]
 
@@ -67,20 +71,21 @@ def test_what_is_being_typed_makes_no_page_ask(qtbot, frame, page, told):
 @pytest.mark.parametrize("lane", ["darkroom", "worker"])
 def test_another_lanes_work_makes_the_pages_ask_once(qtbot, frame, clock, told, lane):
     getattr(frame.desk, lane).run(kept(clock), lambda _: frame.desk.changed.emit())
+    qtbot.waitUntil(lambda: told != [])
     qtbot.wait(WELL_AFTER)
     assert told == [1]
 
 
 def test_another_lanes_work_of_which_nobody_tells_is_seen(qtbot, frame, page, clock, told):
     frame.desk.worker.run(kept(clock))
-    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "Mine.", timeout=30_000)
+    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "Mine.")
     qtbot.wait(WELL_AFTER)
     assert told == [1]
 
 
 def test_another_connection_is_seen(qtbot, page, write, told):
     write(NIGHT, "memory", "from elsewhere")
-    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from elsewhere", timeout=30_000)
+    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from elsewhere")
     qtbot.wait(WELL_AFTER)
     assert told == [1]
 
@@ -91,7 +96,7 @@ def test_another_program_is_seen(qtbot, page, folder, told):
         assert other.stdout.readline() == "open\n"
         other.stdin.write("\n")
         other.stdin.flush()
-        qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from another program", timeout=30_000)
+        qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from another program")
     qtbot.wait(WELL_AFTER)
     assert told == [1]
 
@@ -100,29 +105,27 @@ def test_another_program_beside_an_own_line_is_seen(qtbot, page, write, told):
     write(NIGHT, "memory", "from elsewhere")
     qtbot.keyClicks(page.fields["gratitude"], "Mine.")
     page.keep()
-    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from elsewhere", timeout=30_000)
+    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from elsewhere")
 
 
 def test_what_was_written_before_the_first_look_is_not_missed(qtbot, frame, write):
     frame._look.stop()
     elsewhere = Elsewhere(frame.desk, frame)
     write(NIGHT, "memory", "from elsewhere")
-    with qtbot.waitSignal(frame.desk.changed, timeout=30_000):
+    with qtbot.waitSignal(frame.desk.changed):
         elsewhere.look()
 
 
 def test_looks_do_not_pile_up_behind_a_long_write(qtbot, frame, told):
     frame._look.stop()
-    frame.desk.writer.finish()
-    qtbot.wait(50)
+    at_rest(qtbot, frame.desk)
     begun, over = Event(), Event()
-    frame.desk.writer.run(lambda store, task: (begun.set(), over.wait(10)))
-    assert begun.wait(5)
+    frame.desk.writer.run(lambda store, task: (begun.set(), over.wait(60)))
+    assert begun.wait(60)
     for _ in range(5):
         frame._look_round()
     assert frame.desk.writer._tasks.qsize() == 1
     over.set()
-    frame.desk.writer.finish()
-    qtbot.wait(50)
+    at_rest(qtbot, frame.desk)
     frame._look_round()
     assert frame._elsewhere._looking, "the next look is free again"

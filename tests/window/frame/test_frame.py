@@ -12,6 +12,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit, QListView, QPlainTextEdit
 
@@ -63,9 +64,8 @@ def test_tab_reaches_every_control(qtbot, opened, folder, name):
     shutil.copytree(DEMO, folder)
     frame = opened()
     frame.go(name)
-    for lane in (frame.desk.reader, frame.desk.worker, frame.desk.darkroom):
-        assert lane.finish(10)
-    qtbot.wait(300)
+    at_rest(qtbot, frame.desk)
+    qtbot.wait(50)
     page, reached = frame.stack.currentWidget(), set()
     page.setFocus()
     while True:
@@ -119,7 +119,7 @@ def test_a_second_start_brings_the_first_window_forward(qtbot, frame, folder):
         f"sys.exit(0 if call_forward(Path({str(folder)!r}), date(2026, 11, 2)) else 3)"
     )
     other = subprocess.Popen([sys.executable, "-c", script])
-    qtbot.waitUntil(lambda: other.poll() is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: other.poll() is not None)
     assert other.returncode == 0
     assert called == [date(2026, 11, 2)]
     frame.come_forward(called[0])
@@ -199,7 +199,7 @@ def test_a_signal_to_end_keeps_what_was_typed(folder, number):
     window = subprocess.Popen([sys.executable, "-c", script], stdout=subprocess.PIPE, text=True, env=env)
     assert window.stdout.readline() == "ready\n"
     window.send_signal(getattr(signal, number))
-    assert window.wait(15) == 0
+    assert window.wait(200) == 0
     window.stdout.close()
     with open_store(folder) as store:
         assert lines.count(store) == 1
@@ -234,8 +234,7 @@ def test_work_can_be_stopped_and_tells_how_far_it_is(qtbot, frame):
     task = frame.desk.worker.run(long, done=done.append, heard=lambda share, words: heard.append((share, words)))
     qtbot.waitUntil(lambda: len(heard) > 2)
     task.stop()
-    assert frame.desk.worker.finish(5)
-    qtbot.wait(50)
+    at_rest(qtbot, frame.desk)
     assert done == [] and heard[0] == (0.0, "working")
 
 

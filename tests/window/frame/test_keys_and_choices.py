@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import QPoint, QPointF, QSignalBlocker, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtTest import QTest
@@ -51,7 +52,7 @@ def test_page_keys_over_a_choice_scroll_the_page(qtbot, frame, page, store):
     qtbot.keyClick(choice, Qt.Key.Key_PageUp)
     assert page.verticalScrollBar().value() < below
     assert choice.currentText() == settings.BY_NAME["palette"].default
-    assert frame.desk.writer.finish(5)
+    assert frame.desk.writer.finish()
     assert "palette" not in opening.read_settings(store)
 
 
@@ -73,8 +74,7 @@ def test_nowhere_does_the_wheel_change_a_choice(qtbot, frame, write):
     tried = 0
     for name in frame.buttons:
         frame.go(name)
-        assert frame.desk.reader.finish(10)
-        qtbot.wait(50)
+        at_rest(qtbot, frame.desk)
         for choice in frame.stack.currentWidget().findChildren(QComboBox):
             # Another choice may show another thing: only what the wheel does is looked at.
             with QSignalBlocker(choice):

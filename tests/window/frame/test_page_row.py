@@ -17,8 +17,8 @@ def test_no_name_of_a_page_is_cut(qtbot, opened, store, percent, wide):
     frame.desk.kept["text_size"] = percent
     frame.dress_anew()
     frame.resize(wide, 700)
+    qtbot.waitUntil(lambda: (frame.width(), frame.height()) == (wide, 700))
     qtbot.wait(50)
-    assert (frame.width(), frame.height()) == (wide, 700)
     buttons = list(frame.buttons.values())
     assert cut(buttons) == []
     bar = buttons[0].parentWidget()

@@ -124,7 +124,7 @@ def with_one_more(tmp_path) -> Path:
 def test_a_page_is_added_by_a_module_and_a_line(with_one_more, folder, write, tonight):
     write(tonight.replace(day=2), "memory", "The first line of all.")
     ran = subprocess.run(
-        [sys.executable, "-c", THROUGH_IT, str(folder)], capture_output=True, text=True, timeout=120, cwd=with_one_more,
+        [sys.executable, "-c", THROUGH_IT, str(folder)], capture_output=True, text=True, timeout=200, cwd=with_one_more,
         env={**os.environ, "QT_QPA_PLATFORM": "offscreen", "PYTHONPATH": str(with_one_more)},
     )  # fmt: skip
     assert ran.stdout.splitlines() == [

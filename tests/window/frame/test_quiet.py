@@ -27,15 +27,16 @@ def test_a_key_or_a_click_ends_the_quiet(qtbot, frame):
         lambda: QTest.keyClick(frame.windowHandle(), Qt.Key.Key_A),
         lambda: QTest.mouseClick(frame.windowHandle(), Qt.MouseButton.LeftButton),
     ):
-        qtbot.waitUntil(lambda: quiet.lasts(800))
+        quiet._at -= 3600
+        assert quiet.lasts(3_600_000)
         act()
-        assert not quiet.lasts(800)
+        assert not quiet.lasts(3_600_000)
 
 
 def test_themes_are_looked_for_by_themselves_when_due(qtbot, quick, store, opened):
     fill(store, 160)
     frame = opened()
-    qtbot.waitUntil(lambda: len(themes.names(store)) >= 4, timeout=30_000)
+    qtbot.waitUntil(lambda: len(themes.names(store)) >= 4)
     qtbot.waitUntil(lambda: not ThemeWork.of(frame.desk).running)
     assert "themes" not in frame.pages and not frame.said.isVisible()
 
@@ -50,29 +51,35 @@ def test_what_is_done_unasked_fails_without_a_word(qtbot, quick, store, opened, 
 
     monkeypatch.setattr(themes, "look_apart", fail)
     frame = opened()
-    qtbot.waitUntil(lambda: bool(tried), timeout=10_000)
+    qtbot.waitUntil(lambda: bool(tried))
     qtbot.wait(300)
     assert len(tried) == 1 and not frame.said.isVisible() and not ThemeWork.of(frame.desk).running
 
 
 def test_a_page_gone_to_ends_the_quiet(qtbot, frame):
     quiet = frame.findChild(made.Quiet)
-    qtbot.waitUntil(lambda: quiet.lasts(300))
+    quiet._at -= 3600
+    assert quiet.lasts(3_600_000)
     frame.go("find")
-    assert not quiet.lasts(300)
+    assert not quiet.lasts(3_600_000)
 
 
 def test_the_file_is_not_looked_over_while_a_page_is_visited_but_in_time(qtbot, monkeypatch, opened):
-    looked = []
-    monkeypatch.setattr(soundness, "LOOK_AFTER", 400)
+    looked, asked, idle = [], [], made.Quiet.idle
+    # Looked for often; quiet that lasts an hour is enough, and an hour passes by the clock.
+    monkeypatch.setattr(soundness, "LOOK_AFTER", 50)
     monkeypatch.setattr(soundness.checking, "look_over", lambda *_: looked.append(1) or "")
+    monkeypatch.setattr(made.Quiet, "idle", lambda quiet, long: asked.append(long) or idle(quiet, 3_600_000))
     frame = opened()
     for page in ("find", "year", "find", "year"):
+        frame.findChild(made.Quiet)._at -= 3600
         frame.go(page)
-        qtbot.wait(250)
+        asked.clear()
+        qtbot.waitUntil(lambda: 50 in asked)
     assert looked == []
-    qtbot.waitUntil(lambda: looked == [1], timeout=5000)
-    qtbot.wait(900)
+    frame.findChild(made.Quiet)._at -= 3600
+    qtbot.waitUntil(lambda: looked == [1])
+    qtbot.wait(300)
     assert looked == [1]
 
 
@@ -86,4 +93,4 @@ def test_the_file_is_looked_over_at_last_however_busy_somebody_is(qtbot, monkeyp
         frame.go("find")
         frame.go("year")
         qtbot.wait(100)
-    qtbot.waitUntil(lambda: looked == [1], timeout=5000)
+    qtbot.waitUntil(lambda: looked == [1])

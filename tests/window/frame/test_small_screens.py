@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from at_rest import at_rest
 from hypothesis import given
 from hypothesis import strategies as st
 from PySide6.QtCore import QRect, QSize, Qt
@@ -75,8 +76,8 @@ def test_no_choice_is_cut_short_shut_or_open(qtbot, frame, write, size):
     seen = set()
     for page in frame.buttons:
         frame.go(page)
-        assert frame.desk.reader.finish(10)
-        qtbot.wait(150)
+        at_rest(qtbot, frame.desk)
+        qtbot.wait(50)
         for choice in frame.stack.currentWidget().findChildren(Choice):
             if choice.isVisible():
                 assert choice.words() == choice.currentText(), (page, choice.accessibleName())
@@ -102,7 +103,7 @@ def test_months_of_a_choice_are_read_whole_where_it_is_narrow(qtbot, frame):
 
 def lengths(qtbot, frame, page):
     frame.go(page)
-    qtbot.wait(60)
+    at_rest(qtbot, frame.desk)
     within = frame.stack.currentWidget()
     parts = [part for part in within.findChildren(QWidget) if part.isVisible() and isinstance(part, QComboBox | QLineEdit)]
     return {part.accessibleName(): (part.mapTo(within, part.rect().topLeft()).x(), part.width()) for part in parts}

@@ -20,6 +20,6 @@ def test_once_it_is_quiet_what_stands_open_is_closed_and_what_was_left_goes(qtbo
         os.utime(file, (time.time() - 7200,) * 2)
     monkeypatch.setattr(quiet, "TIDY_AFTER", 100)
     opened()
-    qtbot.waitUntil(lambda: not left.exists(), timeout=10000)
+    qtbot.waitUntil(lambda: not left.exists())
     qtbot.waitUntil(lambda: stat.S_IMODE(photo.stat().st_mode) == 0o600)
     assert photo.exists()

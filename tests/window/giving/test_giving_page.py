@@ -82,7 +82,7 @@ def test_stopped_nothing_is_left(qtbot, page, tmp_path):
     qtbot.waitUntil(lambda: page.give._work.under_way)
     page.give.stop.click()
     assert page.give.told.text() == "Stopped. Nothing was given."
-    assert page.frame.desk.worker.finish(20)
+    assert page.frame.desk.worker.finish()
     assert list((tmp_path / "stick").iterdir()) == []
 
 

@@ -45,7 +45,7 @@ def test_what_was_seen_is_noted_once_and_changes_nothing_seen(qtbot, frame, writ
     qtbot.waitUntil(lambda: store.rows("SELECT * FROM brought_up") == [(night, "2026-11-14", None) for night in ("2023-11-14", "2025-11-15")])
     night = page.ways.nights[0]
     frame.desk.changed.emit()
-    frame.desk.reader.finish(20)
+    frame.desk.reader.finish()
     qtbot.waitUntil(lambda: page.ways.over())
     assert page.ways.nights[0] is night
 

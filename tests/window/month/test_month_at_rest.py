@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtWidgets import QLabel, QLineEdit, QPlainTextEdit
 
 from keeper.actions import people
@@ -65,6 +66,5 @@ def test_side_by_side_does_not_show_it(qtbot, frame, about_her):
 def test_the_night_does_not_ask_it(qtbot, frame, about_her):
     frame.desk.changed.emit()
     frame.go("night")
-    assert frame.desk.reader.finish()
-    qtbot.wait(50)
+    at_rest(qtbot, frame.desk)
     assert "Oddny" not in seen(frame.pages["night"])

@@ -309,7 +309,7 @@ def picture(qtbot, frame, filled):
     page = open_month(qtbot, frame)
     press(page.sheet.ways[2])
     shown = page.others["words"]
-    qtbot.waitUntil(lambda: shown.picture is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: shown.picture is not None)
     return shown
 
 

@@ -4,6 +4,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import Qt
 
 from keeper.actions.months import shown as months
@@ -52,8 +53,7 @@ def test_it_is_offered_on_the_first_evenings_only(qtbot, opened, october):
 def test_it_is_not_offered_after_a_month_without_lines(qtbot, opened):
     frame = opened(evening(2))
     frame.rest.turn_offer.ask()
-    frame.desk.reader.finish()
-    qtbot.wait(50)
+    at_rest(qtbot, frame.desk)
     assert not frame.rest.turn_offer.button.isVisible()
 
 

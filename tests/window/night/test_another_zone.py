@@ -58,7 +58,7 @@ def test_the_zones_known_places_and_towns_are_offered(qtbot, in_tokyo, store, to
     field = in_tokyo.place
     in_tokyo.fields["memory"].setFocus()
     field.setFocus()
-    qtbot.waitUntil(lambda: len(field.offers.rows) > 3, timeout=15_000)
+    qtbot.waitUntil(lambda: len(field.offers.rows) > 3)
     assert rows(field)[0] == "The ryokan"
     assert rows(field)[1].startswith("Tokyo") and not any("Lisbon" in row for row in rows(field))
     assert field.offers.picked() is None, "nothing is taken that was not chosen"

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLineEdit, QPlainTextEdit
 
@@ -179,8 +180,7 @@ def test_every_page_opens_with_eight_kinds(qtbot, own, opened, store, write, ton
     frame = opened()
     frame.go(name, tonight)
     for _ in range(3):
-        frame.desk.reader.finish(20)
-        qtbot.wait(50)
+        at_rest(qtbot, frame.desk)
     page = frame.pages[name]
     assert page.isVisible() and page.sizeHint().isValid()
     if name == "looking back":

@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import QMimeData, Qt, QUrl
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QPlainTextEdit
 
@@ -111,7 +112,7 @@ def test_typing_comes_first_and_then_what_was_done(qtbot, frame, kept_night):
     qtbot.waitUntil(lambda: focused() is page.fields["gratitude"])
     undo(qtbot)
     qtbot.waitUntil(lambda: texts(page)[2] == "")
-    assert focused() is page.fields["reflection"]
+    qtbot.waitUntil(lambda: focused() is page.fields["reflection"])
 
 
 @pytest.mark.parametrize(("key", "held"), REDO)
@@ -156,7 +157,7 @@ def test_what_is_typed_in_a_row_of_pauses_is_one_act(qtbot, frame, page, store, 
     words.setFocus()
     for letters, so_far in (("Fog", "Fog"), (" and", "Fog and"), (" fire.", "Fog and fire.")):
         type_at_focus(qtbot, letters)
-        qtbot.waitUntil(lambda so_far=so_far: month_pages.one(store, tonight).words == so_far, timeout=5000)
+        qtbot.waitUntil(lambda so_far=so_far: month_pages.one(store, tonight).words == so_far)
     frame.go("night", tonight)
     undo(qtbot)
     qtbot.waitUntil(lambda: month_pages.one(store, tonight).words == "")
@@ -208,7 +209,7 @@ def test_what_the_command_line_did_is_undone_by_the_same_key(qtbot, frame, page,
 def test_a_setting_taken_back_is_in_force_at_once(qtbot, frame, store):
     frame.go("settings")
     frame.pages["settings"]._put_in_force("ink", "plum")
-    frame.desk.writer.finish()
+    at_rest(qtbot, frame.desk)
     frame.go("night")
     undo(qtbot)
     qtbot.waitUntil(lambda: frame.page_shown() == "settings")

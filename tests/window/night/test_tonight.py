@@ -72,7 +72,7 @@ def test_shift_enter_begins_a_new_row_in_the_same_line(qtbot, page, store, tonig
 def test_words_being_typed_are_a_draft_within_a_second(qtbot, page, store, tonight):
     assert DRAFT_AFTER < 1000
     qtbot.keyClicks(page.fields["memory"], "half a sent")
-    qtbot.waitUntil(lambda: bool(lines.drafts(store, tonight)), timeout=30_000)
+    qtbot.waitUntil(lambda: bool(lines.drafts(store, tonight)))
     draft = lines.drafts(store, tonight)[0]
     assert (draft.kind, draft.text) == ("memory", "half a sent")
     assert kept(store, tonight, "memory") is None
@@ -241,7 +241,7 @@ def test_a_full_disk_is_said_and_loses_nothing(qtbot, frame, page, tonight, monk
     text = "x" * 19_000
     page.fields["memory"].put(text)
     page.commit("memory")
-    qtbot.waitUntil(lambda: "disk is full" in frame.said.text(), timeout=30_000)
+    qtbot.waitUntil(lambda: "disk is full" in frame.said.text())
     assert page.fields["memory"].toPlainText() == text
     assert page.blocks["memory"].state.text() == "not kept yet"
     frame.close()
@@ -256,7 +256,7 @@ def test_a_full_disk_is_said_and_loses_nothing(qtbot, frame, page, tonight, monk
 def test_what_another_program_writes_is_shown_within_two_seconds(qtbot, page, write, tonight):
     assert window.LOOK_FOR_CHANGES <= 2000
     write(tonight, "memory", "from the terminal")
-    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from the terminal", timeout=30_000)
+    qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "from the terminal")
 
 
 def test_what_another_program_writes_never_overwrites_what_is_being_typed(qtbot, page, write, tonight, frame):

@@ -29,7 +29,7 @@ def dialog(qtbot, frame, write):
 def made(qtbot, dialog):
     """The dialog with a book made."""
     dialog.make_book()
-    qtbot.waitUntil(lambda: dialog.preview.spreads > 0, timeout=20_000)
+    qtbot.waitUntil(lambda: dialog.preview.spreads > 0)
     return dialog
 
 
@@ -56,7 +56,7 @@ def test_answers_are_chosen_only_where_they_are_not_among_the_lines(dialog):
 
 def test_enter_makes_the_book_and_keys_leaf_through_it(qtbot, dialog):
     qtbot.keyClick(dialog.make, Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: dialog.preview.spreads > 0, timeout=20_000)
+    qtbot.waitUntil(lambda: dialog.preview.spreads > 0)
     assert dialog.preview.told.text() == "Page 1 of 4"
     qtbot.keyClick(dialog.preview, Qt.Key.Key_PageDown)
     assert dialog.preview.told.text() == dialog.preview.accessibleName() == "Pages 2 and 3 of 4"
@@ -127,7 +127,7 @@ def test_what_goes_wrong_is_told(qtbot, dialog, monkeypatch):
 def test_what_is_left_out_is_told_beside_the_pages(qtbot, dialog, write):
     write(date(2026, 2, 9), "memory", "Thai \u0e44.")
     dialog.make_book()
-    qtbot.waitUntil(lambda: dialog.preview.spreads > 0, timeout=20_000)
+    qtbot.waitUntil(lambda: dialog.preview.spreads > 0)
     assert "U+0E44" in dialog.told.text()
 
 
@@ -148,5 +148,5 @@ def test_themes_are_in_it_though_their_page_was_never_opened(qtbot, dialog, stor
     fill(store, 120)
     dialog.year = 2024
     dialog.make_book()
-    qtbot.waitUntil(lambda: dialog.preview.spreads > 0, timeout=60_000)
+    qtbot.waitUntil(lambda: dialog.preview.spreads > 0)
     assert themes.names(store) and any(month.themes for month in dialog._proof.laid.work.months)

@@ -51,7 +51,7 @@ def test_the_page_lies_where_the_person_says(qtbot, dialog, tmp_path, monkeypatc
     answer(monkeypatch, tmp_path / "a month")
     qtbot.mouseClick(dialog.save, Qt.MouseButton.LeftButton)
     assert dialog.stop.isVisible() and dialog.bar.isVisible() and not dialog.form.isVisible()
-    qtbot.waitUntil(lambda: dialog.saved is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: dialog.saved is not None)
     made = tmp_path / "a month.pdf"
     assert dialog.saved == made and made.read_bytes().startswith(b"%PDF")
     assert dialog.told.text().startswith("Saved as \u201ca month.pdf\u201d. Themes can be found from 30 lines on")
@@ -112,7 +112,7 @@ def test_a_page_made_before_the_stop_was_heard_is_told_as_it_is(qtbot, dialog, t
 
 def test_a_folder_that_is_not_there_is_a_sentence(qtbot, dialog, tmp_path):
     dialog.make(tmp_path / "nowhere" / "m.pdf")
-    qtbot.waitUntil(lambda: "cannot be put into" in dialog.told.text(), timeout=20_000)
+    qtbot.waitUntil(lambda: "cannot be put into" in dialog.told.text())
     assert dialog.saved is None and not dialog.open_folder.isVisible()
 
 
@@ -120,6 +120,6 @@ def test_an_empty_month_is_a_sentence(qtbot, frame, tmp_path):
     dialog = MonthPrintDialog(frame.desk, date(2020, 1, 1), frame)
     dialog.open()
     dialog.make(tmp_path / "m.pdf")
-    qtbot.waitUntil(lambda: "no page to make" in dialog.told.text(), timeout=20_000)
+    qtbot.waitUntil(lambda: "no page to make" in dialog.told.text())
     dialog.close()
     assert not (tmp_path / "m.pdf").exists()

@@ -21,7 +21,7 @@ def lane(qtbot, store):
 
 def waiting(go: Event, answer: str):
     def work(store, task):
-        assert go.wait(10)
+        assert go.wait(60)
         return answer
 
     return work

@@ -46,7 +46,7 @@ def over(qtbot, opened):
         frame.go("places")
         page = frame.pages["places"].overview
         qtbot.waitUntil(lambda: page.view is not None and page.travels is not None)
-        qtbot.waitUntil(lambda: page.map.grab() and len(page.map._ways) == len(page.travels.ways), timeout=15_000)
+        qtbot.waitUntil(lambda: page.map.grab() and len(page.map._ways) == len(page.travels.ways))
         page.map.grab()
         return page
 

@@ -27,7 +27,7 @@ def waits(qtbot, store):
     """Waits until what is typed is on disk as a draft."""
     # Well within a second; a busy machine may take longer to come round to it.
     assert DRAFT_AFTER < 800
-    return lambda what, ref, text: qtbot.waitUntil(lambda: drafts.waiting(store, what, ref) == text, timeout=30_000)
+    return lambda what, ref, text: qtbot.waitUntil(lambda: drafts.waiting(store, what, ref) == text)
 
 
 @pytest.fixture
@@ -212,7 +212,7 @@ def test_a_caption_is_on_disk_within_a_second(qtbot, frame, page, store, clock, 
     caption = page.photos.row.cells[0].caption
     caption.setFocus()
     qtbot.keyClicks(caption, "The qu")
-    qtbot.waitUntil(lambda: stored_photos.by_id(store, photo.id).caption == "The qu", timeout=30_000)
+    qtbot.waitUntil(lambda: stored_photos.by_id(store, photo.id).caption == "The qu")
 
 
 def test_words_of_a_month_too_long_to_keep_wait_as_a_draft(qtbot, frame, store, waits):

@@ -3,6 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import Qt
 from theme_keeper import fill_with_themes
 from year_pages import all_shown
@@ -34,7 +35,7 @@ def visby(store):
 def pictured(qtbot, page):
     """Wait until the words have their places."""
     qtbot.waitUntil(lambda: page.words is not None and page.currentWidget() is page.words)
-    qtbot.waitUntil(lambda: bool(page.words.view.items), timeout=20_000)
+    qtbot.waitUntil(lambda: bool(page.words.view.items))
     return page.words
 
 
@@ -56,7 +57,7 @@ def pick(qtbot, frame, words) -> Sought:
 def year(qtbot, frame, made):
     frame.go("year", date(2024, 3, 1))
     page = frame.pages["year"]
-    qtbot.waitUntil(lambda: all_shown(page.overview), timeout=20_000)
+    qtbot.waitUntil(lambda: all_shown(page.overview))
     return page
 
 
@@ -211,8 +212,7 @@ def test_a_place_without_themes_or_lines_tells_nothing_of_them(qtbot, frame, sto
     page = frame.pages["places"]
     page.show_place(here.id)
     qtbot.waitUntil(lambda: page.place.view is not None)
-    frame.desk.reader.finish()
-    qtbot.wait(20)
+    at_rest(qtbot, frame.desk)
     assert not page.place.themes.isVisible() and not page.place.picture.isVisible()
 
 

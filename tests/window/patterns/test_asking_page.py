@@ -78,7 +78,7 @@ def test_it_can_be_stopped(qtbot, page):
     page.work.ask()
     qtbot.mouseClick(page.stop, Qt.MouseButton.LeftButton)
     assert not page.work.running and not page.stop.isVisible()
-    page.desk.worker.finish(20)
+    page.desk.worker.finish()
     assert page.standing.text() == "Nothing was asked yet."
 
 

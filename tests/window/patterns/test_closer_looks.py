@@ -133,11 +133,11 @@ def test_asking_is_stopped_by_its_button_and_by_leaving(qtbot, store, leaf, monk
     assert page.stop.isVisible()
     qtbot.mouseClick(page.stop, Qt.MouseButton.LeftButton)
     assert page.sentence.text() == "Stopped. Choose something to ask again." and not page.stop.isVisible()
-    assert page.desk.reader.finish(10)
+    assert page.desk.reader.finish()
     page.span.setCurrentIndex(3)
     qtbot.waitUntil(lambda: len(asked) == 2)
     page.desk.go("night")
-    assert page.desk.reader.finish(10) and not let_go.is_set()
+    assert page.desk.reader.finish() and not let_go.is_set()
 
 
 def test_a_phase_is_typed_and_what_cannot_be_is_said(qtbot, store, leaf):

@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLabel
 
@@ -274,7 +275,7 @@ def test_a_day_that_is_wished_is_told_on_tonight_and_leads_to_the_person(qtbot, 
     day = days.remember(store, ilze.id, "", "20 November 1960", date(2026, 11, 14))
     frame.go("night")
     offer.ask()
-    frame.desk.reader.finish(20)
+    at_rest(qtbot, frame.desk)
     assert not offer.button.isVisibleTo(frame)
     days.tell(store, day.id, True)
     offer.ask()

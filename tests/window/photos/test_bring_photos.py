@@ -56,7 +56,7 @@ def slow(monkeypatch):
     bring = many_photos.bring
 
     def slowly(*args, **kwargs):
-        more.acquire(timeout=5)
+        more.acquire(timeout=200)
         return bring(*args, **kwargs)
 
     monkeypatch.setattr(many_photos, "bring", slowly)
@@ -97,7 +97,7 @@ def test_a_folder_is_chosen_looked_through_and_sorted_to_its_nights(qtbot, frame
 def looked(qtbot, dialog, folder):
     dialog.look([folder])
     # The very first time ever the list of towns is unpacked.
-    qtbot.waitUntil(lambda: dialog.state == LOOKED, timeout=20_000)
+    qtbot.waitUntil(lambda: dialog.state == LOOKED)
 
 
 def taken_in(qtbot, dialog):
@@ -192,7 +192,7 @@ def part_over_another(dialog) -> list[str]:
 
 def test_looking_can_be_stopped(qtbot, dialog, card, monkeypatch):
     wait, look_at = threading.Semaphore(0), photo_looking.look_at
-    monkeypatch.setattr(photo_looking, "look_at", lambda file: wait.acquire(timeout=5) and look_at(file))
+    monkeypatch.setattr(photo_looking, "look_at", lambda file: wait.acquire(timeout=200) and look_at(file))
     dialog.look([card])
     qtbot.mouseClick(dialog.halt, Qt.MouseButton.LeftButton)
     assert dialog.state == ASKING and dialog.choose.isVisible()

@@ -281,7 +281,7 @@ def test_a_caption_is_kept_as_it_is_typed(qtbot, three, store, tonight):
     qtbot.keyClick(focused(), Qt.Key.Key_F2)
     assert focused() is three.row.cells[1].caption
     qtbot.keyClicks(focused(), "The quay")
-    qtbot.waitUntil(lambda: photos.of_night(store, tonight)[1].caption == "The quay", timeout=30_000)
+    qtbot.waitUntil(lambda: photos.of_night(store, tonight)[1].caption == "The quay")
     assert isinstance(focused(), QLineEdit)
     qtbot.keyClicks(focused(), ", early")
     qtbot.keyClick(focused(), Qt.Key.Key_Return)

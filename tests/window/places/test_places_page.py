@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
@@ -70,9 +71,7 @@ def seen(qtbot, opened):
 def settle(qtbot, page):
     qtbot.waitUntil(lambda: page.overview.view is not None and page.overview.travels is not None)
     for _ in range(3):
-        page.desk.writer.finish()
-        page.desk.reader.finish()
-        qtbot.wait(30)
+        at_rest(qtbot, page.desk)
         page.grab()
 
 
@@ -179,8 +178,7 @@ def test_asked_anew_before_all_ways_are_ready_they_all_come_once(qtbot, seen, th
         page.overview.ask()
         qtbot.wait(20)
     qtbot.waitUntil(lambda: len(page.overview.map._ways) == 3)
-    page.desk.reader.finish()
-    qtbot.wait(30)
+    at_rest(qtbot, page.desk)
     page.grab()
     assert drawings == [0, 3] and len(page.overview.map._ways) == 3
 
@@ -258,7 +256,7 @@ def test_closer_up_a_finer_land_comes(qtbot, seen, stay):
     stay("Riga", 0)
     page = seen()
     view = page.overview.map
-    qtbot.waitUntil(lambda: map_shapes.FINEST in view._land, timeout=15_000)
+    qtbot.waitUntil(lambda: map_shapes.FINEST in view._land)
     while view.chart.degrees_across < 300:
         view.zoom(0.5)
     view.grab()
@@ -282,8 +280,7 @@ def test_the_list_by_keys_marks_the_map_and_opens(qtbot, seen, stay):
 def opened_place(qtbot, page, place):
     page.show_place(place.id)
     qtbot.waitUntil(lambda: page.place.view is not None and page.place.view.kept.place.id == place.id)
-    page.desk.reader.finish()
-    qtbot.wait(50)
+    at_rest(qtbot, page.desk)
     return page.place
 
 
@@ -369,7 +366,7 @@ def test_position_by_town_and_by_coordinates(qtbot, seen, stay, store):
     qtbot.addWidget(dialog)
     dialog.show()
     qtbot.keyClicks(dialog.typed, "Gdansk")
-    qtbot.waitUntil(lambda: dialog.list.count() > 0, timeout=15_000)
+    qtbot.waitUntil(lambda: dialog.list.count() > 0)
     assert "Poland" in dialog.list.item(0).text()
     qtbot.keyClick(dialog.typed, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: kept.by_id(store, place.id).zone == "Europe/Warsaw")
@@ -545,7 +542,7 @@ def offered(field):
 def typed(qtbot, field, text):
     for letter in text:
         qtbot.keyClick(QApplication.activePopupWidget() or field, letter)
-    qtbot.waitUntil(lambda: field._found[0] == field.text(), timeout=15_000)
+    qtbot.waitUntil(lambda: field._found[0] == field.text())
 
 
 def test_towns_are_offered_after_known_places_and_the_own_name_last(qtbot, opened, stay, tonight):

@@ -34,7 +34,7 @@ def names(store) -> list[str]:
 
 
 def written(page) -> None:
-    assert page.desk.writer.finish(60)
+    assert page.desk.writer.finish()
 
 
 def test_a_new_keeper_begins_one_with_a_key(qtbot, readings_page, store):

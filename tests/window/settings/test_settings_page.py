@@ -38,7 +38,7 @@ def test_a_change_is_in_force_and_kept(qtbot, frame, store):
     choose(controls["week_begins"], "Sunday")
     assert frame.desk.rollover() == 2
     assert weekday_that_begins(frame.desk.kept) == Qt.DayOfWeek.Sunday
-    assert frame.desk.writer.finish(5)
+    assert frame.desk.writer.finish()
     kept = opening.read_settings(store)
     assert {name: kept[name] for name in ("palette", "ink", "text_size", "rollover", "week_begins")} == {
         "palette": "night", "ink": "plum", "text_size": "200", "rollover": "2", "week_begins": "Sunday",

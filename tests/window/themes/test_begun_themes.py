@@ -1,7 +1,8 @@
 """Beginning a theme and being asked about it, by keyboard alone, in a real window."""
 
 import pytest
-from PySide6.QtCore import QCoreApplication, Qt
+from at_rest import at_rest
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 from theme_keeper import fill_with_themes
 
@@ -25,11 +26,9 @@ def press(qtbot, key):
 
 
 def settled(qtbot, page):
-    assert page.desk.writer.finish(20)
-    QCoreApplication.processEvents()  # The window hears of it, and only then begins to look.
+    at_rest(qtbot, page.desk)  # The window hears of it, and only then begins to look.
     qtbot.waitUntil(lambda: not page.work.running)
-    assert page.desk.worker.finish(20) and page.desk.reader.finish(20)
-    qtbot.wait(30)
+    at_rest(qtbot, page.desk)
 
 
 def begin(qtbot, page, name="Unwell", words="doctor, fever, cough"):

@@ -4,6 +4,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtWidgets import QLabel
 from year_pages import all_shown
@@ -244,12 +245,11 @@ def test_the_sitting_is_offered_on_the_page_of_the_night(qtbot, opened, write, m
     write(date(2026, 5, 1), "memory", "a line")
     riga = ZoneInfo("Europe/Riga")
     frame = opened(StoppedClock(datetime(2026, month, day, 22, 0, tzinfo=riga), "Europe/Riga"))
-    assert frame.desk.reader.finish()
+    at_rest(qtbot, frame.desk)
     if offered:
         qtbot.waitUntil(lambda: frame.rest.year_offer.button.isVisible())
         qtbot.mouseClick(frame.rest.year_offer.button, Qt.MouseButton.LeftButton)
         qtbot.waitUntil(lambda: frame.pages["year"].sitting.month.isVisible())
         assert frame.page_shown() == "year"
     else:
-        qtbot.wait(50)
         assert frame.rest.year_offer is None or not frame.rest.year_offer.button.isVisible()

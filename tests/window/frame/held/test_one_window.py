@@ -30,7 +30,7 @@ def settled(app, frame):
     settle(app, frame)
     frame.rest.add([lambda: print("open", flush=True)])
     frame.come_forward = lambda night: print("came forward", flush=True)
-    QTimer.singleShot(20000, app.quit)
+    QTimer.singleShot(200_000, app.quit)
 opening._settle_in = settled
 sys.exit(opening.run(Path(sys.argv[1]), None, False))
 """
@@ -48,12 +48,12 @@ def called(folder: Path, again: Path) -> tuple[str, int]:
     try:
         assert first.stdout.readline() == "open\n"
         second = window(again)
-        told, _ = second.communicate(timeout=30)
+        told, _ = second.communicate(timeout=200)
         assert told == ""
         return first.stdout.readline(), second.returncode
     finally:
         first.terminate()
-        first.communicate(timeout=30)
+        first.communicate(timeout=200)
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="links need rights there")
@@ -87,7 +87,7 @@ def test_a_keeper_that_lies_where_no_lock_can_is_locked_all_the_same(small_disk)
 def left_by_a_killed_window(folder) -> Path:
     """The lock beside a keeper as a killed window leaves it, made a while ago."""
     script = f"import os; from keeper.window.frame.held.lock import lock; held = lock({str(folder)!r}); os._exit(9)"
-    subprocess.run([sys.executable, "-c", script], check=False, timeout=60)
+    subprocess.run([sys.executable, "-c", script], check=False, timeout=200)
     left = folder.parent / f".{folder.name}.lock"
     os.utime(left, (1, 1))
     return left

@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor
 
@@ -106,6 +107,5 @@ def test_the_year_before_has_its_own_tint(qtbot, frame, ribbon):
 def test_without_readings_there_is_no_choice(qtbot, frame, store, clock):
     writing.write_line(store, date(2026, 3, 3), "memory", "words", clock)
     frame.desk.changed.emit()
-    assert frame.desk.reader.finish()
-    qtbot.wait(20)
+    at_rest(qtbot, frame.desk)
     assert frame.ribbon._by == "" and frame.ribbon.tint is None

@@ -11,6 +11,7 @@ from PySide6.QtTest import QTest
 from keeper.actions.backups import listed
 from keeper.actions.backups.folders import back_up_everywhere, choose
 from keeper.errors import Stopped
+from keeper.window.frame.quiet import Quiet
 from keeper.window.frame.start import backing_up
 
 
@@ -19,6 +20,14 @@ def quick(monkeypatch):
     """Quiet is quickly enough."""
     for name, value in {"BACK_UP_AFTER": 300, "LOOK_EVERY": 50, "AGAIN_AFTER": 100}.items():
         monkeypatch.setattr(backing_up, name, value)
+
+
+HOUR = 3600
+
+
+def an_hour_passes(frame) -> None:
+    """As if the computer had slept so long."""
+    frame.findChild(Quiet)._at -= HOUR
 
 
 def days(folder) -> list[str]:
@@ -53,15 +62,21 @@ def test_while_somebody_types_none_is_begun_and_one_under_way_is_broken_off(qtbo
         raise Stopped
 
     monkeypatch.setattr("keeper.actions.backups.folders.back_up_everywhere", takes_long)
-    frame = opened()
-    for _ in range(8):
+    monkeypatch.setattr(backing_up, "BACK_UP_AFTER", HOUR * 1000)
+    frame, looks, lasts = opened(), [], Quiet.lasts
+    monkeypatch.setattr(Quiet, "lasts", lambda quiet, long: looks.append(long) or lasts(quiet, long))
+    for _ in range(3):
+        an_hour_passes(frame)
         QTest.keyClick(frame.windowHandle(), Qt.Key.Key_A)
-        qtbot.wait(100)
+        looks.clear()
+        qtbot.waitUntil(lambda: HOUR * 1000 in looks)
     assert not begun
+    an_hour_passes(frame)
     qtbot.waitUntil(lambda: len(begun) == 1)
     QTest.keyClick(frame.windowHandle(), Qt.Key.Key_A)
-    qtbot.waitUntil(lambda: len(broken_off) == 1, timeout=5_000)
+    qtbot.waitUntil(lambda: len(broken_off) == 1)
     monkeypatch.setattr("keeper.actions.backups.folders.back_up_everywhere", back_up_everywhere)
+    an_hour_passes(frame)
     qtbot.waitUntil(lambda: days(folder) == ["2026-11-14"])
 
 
@@ -78,9 +93,9 @@ def test_a_disk_that_is_there_again_is_caught_up(qtbot, quick, opened, store, fo
 def test_one_that_fails_is_told_once(qtbot, quick, opened, store, folder):
     (folder / "backups").rmdir()
     (folder / "backups").write_text("a file, not a folder")
-    frame = opened()
-    said = []
+    frame, said = opened(rest=False), []
     frame.desk.said.connect(said.append)
+    frame.load_rest()
     qtbot.waitUntil(lambda: len(said) == 1)
     qtbot.wait(900)
     assert len(said) == 1 and "was not made" in said[0]

@@ -23,7 +23,7 @@ AT_MOST = 80
 
 def test_little_is_brought_in_before_one_can_type(folder, store, write, tonight):
     write(tonight.replace(year=2025), "memory", "What looking back would find.")
-    ran = subprocess.run([sys.executable, "-c", LISTED, str(folder)], capture_output=True, text=True, timeout=60,
+    ran = subprocess.run([sys.executable, "-c", LISTED, str(folder)], capture_output=True, text=True, timeout=200,
                          env={**os.environ, "QT_QPA_PLATFORM": "offscreen"})  # fmt: skip
     assert ran.returncode == 0, ran.stderr
     modules = set(ran.stdout.split())

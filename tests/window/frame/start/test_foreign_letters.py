@@ -82,7 +82,7 @@ def test_what_stood_there_before_the_faces_came_is_set_anew(folder, store, write
     write(date(2026, 11, 14), "memory", "今天下雨了，我坐在窗边喝茶。\U0001f3b9")
     surroundings = {**os.environ, "QT_QPA_PLATFORM": "offscreen", "XDG_CACHE_HOME": str(tmp_path)}
     done = subprocess.run(
-        [sys.executable, "-c", _SHOWN_AT_START, str(folder)], capture_output=True, text=True, timeout=120, env=surroundings
+        [sys.executable, "-c", _SHOWN_AT_START, str(folder)], capture_output=True, text=True, timeout=200, env=surroundings
     )
     assert done.returncode == 0, done.stderr
     as_before, as_if_set_anew = done.stdout.split()

@@ -36,7 +36,7 @@ def test_the_pieces_after_one_that_fails_are_done_all_the_same(qtbot, told, at_o
             coming.begin(pieces, at_once)
     else:
         coming.begin(pieces)
-    qtbot.waitUntil(lambda: done == ["a", "b", "c"], timeout=30_000)
+    qtbot.waitUntil(lambda: done == ["a", "b", "c"])
     assert len(told) == (1 if at_once else 2)
 
 

@@ -37,7 +37,7 @@ def test_three_are_offered_with_one_key_each_and_nothing_is_noted(qtbot, page, r
 def test_who_wants_none_is_not_asked_again(qtbot, page, row, opened):
     row.offer.buttons[-1].click()
     assert not row.offer.isVisible() and QApplication.focusWidget() in page.fields.values()
-    assert row._desk.writer.finish(60)
+    assert row._desk.writer.finish()
     again = opened().pages["night"]
     qtbot.waitUntil(lambda: again.readings is not None)
     assert again.readings.offer is None or not again.readings.offer.isVisible()
@@ -81,6 +81,6 @@ def test_the_demos_readings_open_and_can_be_changed(qtbot, demo, opened):
     assert [one.entry.told().removeprefix(one.entry.tracker.name).strip(", ") for one in row.strips] == list(before.values())
     row.strips[0].setFocus()
     qtbot.keyClicks(row.strips[0], "0")
-    assert frame.desk.writer.finish(60)
+    assert frame.desk.writer.finish()
     after = {one.tracker.name: wording.value(one.tracker, one.reading) for one in readings.of_night(demo, night)}
     assert after == {**before, "mood": "0"}

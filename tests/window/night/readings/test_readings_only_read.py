@@ -41,7 +41,7 @@ def test_what_is_typed_is_told_to_be_unkept_and_laid_aside(qtbot, window, tmp_pa
     QTest.keyClicks(strip, "7")
     qtbot.waitUntil(lambda: strip.entry.failing)
     assert strip.accessibleName() == "mood 7, not kept yet"
-    qtbot.waitUntil(lambda: file.exists() and file.read_text() == "2026-11-14 mood: 7\n", timeout=30_000)
+    qtbot.waitUntil(lambda: file.exists() and file.read_text() == "2026-11-14 mood: 7\n")
     assert row.unkept() == {(NIGHT, "mood"): "7"}
 
 

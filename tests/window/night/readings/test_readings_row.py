@@ -57,7 +57,7 @@ def told(row, store):
 
     def ask(night: date = row.night) -> dict[str, str]:
         row.keep()
-        assert row._desk.writer.finish(60)
+        assert row._desk.writer.finish()
         return {one.tracker.name: wording.value(one.tracker, one.reading) for one in readings.of_night(store, night)}
 
     return ask
@@ -279,7 +279,7 @@ def test_the_mouse_does_it_too(qtbot, row, told):
 def test_it_folds_away_and_is_remembered(qtbot, page, row, opened):
     qtbot.mouseClick(row.fold, Qt.MouseButton.LeftButton)
     assert row.head.isVisible() and not row.flow.isVisible()
-    assert row._desk.writer.finish(60)
+    assert row._desk.writer.finish()
     other = opened()
     qtbot.waitUntil(lambda: other.pages["night"].readings is not None)
     again = other.pages["night"].readings

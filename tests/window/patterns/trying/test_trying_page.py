@@ -4,6 +4,7 @@ from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel
 
@@ -99,7 +100,7 @@ def test_nothing_on_the_night_page_moves_when_the_line_comes(qtbot, noted, frame
     beginning.begin(noted, WantedPlan("tea", "mood", tonight, 8, 7), 3, tonight, agreed=True)
     frame.desk.changed.emit()
     qtbot.waitUntil(frame.rest.trying.told.isVisible)
-    qtbot.wait(50)
+    at_rest(qtbot, frame.desk)
     assert page.place.mapTo(page, page.place.rect().topLeft()) == before
 
 
