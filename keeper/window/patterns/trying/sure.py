@@ -78,6 +78,7 @@ class SureTold(QWidget):
 
     def break_off(self) -> None:
         """Stop; it can be asked again."""
+        self._soon.stop()
         self._errand.stop()
         self._show("")
         self.again.show()
