@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from keeper.study.themes.counts import unit
 
 STARTS = 5
@@ -11,7 +13,9 @@ FEW_LINES = 500  # beyond, lines are never so alike that there are fewer differe
 FIRST = 40
 MANY_LINES = 12_000  # beyond, more groups to start from
 SPARE = 1.4  # as many more groups are made than themes are wished, before the nearest are joined
-APART = 0.63  # themes whose middles lie nearer than this (1 - cosine) are one
+APART = (0.51, 0.63)  # themes whose middles lie nearer than this (1 - cosine) are one: of few lines, of many
+APART_GROWS = 0.055  # with each e-fold of the lines: the more there are, the surer are middles, and the nearer do they lie
+APART_OF = 365
 FINE_APART = 0.6  # the same for small themes
 SETTLE_FROM = 20  # lines for each theme; fewer are too few to learn from
 SETTLE_ON = 4000
@@ -21,6 +25,12 @@ STICKY = 0.25  # a line leaves the theme where it was only for one that is neare
 def first_count(lines: int) -> int:
     """How many groups to start from: few for few lines, 40 up to 12,000, then slowly more (59 for 55,000)."""
     return max(2, min(FIRST, lines // 8)) if lines <= MANY_LINES else round(FIRST * (lines / MANY_LINES) ** 0.25)
+
+
+def apart(lines: int) -> float:
+    """How far the middles of themes lie from one another (1 - cosine), when there are so many lines."""
+    few, many = APART
+    return min(many, few + APART_GROWS * max(0.0, math.log(max(1, lines) / APART_OF)))
 
 
 def group(points, smoothed, *, count: int | None = None, fine: int | None = None, seed: int = 0):
@@ -39,7 +49,7 @@ def group(points, smoothed, *, count: int | None = None, fine: int | None = None
     wished = count or fine
     start = max(FIRST // 2, round(SPARE * wished)) if wished else first_count(n)
     labels = _k_means(smoothed, min(start, n), seed)
-    labels = merged(smoothed, labels, count, FINE_APART if fine else APART)
+    labels = merged(smoothed, labels, count, FINE_APART if fine else apart(n))
     if not fine and labels.max() > 0 and n >= SETTLE_FROM * (labels.max() + 1):
         labels = settled(points, smoothed, labels, seed)
     return np.unique(labels, return_inverse=True)[1]
@@ -77,8 +87,8 @@ def middles(rows, labels, count: int | None = None):
     return unit(of_theme @ rows)
 
 
-def merged(smoothed, labels, count: int | None, apart: float = APART):
-    """Join labels by average linkage of the cosine between middles: down to `count`, or while nearer than `apart`."""
+def merged(smoothed, labels, count: int | None, least: float):
+    """Join labels by average linkage of the cosine between middles: down to `count`, or while nearer than `least`."""
     import numpy as np
     from scipy.cluster.hierarchy import fcluster, linkage
 
@@ -87,7 +97,7 @@ def merged(smoothed, labels, count: int | None, apart: float = APART):
         return labels
     tree = linkage(middles(smoothed, labels), "average", metric="cosine")
     if count is None:
-        return fcluster(tree, apart, "distance")[labels] - 1
+        return fcluster(tree, least, "distance")[labels] - 1
     return fcluster(tree, count, "maxclust")[labels] - 1
 
 

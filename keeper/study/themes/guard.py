@@ -20,6 +20,7 @@ SHUFFLES = 24
 SAMPLE = 2000  # lines looked at; more would not make a surer guard
 SURE_FROM = 3.5  # standard deviations above the shuffled lines; chance gets there about once in a thousand times
 SURE_AT = 16.0
+DEALT_AGAIN, EACH = 20, 4  # words that came twice to a line are dealt again with so many others, so often
 MOSTLY_KNOWN = 0.5  # share of the words
 PAIRS_BESIDE_TABLE = 0.4  # what two words always joined by a hyphen give counts less where meaning can be asked
 
@@ -60,14 +61,14 @@ def company(counts, far, seed: int = 0, stems: Sequence[str] = ()) -> Company:
     rng = np.random.default_rng(seed)
     if counts.shape[0] > SAMPLE:
         counts = counts[np.sort(rng.choice(counts.shape[0], SAMPLE, replace=False))]
-    there = _presence(counts)
-    tongue = tongues(stems)[1]
-    chance = [_dealt_anew(there, rng, tongue) for _ in range(SHUFFLES)]
+    there, tongue = _presence(counts), tongues(stems)[1]
+    # Whether lines say a word twice is the person's way of writing; neither way of dealing may be the one that tells.
+    ways = [[way(counts, rng, tongue) for _ in range(SHUFFLES)] for way in (_dealt_anew, _dealt_blindly)]
     # A handful of recurring pairs is no normal variate: few lines must not be sure by them alone.
-    pairs = _above(recurring_pairs, there, chance) * min(1.0, there.shape[0] / 200)
+    pairs = min(_above(recurring_pairs, there, chance) for chance in ways) * min(1.0, there.shape[0] / 200)
     if _share_known(there, far) >= MOSTLY_KNOWN:
         pairs *= PAIRS_BESIDE_TABLE
-    return Company(pairs, _above(lambda dealt: line_nearness(dealt, far), there, chance))
+    return Company(pairs, min(_above(lambda dealt: line_nearness(dealt, far), there, chance) for chance in ways))
 
 
 def _share_known(there, far) -> float:
@@ -83,7 +84,7 @@ def dealt_lines(counts, seed: int = 0, stems: Sequence[str] = ()):
     rng = np.random.default_rng(seed)
     if counts.shape[0] > SAMPLE:
         counts = counts[np.sort(rng.choice(counts.shape[0], SAMPLE, replace=False))]
-    return _dealt_anew(_presence(counts), rng, tongues(stems)[1])
+    return _dealt_anew(counts, rng, tongues(stems)[1])
 
 
 def _presence(counts):
@@ -92,14 +93,51 @@ def _presence(counts):
     return there
 
 
-def _dealt_anew(there, rng, tongue):
-    """Each line as long as before, with words of the others; a word dealt twice to a line counts once."""
+def _dealt_anew(counts, rng, tongue):
+    """Each line with as many different words as before, dealt among them so that each is in as many lines as before.
+
+    Dealt blindly, a common word would come twice to some lines and so be in fewer of them; beside those even lines of no
+    meaning would seem to hold together (tables of fixed margins: Gotelli 2000, Ecology 81).
+    """
+    import numpy as np
+
+    rows = np.repeat(np.arange(counts.shape[0]), np.diff(counts.indptr))
+    dealt = _permuted(counts.indices, rng, tongue)
+    for _ in range(DEALT_AGAIN):
+        twice = _twice(rows, dealt)
+        if not len(twice):
+            break
+        some = np.union1d(twice, rng.choice(len(dealt), min(len(dealt), EACH * len(twice)), replace=False))
+        dealt[some] = _permuted(dealt[some], rng, tongue)
+    return _as_lines(dealt, counts.indptr, counts.shape)
+
+
+def _dealt_blindly(counts, rng, tongue):
+    """Each line as long as before, words said twice among them, with words of the others; what comes twice counts once."""
+    import numpy as np
+
+    times = counts.data.astype(int)
+    ends = np.concatenate([[0], np.cumsum(times)])[counts.indptr]
+    return _as_lines(_permuted(np.repeat(counts.indices, times), rng, tongue), ends, counts.shape)
+
+
+def _as_lines(words, ends, shape):
+    import numpy as np
     from scipy.sparse import csr_matrix
 
-    dealt = csr_matrix((there.data.copy(), _permuted(there.indices, rng, tongue), there.indptr), shape=there.shape)
-    dealt.sum_duplicates()
-    dealt.data[:] = 1
-    return dealt
+    lines = csr_matrix((np.ones(len(words), np.float32), words, ends.copy()), shape=shape)
+    lines.sum_duplicates()
+    lines.data[:] = 1
+    return lines
+
+
+def _twice(rows, columns):
+    """Where a line has a word that it had before."""
+    import numpy as np
+
+    order = np.lexsort((columns, rows))
+    again = (np.diff(rows[order]) == 0) & (np.diff(columns[order]) == 0)
+    return order[1:][again]
 
 
 def _permuted(indices, rng, tongue):
@@ -200,4 +238,4 @@ def shuffled_nearness(counts, far, seed: int = 0, stems: Sequence[str] = ()) -> 
     """What `line_nearness` is for lines whose words were dealt out anew."""
     import numpy as np
 
-    return line_nearness(_dealt_anew(_presence(counts), np.random.default_rng(seed), tongues(stems)[1]), far)
+    return line_nearness(_dealt_anew(counts, np.random.default_rng(seed), tongues(stems)[1]), far)

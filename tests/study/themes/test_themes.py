@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 from functools import lru_cache
 
+import numpy as np
 import pytest
 from diary_lines import diary, shuffled
 from hypothesis import HealthCheck, given, settings
@@ -14,7 +15,9 @@ from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
 from keeper.errors import Stopped
 from keeper.study.language.words import Word
 from keeper.study.themes import group_lines
+from keeper.study.themes.counts import count_matrix
 from keeper.study.themes.fitted import Fitted, Speech
+from keeper.study.themes.guard import company
 from keeper.study.themes.naming import Term, first_word, spelling_table, theme_names, theme_terms
 from keeper.study.themes.nouns import (
     Earlier,
@@ -150,6 +153,15 @@ def test_other_languages_work_without_a_table(language):
     lines, about, _ = built()
     labels = group_lines([line.text for line in lines], count=6, language=language)
     assert adjusted_mutual_info_score(about, labels) > 0.8
+
+
+@pytest.mark.parametrize("longest", [30, 40])
+def test_common_words_do_not_make_lines_keep_company(longest):
+    """Words as common as a language has them (Zipf 1949), in short lines and long: dealt blindly, some come twice to a line."""
+    rng = random.Random(0)
+    often = [1 / (i + 2) for i in range(2000)]
+    docs = [rng.choices(range(2000), often, k=rng.choice((5, longest))) for _ in range(500)]
+    assert abs(company(count_matrix(docs, range(2000)), np.zeros((2000, 1), np.float32)).pairs) < 2.5
 
 
 @pytest.mark.parametrize("count", [40, 300])
