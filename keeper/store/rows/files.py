@@ -9,7 +9,7 @@ from keeper.store.file.folder import PHOTOS
 from keeper.store.file.opening import Store
 from keeper.store.moments import day
 from keeper.store.photos.files import relative_file
-from keeper.store.rows.shape import tables
+from keeper.store.rows.shape import TableShape, tables
 
 _WHICH = ("sha256", "ending", "bytes")
 _SPAN = ("first", "last")
@@ -33,15 +33,17 @@ class PageFile:
 
 def names(store: Store) -> frozenset[str]:
     """The tables, besides that of photos, whose rows are of files."""
-    return frozenset(table.name for table in tables(store) if table.name != "photo" and set(_WHICH) <= set(table.names))
+    return frozenset(table.name for table in _of_files(store))
+
+
+def _of_files(store: Store) -> list[TableShape]:
+    return [table for table in tables(store) if table.name != "photo" and set(_WHICH) <= set(table.names)]
 
 
 def every(store: Store) -> tuple[PageFile, ...]:
     """All those files, each once."""
     found: dict[str, PageFile] = {}
-    for table in tables(store):
-        if table.name not in names(store):
-            continue
+    for table in _of_files(store):
         spans = set(_SPAN) <= set(table.names)
         columns = ", ".join((*_WHICH, *(("min(first)", "max(last)") if spans else ())))
         for row in store.rows(f"SELECT {columns} FROM {table.name} GROUP BY sha256 ORDER BY sha256"):
