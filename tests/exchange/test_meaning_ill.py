@@ -10,6 +10,7 @@ LONGEST = 20
 """Seconds, on a machine however slow; the long run holds to one."""
 
 
+@pytest.mark.filterwarnings("ignore::UserWarning")
 @pytest.mark.parametrize(("kind", "many"), [("pictures", 100), ("papers", 120), ("cards", 50), ("bags", 10)])
 def test_what_means_ill_is_read_or_refused_with_a_sentence(kind, many):
     told = list(tried(kind, 0, many, LONGEST))
