@@ -1,14 +1,20 @@
-"""Pages of a PDF (ISO 32000) as pictures."""
+"""Pages of a PDF (ISO 32000) as pictures; a process of its own draws them, which is ended where a page takes for ever."""
 
+import atexit
 import os
+import pickle
 import stat
+import subprocess
+import sys
 import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from queue import Empty, SimpleQueue
+from typing import IO, TYPE_CHECKING, Any
 
-from keeper.errors import KeeperError, UnreadablePhoto, shown_name
+from keeper.errors import UnreadablePhoto, shown_name
+from keeper.exchange import pdf_drawing
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -17,11 +23,16 @@ MAGIC = b"%PDF-"
 _WITHIN = 1024
 """Bytes within which the magic stands (ISO 32000-1, annex H, implementation note 13)."""
 
-MOST_PAGES = 1000
-MOST_BYTES = 1 << 30
+LONGEST = 15.0
+"""Seconds that a page may take; the largest scans are drawn in a few."""
 
-_LARGEST = 12_000
-"""Dots of the longer side, at most, whatever is asked for."""
+_COMING_UP = 60.0
+_IDLE = 30.0
+"""Seconds after which a process that is asked nothing more is let go."""
+
+_PROGRAM = (
+    "import pickle, sys; sys.path[:] = pickle.load(sys.stdin.buffer); from keeper.exchange.pdf_drawing import work; work()"
+)
 
 # The library may be used by one thread at a time.
 _alone = threading.Lock()
@@ -45,15 +56,7 @@ def pages_of(path: Path, called: Path | None = None) -> int:
     ``called`` is the name that sentences give it. Raises UnreadablePhoto for
     one that is damaged, locked by a password, without pages or with too many.
     """
-    with _opened(path, called or path) as document:
-        many = len(document)
-        if not many:
-            raise UnreadablePhoto(f"{shown_name(called or path)} has no pages.")
-        if many > MOST_PAGES:
-            raise UnreadablePhoto(f"{shown_name(called or path)} has {many:,} pages; at most {MOST_PAGES:,} can be taken at once.")
-        for number in range(many):
-            _size(document, number)
-        return many
+    return _asked(pdf_drawing.pages_of, shown_name(called or path), path)
 
 
 def page_picture(path: Path, number: int, longest_side: int, called: Path | None = None) -> "Image":
@@ -61,59 +64,146 @@ def page_picture(path: Path, number: int, longest_side: int, called: Path | None
 
     Raises UnreadablePhoto.
     """
-    with _opened(path, called or path) as document:
-        wide, high = _size(document, number)
-        scale = min(longest_side, _LARGEST) / max(wide, high)
-        # Annotations are drawn: a pen on a tablet writes such. Forms are not asked to do anything.
-        bitmap = document[number].render(scale=scale, may_draw_forms=False)
+    from PIL import Image
+
+    return Image.frombytes("RGB", *_asked(pdf_drawing.page_drawn, shown_name(called or path), path, number, longest_side))
+
+
+class _Ended(Exception):
+    """The process is gone."""
+
+
+class _NeverBegan(Exception):
+    """No process came up: what is asked for is drawn here."""
+
+
+class _Drawer:
+    """The process, asked one thing at a time."""
+
+    def __init__(self) -> None:
+        self._process = subprocess.Popen(
+            [sys.executable, "-P", "-c", _PROGRAM], stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL,
+            creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
+        )  # fmt: skip
+        self._news: SimpleQueue = SimpleQueue()
+        # A pipe cannot be asked on every system whether there is something in it.
+        self._listener = threading.Thread(target=_listen, args=(self._process.stdout, self._news), daemon=True)
+        self._listener.start()
+
+    def begin(self) -> None:
+        """Wait until it can be asked. Raises _Ended."""
         try:
-            return bitmap.to_pil().convert("RGB")
-        finally:
-            bitmap.close()
+            self._tell(sys.path)
+            self._heard(_COMING_UP)
+        except Empty:
+            raise _Ended from None
+
+    def ask(self, act: Callable, given: tuple) -> tuple:
+        """What it answers. Raises Empty where it takes too long, _Ended."""
+        self._tell((act, given))
+        while (news := self._heard(LONGEST))[0] == pdf_drawing.GOES_ON:
+            pass
+        return news
+
+    def _tell(self, what: object) -> None:
+        try:
+            pickle.dump(what, self._process.stdin)
+            self._process.stdin.flush()
+        except OSError as error:
+            raise _Ended from error
+
+    def _heard(self, within: float) -> tuple:
+        news = self._news.get(timeout=within)
+        if news is None:
+            raise _Ended
+        return news
+
+    def end(self) -> None:
+        """Let it go, whatever it is at."""
+        self._process.kill()
+        with suppress(OSError):
+            self._process.stdin.close()
+        self._listener.join()
+        self._process.stdout.close()
+        self._process.wait()
 
 
-def _size(document: Any, number: int) -> tuple[float, float]:
-    page = document[number]
-    try:
-        wide, high = page.get_size()
-    finally:
-        page.close()
-    if not (wide > 0 and high > 0) or max(wide, high) / min(wide, high) > 100:
-        raise UnreadablePhoto("a page of it has no size.")
-    return wide, high
+def _listen(told: IO[bytes], news: SimpleQueue) -> None:
+    with suppress(EOFError, OSError, pickle.UnpicklingError):
+        while True:
+            news.put(pickle.load(told))
+    news.put(None)
 
 
-@contextmanager
-def _opened(path: Path, called: Path) -> Iterator[Any]:
-    """The document; whatever goes wrong with it is told as UnreadablePhoto."""
-    name = shown_name(called)
-    # Not before one is looked at: it takes a while to be brought in.
-    import pypdfium2
+_drawer: _Drawer | None = None
+_when_idle: threading.Timer | None = None
 
+
+def _asked(act: Callable, name: str, *given: Any) -> Any:
     with _alone:
-        document = None
         try:
-            if os.stat(path).st_size > MOST_BYTES:
-                raise UnreadablePhoto(f"{name} is larger than a PDF of pages can be.")
-            document = pypdfium2.PdfDocument(path)
-            yield document
-        except KeeperError as error:
-            raise UnreadablePhoto(f"{name}: {error}" if name not in str(error) else str(error)) from error
-        except pypdfium2.PdfiumError as error:
-            raise UnreadablePhoto(_why(name, str(error))) from error
-        except FileNotFoundError:
-            raise UnreadablePhoto(f"{name} is not there.") from None
-        except MemoryError as error:
-            raise UnreadablePhoto(f"{name} is larger than can be opened safely.") from error
-        except Exception as error:
-            # Broken bytes make it raise nearly anything there is.
-            raise UnreadablePhoto(_why(name, "")) from error
-        finally:
-            if document is not None:
-                document.close()
+            what, answer = _answered(act, (name, *given))
+        except Empty:
+            _let_go()
+            raise UnreadablePhoto(f"{name} takes too long to be drawn, so it was left alone.") from None
+        except _Ended:
+            raise UnreadablePhoto(pdf_drawing.broken(name)) from None
+        except _NeverBegan:
+            return act(lambda: None, name, *given)
+        _let_go_later()
+    if what == pdf_drawing.REFUSED:
+        raise UnreadablePhoto(answer)
+    return answer
 
 
-def _why(name: str, said: str) -> str:
-    if "password" in said.lower():
-        return f"{name} is locked by a password. Save it without one, and bring it again."
-    return f"{name} is damaged or cut short, so it was left alone."
+def _answered(act: Callable, given: tuple) -> tuple:
+    """Raises Empty where it takes too long, _Ended where the page ended the process, _NeverBegan."""
+    try:
+        return _come_up().ask(act, given)
+    except _Ended:
+        # Something else may have ended it while it was idle.
+        _let_go()
+    try:
+        return _come_up().ask(act, given)
+    except _Ended:
+        _let_go()
+        raise
+
+
+def _come_up() -> _Drawer:
+    global _drawer
+    if _when_idle:
+        _when_idle.cancel()
+    if _drawer is None:
+        try:
+            _drawer = _Drawer()
+            _drawer.begin()
+        except (_Ended, OSError, ValueError) as error:
+            _let_go()
+            raise _NeverBegan from error
+    return _drawer
+
+
+def _let_go_later() -> None:
+    global _when_idle
+    _when_idle = threading.Timer(_IDLE, _let_go_idle)
+    _when_idle.daemon = True
+    _when_idle.start()
+
+
+def _let_go_idle() -> None:
+    timer = threading.current_thread()
+    with _alone:
+        # It may have been asked again meanwhile.
+        if timer is _when_idle:
+            _let_go()
+
+
+def _let_go() -> None:
+    global _drawer
+    if _drawer is not None:
+        _drawer.end()
+        _drawer = None
+
+
+atexit.register(_let_go)

@@ -78,7 +78,9 @@ def _why_nothing(weighed: Weighed) -> str:
 
 def _counts(of: Counter, what: str) -> str:
     fresh, there, other = of[NEW] + of[MORE], of[THERE], of[OTHER]
-    parts = [f"{counted(fresh, f'new {what}')}", f"{number(there)} there already" if there else ""]
+    # A file brings no new places, but where nights were spent.
+    new = f"A place for {counted(fresh, 'night')}" if what == "place" else counted(fresh, f"new {what}")
+    parts = [new, f"{number(there)} there already" if there else ""]
     if other:
         parts.append(f"{number(other)} for {'a night that has' if other == 1 else 'nights that have'} {'other words' if what == 'line' else 'another'} already")
     return f"{', '.join(filter(None, parts))}."
@@ -87,13 +89,15 @@ def _counts(of: Counter, what: str) -> str:
 def brought(kept: FileKept, other_words: str) -> str:
     """What a file brought, in a few sentences."""
     fresh = kept.lines[NEW] + kept.lines[MORE]
-    parts = [counted(many, what) for many, what in ((fresh, "line"), (kept.places[NEW], "place"), (kept.readings[NEW], "reading")) if many]
+    lines, readings = (counted(many, what) if many else "" for many, what in ((fresh, "line"), (kept.readings[NEW], "reading")))
+    places = f"a place for {counted(kept.places[NEW], 'night')}" if kept.places[NEW] else ""
+    parts = [one for one in (lines, places, readings) if one]
     other = kept.lines[OTHER]
     how = {JOIN: "both are in one line", ASIDE: "the file\u2019s are among the earlier wordings", REPLACE: "those of before are among the earlier wordings"}
     words = f" On {counted(other, 'night')} there were other words: {how[other_words]}." if other else ""
     # Of a place and a reading a night has one.
     stay = kept.places[OTHER] + kept.readings[OTHER]
-    left = f" {counted(stay, 'other place or reading', 'other places and readings')} stayed as they were." if stay and other_words != REPLACE else ""
+    left = f" {counted(stay, 'other place or reading', 'other places and readings')} stayed as {'it was' if stay == 1 else 'they were'}." if stay and other_words != REPLACE else ""
     there = sum(of[THERE] for of in (kept.lines, kept.places, kept.readings))
     doubled = f" {number(there)} {'was' if there == 1 else 'were'} there already." if there else ""
     stopped = " Stopped: what was kept until then stays, and the same file goes on from there." if kept.stopped else ""

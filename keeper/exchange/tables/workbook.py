@@ -45,11 +45,13 @@ def _opened(path: Path) -> Iterator[Any]:
     import openpyxl
 
     book = None
+    # One that is broken it would leave open.
+    file = path.open("rb")
     try:
         with warnings.catch_warnings():
             # Of styles and other things that are not looked at.
             warnings.simplefilter("ignore")
-            book = openpyxl.load_workbook(path, read_only=True, data_only=True, keep_links=False)
+            book = openpyxl.load_workbook(file, read_only=True, data_only=True, keep_links=False)
             if not book.worksheets:
                 raise UnreadableFile(f"{shown_name(path)} has no sheet with cells.")
             yield book
@@ -61,6 +63,7 @@ def _opened(path: Path) -> Iterator[Any]:
     finally:
         if book is not None:
             book.close()
+        file.close()
 
 
 def as_text(cell: object) -> str:

@@ -137,6 +137,8 @@ QLineEdit, QComboBox {{
     border: none; border-bottom: 1px solid {line}; padding: 2px 1px; background: {paper};
     selection-background-color: {ink}; selection-color: {paper};
 }}
+/* What is typed stands two dots further in; so do choices. */
+QComboBox {{ padding-left: 3px; }}
 QLineEdit:focus, QComboBox:focus {{ border-bottom: 2px solid {ink}; padding-bottom: 1px; }}
 QComboBox::drop-down {{ border: none; width: 0; }}
 QComboBox QAbstractItemView {{ border: 1px solid {line}; outline: none; padding: {gap}px;

@@ -2,7 +2,7 @@
 
 HOW = (
     "All that you kept, or a part of it, in a folder of your choosing and in formats that anybody can read, without this "
-    "program and in fifty years. It is read back before it has its name."
+    "program and in fifty years. All of it is read back before it counts as given."
 )
 
 PARTS = (

@@ -5,7 +5,7 @@ from datetime import date
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from keeper.actions.scans import kept
 from keeper.dates import written
@@ -15,7 +15,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.photos.canvas import STEP, PhotoCanvas
-from keeper.window.parts.small import label, quiet_button
+from keeper.window.parts.small import breakable, label, quiet_button
 from keeper.window.parts.tips import plain_tip
 from keeper.window.sheet.pages import PagePictures
 
@@ -39,8 +39,7 @@ class NotebookBeside(QWidget):
         self.canvas.setAccessibleName("Page of the notebook")
         self._pictures = PagePictures(desk, self._show, lambda error: self.canvas.say(str(error)))
         self._measuring = Errand(desk.darkroom)
-        self.told = label("", "quiet", wrap=False)
-        self.told.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.told = label("", "quiet")
         self._build()
 
     def _build(self) -> None:
@@ -58,9 +57,10 @@ class NotebookBeside(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(self._look.px(0.8), 0, 0, 0)
         layout.setSpacing(self._look.px(0.3))
-        layout.addWidget(Flow(self._look, *buttons, gap=0.9))
-        layout.addWidget(self.told)
+        # The page itself stands level with the rows, however low the window.
         layout.addWidget(self.canvas, 1)
+        layout.addWidget(self.told)
+        layout.addWidget(Flow(self._look, *buttons, gap=0.9))
 
     def keys(self) -> tuple[tuple[str, Callable[[], object]], ...]:
         """What each key does while one types on the sheet."""
@@ -136,7 +136,7 @@ class NotebookBeside(QWidget):
     def _tell(self, scan: Scan) -> None:
         place = self.scans.index(scan) + 1 if scan in self.scans else 1
         parts = [f"page {place} of {len(self.scans)}", written.span(scan.first, scan.last), scan.name]
-        self.told.setText(" \u00b7 ".join(filter(None, parts)))
+        self.told.setText(breakable(" \u00b7 ".join(filter(None, parts))))
         self.told.setToolTip(plain_tip(scan.name))
         self.canvas.setAccessibleDescription(self.told.text())
         self.before.setEnabled(place > 1)

@@ -146,7 +146,8 @@ class TakingInPage(BasicPage, Paper):
     def look_at(self, path: Path, how: How | None = None) -> None:
         """Look at a file or a folder; ``how`` where the person has said how it is written."""
         self._work.stop()
-        self._act, self.weighed = None, None
+        self._act = None
+        self._nothing_weighed()
         clock, spelling = self.desk.clock, own_spelling()
 
         def look(store, task):
@@ -184,14 +185,19 @@ class TakingInPage(BasicPage, Paper):
 
     def _weigh(self) -> None:
         looked, clock = self.looked, self.desk.clock
-        self.weighed, self._act = None, None
-        self.others.hide()
-        self.troubles.hide()
+        self._act = None
+        self._nothing_weighed()
         self._work.anew(
             lambda store, task: weighing.weigh(store, looked, clock, task.progress, task.stopped),
             self._show_weighed, self._fail, lambda share, words: self.would.setText(f"{words}\u2026"),
         )  # fmt: skip
         self._tell("Reading it through\u2026")
+
+    def _nothing_weighed(self) -> None:
+        """What was told of a file, or of how it was read, is true no more."""
+        self.weighed = None
+        self.others.hide()
+        self.troubles.hide()
 
     def _show_weighed(self, weighed: Weighed) -> None:
         self.weighed = weighed

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from meaning_ill import papers
 from on_paper.notebook_pages import askew, pdf_of, saved, written_page
 from PIL import Image
 
@@ -205,6 +206,32 @@ def test_broken_bytes_make_no_trouble_but_a_sentence(tmp_path):
             assert "broken.pdf" in str(error) and str(error).endswith(".")
 
     try_it()
+
+
+def test_a_page_that_would_be_drawn_for_ever_is_given_up_and_the_next_is_drawn(store, tmp_path, bring, monkeypatch):
+    (tmp_path / "laughs.pdf").write_bytes(papers.laughs(12))
+    (tmp_path / "whole.pdf").write_bytes(papers.pages(2))
+    monkeypatch.setattr(pdf_pages, "LONGEST", 0.3)
+    came = bring(tmp_path / "laughs.pdf")
+    assert came.scans == () and "laughs.pdf\u201d takes too long to be drawn" in came.sentence
+    monkeypatch.undo()
+    assert pdf_pages.page_picture(tmp_path / "whole.pdf", 1, 40).size == (30, 40)
+    assert [file for file in (store.folder / "photos").rglob("*") if file.is_file()] == []
+
+
+def test_a_process_that_was_ended_comes_up_again(tmp_path):
+    (tmp_path / "whole.pdf").write_bytes(papers.pages(2))
+    assert pdf_pages.pages_of(tmp_path / "whole.pdf") == 2
+    pdf_pages._drawer._process.kill()
+    pdf_pages._drawer._process.wait()
+    assert pdf_pages.pages_of(tmp_path / "whole.pdf") == 2
+
+
+def test_where_no_process_comes_up_it_is_drawn_here(tmp_path, monkeypatch):
+    (tmp_path / "whole.pdf").write_bytes(papers.pages(2))
+    pdf_pages._let_go()
+    monkeypatch.setattr(pdf_pages.sys, "executable", str(tmp_path / "nothing"))
+    assert pdf_pages.pages_of(tmp_path / "whole.pdf") == 2 and pdf_pages._drawer is None
 
 
 def test_stopped_or_on_a_full_disk_nothing_came(store, pages, clock, monkeypatch):

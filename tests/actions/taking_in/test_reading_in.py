@@ -73,7 +73,7 @@ def test_columns_go_to_kinds_places_readings_and_marks(store, file, read_in, tra
     assert noted == {("mood", 7.5), ("swam", 1.0)}
     # Mood began a night later, until the file told of an earlier one.
     assert {one.began for one in its.every(store)} == {JUNE_3}
-    assert told.brought(kept, JOIN) == "Kept: 3 lines, 2 places, 4 readings."
+    assert told.brought(kept, JOIN) == "Kept: 3 lines, a place for 2 nights, 4 readings."
 
 
 def test_what_brings_nothing_says_why(store, file, read_in):
@@ -136,7 +136,7 @@ def test_another_place_or_reading_stays_unless_the_file_is_to_be_taken(store, cl
     path = file("Date,Place\n2026-06-03,Tartu\n")
     weighed, kept = read_in(path)
     assert weighed.places == {"other": 1} and reading.one_night(store, JUNE_3).place.name == "Riga"
-    assert "1 other place or reading stayed" in told.brought(kept, JOIN)
+    assert "1 other place or reading stayed as it was." in told.brought(kept, JOIN)
     read_in(path, other_words=REPLACE)
     assert reading.one_night(store, JUNE_3).place.name == "Tartu"
 

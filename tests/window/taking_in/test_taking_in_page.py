@@ -42,12 +42,20 @@ def test_the_first_rows_are_shown_and_nothing_is_written_before_it_is_said(looke
     page = looked(TABLE)
     assert page.rows.item(1, 0).text() == "Wed 3 Jun 2026" and page.rows.item(3, 0).text() == "x (not a date)"
     assert [choice.currentText() for choice in page.rows.choices] == ["the date", "Memory", "the place", "not read"]
-    assert "2 new lines. 2 new places." in page.would.text()
+    assert "2 new lines. A place for 2 nights." in page.would.text()
     assert store.row("SELECT count(*) FROM line") == (0,) and page.read.isEnabled()
     page.read.click()
     qtbot.waitUntil(page.undo.isVisible)
-    assert page.would.text() == "Kept: 2 lines, 2 places."
+    assert page.would.text() == "Kept: 2 lines, a place for 2 nights."
     assert reading.one_night(store, JUNE_3).line("memory").text == "Tuned in Riga"
+
+
+def test_of_a_file_that_is_gone_nothing_of_the_one_before_is_told(looked, tmp_path, qtbot):
+    page = looked(TABLE)
+    assert page.troubles.isVisible()
+    page.look_at(tmp_path / "gone.csv")
+    qtbot.waitUntil(lambda: "gone.csv" in page.would.text())
+    assert not page.troubles.isVisible() and not page.others.isVisible() and page.looked is None
 
 
 def test_undo_takes_all_of_it_back_and_weighs_again(looked, store, qtbot):
@@ -63,7 +71,7 @@ def test_a_column_that_is_said_to_be_something_else_is_weighed_as_that(looked, q
     page = looked(TABLE)
     page.rows.choices[1].setCurrentIndex(page.rows.choices[1].findText("not read"))
     qtbot.waitUntil(lambda: page.weighed is not None)
-    assert "line" not in page.would.text() and "2 new places" in page.would.text()
+    assert "line" not in page.would.text() and "A place for 2 nights" in page.would.text()
     page.rows.choices[2].setCurrentIndex(0)
     qtbot.waitUntil(lambda: page.weighed is not None)
     assert not page.read.isEnabled()

@@ -1,0 +1,19 @@
+"""A sample of what means ill, through all readers: no crash, nothing written outside, nothing half taken in.
+
+Millions more are made by tests/bench/odd/hostile.py.
+"""
+
+import pytest
+from meaning_ill import tried
+
+LONGEST = 20
+"""Seconds, on a machine however slow; the long run holds to one."""
+
+
+@pytest.mark.filterwarnings("ignore::UserWarning")
+@pytest.mark.parametrize(("kind", "many"), [("pictures", 100), ("papers", 120), ("cards", 50), ("bags", 10)])
+def test_what_means_ill_is_read_or_refused_with_a_sentence(kind, many):
+    told = list(tried(kind, 0, many, LONGEST))
+    assert [wrong for _, _, wrong in told if wrong] == []
+    # A sample in which all is refused would tell nothing.
+    assert 0 < sum(read for read, _, _ in told) < many
