@@ -247,7 +247,7 @@ def test_a_click_and_enter_go_to_the_night(qtbot, frame, find):
 
 def test_best_match_first(qtbot, find, write):
     write(date(2026, 1, 1), "memory", "A long day with a great many words in it, and one ferry far off at the end of them.")
-    find.typed.setText("ferry")
+    find.typed.setText("ferr")
     find.order.setChecked(True)
     qtbot.waitUntil(lambda: len(found(find)) == 3)
     qtbot.waitUntil(lambda: found(find)[0] == "Herring on the ferry.")
@@ -261,7 +261,7 @@ def many(qtbot, frame, store, clock):
             writing.write_line(store, date(2026, 1, 1) + timedelta(number), "memory", f"ferry {number}", clock)
     frame.go("find")
     find = frame.pages["find"]
-    find.typed.setText("ferry")
+    find.typed.setText("ferr")
     qtbot.waitUntil(lambda: find.model.rowCount() == 50)
     return find
 
@@ -349,3 +349,33 @@ def test_all_that_was_found_is_saved_and_that_is_said(qtbot, find, tmp_path):
         assert find.save.text() == "Stop saving"
     assert said.args[0] == "Saved as \u201cfound.csv\u201d." and find.save.text() == "Save all\u2026"
     assert len((tmp_path / "found.csv").read_text("utf-8-sig").splitlines()) == 4
+
+
+def test_in_a_low_window_the_first_line_is_seen_and_what_is_done_with_the_lines_is_beneath(qtbot, frame, find):
+    frame.resize(1024, 700)
+    assert find.acts.y() < find.shown_as.y()
+    frame.desk.change_setting("text_size", "200")
+    frame.dress_anew()
+    find.typed.setText("ferr")
+    qtbot.waitUntil(lambda: len(found(find)) == 3)
+    qtbot.waitUntil(lambda: find.shown_as.y() < find.acts.y())
+
+    def first_is_seen():
+        first = find.answers.visualRect(find.model.index(0, 0))
+        return first.height() > 0 and find.answers.mapTo(find, first.bottomLeft()).y() < find.viewport().height()
+
+    qtbot.waitUntil(first_is_seen)
+    assert find.verticalScrollBar().value() == 0
+    # Tab goes by what is seen: the lines, then what can be done with them.
+    order, at = [], find.answers
+    while at is not find.save:
+        order.append(at)
+        at = at.nextInFocusChain()
+    assert find.shown_as.choice in order and find.kept.keep in order
+
+
+def test_what_is_no_line_is_narrowed_too(qtbot, find):
+    find.typed.setText("visby")
+    qtbot.waitUntil(lambda: [one.what for one in find.besides.shown][:1] == ["Place"])
+    find.look_for(finding.Sought("visby", kinds=("gratitude",)))
+    qtbot.waitUntil(find.besides.isHidden)
