@@ -247,7 +247,7 @@ def test_a_click_and_enter_go_to_the_night(qtbot, frame, find):
 
 def test_best_match_first(qtbot, find, write):
     write(date(2026, 1, 1), "memory", "A long day with a great many words in it, and one ferry far off at the end of them.")
-    find.typed.setText("ferr")
+    find.typed.setText("ferry")
     find.order.setChecked(True)
     qtbot.waitUntil(lambda: len(found(find)) == 3)
     qtbot.waitUntil(lambda: found(find)[0] == "Herring on the ferry.")
@@ -261,7 +261,7 @@ def many(qtbot, frame, store, clock):
             writing.write_line(store, date(2026, 1, 1) + timedelta(number), "memory", f"ferry {number}", clock)
     frame.go("find")
     find = frame.pages["find"]
-    find.typed.setText("ferr")
+    find.typed.setText("ferry")
     qtbot.waitUntil(lambda: find.model.rowCount() == 50)
     return find
 
