@@ -117,17 +117,18 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._arrange()
+        if self._low != self._is_low():
+            self._arrange()
+
+    def _is_low(self) -> bool:
+        return self.window().height() < self.desk.look.px(LOW)
 
     def _arrange(self) -> None:
         px = self.desk.look.px
-        low = self.window().height() < px(LOW)
-        self.body.setContentsMargins(px(1.5), px(0.5 if low else 1.6), px(1.5), 0)
-        self.body.setSpacing(px(0.3 if low else 0.6))
-        self.besides.be_low(low)
-        if low == self._low:
-            return
-        self._low = low
+        self._low = self._is_low()
+        self.body.setContentsMargins(px(1.5), px(0.5 if self._low else 1.6), px(1.5), 0)
+        self.body.setSpacing(px(0.3 if self._low else 0.6))
+        self.besides.be_low(self._low)
         parts = self._parts()
         for part in parts:
             self.body.removeWidget(part)
