@@ -275,7 +275,8 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self.ask()
 
     def _show(self, sought: Sought, found: tuple, again: bool) -> None:
-        same = again and found == self._whole
+        # Something may be kept while one types on.
+        same = again and found == self._whole and sought.typed == self.model.typed
         self._whole = found
         if not same:
             self._show_whole(sought, again)
