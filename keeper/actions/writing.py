@@ -8,7 +8,7 @@ from keeper.actions import told_as
 from keeper.actions.carrying import carry_on
 from keeper.clock import Clock
 from keeper.dates import written
-from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
+from keeper.errors import AlreadyKept, UnreadableText
 from keeper.model import Draft, Line, Place, kind_in_sentence, kind_title
 from keeper.store import Store, kinds, lines, month_pages, nights, resting
 from keeper.store.moments import utc_text
@@ -141,17 +141,9 @@ def ask_question(store: Store, month: date, question: str) -> None:
         month_pages.set_question(store, month, " ".join(question.split()))
 
 
-def known_line(store: Store, line_id: str) -> Line:
-    """The line with this id. Raises UnknownThing when it is gone."""
-    line = lines.by_id(store, line_id)
-    if line is None:
-        raise UnknownThing("That line is no longer in the keeper.")
-    return line
-
-
 def rest_line(store: Store, line_id: str) -> None:
     """Never bring this line up unasked. Raises UnknownThing."""
-    line = known_line(store, line_id)
+    line = lines.still_kept(store, line_id)
     with store.writing(told_as.of_night(f"Rest for {line.kind_in_sentence}", line.night, line.kind)):
         resting.rest(store, "line", line_id)
 

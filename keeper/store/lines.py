@@ -5,7 +5,7 @@ from datetime import UTC, date, datetime, time
 from sqlite3 import Connection
 from typing import TYPE_CHECKING, NamedTuple
 
-from keeper.errors import NotAKeeper
+from keeper.errors import NotAKeeper, UnknownThing
 from keeper.model import Draft, Line, Moment
 from keeper.store import kinds
 from keeper.store.file.opening import Store
@@ -103,6 +103,14 @@ def by_id(store: Store, line_id: str) -> Line | None:
     """The line with this id."""
     row = store.row(f"SELECT {COLUMNS} FROM line WHERE id = ?", (line_id,))
     return next(iter(lines_from(store, [row] if row else [])), None)
+
+
+def still_kept(store: Store, line_id: str) -> Line:
+    """The line with this id. Raises UnknownThing when it is gone."""
+    found = by_id(store, line_id)
+    if found is None:
+        raise UnknownThing("That line is no longer in the keeper.")
+    return found
 
 
 def keep(store: Store, night: date, kind: str, text: str, written: Moment, known: str = "") -> Line | None:

@@ -96,6 +96,15 @@ def count(store: Store, sought: Sought) -> int:
     return store.row(f"SELECT count(*) FROM {source} WHERE {where}", values)[0]
 
 
+def any_of(store: Store, sought: Sought) -> bool:
+    """Whether any line answers."""
+    source, conditions, values = asked(store, sought)
+    found = store.row(
+        f"SELECT EXISTS (SELECT 1 FROM {source} JOIN night ON night.date = line.night WHERE {' AND '.join(conditions)})", values
+    )
+    return bool(found[0])
+
+
 def nights(store: Store, sought: Sought) -> frozenset[date]:
     """The nights of all lines that answer."""
     source, conditions, values = asked(store, sought)

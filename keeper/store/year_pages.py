@@ -5,7 +5,6 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import UTC, date, datetime
 
-from keeper.errors import UnknownThing
 from keeper.model import Line, Photo, YearAnswer, YearChoice, YearPage
 from keeper.store import lines
 from keeper.store.file.opening import Store
@@ -136,14 +135,6 @@ def lines_between(store: Store, first: date, last: date) -> tuple[Line, ...]:
 
 def _resting(line: Line, resting: bool) -> Line:
     return line if line.resting == resting else replace(line, resting=resting)
-
-
-def line_by_id(store: Store, line_id: str) -> Line:
-    """A line of the keeper. Raises UnknownThing."""
-    found = lines.by_id(store, line_id)
-    if found is None:
-        raise UnknownThing("That line is no longer in the keeper.")
-    return found
 
 
 def photos_between(store: Store, first: date, last: date) -> tuple[tuple[date, Photo], ...]:

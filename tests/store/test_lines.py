@@ -125,3 +125,8 @@ def test_a_draft_ends_when_its_line_is_kept_and_no_other_does(store):
     assert [draft.kind for draft in lines.drafts(store)] == ["gratitude", "reflection"]
     lines.drop_draft(store, NIGHT, "gratitude")
     assert [draft.kind for draft in lines.drafts(store)] == ["reflection"]
+
+
+def test_a_line_that_is_gone_is_said_to_be(store):
+    with pytest.raises(UnknownThing, match="no longer in the keeper"):
+        lines.still_kept(store, "nothing")

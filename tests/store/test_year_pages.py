@@ -5,7 +5,7 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from keeper.errors import NotAKeeper, UnknownThing
+from keeper.errors import NotAKeeper
 from keeper.model import Moment, Photo, Place, YearAnswer, YearChoice, YearPage
 from keeper.store import lines, nights, open_store, resting, year_pages
 from keeper.store.photos import known as photos
@@ -111,8 +111,3 @@ def test_the_last_place_before_a_year(store):
     assert year_pages.last_stay_before(store, FIRST) == (
         (date(2025, 12, 28), harbour.id), (date(2025, 12, 30), ferry.id),
     )  # fmt: skip
-
-
-def test_a_line_that_is_gone_is_said_to_be(store):
-    with pytest.raises(UnknownThing, match="no longer"):
-        year_pages.line_by_id(store, "nothing")

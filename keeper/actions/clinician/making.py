@@ -40,16 +40,21 @@ def proof_page(
 ) -> Proof:  # fmt: skip
     """Make the page in an empty folder, to be looked at and saved. Raises as ``make_page``."""
     job = Job("page", progress, stopped)
-    work = page_of(store, chosen, tonight, lambda share: _gathering(job, share))
-    job.check()
+    page = _gathered(store, chosen, tonight, job)
     try:
-        laid = lay_out_page(work, folder)
+        laid = lay_out_page(page, folder)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
         raise CannotWrite(f"There is no room to lay out the page: {reason}.") from error
     pdf, pages, left_out = _fitted(laid, job)
     job.progress(1.0, "Done")
     return Proof(laid, pdf, pages, left_out)
+
+
+def _gathered(store: Store, chosen: Chosen, tonight: date, job: Job) -> ClinicianPage:
+    page = page_of(store, chosen, tonight, lambda share: _gathering(job, share))
+    job.check()
+    return page
 
 
 def _gathering(job: Job, share: float) -> None:
@@ -89,7 +94,6 @@ def make_table(
 ) -> int:  # fmt: skip
     """Put the same as a table into a file; how many nights it has. Raises Stopped, UnknownThing, UnreadableDate, CannotWrite."""
     job = Job("table", progress, stopped)
-    page = page_of(store, chosen, tonight, lambda share: _gathering(job, share))
-    job.check()
+    page = _gathered(store, chosen, tonight, job)
     put_into(target, table_of(page), "The table")
     return len(page.nights)

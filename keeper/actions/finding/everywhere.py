@@ -1,16 +1,17 @@
 """What answers besides lines: a date, places, people, themes, and what is written of them, on months and under photos."""
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
+from keeper.actions.finding.belonging import Belonging
 from keeper.dates import written
 from keeper.dates.spelling import ENGLISH, Spelling
 from keeper.dates.typed import understood
 from keeper.days import last_of_month
 from keeper.errors import Stopped, UnreadableDate
-from keeper.store import Store, nights, people, resting
+from keeper.store import Store, nights, people
 from keeper.store.finding import told_elsewhere
 from keeper.store.one_person import about
 from keeper.store.places import named as places
@@ -38,19 +39,61 @@ def everywhere(
     store: Store, typed: str, tonight: date, spelling: Spelling = ENGLISH, each: int = EACH,
     stopped: Callable[[], bool] = lambda: False, within: Sought | None = None,
 ) -> tuple[tuple[Beside, ...], int]:  # fmt: skip
-    """What answers, at most ``each`` of a sort and twice that in all, and how many more there are; ``within`` narrows the lines told of. Raises Stopped."""
+    """What answers, at most ``each`` of a sort and twice that in all, and how many more there are.
+
+    ``within`` narrows: what does not belong to it is left out. Raises Stopped.
+    """
+    within = within or Sought()
+    of = Belonging(store, within)
+    if not typed.strip():
+        return (), 0
+    found = []
+    for one in (_date(of, typed, tonight, spelling), _lines(store, typed, tonight, spelling, within), *_named(of, typed), *_written(of, typed)):
+        if stopped():
+            raise Stopped
+        if one:
+            found.append(one)
+    return _few(found, each)
+
+
+def _named(of: Belonging, typed: str) -> Iterator[Beside | None]:
+    """Places, people and themes by their names, and what is said of places and people; None where one does not belong."""
     from keeper.actions.finding import theme_names
 
-    found = [_date(store, typed, tonight, spelling), _lines(store, typed, tonight, spelling, within or Sought())] if typed.strip() else []
     has = told_elsewhere.has_every
-    found += [Beside("Place", name, "places", thing=number) for name, number in places.names(store) if has(name, typed)]
-    found += [Beside("Person", one.names[0], "people", thing=one.id) for one in people.every(store) if one.names and has(one.name, typed)]
-    if stopped():
-        raise Stopped
-    found += [Beside("Theme", name, "themes", thing=number) for number, name in theme_names(store) if has(name, typed)]
-    found += _said(store, typed, (within or Sought()).resting)
-    found += [_written(*one) for one in told_elsewhere.having(store, typed)]
-    return _few([one for one in found if one], each)
+    known = tuple(one for one in people.every(of.store) if one.names)
+    named = tuple((number, name) for name, number in places.names(of.store))
+    for number, name in named:
+        if has(name, typed):
+            yield Beside("Place", name, "places", thing=number) if of.place(number) else None
+    for one in known:
+        if has(one.name, typed):
+            yield Beside("Person", one.names[0], "people", thing=one.id) if of.person(one.id) else None
+    for number, name in theme_names(of.store):
+        if has(name, typed):
+            yield Beside("Theme", name, "themes", thing=number) if of.theme(number) else None
+    notes = {number: page.note for number, page in pages.every(of.store).items()}
+    yield from _said("Note on", "places", notes, dict(named), of.place, typed)
+    yield from _said("About", "people", about.every(of.store), {one.id: one.names[0] for one in known}, of.person, typed)
+
+
+def _said(
+    what: str, page: str, said: Mapping[str, str], named: Mapping[str, str], belongs: Callable[[str], bool], typed: str
+) -> Iterator[Beside | None]:
+    for thing, text in said.items():
+        if thing in named and told_elsewhere.has_every(text, typed):
+            yield Beside(f"{what} {named[thing]}", text, page, thing=thing) if belongs(thing) else None
+
+
+def _written(of: Belonging, typed: str) -> Iterator[Beside | None]:
+    """What is written on months, under photos and under lines; None where it does not belong."""
+    for sort, text, night, kind in told_elsewhere.having(of.store, typed):
+        if sort in ("caption", "later"):
+            belongs = of.line(night, kind) if kind else of.beside_lines(night)
+            yield Beside(f"{_SORTS[sort]} {written.long_date(night)}", text, "night", night) if belongs else None
+        else:
+            belongs = of.months(night, last_of_month(night))
+            yield Beside(f"{_SORTS[sort]} {written.month_and_year(night)}", text, "month", night) if belongs else None
 
 
 def _few(found: list[Beside], each: int) -> tuple[tuple[Beside, ...], int]:
@@ -64,14 +107,17 @@ def _few(found: list[Beside], each: int) -> tuple[tuple[Beside, ...], int]:
     return tuple(shown), len(found) - len(shown)
 
 
-def _date(store: Store, typed: str, tonight: date, spelling: Spelling) -> Beside | None:
+def _date(of: Belonging, typed: str, tonight: date, spelling: Spelling) -> Beside | None:
     try:
         meant = understood(typed, tonight, spelling)
     except UnreadableDate:
         return None
     if meant.first == meant.last:
-        where = nights.one(store, meant.first).place
-        return Beside("Night", ", ".join(filter(None, (written.full_date(meant.first), where and where.name))), "night", meant.first)
+        where = nights.one(of.store, meant.first).place
+        told = ", ".join(filter(None, (written.full_date(meant.first), where and where.name)))
+        return Beside("Night", told, "night", meant.first) if of.night(meant.first) else None
+    if not of.months(meant.first, meant.last):
+        return None
     if meant.last == last_of_month(meant.first):
         return Beside("Month", written.month_and_year(meant.first), "month", meant.first)
     return Beside("Year", str(meant.first.year), "year", meant.first)
@@ -83,24 +129,3 @@ def _lines(store: Store, typed: str, tonight: date, spelling: Spelling, within: 
 
     read = otherwise_read(store, replace(within, typed=typed), tonight, spelling, limit=1)
     return Beside("Lines", f"{read.told} ({written.number(read.lines)})", "find", thing=read.sought) if read else None
-
-
-def _said(store: Store, typed: str, rests: bool | None) -> Iterator[Beside]:
-    """Notes on places and lines about people. ``rests``: only of those that do, or that do not; None: of all."""
-    notes = {number: page.note for number, page in pages.every(store).items()}
-    for what, page, said, names in (
-        ("Note on", "places", notes, lambda: {number: name for name, number in places.names(store)}),
-        ("About", "people", about.every(store), lambda: {one.id: one.names[0] for one in people.every(store) if one.names}),
-    ):
-        having = {thing: text for thing, text in said.items() if told_elsewhere.has_every(text, typed)}
-        named = names() if having else {}
-        for thing, text in having.items():
-            asleep = rests is not None and resting.id_of(store, {"places": "place", "people": "person"}[page], thing) is not None
-            if thing in named and (rests is None or asleep == rests):
-                yield Beside(f"{what} {named[thing]}", text, page, thing=thing)
-
-
-def _written(sort: str, text: str, night: date) -> Beside:
-    of_night = sort in ("caption", "later")
-    when = written.long_date(night) if of_night else written.month_and_year(night)
-    return Beside(f"{_SORTS[sort]} {when}", text, "night" if of_night else "month", night)

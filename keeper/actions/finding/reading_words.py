@@ -39,11 +39,12 @@ class ReadAs:
         return f"\u201c{self.words}\u201d {said}" if self.words else said
 
     def narrowing(self, sought: Sought) -> Sought:
-        """The search narrowed by what was understood, for the words that are left."""
-        sought = replace(sought, typed=self.words)
+        """The search narrowed by what was understood, for the words that are left, within the nights that it has."""
+        narrower = replace(sought, typed=self.words)
         for one in self.phrases:
-            sought = phrases.with_phrase(sought, one)
-        return sought
+            narrower = phrases.with_phrase(narrower, one)
+        firsts, lasts = filter(None, (sought.first, narrower.first)), filter(None, (sought.last, narrower.last))
+        return replace(narrower, first=max(firsts, default=None), last=min(lasts, default=None))
 
 
 def read(known: KnownNames, typed: str, tonight: date, spelling: Spelling = ENGLISH) -> ReadAs | None:

@@ -4,13 +4,13 @@ from dataclasses import dataclass
 from datetime import UTC, date
 
 from keeper.actions import told_as
-from keeper.actions.writing import check_text, known_line
+from keeper.actions.writing import check_text
 from keeper.clock import Clock
 from keeper.dates import written
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import Act, Line, Reading, Tracker
 from keeper.model.later import LaterWord
-from keeper.store import Store, trackers
+from keeper.store import Store, lines, trackers
 from keeper.store.later import words
 
 
@@ -34,7 +34,7 @@ class UnderLine:
 
 def under(store: Store, line_id: str, tonight: date) -> UnderLine:
     """What stands under a line tonight. Raises UnknownThing when the line is there no more."""
-    line = known_line(store, line_id)
+    line = lines.still_kept(store, line_id)
     before = tuple(one for one in line.later if one.said_on != tonight)
     now = next((one for one in line.later if one.said_on == tonight), None)
     tracker, was = _mood_of(store, line.night)
@@ -47,7 +47,7 @@ def write(store: Store, line_id: str, said_on: date, text: str, clock: Clock) ->
     Raises UnknownThing, UnreadableText for what cannot be kept, or where the
     night is not later than the line's.
     """
-    line = known_line(store, line_id)
+    line = lines.still_kept(store, line_id)
     check_text(text)
     if text.strip():
         _must_be_later(line, said_on)
@@ -65,7 +65,7 @@ def look_anew(store: Store, line_id: str, said_on: date, typed: str, clock: Cloc
     from keeper.study.readings.hours import Whence
     from keeper.study.readings.typed import understood
 
-    line = known_line(store, line_id)
+    line = lines.still_kept(store, line_id)
     tracker, _ = _mood_of(store, line.night)
     if tracker is None:
         raise UnknownThing("No scale was noted on that night.")

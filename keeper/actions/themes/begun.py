@@ -7,7 +7,7 @@ from keeper.actions import told_as
 from keeper.actions.awake import awake
 from keeper.actions.themes.decided import ANSWER, NO, SKIPPED, YES, as_row, decided_so_far
 from keeper.actions.themes.deciding import checked_name
-from keeper.actions.writing import check_text, known_line
+from keeper.actions.writing import check_text
 from keeper.clock import Clock
 from keeper.dates import written
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
@@ -110,7 +110,7 @@ def asking(store: Store, number: int) -> StillToAsk:
 def answer(store: Store, number: int, line_id: str, says: str, clock: Clock) -> None:
     """Keep what the person answered about a line: YES, NO or SKIPPED. Raises UnknownThing."""
     name = asking(store, number).name
-    known_line(store, line_id)
+    lines.still_kept(store, line_id)
     told = {YES: "a line belongs", NO: "a line does not belong", SKIPPED: "a line skipped"}[says]
     with store.writing(told_as.of_theme(f"{told_as.quoted(name)}: {told}", number)):
         detail = {"theme": number, "line": line_id, "says": says, "_names": [name]}

@@ -110,8 +110,8 @@ def start(store: Store, line_ids: Sequence[str], clock: Clock) -> int:
 
 def move(store: Store, line_ids: Sequence[str], number: int, clock: Clock) -> None:
     """Put lines into a theme, as one decision. Raises UnknownThing."""
-    if any(lines.by_id(store, line_id) is None for line_id in line_ids):
-        raise UnknownThing("That line is no longer in the keeper.")
+    for line_id in line_ids:
+        lines.still_kept(store, line_id)
     name, moved = known_theme(store, number).name, written.counted(len(line_ids), "line")
     with store.writing(told_as.of_theme(f"{moved} moved to {told_as.quoted(name)}", number)):
         _decide_together(store, [Move(line_id, number) for line_id in line_ids], clock, name)

@@ -51,7 +51,7 @@ def replace_line(store: Store, year: int, month: int, old: str, new: str) -> Non
     """
     with store.writing(told_as.of_year_month("A line", year, month)):
         if new:
-            year_pages.line_by_id(store, new)
+            lines.still_kept(store, new)
         of = YearMaterial(store, year)
         shown = _shown(of, month)
         made = year_choices.with_replaced(shown, old, new, year_choices.choices(of.decided, month, "line"), month)

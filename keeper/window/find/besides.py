@@ -16,9 +16,6 @@ PAUSE = 120
 
 _LONGEST, _ALL = 44, 15
 
-_LOW = 36
-"""Below so many heights of a letter a window is low."""
-
 
 class Besides(QWidget):
     """Hidden while nothing but lines answers."""
@@ -27,6 +24,7 @@ class Besides(QWidget):
         super().__init__()
         self._desk = desk
         self._typed, self._within, self._each = "", Sought(), EACH
+        self._low = False
         self._errand = Errand(desk.seeker)
         self._wait = once_after(self, PAUSE, self._go)
         self._body = QVBoxLayout(self)
@@ -34,12 +32,15 @@ class Besides(QWidget):
         self.shown: tuple[Beside, ...] = ()
         self.hide()
 
+    def be_low(self, low: bool) -> None:
+        """In a low window, or with large letters, one of each sort is told: the lines would be out of sight beneath."""
+        self._low = low
+
     def ask(self, typed: str, within: Sought) -> None:
         """Ask, after a pause, for what answers to these words; to none, nothing. ``within`` narrows the lines told of."""
         self._errand.stop()
         self._wait.stop()
-        # In a low window, or with large letters, the lines would be out of sight beneath.
-        self._typed, self._within, self._each = typed, within, EACH if self.window().height() > self._desk.look.px(_LOW) else 1
+        self._typed, self._within, self._each = typed, within, 1 if self._low else EACH
         if typed.strip():
             self._wait.start()
         else:

@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 from datetime import date
+from itertools import pairwise
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QLineEdit, QListView, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions import finding
@@ -31,6 +32,9 @@ from keeper.window.parts.small import in_the_middle, label, quiet_button
 from keeper.window.parts.typing.date_edit import DateEdit, span_told
 
 AT_ONCE = 50
+
+LOW = 36
+"""Below so many heights of a letter a window is low, or its letters are large: lines found come first."""
 
 
 class _SoughtEdit(QLineEdit):
@@ -69,6 +73,7 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self.answers.later_wanted.connect(desk.later_wanted)
         self._staying = Staying(self.answers)
         self._reach, self._whole = AT_ONCE, ()
+        self._low: bool | None = None
         self.shown_as = ShownAs(desk, self.answers)
         self.typed = _SoughtEdit(self.answers)
         self.typed.setPlaceholderText("Words, \u201cexact words\u201d, a sunday in \u2026")
@@ -102,10 +107,42 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         body.addWidget(self.besides)
         body.addWidget(self.told)
         self.acts = Flow(self.desk.look, self.shown_as.choice, self.order, self.more_like, *self.kept.acts, self.save, self.earlier, gap=1)
-        body.addWidget(self.acts)
-        body.addWidget(self.kept)
-        body.addWidget(self.shown_as, 1)
+        for part in self._parts():
+            body.addWidget(part)
+        body.setStretchFactor(self.shown_as, 1)
         self.within.setLayout(in_the_middle(self.column))
+
+    def _parts(self) -> list[QWidget]:
+        """What was found and what can be done with it; in a low window that stands beneath."""
+        return [self.kept, self.shown_as, self.acts] if self._low else [self.acts, self.kept, self.shown_as]
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if self._low != self._is_low():
+            self._arrange()
+
+    def _is_low(self) -> bool:
+        return self.window().height() < self.desk.look.px(LOW)
+
+    def _arrange(self) -> None:
+        px = self.desk.look.px
+        self._low = self._is_low()
+        self.body.setContentsMargins(px(1.5), px(0.5 if self._low else 1.6), px(1.5), 0)
+        self.body.setSpacing(px(0.3 if self._low else 0.6))
+        self.besides.be_low(self._low)
+        parts = self._parts()
+        for part in parts:
+            self.body.removeWidget(part)
+        for part in parts:
+            self.body.addWidget(part, 1 if part is self.shown_as else 0)
+        self._order_tabs()
+
+    def _order_tabs(self) -> None:
+        earlier = self.shown_as.earlier.list
+        reached = {self.kept: self.kept.things, self.acts: self.acts.things,
+                   self.shown_as: [self.answers, self.shown_as.months, earlier, earlier.back, earlier.there]}  # fmt: skip
+        for before, after in pairwise(widget for part in self._parts() for widget in reached[part]):
+            self.setTabOrder(before, after)
 
     def _connect(self) -> None:
         self._wait = once_after(self, 30, self._ask_anew)
@@ -129,8 +166,7 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         """Take up the typefaces and sizes in force."""
         px = self.desk.look.px
         self.column.setMaximumWidth(px(52))
-        self.body.setContentsMargins(px(1.5), px(1.6), px(1.5), 0)
-        self.body.setSpacing(px(0.6))
+        self._arrange()
         for edit in (self.first, self.last, self.sentence.only):
             edit.setFixedSize(px(8.5), self.shown_as.choice.sizeHint().height())
         self.shown_as.setMinimumHeight(px(12))

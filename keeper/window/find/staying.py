@@ -38,14 +38,15 @@ class Staying:
         self._top, self._picked = None, ""
 
     def _scroll(self) -> None:
-        at = self._row(self._top[0]) if self._top else None
+        top = self._top
+        at = self._row(top[0]) if top else None
         if at is None:
             return
         rect, bar = self._answers.visualRect(self._answers.model().index(at, 0)), self._answers.verticalScrollBar()
-        if self._top is None:
-            # To ask for the row laid out more of them, and that led here and back already.
+        if self._top is not top:
+            # To say where a row is, rows are laid out, by which one may have come back already.
             return
-        wanted = bar.value() + rect.top() - self._top[1]
+        wanted = bar.value() + rect.top() - top[1]
         if rect.isValid() and wanted <= bar.maximum():
             self._top = None
             bar.setValue(wanted)

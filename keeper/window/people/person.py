@@ -3,7 +3,6 @@
 from itertools import pairwise
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from keeper.actions import people
@@ -18,9 +17,9 @@ from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.found_list import FoundList, FoundModel
-from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.photos.links import PhotoLinks
+from keeper.window.parts.photos.where_room import PhotosWhereRoom
 from keeper.window.parts.small import breakable, emptied, in_the_middle, label, plainly, quiet_button, row
 from keeper.window.parts.tips import plain_tip
 from keeper.window.parts.typing.put_by import PutBy
@@ -35,7 +34,7 @@ _LONGEST = 40
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignAbsolute | Qt.AlignmentFlag.AlignVCenter
 
 
-class PersonLeaf(BasicPage, AsksAgain, LowWindow):
+class PersonLeaf(BasicPage, AsksAgain, PhotosWhereRoom):
     """One person.
 
     ``left`` comes when one goes back to everybody, ``person_wanted`` with the
@@ -229,21 +228,6 @@ class PersonLeaf(BasicPage, AsksAgain, LowWindow):
 
     def _open(self, index) -> None:
         self.desk.go("night", self.model.at(index.row()).line.night)
-
-    # photos
-
-    def _show_photos(self, found: tuple) -> None:
-        self.photos.show_photos(found)
-        self._make_room()
-        self._order_tabs()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self._make_room()
-
-    def _make_room(self) -> None:
-        # On a low window the words come first.
-        self.photos.show_all(self.height() >= self.desk.look.px(26))
 
     # what is decided
 

@@ -1,16 +1,15 @@
 """A place's own page: where it is, when one was there, what was written there."""
 
-from datetime import date
 
 from PySide6.QtCore import QPointF, QSize, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QListView, QPushButton, QVBoxLayout, QWidget
 
 from keeper.actions.places import here
 from keeper.actions.places import known as places
 from keeper.actions.places import merging as place_merging
 from keeper.errors import KeeperError
-from keeper.model import Found, Photo, Place
+from keeper.model import Found, Place
 from keeper.review.places import PlaceView
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -19,9 +18,9 @@ from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
 from keeper.window.parts.found_list import FoundList, FoundModel
-from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.photos.links import PhotoLinks
+from keeper.window.parts.photos.where_room import PhotosWhereRoom
 from keeper.window.parts.places import wording as place_wording
 from keeper.window.parts.places.mark import paint_mark
 from keeper.window.parts.small import emptied, headed, in_the_middle, label, quiet_button, row
@@ -58,7 +57,7 @@ class Mark(QWidget):
         painter.end()
 
 
-class PlacePage(BasicPage, AsksAgain, LowWindow):
+class PlacePage(BasicPage, AsksAgain, PhotosWhereRoom):
     """One place.
 
     ``left`` comes when the person goes back to all places, ``words_wanted``
@@ -236,21 +235,6 @@ class PlacePage(BasicPage, AsksAgain, LowWindow):
 
     def _open(self, index) -> None:
         self.desk.go("night", self.model.at(index.row()).line.night)
-
-    # photos
-
-    def _show_photos(self, found: tuple[tuple[Photo, date], ...]) -> None:
-        self.photos.show_photos(found)
-        self._make_room()
-        self._order_tabs()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self._make_room()
-
-    def _make_room(self) -> None:
-        # On a low window the words come first.
-        self.photos.show_all(self.height() >= self.desk.look.px(26))
 
     # mending
 

@@ -82,3 +82,10 @@ def test_what_was_read_narrows_beside_what_is_narrowed_already(kept):
     told = finding.otherwise_read(kept, Sought("a sunday in turku", first=date(2025, 1, 1)), TONIGHT)
     assert (told.told, told.lines, [one.line.text for one in told.found]) == ("in Turku, on Sundays", 1, ["Ice in the harbour."])
     assert finding.otherwise_read(kept, Sought("a monday in visby"), TONIGHT) is None
+
+
+def test_nights_understood_stay_within_those_asked_for(kept):
+    meant = read(known(kept), "january 2025", TONIGHT)
+    narrower = meant.narrowing(Sought("", first=date(2025, 1, 6)))
+    assert (narrower.first, narrower.last) == (date(2025, 1, 6), date(2025, 1, 31))
+    assert not finding.with_every_word(kept, meant.narrowing(Sought("", last=date(2024, 12, 31))))

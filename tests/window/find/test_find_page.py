@@ -291,9 +291,14 @@ def test_one_stays_where_one_is_when_something_is_kept(qtbot, many, write):
     qtbot.waitUntil(lambda: many.model.rowCount() >= 100)
     qtbot.waitUntil(lambda: many.answers.visualRect(many.model.index(99, 0)).isValid())
     many.answers.setCurrentIndex(many.model.index(70, 0))
-    many.answers.verticalScrollBar().setValue(many.answers.visualRect(many.model.index(62, 0)).top() + many.answers.verticalScrollBar().value() + 7)
-    before = seen(many)
-    assert before == ("ferry 57", -7)
+    bar, before = many.answers.verticalScrollBar(), ("ferry 57", -7)
+
+    def is_there():
+        # Rows are laid out a dozen at a time.
+        bar.setValue(many.answers.visualRect(many.model.index(62, 0)).top() + bar.value() + 7)
+        return seen(many) == before
+
+    qtbot.waitUntil(is_there)
     write(date(2026, 5, 30), "memory", "The first ferry of the summer.")
     many.desk.changed.emit()
     qtbot.waitUntil(lambda: found(many)[0] == "The first ferry of the summer.")
@@ -362,3 +367,33 @@ def test_all_that_was_found_is_saved_and_that_is_said(qtbot, find, tmp_path):
         assert find.save.text() == "Stop saving"
     assert said.args[0] == "Saved as \u201cfound.csv\u201d." and find.save.text() == "Save all\u2026"
     assert len((tmp_path / "found.csv").read_text("utf-8-sig").splitlines()) == 4
+
+
+def test_in_a_low_window_the_first_line_is_seen_and_what_is_done_with_the_lines_is_beneath(qtbot, frame, find):
+    frame.resize(1024, 700)
+    assert find.acts.y() < find.shown_as.y()
+    frame.desk.change_setting("text_size", "200")
+    frame.dress_anew()
+    find.typed.setText("ferr")
+    qtbot.waitUntil(lambda: len(found(find)) == 3)
+    qtbot.waitUntil(lambda: find.shown_as.y() < find.acts.y())
+
+    def first_is_seen():
+        first = find.answers.visualRect(find.model.index(0, 0))
+        return first.height() > 0 and find.answers.mapTo(find, first.bottomLeft()).y() < find.viewport().height()
+
+    qtbot.waitUntil(first_is_seen)
+    assert find.verticalScrollBar().value() == 0
+    # Tab goes by what is seen: the lines, then what can be done with them.
+    order, at = [], find.answers
+    while at is not find.save:
+        order.append(at)
+        at = at.nextInFocusChain()
+    assert find.shown_as.choice in order and find.kept.keep in order
+
+
+def test_what_is_no_line_is_narrowed_too(qtbot, find):
+    find.typed.setText("visby")
+    qtbot.waitUntil(lambda: "Place" in [one.what for one in find.besides.shown])
+    find.look_for(finding.Sought("visby", kinds=("gratitude",)))
+    qtbot.waitUntil(find.besides.isHidden)

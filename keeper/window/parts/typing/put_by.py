@@ -21,6 +21,16 @@ AtOnce = Callable[[Any, str, str], object]
 Key = tuple[str, str]
 
 
+class _Stay:
+    """One stay in a field: what is typed in it is one act, however often it is kept meanwhile.
+
+    ``act`` is written and read by the writer's lane alone: what is sent before
+    the answer to the last has come belongs to the same act all the same.
+    """
+
+    act: int | None = None
+
+
 class PutBy(QObject):
     """Watches over one field. ``what`` it is for says the table of drafts, such as "question".
 
@@ -44,8 +54,7 @@ class PutBy(QObject):
         self._held = False
         self._showing = False
         self._typed_early = False
-        # What is typed without leaving the field is one act, however often it is kept meanwhile.
-        self._act: int | None = None
+        self._stay = _Stay()
         self._left = False
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
@@ -68,7 +77,7 @@ class PutBy(QObject):
         typed_before = self._text() if self._ref is None and self._typed_early else ""
         if anew:
             self.put_by()
-            self._ref, self._act = ref, None
+            self._ref, self._stay = ref, _Stay()
         words = self._desk.words.shown(self.key, kept, self._waiting(), anew)
         if typed_before:
             # Before it was known what is kept there.
@@ -155,11 +164,15 @@ class PutBy(QObject):
         self._draft(self.key)
 
     def _keep(self, key: Key, write: Write, text: str, done: Callable, failed: Callable) -> None:
-        def was_kept(act: int | None) -> None:
+        stay = self._stay
+
+        def keep(store: Any) -> None:
+            stay.act = drafts.keeping(store, *key, lambda: write(store, text), stay.act)
+
+        def was_kept(_: None) -> None:
             done()
             # An answer may come after its window has gone.
             if isValid(self):
-                self._act = act if key == self.key else None
                 self.kept.emit(key[1], text)
             self._desk.changed.emit()
 
@@ -169,8 +182,7 @@ class PutBy(QObject):
                 self.failed.emit(str(error))
                 self._tell(str(error))
 
-        act = self._act
-        self._desk.write(lambda store: drafts.keeping(store, *key, lambda: write(store, text), act), was_kept, has_failed)
+        self._desk.write(keep, was_kept, has_failed)
 
     def _on_left(self) -> None:
         self._left = True
@@ -209,7 +221,7 @@ class PutBy(QObject):
             self._typed_early = not self._showing
             return
         if self._left:
-            self._act, self._left = None, False
+            self._stay, self._left = _Stay(), False
         self._desk.words.typed(self.key, self._text())
         if not self._pause.isActive():
             self._pause.start()

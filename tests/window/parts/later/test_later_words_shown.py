@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QDialog, QLabel
 from keeper.actions.readings import changing, noting
 from keeper.actions.remembering import later
 from keeper.store import lines
+from keeper.store.history.acts import latest
 from keeper.window.month.nights import NightColumn
 from keeper.window.parts.later.dialog import LaterDialog
 from keeper.window.parts.later.shown import LaterWords
@@ -63,6 +64,18 @@ def test_it_is_taken_back_and_done_again_as_one_act(qtbot, frame, store, line, t
     qtbot.waitUntil(lambda: kept(store, line) == [] and page.later.field.words() == "")
     qtbot.keyClick(frame, Qt.Key.Key_Y, Qt.KeyboardModifier.ControlModifier)
     qtbot.waitUntil(lambda: kept(store, line) != [] and page.later.field.words() == "It has it again.")
+
+
+def test_it_is_one_act_though_the_field_is_left_before_the_last_pause_is_answered(qtbot, frame, store, line, tonight):
+    page = looking_back(qtbot, frame, tonight)
+    page.later.field.setFocus()
+    for words in ("It has", " it", " again."):
+        # Nothing is heard of in between.
+        page.later.field.insertPlainText(words)
+        page.later.keep()
+    qtbot.waitUntil(lambda: kept(store, line) == [(tonight, "It has it again.", None)])
+    told = [one.act.told.split(" for ")[0] for one in latest(store, 9)]
+    assert told == ["A later word under the memory", "Memory"]
 
 
 def test_those_of_earlier_nights_stand_under_the_line_with_how_long_after(qtbot, frame, store, clock, line, tonight):
