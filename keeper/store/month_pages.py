@@ -1,6 +1,5 @@
 """Month pages: question, words, photo and goals."""
 
-import json
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -55,6 +54,9 @@ def questions(store: Store) -> tuple[tuple[date, str], ...]:
 
 def keep(store: Store, page: "MonthPage") -> None:
     """Write the whole page anew, goals in their order."""
+    # Not before one can type.
+    import json
+
     key = _key(page.month)
     with store.writing() as connection:
         connection.execute(

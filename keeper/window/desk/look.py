@@ -14,6 +14,7 @@ from keeper.window.desk.palette import Palette, contrast, palette
 if TYPE_CHECKING:
     from PySide6.QtCore import Qt
     from PySide6.QtGui import QFont
+    from PySide6.QtWidgets import QWidget
 
 SERIF = "Source Serif 4"
 SANS = "Source Sans 3"
@@ -47,6 +48,8 @@ class Look:
         self._was_dark = contrast(app.palette().color(QPalette.ColorRole.Window).name(), "#ffffff") > 4
         self.points = self._system_points
         self.palette: Palette = palette(INKS["blue-black"], PAPERS["day"])
+        # Where pages stand, once there is a window: what is made there is styled once, what comes there later once more.
+        self.stage: QWidget | None = None
 
     def dress(self, kept: dict[str, str]) -> None:
         """Follow the person's settings."""

@@ -55,7 +55,7 @@ class Frame(QWidget):
         self.opens_anew = False
         self.rescued_to: Path | None = None
         self.then_open: Path | None = None
-        self.stack = QStackedWidget()
+        self.stack = desk.look.stage = QStackedWidget()
         self.said = label("", "quiet")
         self.ribbon: Ribbon | None = None
         self._lay_out()

@@ -40,6 +40,7 @@ class NightHead(QObject):
         self.place_words = PutBy(desk, self.place, "place")
         self.also = quiet_button("other nights too \u203a", self._say_where_between, "Say the place for other nights too")
         self.also.setToolTip("Ctrl+Enter in the place")
+        self.fit()
 
     def lay_into(self, body: QVBoxLayout) -> None:
         """Take up the beginning of a page."""

@@ -9,7 +9,8 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from keeper.model import QUESTION_KIND, Line, LineKind
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.parts.small import label, name_within, quiet_button, row, rule
+from keeper.window.night.line_buttons import LineButtons
+from keeper.window.parts.small import label, name_within, row, rule
 from keeper.window.parts.typing.field import Field
 from keeper.window.parts.typing.question import QuestionRow
 
@@ -42,17 +43,9 @@ class KindBlock(QWidget):
         self.title.setIndent(0)
         self.state = label("", "quiet", wrap=False)
         self.field = NightField()
-        self.kept = quiet_button("Show the kept wording", lambda: None)
-        self.earlier = quiet_button("Earlier wordings", lambda: None)
-        self.move = quiet_button("Move", lambda: None)
-        self.move.setToolTip("Ctrl+M")
-        self.like = quiet_button("More like this", lambda: None)
-        self.rest = quiet_button("Let rest", lambda: None)
-        self.later = quiet_button("Later word", lambda: None)
-        self.later.setToolTip("Ctrl+J")
         self.words: LaterWords | None = None
-        pressed = (self.kept, self.earlier, self.move, self.like, self.rest)
-        self.head = row(self.title, self.state, None, *pressed, gap=desk.look.px(0.8))
+        self.head, below = row(self.title, self.state, None, gap=desk.look.px(0.8)), row(None)
+        self.buttons = LineButtons(self, kind, self.head, below)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, desk.look.px(0.6), 0, 0)
         layout.setSpacing(2)
@@ -60,20 +53,14 @@ class KindBlock(QWidget):
         layout.addWidget(self.field)
         layout.addWidget(rule())
         # Below the line, where later words stand; above it there is no room left in large letters.
-        layout.addLayout(row(self.later, None))
-        self.later.hide()
+        layout.addLayout(below)
         self.call(kind)
 
     def call(self, kind: LineKind) -> None:
         """Take up the kind's name and prompt."""
         self.kind = kind
         self.fit()
-        for button, told in ((self.kept, "Show the kept wording of"), (self.earlier, "Earlier wordings of")):
-            button.setAccessibleName(f"{told} {kind.in_sentence}")
-        self.move.setAccessibleName(f"Move {kind.in_sentence} to another night or kind")
-        self.like.setAccessibleName(f"More like {kind.in_sentence}, from other years")
-        self.later.setAccessibleName(f"A later word under {kind.in_sentence}")
-        self.rest.setAccessibleName(f"Let {kind.in_sentence} rest")
+        self.buttons.call(kind)
         self.ask(self._question)
 
     def fit(self) -> None:
@@ -98,7 +85,8 @@ class KindBlock(QWidget):
         """Take in the month's question, between the heading and the field that answers it."""
         question.layout().setContentsMargins(0, 0, 0, 0)
         self.layout().insertWidget(1, question)
-        self.head.insertWidget(self.head.indexOf(self.kept), question.change)
+        # Before what can be done with the line.
+        self.head.insertWidget(self.head.count() - len(self.buttons.beside()), question.change)
 
     def ask(self, question: str) -> None:
         """Let the field ask this, or "" what it asks by itself."""
@@ -124,7 +112,7 @@ class KindBlocks(QWidget):
         self.shown: dict[str, KindBlock] = {}
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(0)
+        self.fit()
 
     def fit(self) -> None:
         """Take up the text size in force."""

@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject
 from keeper.actions import reading, writing
 from keeper.model import Line
 from keeper.window.night.kinds import KindBlock
+from keeper.window.night.line_buttons import EARLIER, KEPT, LATER, LIKE, MOVE, REST
 
 if TYPE_CHECKING:
     from keeper.window.night.page import NightPageView
@@ -22,12 +23,11 @@ class LineActs(QObject):
 
     def connect_block(self, kind: str, block: KindBlock) -> None:
         """Let a block's buttons do it."""
-        block.kept.clicked.connect(lambda: self._show_kept(kind))
-        block.earlier.clicked.connect(lambda: self._show_wordings(kind))
-        block.move.clicked.connect(lambda: self.move_line(kind))
-        block.rest.clicked.connect(lambda: self._rest_or_wake(kind))
-        block.later.clicked.connect(lambda: self.add_later_word(kind))
-        block.like.clicked.connect(lambda: self._look_for_like(kind))
+        does = {
+            KEPT: self._show_kept, EARLIER: self._show_wordings, MOVE: self.move_line,
+            LIKE: self._look_for_like, REST: self._rest_or_wake, LATER: self.add_later_word,
+        }  # fmt: skip
+        block.buttons.pressed.connect(lambda name: does[name](kind))
 
     def move_line(self, kind: str) -> None:
         """Ask where the line of a kind belongs."""

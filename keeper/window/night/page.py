@@ -18,6 +18,7 @@ from keeper.window.desk.desk import Desk
 from keeper.window.night.head import NightHead
 from keeper.window.night.kinds import KindBlock, KindBlocks
 from keeper.window.night.line_acts import LineActs
+from keeper.window.night.line_buttons import REST
 from keeper.window.night.line_keeping import LineKeeping
 from keeper.window.night.other_nights import OtherNights
 from keeper.window.parts.kept_room import KeptRoom
@@ -62,7 +63,6 @@ class NightPageView(BasicPage, Paper):
         self._at: Field | None = None
         self._build()
         self.lines.failed.connect(lambda key: self._say_state(key[1]))
-        self.dress()
         desk.changed.connect(self.refresh)
 
     def _build(self) -> None:
@@ -108,7 +108,7 @@ class NightPageView(BasicPage, Paper):
             texts.insert(texts.index(answer), self.question.edit)
         pressed = [self.before, self.after, self.question.change]
         for block in self.blocks.values():
-            pressed += [block.kept, block.earlier, block.move, block.like, block.rest, block.later]
+            pressed += block.buttons.all_made()
         self.last_text = self.after_lines = texts[-1]
         self.first_button: QPushButton = pressed[0]
         self.last_button: QPushButton = pressed[-1]
@@ -214,8 +214,9 @@ class NightPageView(BasicPage, Paper):
         self.question.show_question(night, page.question)
         before = () if another else tuple(self.fields)
         self._show_kinds(self._kinds_of(page, anew))
-        for kind in self.fields:
-            self._show_kind(page, kind, kind not in before)
+        # All of them, whatever the first one says.
+        if any([self._show_kind(page, kind, kind not in before) for kind in self.fields]):
+            self._order()
         self.photo_room.keep_for(page.night.photo_count)
         self.others.show_page(page)
         return True
@@ -242,7 +243,8 @@ class NightPageView(BasicPage, Paper):
     def _ask(self, question: str) -> None:
         self.kinds.every[QUESTION_KIND].ask(question)
 
-    def _show_kind(self, page: NightPage, kind: str, another: bool) -> None:
+    def _show_kind(self, page: NightPage, kind: str, another: bool) -> bool:
+        """Show a kind's line; whether it has a button that it had not before."""
         key, line = (self.night, kind), page.night.line(kind)
         block, field = self.blocks[kind], self.fields[kind]
         draft = next((d.text for d in page.drafts if d.kind == kind), None)
@@ -255,13 +257,13 @@ class NightPageView(BasicPage, Paper):
         if draft is None:
             # If another program's line took it along.
             self.lines.put_by(key)
-        block.earlier.setVisible(kind in page.reworded)
-        for button in (block.move, block.like, block.rest):
-            button.setVisible(line is not None)
-        block.later.setVisible(line is not None and self.night < self.desk.tonight())
+        here = line is not None
+        new = block.buttons.show(earlier=kind in page.reworded, move=here, like=here, rest=here, later=here and self.night < self.desk.tonight())
+        if here:
+            block.buttons.button(REST).setText("Wake" if line.resting else "Let rest")
         block.show_later(line)
-        block.rest.setText("Wake" if line and line.resting else "Let rest")
         self._say_state(kind)
+        return new
 
     def _say_state(self, kind: str) -> None:
         if kind not in self.blocks:
@@ -273,7 +275,8 @@ class NightPageView(BasicPage, Paper):
         paper = f" \u00b7 from paper, {wording.shorter_date(line.written.here().date())}" if line and kind in self.page.from_paper else ""
         told = {"": "", "typing": "\u2026", "kept": "kept" + paper + resting, "failing": "not kept yet", "found": "not kept yet"}
         self.blocks[kind].state.setText(told[state])
-        self.blocks[kind].kept.setVisible(state == "found" and line is not None)
+        if self.blocks[kind].buttons.show(kept=state == "found" and line is not None):
+            self._order()
 
     # writing
 

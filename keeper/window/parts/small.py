@@ -116,7 +116,7 @@ class Paper(QScrollArea):
     """A single sheet in the middle of the page, scrolling when it is long."""
 
     def __init__(self, look: Look, ems: float = 44) -> None:
-        super().__init__()
+        super().__init__(look.stage)
         self._look = look
         self._ems = ems
         self.setWidgetResizable(True)

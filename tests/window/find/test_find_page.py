@@ -355,7 +355,7 @@ def test_more_like_a_line_from_the_list_and_from_its_night(qtbot, frame, find):
     find.typed.setText("herring")
     qtbot.waitUntil(lambda: found(find) == ["Herring on the ferry."])
     frame.go("night", date(2025, 8, 9))
-    frame.pages["night"].blocks["memory"].like.click()
+    frame.pages["night"].blocks["memory"].buttons.button("like").click()
     qtbot.waitUntil(lambda: frame.page_shown() == "find" and len(nearest(find)) == 2)
 
 

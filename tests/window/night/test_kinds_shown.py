@@ -30,8 +30,8 @@ def test_eight_fields_in_order_each_with_its_name_prompt_and_line(qtbot, own, op
     page = opened().pages["night"]
     assert visible(page) == ["Gratitude", "Memory", "Reflection", *NAMES] and list(page.fields)[3:] == own
     assert page.fields[own[0]].placeholderText() == "What of A dream?" and page.fields[own[0]].accessibleName() == "A dream"
-    assert page.blocks[own[0]].rest.accessibleName() == "Let “A dream” rest"
-    assert page.blocks["memory"].rest.accessibleName() == "Let the memory rest"
+    assert page.blocks[own[0]].buttons.button("rest").accessibleName() == "Let “A dream” rest"
+    assert page.blocks["memory"].buttons.button("rest").accessibleName() == "Let the memory rest"
     for key, field in page.fields.items():
         field.setFocus()
         qtbot.keyClicks(field, f"words of {key}")

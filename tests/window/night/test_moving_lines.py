@@ -68,7 +68,7 @@ def test_what_is_typed_is_kept_before_it_is_moved(qtbot, page, opened_dialog, st
     opened_dialog[0].to_kind.setCurrentIndex(1)
     opened_dialog[0].take()
     qtbot.waitUntil(lambda: page.fields["memory"].toPlainText() == "Just typed.")
-    assert field.toPlainText() == "" and page.blocks["memory"].move.isVisible() and not page.blocks["gratitude"].move.isVisible()
+    assert field.toPlainText() == "" and page.blocks["memory"].buttons.button("move").isVisible() and not page.blocks["gratitude"].buttons.button("move").isVisible()
 
 
 def test_without_a_line_there_is_nothing_to_move(qtbot, page, opened_dialog):

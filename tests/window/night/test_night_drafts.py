@@ -40,7 +40,7 @@ def test_a_draft_beside_a_kept_line_is_shown_and_said_to_be_not_kept(qtbot, open
     qtbot.waitUntil(lambda: lines.one(store, tonight, "gratitude").text == BOTH + " delta")
     assert [wording.text for wording in lines.wordings(store, tonight, "gratitude")] == ["alpha"]
     qtbot.waitUntil(lambda: page.blocks["gratitude"].state.text() == "kept")
-    assert page.blocks["gratitude"].kept.isHidden()
+    assert page.blocks["gratitude"].buttons.button("kept").isHidden()
 
 
 @pytest.mark.usefixtures("left_behind")
@@ -53,7 +53,7 @@ def test_a_draft_on_a_night_seen_later_is_shown_too(opened, tonight):
 @pytest.mark.usefixtures("left_behind")
 def test_the_kept_wording_can_be_had_back_by_keyboard_and_the_draft_is_not_lost(qtbot, opened, store, tonight):
     page = opened().pages["night"]
-    button = page.blocks["gratitude"].kept
+    button = page.blocks["gratitude"].buttons.button("kept")
     assert button.isVisible() and button.accessibleName() == "Show the kept wording of the gratitude"
     page.place.setFocus()
     for _ in range(20):
@@ -86,7 +86,7 @@ def test_a_draft_too_long_to_keep_stays_where_the_kept_wording_is_asked_for(qtbo
     writing.keep_draft(store, tonight, "gratitude", draft, clock)
     frame = opened()
     page = frame.pages["night"]
-    page.blocks["gratitude"].kept.click()
+    page.blocks["gratitude"].buttons.button("kept").click()
     qtbot.waitUntil(lambda: "characters long" in frame.said.text())
     assert page.fields["gratitude"].toPlainText() == draft
     page.keep()
@@ -191,7 +191,7 @@ def test_a_draft_that_waits_is_not_lost_to_an_earlier_wording_brought_back(qtbot
         return True
 
     monkeypatch.setattr(wordings.WordingsDialog, "exec", bring_back)
-    page.blocks["gratitude"].earlier.click()
+    page.blocks["gratitude"].buttons.button("earlier").click()
     page.desk.writer.finish()
     assert page.fields["gratitude"].toPlainText() == "alpha"
     assert {"once", "and", "more", "alpha"} <= everything(store, tonight)

@@ -66,7 +66,7 @@ def test_tab_goes_through_the_question_being_typed_before_its_answer(qtbot, page
 @pytest.mark.parametrize("kind", ["gratitude", "memory", "reflection"])
 def test_words_typed_at_a_button_reach_the_field_beside_it_and_nothing_rests(qtbot, kept_night, store, tonight, kind):
     page = kept_night
-    page.blocks[kind].rest.setFocus()
+    page.blocks[kind].buttons.button("rest").setFocus()
     type_at_focus(qtbot, "and more, of rest")
     assert page.fields[kind].toPlainText() == f"A {kind} kept before.and more, of rest"
     page.keep()
@@ -84,7 +84,7 @@ def test_words_typed_at_a_button_of_the_page_go_on_where_one_was(qtbot, page, wr
 
 
 def test_a_space_alone_still_presses_a_button(qtbot, kept_night, store, tonight):
-    kept_night.blocks["memory"].rest.setFocus()
+    kept_night.blocks["memory"].buttons.button("rest").setFocus()
     qtbot.keyClick(focused(), Qt.Key.Key_Space)
     qtbot.waitUntil(lambda: lines.one(store, tonight, "memory").resting)
 
@@ -186,7 +186,7 @@ def test_undo_and_redo_of_a_place(qtbot, opened, store, clock, tonight):
 
 def test_undo_wakes_what_was_let_rest_last(qtbot, kept_night, store, tonight):
     page = kept_night
-    page.blocks["memory"].rest.setFocus()
+    page.blocks["memory"].buttons.button("rest").setFocus()
     qtbot.keyClick(focused(), Qt.Key.Key_Space)
     qtbot.waitUntil(lambda: lines.one(store, tonight, "memory").resting)
     undo(qtbot)

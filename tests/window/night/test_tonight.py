@@ -106,11 +106,11 @@ def test_emptying_a_field_takes_the_line_out_and_keeps_its_wording(qtbot, page, 
 
 
 def test_earlier_wordings_are_offered_only_when_there_are_any(qtbot, page, store, write, tonight):
-    assert not page.blocks["memory"].earlier.isVisible()
+    assert not page.blocks["memory"].buttons.button("earlier").isVisible()
     write(tonight, "memory", "first wording")
     write(tonight, "memory", "second wording")
     page.refresh()
-    assert page.blocks["memory"].earlier.isVisible()
+    assert page.blocks["memory"].buttons.button("earlier").isVisible()
 
 
 def test_past_midnight_the_page_says_whose_night_it_is(opened):
@@ -179,7 +179,7 @@ def test_the_question_stands_over_the_reflection(qtbot, page, store, tonight):
 def test_a_line_can_rest_and_wake(qtbot, page, store, write, tonight):
     write(tonight, "memory", "a hard day")
     page.refresh()
-    button = page.blocks["memory"].rest
+    button = page.blocks["memory"].buttons.button("rest")
     qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: lines.of_night(store, tonight)[0].resting)
     qtbot.waitUntil(lambda: button.text() == "Wake")

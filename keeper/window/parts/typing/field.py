@@ -153,8 +153,8 @@ class Field(QPlainTextEdit):
         self._show_from_the_first_row()
 
     def _show_from_the_first_row(self) -> None:
-        # Rows that came all at once were scrolled up before there was room for them.
-        if self._rows() <= _TALLEST:
+        # Rows that came all at once were scrolled up before there was room for them; a single one cannot be.
+        if 1 < self._rows() <= _TALLEST:
             self.verticalScrollBar().setValue(0)
 
     def fit(self, *_: object) -> None:

@@ -127,7 +127,7 @@ def test_a_key_opens_it_on_other_pages(qtbot, frame, monkeypatch, store, line, p
     frame.go(page_name, THEN)
     page = frame.pages[page_name]
     if page_name == "night":
-        assert page.blocks["memory"].later.isVisible()
+        assert page.blocks["memory"].buttons.button("later").isVisible()
         page.fields["memory"].setFocus()
         qtbot.keyClick(page.fields["memory"], Qt.Key.Key_J, Qt.KeyboardModifier.ControlModifier)
     else:
@@ -149,7 +149,7 @@ def test_a_key_opens_it_on_other_pages(qtbot, frame, monkeypatch, store, line, p
 def test_tonights_own_line_is_offered_none(frame, write, page, tonight):
     write(tonight, "memory", "Just now.")
     frame.desk.changed.emit()
-    assert page.blocks["memory"].later.isHidden() and page.blocks["memory"].words is None
+    assert page.blocks["memory"].buttons.button("later").isHidden() and page.blocks["memory"].words is None
 
 
 def test_a_later_word_is_never_taken_for_markup(qtbot, frame, store, clock, line, tonight):
