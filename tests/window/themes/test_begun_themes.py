@@ -118,9 +118,9 @@ def test_lines_chosen_are_there_again_in_the_next_window_until_the_theme_is_begu
     again.start()
     qtbot.waitUntil(lambda: "1 line chosen" in again.told.text())
     assert again.list.model().at(0).line.id == chosen and again.list.selectionModel().isRowSelected(0)
-    page.beginning.words.setFocus()
-    asking = asked(qtbot, page)
-    assert begun.begun(store)[asking.number].lines == (chosen,)
+    again.close()
+    page.beginning.act.click()
+    qtbot.waitUntil(lambda: [one.lines for one in begun.begun(store).values()] == [(chosen,)])
     qtbot.waitUntil(lambda: not begun.chosen_before(store))
 
 
