@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from keeper.actions import told_as
+from keeper.actions import drafts, told_as
 from keeper.actions.awake import awake
 from keeper.actions.themes.decided import ANSWER, NO, SKIPPED, YES, as_row, decided_so_far
 from keeper.actions.themes.deciding import checked_name
@@ -20,7 +20,12 @@ from keeper.store.themes import decisions as theme_decisions
 from keeper.study.themes.further.begun import ROUND
 from keeper.study.themes.nouns import Begin
 
-__all__ = ["MOST_WORDS", "NO", "ROUND", "SKIPPED", "YES", "StillToAsk", "answer", "asking", "begin", "begun", "lines_having", "words_typed"]
+__all__ = [
+    "MOST_WORDS", "NO", "ROUND", "SKIPPED", "YES", "StillToAsk", "answer", "asking", "begin", "begun", "chosen_before",
+    "lines_having", "put_by", "words_typed"]  # fmt: skip
+
+CHOSEN = "theme begun from"
+"""What the draft of lines chosen is for."""
 
 MOST_WORDS = 12
 """So many words may begin a theme; more would be a description."""
@@ -56,6 +61,20 @@ def lines_having(store: Store, words: Sequence[str], limit: int) -> tuple[Found,
     """Lines that have any of the words, latest first."""
     found = {one.line.id: one for word in words for one in search.find(store, Sought(word), limit, 0)}
     return tuple(sorted(found.values(), key=lambda one: one.line.night, reverse=True))[:limit]
+
+
+def put_by(store: Store, line_ids: Sequence[str], clock: Clock) -> None:
+    """Put by which lines were chosen for a theme that is not begun yet; none: forget them."""
+    if line_ids:
+        drafts.put_by(store, CHOSEN, "", " ".join(line_ids), clock)
+    else:
+        drafts.forget(store, CHOSEN, "")
+
+
+def chosen_before(store: Store) -> tuple[Found, ...]:
+    """The lines that were put by, as far as they are still there; none that rests."""
+    rule = awake(store)
+    return tuple(one for one in asked.those(store, (drafts.waiting(store, CHOSEN, "") or "").split()) if rule.line(one.line))
 
 
 def begin(store: Store, name: str, line_ids: Sequence[str], words: Sequence[str], clock: Clock) -> int:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import singledispatch
 from typing import TYPE_CHECKING
 
+from keeper.study.themes.further.taught import taught
 from keeper.study.themes.nouns import Begin, Decision, Merge, Move, Pin, Rename, Split, Start, TakeOut
 
 if TYPE_CHECKING:
@@ -117,7 +118,7 @@ def decided_alone(line: str, found: int | None, decisions: Sequence[Decision]) -
 
 
 def _carried_out(decisions: Sequence[Decision], overlay: Overlay) -> Overlay:
-    for decision in decisions:
+    for decision in taught(decisions):
         apply(decision, overlay)
     for line, themes in overlay.barred.items():
         if overlay.home.get(line) in map(overlay.now, themes):

@@ -9,9 +9,13 @@ from keeper.actions import writing
 from keeper.actions.history import undoing
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes import begun
+from keeper.actions.themes.decided import decided_so_far
 from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.store import lines, resting
+from keeper.store.themes import decisions
 from keeper.store.themes import found as kept
+from keeper.study.themes.further.taught import taught
+from keeper.study.themes.nouns import Begin
 
 
 @pytest.fixture
@@ -144,3 +148,30 @@ def test_a_line_written_later_finds_the_theme_begun(store, clock, about):
     line = writing.write_line(store, date(2026, 11, 14), "memory", "The choir sang, piano tuned, a hymn and a song.", clock)
     assert themes.place_line(store, line) == number
     assert lines.by_id(store, line.id) is not None
+
+
+def test_a_line_taken_out_of_a_theme_begun_teaches_it_as_no_does(store, clock, about):
+    number = begin_with(store, clock, "Songs", of(about, "music")[:3])
+    strange = [line for line in of(about, "garden") if line not in members(store, number)][:4]
+    themes.move(store, strange, number, clock)
+    themes.look_again(store, clock)
+    with_them = members(store, number)
+    themes.take_out(store, strange[:1], number, clock)
+    themes.look_again(store, clock)
+    decided = next(one for one in taught(decided_so_far(decisions.standing(store))) if isinstance(one, Begin))
+    assert set(decided.no) == set(strange[:1]) and set(decided.yes) == set(strange[1:])
+    assert strange[0] not in members(store, number) and set(strange[1:]) <= members(store, number)
+    # What is like the line taken out is less sure than it was.
+    assert len(members(store, number) & set(of(about, "garden"))) <= len(with_them & set(of(about, "garden")))
+    assert begun.asking(store, number).answered == 0
+
+
+def test_lines_like_one_taken_out_leave_a_theme_begun(store, clock, about):
+    number = begin_with(store, clock, "Songs", [*of(about, "music")[:2], of(about, "garden")[0]])
+    first = members(store, number) & set(of(about, "garden")[1:])
+    assert first
+    themes.take_out(store, of(about, "garden")[:1], number, clock)
+    themes.look_again(store, clock)
+    assert len(members(store, number) & set(of(about, "garden"))) < len(first) / 2
+    themes.rebuild_themes(store, clock)
+    assert len(members(store, number) & set(of(about, "garden"))) < len(first) / 2

@@ -8,6 +8,7 @@ from theme_keeper import fill_with_themes
 
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes import begun
+from keeper.window.themes.begun.begin import BeginPage
 
 
 @pytest.fixture
@@ -102,6 +103,24 @@ def test_chosen_lines_begin_it_and_stay_chosen_over_another_search(qtbot, page, 
     asking = asked(qtbot, page)
     one = begun.begun(store)[asking.number]
     assert one.lines == (chosen,) and one.words == ()
+
+
+def test_lines_chosen_are_there_again_in_the_next_window_until_the_theme_is_begun(qtbot, page, store):
+    begin(qtbot, page, words="hymn")
+    press(qtbot, Qt.Key.Key_Down)
+    press(qtbot, Qt.Key.Key_Space)
+    chosen = page.beginning.list.model().at(0).line.id
+    qtbot.waitUntil(lambda: [one.line.id for one in begun.chosen_before(store)] == [chosen])
+    again = BeginPage(page.desk, page.work)
+    qtbot.addWidget(again)
+    again.show()
+    again.start()
+    qtbot.waitUntil(lambda: "1 line chosen" in again.told.text())
+    assert again.list.model().at(0).line.id == chosen and again.list.selectionModel().isRowSelected(0)
+    again.close()
+    page.beginning.act.click()
+    qtbot.waitUntil(lambda: [one.lines for one in begun.begun(store).values()] == [(chosen,)])
+    qtbot.waitUntil(lambda: not begun.chosen_before(store))
 
 
 def test_what_was_typed_is_there_again_and_a_name_that_is_taken_is_said(qtbot, page, store):

@@ -14,6 +14,7 @@ from keeper.window.parts.found_list import FoundList, FoundModel
 from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import in_the_middle, label, plain_button, quiet_button, row
+from keeper.window.parts.typing.field import DRAFT_AFTER
 from keeper.window.parts.typing.put_by import PutBy
 from keeper.window.themes.work import ThemeWork
 
@@ -46,7 +47,9 @@ class BeginPage(BasicPage, LowWindow):
         super().__init__()
         self.desk, self.work = desk, work
         self._errand = Errand(desk.reader)
+        self._before = Errand(desk.reader)
         self._chosen: dict[str, Found] = {}
+        self._put_by: tuple[str, ...] = ()
         self._showing, self._found = False, 0
         self.back = quiet_button("\u2039 all themes", self.left.emit, "Back to all themes")
         self.name = self._field("What is it about? Such as: my knees", "The name of the theme", QLineEdit())
@@ -86,6 +89,8 @@ class BeginPage(BasicPage, LowWindow):
 
     def _connect(self) -> None:
         self._wait = once_after(self, 60, self._look_for)
+        self._pause = once_after(self, DRAFT_AFTER, self._put_chosen_by)
+        self.desk.keeping.connect(self._put_chosen_by)
         self.words.textChanged.connect(lambda _: self._wait.start())
         self.name.textChanged.connect(lambda _: self._tell())
         self.name.returnPressed.connect(self.words.setFocus)
@@ -100,11 +105,18 @@ class BeginPage(BasicPage, LowWindow):
         self.list.model().layoutChanged.emit()
 
     def start(self) -> None:
-        """Begin with empty fields, or with what was typed when the window was last killed."""
-        self._chosen.clear()
+        """Begin with empty fields, or with what was typed and chosen when the window was last killed."""
         for kept in (self._name_kept, self._words_kept):
             kept.show("", "")
+        if not self._chosen:
+            self._before.anew(lambda store, task: _actions().chosen_before(store), self._choose_again)
         self._look_for()
+
+    def _choose_again(self, found: tuple[Found, ...]) -> None:
+        if found and not self._chosen:
+            self._chosen = {one.line.id: one for one in found}
+            self._put_by = tuple(self._chosen)
+            self._look_for()
 
     # asking
 
@@ -130,7 +142,16 @@ class BeginPage(BasicPage, LowWindow):
         if not self._showing:
             at = sorted(index.row() for index in self.list.selectedIndexes())
             self._chosen = {one.line.id: one for one in (self.list.model().at(row) for row in at)}
+            self._before.stop()
+            self._pause.start()
             self._tell()
+
+    def _put_chosen_by(self) -> None:
+        self._pause.stop()
+        chosen, clock = tuple(self._chosen), self.desk.clock
+        if chosen != self._put_by:
+            self._put_by = chosen
+            self.desk.write(lambda store: _actions().put_by(store, chosen, clock))
 
     # telling
 
@@ -169,6 +190,8 @@ class BeginPage(BasicPage, LowWindow):
         for kept in (self._name_kept, self._words_kept):
             kept.forget()
             kept.put("")
+        self._chosen.clear()
+        self._put_chosen_by()
         self.begun.emit(number)
 
     def _on_failed(self, error: KeeperError) -> None:
