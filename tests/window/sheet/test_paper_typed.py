@@ -5,6 +5,7 @@ from pathlib import Path
 
 import on_paper.typing_sheet
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -56,8 +57,7 @@ def words(text):
 
 
 def settled(qtbot, frame):
-    assert frame.desk.writer.finish()
-    qtbot.waitUntil(lambda: not frame.desk.words._sent and not frame.desk.words._putting)
+    at_rest(qtbot, frame.desk)
 
 
 def column(page, key):

@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from at_rest import at_rest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QApplication
@@ -71,8 +72,7 @@ def noted(store, month=OCTOBER):
 
 
 def settled(qtbot, frame, page):
-    assert frame.desk.writer.finish()
-    qtbot.waitUntil(lambda: not frame.desk.words._sent)
+    at_rest(qtbot, frame.desk)
 
 
 def test_digits_and_enter_go_down_the_column(qtbot, frame, sheet, known):

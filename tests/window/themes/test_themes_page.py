@@ -168,7 +168,7 @@ def test_looking_can_be_stopped(qtbot, store, frame, monkeypatch):
     qtbot.waitUntil(lambda: "grouping, 50 %" in page.overview.doing.text())
     page.overview.stop.click()
     assert not page.work.running and not page.overview.doing.isVisible()
-    assert frame.desk.worker.finish()
+    at_rest(qtbot, frame.desk)
     assert themes.themes_view(store).threads == ()
     assert "not been looked for" in page.overview.told.text()
 
