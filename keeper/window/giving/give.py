@@ -64,7 +64,7 @@ class GiveLeaf(BasicPage, Paper):
         px, body = self.desk.look.px, self.body
         for edit, hint in ((self.first, "from the first night"), (self.last, "to the last night")):
             edit.setPlaceholderText(hint)
-            edit.setMaximumWidth(px(14))
+            edit.setMaximumWidth(px(16))
         self.positions.setAccessibleDescription("Coordinates of places and photos, in the photos\u2019 own notes too")
         for box in (self.resting, self.positions):
             box.setChecked(True)
