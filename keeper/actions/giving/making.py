@@ -5,6 +5,7 @@ import shutil
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
+from dataclasses import replace as replace_in
 from itertools import islice
 from pathlib import Path
 
@@ -18,6 +19,7 @@ from keeper.actions.giving.wanted import ToGive, given_parts, held_back
 from keeper.actions.giving.writing_out import WritingOut
 from keeper.clock import Clock
 from keeper.errors import AlreadyKept, BadArchive, CannotWrite, UnknownThing, shown_name
+from keeper.exchange.archive import one_file
 from keeper.exchange.archive.bag import Bag
 from keeper.exchange.archive.checking import differing, listed
 from keeper.exchange.out.readme import ReadmeFacts, readme
@@ -30,6 +32,9 @@ DATABASE = "database/keeper.db"
 _PASSING = "passing.db"
 
 Progress = Callable[[float, str], None]
+
+_FOLDER_THERE = 0.7
+"""How far one file is when all that goes into it is there."""
 
 _COPIED, _PHOTOS, _WRITTEN, _COPIES_THERE = 0.08, 0.3, 0.75, 0.95
 """How far it is when the database, the photos without their positions, the texts and the photos as they are are there."""
@@ -47,7 +52,8 @@ def refuse(store: Store, target: Path, wanted: ToGive, replace: bool = False) ->
     if os.path.lexists(target):
         if not replace:
             raise AlreadyKept(f"There is something named {shown_name(target)} in {target.parent} already. It was left as it is.")
-        if target.is_symlink() or not (target / "bagit.txt").is_file():
+        there = one_file.holds_a_bag(target) if target.is_file() else (target / "bagit.txt").is_file()
+        if target.is_symlink() or not there or target.is_file() != one_file.is_one_file(target):
             raise AlreadyKept(f"{shown_name(target)} in {target.parent} is not an archive, so it was left as it is.")
 
 
@@ -55,7 +61,7 @@ def give(
     store: Store, target: Path, wanted: ToGive, clock: Clock, progress: Progress = lambda *_: None,
     stopped: Callable[[], bool] = lambda: False, replace: bool = False,
 ) -> Given:  # fmt: skip
-    """Write what is wanted of a keeper to a folder that is not there yet; with ``replace`` in place of an archive.
+    """Write what is wanted of a keeper to a folder that is not there yet, or to one file (.zip); with ``replace`` in place of an archive.
 
     All of it is of one moment, however long it takes. Raises as ``refuse``
     does, CannotWrite when the disk is full or closed, NotAKeeper when the
@@ -66,12 +72,19 @@ def give(
         private.make_folder(target.parent)
         coming = target.parent / f".{target.name[:80]}.coming-{os.urandom(6).hex()}"
         coming.mkdir(mode=private.FOLDER)
+        packed = coming.with_name(f"{coming.name}{one_file.ENDING}")
         try:
-            given = _Giving(store, coming, wanted, clock, progress, stopped).all_of_it(target)
-            _settle(coming, target, replace)
-        except BaseException:
-            shutil.rmtree(coming, ignore_errors=True)
-            raise
+            if one_file.is_one_file(target):
+                giving = _Giving(store, coming, wanted, clock, lambda share, words: progress(_FOLDER_THERE * share, words), stopped)
+                given = giving.in_one_file(giving.all_of_it(target), packed, lambda share, words: progress(_FOLDER_THERE + (1 - _FOLDER_THERE) * share, words))
+                _settle(packed, target, replace)
+            else:
+                given = _Giving(store, coming, wanted, clock, progress, stopped).all_of_it(target)
+                _settle(coming, target, replace)
+        finally:
+            # Of what went well nothing lies there any more, but for what was packed.
+            _away(coming)
+            _away(packed)
     return given
 
 
@@ -109,6 +122,14 @@ class _Giving:
         if "database" not in self.parts:
             file.unlink()
         return self._closed(target, pictures, notebook, out)
+
+    def in_one_file(self, given: Given, packed: Path, progress: Progress) -> Given:
+        """The same in one file, which is read back."""
+        name = given.path.stem
+        one_file.pack(self.coming, packed, name, progress, self.stopped)
+        if next(one_file.differing(packed, name, self.bag.payload | self.bag.tags, self.stopped), None):
+            raise CannotWrite("The file could not be read again as it was written. Is the disk sound? Nothing was given.")
+        return replace_in(given, bytes=packed.stat().st_size)
 
     def _from_to(self, first: float, last: float) -> Progress:
         return lambda share, words: self.progress(first + share * (last - first), words)
@@ -150,6 +171,14 @@ class _Giving:
         return given
 
 
+def _away(there: Path) -> None:
+    if there.is_dir() and not there.is_symlink():
+        shutil.rmtree(there, ignore_errors=True)
+    else:
+        with suppress(OSError):
+            there.unlink(missing_ok=True)
+
+
 def _settle(coming: Path, target: Path, replace: bool) -> None:
     # All at once: each by itself takes as long as all of them.
     if hasattr(os, "sync"):
@@ -166,7 +195,7 @@ def _settle(coming: Path, target: Path, replace: bool) -> None:
             aside.rename(target)
         raise
     force_folder(target.parent)
-    shutil.rmtree(aside, ignore_errors=True)
+    _away(aside)
 
 
 @contextmanager

@@ -7,6 +7,7 @@ from datetime import date
 from itertools import islice
 from pathlib import Path
 
+from keeper.actions.giving.laid_open import laid_open
 from keeper.actions.history import undoing
 from keeper.actions.themes.decided import decided_so_far
 from keeper.clock import Clock
@@ -91,9 +92,10 @@ class ArchiveTaken:
 def look(
     store: Store, folder: Path, progress: Progress = lambda *_: None, stopped: Callable[[], bool] = lambda: False
 ) -> ArchiveSeen:
-    """Check an archive and find out what it would bring; nothing is changed. Raises BadArchive, Stopped."""
-    listed = _checked(folder, lambda share, words: progress(share / 2, words), stopped)
-    return _looked_at(store, listed, lambda share, words: progress((1 + share) / 2, words), stopped)
+    """Check an archive, a folder or one file, and find out what it would bring; nothing is changed. Raises BadArchive, CannotWrite, Stopped."""
+    with laid_open(store, folder, progress, stopped) as (opened, rest):
+        listed = _checked(opened, lambda share, words: rest(share / 2, words), stopped)
+        return _looked_at(store, listed, lambda share, words: rest((1 + share) / 2, words), stopped)
 
 
 def _checked(folder: Path, progress: Progress, stopped: Callable[[], bool]) -> BagListed:
@@ -169,7 +171,7 @@ def take(
     store: Store, folder: Path, clock: Clock, chosen: Chosen = (), progress: Progress = lambda *_: None,
     stopped: Callable[[], bool] = lambda: False,
 ) -> ArchiveTaken:  # fmt: skip
-    """Take an archive in, in one act.
+    """Take an archive in, a folder or one file, in one act.
 
     What stands here stays, and what differs is kept beside it; of the lines
     ``chosen``, by night and kind, the archive's words stand, and those that
@@ -177,14 +179,15 @@ def take(
     second time. Raises BadArchive, CannotWrite, Stopped; then the keeper holds
     what it held.
     """
-    listed = _checked(folder, lambda share, words: progress(0.3 * share, words), stopped)
-    run = _Taking(store, listed, clock, frozenset(chosen), lambda share, words: progress(0.3 + 0.7 * share, words), stopped)
-    try:
-        with _told(store):
-            return run.go()
-    except BaseException:
-        run.go_back()
-        raise
+    with laid_open(store, folder, progress, stopped) as (opened, rest):
+        listed = _checked(opened, lambda share, words: rest(0.3 * share, words), stopped)
+        run = _Taking(store, listed, clock, frozenset(chosen), lambda share, words: rest(0.3 + 0.7 * share, words), stopped)
+        try:
+            with _told(store):
+                return run.go()
+        except BaseException:
+            run.go_back()
+            raise
 
 
 @contextmanager

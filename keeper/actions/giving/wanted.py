@@ -59,11 +59,11 @@ def given_parts(wanted: ToGive) -> frozenset[str]:
     return wanted.parts - {held.part for held in held_back(wanted)}
 
 
-def free_place(folder: Path, today: date) -> Path:
-    """Where a new archive lies in a folder: named by the day, and by a number where there is one of that day."""
+def free_place(folder: Path, today: date, ending: str = "") -> Path:
+    """Where a new archive lies in a folder: named by the day, and by a number where there is one of that day; ``ending`` is a file's."""
     name, number = f"keeper {today.isoformat()}", 1
-    place = folder / name
+    place = folder / f"{name}{ending}"
     while place.exists() or place.is_symlink():
         number += 1
-        place = folder / f"{name} ({number})"
+        place = folder / f"{name} ({number}){ending}"
     return place

@@ -33,7 +33,7 @@ _MOST_TOLD = 40
 @click.option("--replace", is_flag=True, help="Replace the archive that is there.")
 @click.pass_obj
 def give(named: NamedKeeper, folder: Path, replace: bool, **said: object) -> None:
-    """Write an archive to FOLDER, which must not be there yet.
+    """Write an archive to FOLDER, which must not be there yet; to one file where its name ends in .zip.
 
     It holds the database, the words as text, tables, JSON, a calendar, stays
     and journeys, and the photos, with a README and a list by which it can be
@@ -65,7 +65,7 @@ def _wanted(
 @click.option("--theirs", is_flag=True, help="Where lines differ, let the archive\u2019s words stand.")
 @click.pass_obj
 def receive(named: NamedKeeper, folder: Path, look: bool, theirs: bool) -> None:
-    """Take in the archive in FOLDER, after all of it was checked.
+    """Take in the archive in FOLDER, or in one file (.zip), after all of it was checked.
 
     What stands here stays. Where a line of the archive says something else,
     its words become an earlier wording; with --theirs it is the other way

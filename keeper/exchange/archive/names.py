@@ -23,10 +23,15 @@ def read(text: str) -> str:
     path = text
     for code, letter in _ENCODED:
         path = path.replace(code, letter)
+    must_stay_within(path, text)
+    return path
+
+
+def must_stay_within(path: str, told: str = "") -> None:
+    """Raise BadArchive for a path that leads out of its archive; ``told`` is how it is spelt there."""
     parts = path.split("/")
     if path.startswith("~") or any(part in ("", ".", "..") for part in parts) or not _plain(path) or ":" in parts[0]:
-        raise BadArchive(f"The archive names a file outside of itself, {shown(text)}. Nothing was read of it.")
-    return path
+        raise BadArchive(f"The archive names a file outside of itself, {shown(told or path)}. Nothing was read of it.")
 
 
 def _plain(path: str) -> bool:

@@ -230,6 +230,8 @@ class Frame(QWidget):
             event.ignore()
             return
         self._look.stop()
+        # What is being made may take seconds to be broken off; nobody has to look on.
+        self.hide()
         self.desk.end()
         event.accept()
 

@@ -11,11 +11,13 @@ from keeper.actions.giving.making import give
 from keeper.actions.giving.outcome import Given
 from keeper.actions.giving.wanted import ToGive, free_place, held_back
 from keeper.errors import KeeperError, UnreadableDate, shown_name
+from keeper.exchange.archive.one_file import ENDING
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.giving import wording as giving_wording
 from keeper.window.giving.parts import PartsForm
 from keeper.window.parts.errand import Errand
+from keeper.window.parts.flow import Flow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import Paper, label, quiet_button, row, rule
 from keeper.window.parts.typing.date_edit import DateEdit, span_told
@@ -38,11 +40,13 @@ class GiveLeaf(BasicPage, Paper):
         self.parts = PartsForm(desk.look)
         self.first, self.last = DateEdit(desk, "From, the first night"), DateEdit(desk, "To, the last night")
         self.resting, self.positions = QCheckBox("What rests"), QCheckBox("Positions")
+        self.one_file = QCheckBox("In one file (.zip)")
         self.held, self.told = label("", "quiet"), label("", "plain")
         self.go = quiet_button("Give to a folder\u2026", self._choose)
         self.stop = quiet_button("Stop", self._stop)
         self.open_folder = quiet_button("Open the folder", self._open_folder)
         self.take = quiet_button("Take in an archive\u2026", self._choose_archive)
+        self.take_file = quiet_button("Take in one file\u2026", self._choose_file, "Take in an archive that lies in one file")
         self.beside = quiet_button("Kept beside \u203a", self.beside_wanted.emit, "What came and differs")
         self.setAccessibleName("Give and receive")
         self._lay_out()
@@ -60,7 +64,7 @@ class GiveLeaf(BasicPage, Paper):
         px, body = self.desk.look.px, self.body
         for edit, hint in ((self.first, "from the first night"), (self.last, "to the last night")):
             edit.setPlaceholderText(hint)
-            edit.setMaximumWidth(px(14))
+            edit.setMaximumWidth(px(16))
         self.positions.setAccessibleDescription("Coordinates of places and photos, in the photos\u2019 own notes too")
         for box in (self.resting, self.positions):
             box.setChecked(True)
@@ -69,7 +73,8 @@ class GiveLeaf(BasicPage, Paper):
         body.addSpacing(px(0.6))
         body.addWidget(self.parts)
         body.addSpacing(px(0.4))
-        for words, its in (("Nights", (self.first, self.last)), ("With", (self.resting, self.positions))):
+        self.one_file.setAccessibleDescription("To carry or to send; without it, a folder of files")
+        for words, its in (("Nights", (self.first, self.last)), ("With", (self.resting, self.positions)), ("As", (self.one_file,))):
             named = label(words, "quiet", wrap=False)
             named.setMinimumWidth(px(4))
             body.addLayout(row(named, *its, None, gap=px(1)))
@@ -81,7 +86,7 @@ class GiveLeaf(BasicPage, Paper):
         body.addWidget(rule())
         body.addSpacing(px(0.6))
         body.addWidget(label(giving_wording.RECEIVE, "quiet"))
-        body.addLayout(row(self.take, self.beside, None, gap=px(1)))
+        body.addWidget(Flow(self.desk.look, self.take, self.take_file, self.beside, gap=1))
         body.addStretch(1)
 
     def show_night(self, night: date) -> None:
@@ -121,13 +126,13 @@ class GiveLeaf(BasicPage, Paper):
             self.give_to(Path(chosen), wanted)
 
     def give_to(self, folder: Path, wanted: ToGive) -> None:
-        """Give what is wanted, as a new folder within this one."""
+        """Give what is wanted, as a new folder, or one file, within this one."""
         self.given = None
         self.desk.keeping.emit()
-        clock = self.desk.clock
+        clock, ending = self.desk.clock, ENDING if self.one_file.isChecked() else ""
 
         def work(store, task) -> Given:
-            return give(store, free_place(folder, clock.now().date()), wanted, clock, task.progress, task.stopped)
+            return give(store, free_place(folder, clock.now().date(), ending), wanted, clock, task.progress, task.stopped)
 
         self._show_work("Under way\u2026")
         # Behind all that is still to be written.
@@ -155,7 +160,8 @@ class GiveLeaf(BasicPage, Paper):
         busy = words is not None
         self.stop.setVisible(busy)
         self.go.setEnabled(not busy)
-        self.take.setEnabled(not busy and not self.desk.store.only_read)
+        for button in (self.take, self.take_file):
+            button.setEnabled(not busy and not self.desk.store.only_read)
         self.open_folder.setVisible(not busy and self.given is not None)
         self.told.setText(words or told)
         self.told.setVisible(bool(words or told))
@@ -166,12 +172,20 @@ class GiveLeaf(BasicPage, Paper):
 
     def _open_folder(self) -> None:
         if self.given:
-            QDesktopServices.openUrl(QUrl.fromLocalFile(str(self.given.path)))
+            there = self.given.path
+            QDesktopServices.openUrl(QUrl.fromLocalFile(str(there if there.is_dir() else there.parent)))
 
     # taking in
 
     def _choose_archive(self) -> None:
         documents = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
         chosen = QFileDialog.getExistingDirectory(self, "Take in an archive", documents or str(Path.home()))
+        if chosen:
+            self.archive_wanted.emit(Path(chosen))
+
+    def _choose_file(self) -> None:
+        documents = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
+        kinds = f"Archives in one file (*{ENDING});;All files (*)"
+        chosen, _ = QFileDialog.getOpenFileName(self, "Take in one file", documents or str(Path.home()), kinds)
         if chosen:
             self.archive_wanted.emit(Path(chosen))

@@ -38,6 +38,15 @@ def test_given_once_and_replaced_when_that_is_said(run, tmp_path):
     assert [path.name for path in (out / "data").iterdir()] == ["text"]
 
 
+def test_a_name_that_ends_in_zip_makes_one_file_which_is_received(run, tmp_path):
+    status, told, _ = run("give", tmp_path / "all.zip")
+    assert status == DONE and told.startswith("Given: 7 nights") and (tmp_path / "all.zip").is_file()
+    assert run("receive", tmp_path / "all.zip")[1] == "All that is in the archive is here already; nothing was changed."
+    (tmp_path / "all.zip").write_bytes(b"PK")
+    status, _, aside = run("receive", tmp_path / "all.zip")
+    assert status == WRONG and "not a whole ZIP file" in aside
+
+
 def test_what_is_no_archive_is_never_replaced(run, tmp_path):
     (tmp_path / "letters").mkdir()
     (tmp_path / "letters" / "dear.txt").write_text("x")

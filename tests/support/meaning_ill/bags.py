@@ -6,6 +6,7 @@ import os
 import random
 import shutil
 import unicodedata
+import zipfile
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
@@ -57,7 +58,26 @@ def case(number: int, folder: Path) -> Path:
     for _ in range(chance.randint(1, 2)):
         with suppress(OSError):
             chance.choice((_rows, _rows, _rows, _rows, _rows, _text, _listed, _listed, _files, _files, _told, _photos))(bag, chance)
-    return bag
+    return bag if chance.randrange(5) else _in_one_file(bag, chance)
+
+
+def _in_one_file(bag: Path, chance: random.Random) -> Path:
+    """The same as one file, whole or itself cut and turned."""
+    file = bag.with_suffix(".zip")
+    files = [one for one in sorted(bag.rglob("*")) if one.is_file() and not one.is_symlink() and one.stat().st_size < 10_000_000]
+    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as made:
+        for one in files:
+            made.writestr(f"archive/{one.relative_to(bag).as_posix()}", one.read_bytes())
+        if not chance.randrange(4):
+            made.writestr(chance.choice(("../x", "/tmp/x", "archive/../../x", "other/x", "x", "archive/\u202ex", "archive/data")), b"x")
+    shutil.rmtree(bag)
+    data = bytearray(file.read_bytes())
+    for _ in range(chance.choice((0, 0, 1, 3))):
+        # Near the end lies its list of files.
+        at = chance.randint(max(0, len(data) - chance.choice((30, 3000, len(data)))), len(data) - 1)
+        data[at : at + chance.choice((0, 1, 1, 20))] = chance.choice((b"\0", b"\xff", b"PK\x05\x06", chance.randbytes(4)))
+    file.write_bytes(data)
+    return file
 
 
 def _rows(bag: Path, chance: random.Random) -> None:

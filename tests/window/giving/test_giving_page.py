@@ -51,6 +51,19 @@ def test_everything_is_given_to_a_folder_and_told(qtbot, page, tmp_path, monkeyp
     qtbot.waitUntil(lambda: (tmp_path / "stick" / "keeper 2026-11-14 (2)").is_dir())
 
 
+def test_everything_is_given_in_one_file_and_looked_into_again(qtbot, page, tmp_path, monkeypatch):
+    leaf = page.give
+    (tmp_path / "stick").mkdir()
+    leaf.one_file.click()
+    leaf.give_to(tmp_path / "stick", ToGive())
+    qtbot.waitUntil(lambda: leaf.told.text().startswith("Given: 7 nights"))
+    file = tmp_path / "stick" / "keeper 2026-11-14.zip"
+    assert [one.name for one in (tmp_path / "stick").iterdir()] == [file.name] and file.name in leaf.told.text()
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: (str(file), ""))
+    leaf.take_file.click()
+    qtbot.waitUntil(lambda: "All that is in it is here already." in words(page.receive))
+
+
 def test_what_is_held_back_is_told_before(page):
     leaf = page.give
     assert not leaf.held.isVisible()
