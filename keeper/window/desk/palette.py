@@ -5,6 +5,7 @@ that carry meaning at least 3:1.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 TEXT_CONTRAST = 4.5
 LINE_CONTRAST = 3.0
@@ -33,6 +34,7 @@ class Palette:
     tints: tuple[str, ...]
 
 
+@lru_cache(maxsize=16)
 def palette(ink: str, paper: str) -> Palette:
     """The palette of an ink on a paper, both as ``#rrggbb``.
 
