@@ -37,10 +37,12 @@ if sys.platform.startswith("linux") and (lacking := system.missing(system.EVERYW
     # Before pytest-qt brings Qt in, which would end in a traceback.
     sys.exit(system.to_install(lacking))
 
-# A busy machine may pause anywhere: that is no fault of the program.
+# A busy machine may pause anywhere: that is no fault of the program. The same is tried each time; others by
+# ``--hypothesis-profile hunting``.
 settings.register_profile(
-    "keeper", deadline=None, max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    "keeper", deadline=None, max_examples=40, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
+settings.register_profile("hunting", settings.get_profile("keeper"), derandomize=False, max_examples=300)
 settings.load_profile("keeper")
 
 

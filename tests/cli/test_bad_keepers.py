@@ -89,10 +89,10 @@ def test_every_column_damaged_gives_a_sentence_or_works(sound, folder, capsys, u
     chance, verbs, tried = random.Random(5), cycle(VERBS), 0
     for table, column in columns(sound):
         looked_at = table in LOOKED_AT
-        for value in chance.sample(VALUES, 5 if looked_at else 1):
+        for value in chance.sample(VALUES, 3 if looked_at else 1):
             if not damage(copied(sound, folder), table, column, value):
                 continue
-            for verb in VERBS[1:3] if looked_at else (next(verbs), next(verbs)):
+            for verb in VERBS[1:3] if looked_at else (next(verbs),):
                 status = main(["--in", str(folder), *verb], lambda *_, **__: DONE)
                 told = capsys.readouterr()
                 tried += 1

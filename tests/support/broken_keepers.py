@@ -4,6 +4,7 @@ import random
 import shutil
 from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
+from functools import cached_property
 from pathlib import Path
 
 from keeper.actions import writing
@@ -56,10 +57,24 @@ def leave_a_log(folder: Path, to: Path) -> None:
         (to / name).write_bytes(data)
 
 
-def rows_of(folder: Path) -> dict[tuple[str, str], tuple]:
+class Rows(dict[tuple[str, str], tuple]):
+    """All lines by night and kind."""
+
+    @cached_property
+    def payloads(self) -> dict[tuple[str, str], bytes]:
+        """The bytes of each line that lies in one page: its own values from the id on, as the file has them."""
+        found = {}
+        for key, (line_id, night, kind, text, written_at, *_) in self.items():
+            values = f"{line_id}{night}{kind}{text}{folded_or_none(text) or ''}{written_at}".encode()
+            if len(values) < 3900:
+                found[key] = values
+        return found
+
+
+def rows_of(folder: Path) -> Rows:
     """All lines by night and kind, as SQLite reads them."""
     with open_store(folder) as store:
-        return {(row[1], row[2]): row for row in store.rows(f"SELECT {ROW} FROM line")}
+        return Rows({(row[1], row[2]): row for row in store.rows(f"SELECT {ROW} FROM line")})
 
 
 def _flip(data: bytearray, chance: random.Random) -> None:
@@ -134,16 +149,6 @@ def whole_in(folder: Path, payloads: dict[tuple[str, str], bytes]) -> set[tuple[
     """The lines whose bytes stand whole in what is left of a keeper."""
     data = b"".join((folder / part).read_bytes() for part in (FILE, LOG) if (folder / part).exists())
     return {key for key, payload in payloads.items() if payload in data}
-
-
-def payloads(rows: dict[tuple[str, str], tuple]) -> dict[tuple[str, str], bytes]:
-    """The bytes of each line that lies in one page: its own values from the id on, as the file has them."""
-    found = {}
-    for key, (line_id, night, kind, text, written_at, *_) in rows.items():
-        values = f"{line_id}{night}{kind}{text}{folded_or_none(text) or ''}{written_at}".encode()
-        if len(values) < 3900:
-            found[key] = values
-    return found
 
 
 def mended(folder: Path) -> tuple[mending.Survey, mending.Mended]:

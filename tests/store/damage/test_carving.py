@@ -178,13 +178,14 @@ def test_a_flipped_byte_is_known(filled, tmp_path):
     data = bytearray((filled / FILE).read_bytes())
     rows = said(filled / FILE, "line")
     chance = random.Random(3)
-    for _ in range(200):
+    # Eight hundred in all: some break no row, and one of them may break what leads to a few.
+    for _ in range(20):
         broken = bytearray(data)
-        for _ in range(4):
+        for _ in range(40):
             broken[chance.randrange(len(broken))] ^= 1 << chance.randrange(8)
         right = as_rows(one for one in carve(pages_of(bytes(broken))).lines if one.proof == RIGHT)
         assert set(right) <= set(rows)
-        assert len(rows) - len(set(right)) <= 4 + 2
+        assert len(rows) - len(set(right)) <= 40 + 2
 
 
 def test_letters_changed_in_a_line_make_it_doubtful(filled):

@@ -150,9 +150,10 @@ def opened(folder: Path, killed_after: float | None) -> float:
 def test_it_may_be_killed_at_any_moment_and_begun_again(many, tmp_path):
     before, chance, left_at = seen(many), random.Random(7), []
     takes = opened(shutil.copytree(many, tmp_path / "whole"), None)
-    for number in range(10):
+    # The first at once, however much faster the others are than what was timed.
+    for number, share in enumerate((0, *(chance.uniform(0.3, 1.0) for _ in range(5)))):
         folder = shutil.copytree(many, tmp_path / str(number))
-        opened(folder, chance.uniform(0.3, 1.0) * takes)
+        opened(folder, share * takes)
         left = sqlite3.connect(folder / FILE)
         left_at += left.execute("PRAGMA user_version").fetchone()
         assert left_at[-1] in (6, SCHEMA) and left.execute("PRAGMA integrity_check").fetchone() == ("ok",)
