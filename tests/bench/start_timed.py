@@ -4,6 +4,7 @@
 start_timed.py bare`` nothing but a field.
 """
 
+import gc
 import sys
 
 
@@ -25,11 +26,14 @@ def watch(app, field_class: type) -> object:
 
 def keeper() -> int:
     """The program, opened as its command opens it."""
+    # As the command does it: what does without Qt comes first (see keeper/start.py).
+    gc.disable()
+    from keeper.start import _import_all_but_qt, open_window
+
+    _import_all_but_qt()
     # The program takes an application that is there already, so that one is
     # made here: there is no other way to look on without changing it.
     from PySide6.QtWidgets import QApplication, QPlainTextEdit
-
-    from keeper.start import open_window
 
     app = QApplication(sys.argv[:1])
     timer = watch(app, QPlainTextEdit)
@@ -48,6 +52,8 @@ def bare() -> int:
     QVBoxLayout(window).addWidget(field)
     window.show()
     field.setFocus()
+    # As the program does; without it no field has the focus where no window manager gives it.
+    window.activateWindow()
     timer = watch(app, QLineEdit)
     status = app.exec()
     del timer
