@@ -136,28 +136,29 @@ def take_back(store: Store, tracker_id: str, night: date, act: Act | None = None
         )
 
 
-_READING = """
+READING = """
     SELECT night, reading.tracker_id, value, first, until,
     CASE reading.unit WHEN '' THEN coalesce(former.unit, '') ELSE reading.unit END, former.low, former.high
     FROM reading LEFT JOIN tracker_scale AS former
     ON former.tracker_id = reading.tracker_id AND former.number = reading.scale"""
+"""Rows from which ``reading_from`` makes readings."""
 
 
 def readings(store: Store, first: date, last: date) -> tuple[Reading, ...]:
     """All readings of a span of nights, oldest first."""
     rows = store.rows(
-        f"{_READING} WHERE night BETWEEN ? AND ? ORDER BY night", (first.isoformat(), last.isoformat())
+        f"{READING} WHERE night BETWEEN ? AND ? ORDER BY night", (first.isoformat(), last.isoformat())
     )
-    return store.made(_reading, rows)
+    return store.made(reading_from, rows)
 
 
 def readings_of(store: Store, tracker_id: str, first: date, last: date) -> tuple[Reading, ...]:
     """The readings of one tracker in a span of nights, oldest first."""
     rows = store.rows(
-        f"{_READING} WHERE reading.tracker_id = ? AND night BETWEEN ? AND ? ORDER BY night",
+        f"{READING} WHERE reading.tracker_id = ? AND night BETWEEN ? AND ? ORDER BY night",
         (tracker_id, first.isoformat(), last.isoformat()),
     )
-    return store.made(_reading, rows)
+    return store.made(reading_from, rows)
 
 
 _AS_NOW = "reading.unit = '' AND reading.scale = (SELECT scale FROM tracker WHERE id = ?1)"
@@ -181,10 +182,10 @@ def _value(row: tuple) -> tuple[date, float]:
 def readings_as_then(store: Store, tracker_id: str, first: date, last: date) -> tuple[Reading, ...]:
     """The other readings of a tracker: noted in another unit, or on another scale."""
     rows = store.rows(
-        f"{_READING} WHERE reading.tracker_id = ?1 AND night BETWEEN ?2 AND ?3 AND NOT ({_AS_NOW})",
+        f"{READING} WHERE reading.tracker_id = ?1 AND night BETWEEN ?2 AND ?3 AND NOT ({_AS_NOW})",
         (tracker_id, first.isoformat(), last.isoformat()),
     )
-    return store.made(_reading, rows)
+    return store.made(reading_from, rows)
 
 
 def noted_between(store: Store, first: date, last: date) -> frozenset[str]:
@@ -204,7 +205,8 @@ def nights_noted(store: Store, first: date, last: date) -> tuple[date, ...]:
     return store.made(lambda row: day(row[0]), rows)
 
 
-def _reading(row: tuple) -> Reading:
+def reading_from(row: tuple) -> Reading:
+    """A reading from a row of READING. Raises NotAKeeper for a damaged one."""
     night, tracker_id, value, first, until, unit, low, high = row
     if number(value, -_LARGEST, _LARGEST) is None:
         raise damaged(value, "a reading")
@@ -222,10 +224,10 @@ def highest(store: Store, tracker_id: str) -> tuple[Reading, ...]:
         others = "SELECT DISTINCT unit FROM reading WHERE tracker_id = ? AND scale = ? AND unit > ''"
         for unit in ("", *(row[0] for row in store.rows(others, (tracker_id, scale)))):
             rows += store.rows(_HIGHEST, (tracker_id, scale, unit))
-    return store.made(_reading, rows)
+    return store.made(reading_from, rows)
 
 
-_HIGHEST = f"""{_READING}
+_HIGHEST = f"""{READING}
     WHERE reading.tracker_id = ? AND reading.scale = ? AND reading.unit = ? ORDER BY reading.value DESC LIMIT 1"""
 
 

@@ -1,5 +1,6 @@
 """Great circles for drawing on a flat map, cut where the map is."""
 
+from collections.abc import Iterator
 from itertools import pairwise
 from math import atan2, ceil, cos, degrees, hypot, radians, sin
 
@@ -7,6 +8,9 @@ from keeper.earth import Point
 
 _STEP = 1.0
 """Degrees of arc between the points of a drawn line, at most."""
+
+_NEVER_ROUND = 179.0
+"""Degrees of longitude; a line within fewer neither crosses the date line nor goes over a pole."""
 
 
 def line_between(here: Point, there: Point) -> list[list[tuple[float, float]]]:
@@ -31,8 +35,7 @@ def _along(here: Point, there: Point) -> list[tuple[float, float]]:
         return [*_along(here, via)[:-1], *_along(via, there)[1:]]
     angle = atan2(sine, cosine)
     steps = max(1, ceil(degrees(angle) / _STEP))
-    inner = [_between(start, end, angle, step / steps) for step in range(1, steps)]
-    return [(here[1], here[0]), *inner, (there[1], there[0])]
+    return [(here[1], here[0]), *_between(start, end, angle, steps), (there[1], there[0])]
 
 
 def _vector(point: Point) -> tuple[float, float, float]:
@@ -44,14 +47,24 @@ def _cross(a: tuple[float, ...], b: tuple[float, ...]) -> tuple[float, float, fl
     return a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
 
 
-def _between(start: tuple, end: tuple, angle: float, part: float) -> tuple[float, float]:
-    one, other = sin((1 - part) * angle), sin(part * angle)
+def _between(start: tuple, end: tuple, angle: float, steps: int) -> Iterator[tuple[float, float]]:
+    (a, b, c), (d, e, f) = start, end
     # Spelt out: there are a hundred thousand such points in fifty years of journeys.
-    x, y, z = one * start[0] + other * end[0], one * start[1] + other * end[1], one * start[2] + other * end[2]
-    return degrees(atan2(y, x)), degrees(atan2(z, hypot(x, y)))
+    for step in range(1, steps):
+        part = step / steps
+        one, other = sin((1 - part) * angle), sin(part * angle)
+        x, y, z = one * a + other * d, one * b + other * e, one * c + other * f
+        yield degrees(atan2(y, x)), degrees(atan2(z, hypot(x, y)))
+
+
+def _needs_no_cut(line: list[tuple[float, float]]) -> bool:
+    longitudes, latitudes = zip(*line, strict=True)
+    return max(longitudes) - min(longitudes) < _NEVER_ROUND and min(latitudes) > -90 and max(latitudes) < 90
 
 
 def _cut(line: list[tuple[float, float]]) -> list[list[tuple[float, float]]]:
+    if _needs_no_cut(line):
+        return _whole([line])
     pieces = [[line[0]]]
     for (lon, lat), (lon2, lat2) in pairwise(line):
         turn = lon2 - lon
@@ -68,7 +81,11 @@ def _cut(line: list[tuple[float, float]]) -> list[list[tuple[float, float]]]:
             pieces[-1].append((edge, crossing))
             pieces.append([(-edge, crossing)])
         pieces[-1].append((lon2, lat2))
-    return [piece for piece in map(_distinct, pieces) if len(piece) > 1] or [line[:1] * 2]
+    return _whole(pieces)
+
+
+def _whole(pieces: list[list[tuple[float, float]]]) -> list[list[tuple[float, float]]]:
+    return [piece for piece in map(_distinct, pieces) if len(piece) > 1] or [pieces[0][:1] * 2]
 
 
 def _distinct(piece: list[tuple[float, float]]) -> list[tuple[float, float]]:

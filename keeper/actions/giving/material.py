@@ -7,13 +7,13 @@ from datetime import date
 from keeper.actions.giving.limits import Limits
 from keeper.days import last_of_month
 from keeper.exchange.out.given import GivenNight, GivenPhoto, GivenReading
-from keeper.model import Line, Night, Tracker
+from keeper.model import Line, Night
 from keeper.model.later import words_alone
 from keeper.model.months import MonthPage
 from keeper.model.years import YearAnswer
 from keeper.store import lines, month_pages, nights, trackers, year_pages
 from keeper.store.photos import known
-from keeper.store.rows.spans import months_kept, nights_kept
+from keeper.store.rows.spans import months_kept, nights_kept, noted
 from keeper.store.themes import lines as theme_lines
 
 
@@ -64,12 +64,11 @@ class Material:
         return replace(line, later=words_alone(line.later))
 
     def _readings(self, first: date, last: date) -> dict[date, list[GivenReading]]:
-        found: dict[date, list[GivenReading]] = {}
-        known_here: dict[str, Tracker] = self._trackers
-        for one in trackers.readings(self._copy, first, last):
-            if one.tracker_id in known_here:
-                found.setdefault(one.night, []).append(GivenReading(known_here[one.tracker_id], one))
-        return found
+        known_here = self._trackers
+        return {
+            night: [GivenReading(known_here[row[1]], *row[2:]) for row in rows if row[1] in known_here]
+            for night, rows in noted(self._copy, first, last).items()
+        }
 
     def _pictures(self, first: date, last: date) -> dict[date, list[GivenPhoto]]:
         found: dict[date, list[GivenPhoto]] = {}

@@ -1,6 +1,6 @@
 """The texts, tables, JSON, calendar and globe of an archive: the nights are gone through once for all of them."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from datetime import date
 
@@ -183,14 +183,15 @@ class WritingOut:
         with self._bag.text(SCHEMA_FILE) as out:
             out.write(resource("archive/keeper.schema.json").read_text("utf-8"))
 
-    def _rows(self, table: shape.TableShape, sieve: Sieve):
-        as_kept = self._limits.wanted.whole
-        for place, row in enumerate(given.rows(self._limits.copy, table)):
-            if not place % 1000 and self._stopped():
+    def _rows(self, table: shape.TableShape, sieve: Sieve) -> Iterator[tuple]:
+        for some in given.rows(self._limits.copy, table):
+            if self._stopped():
                 raise Stopped
-            if as_kept:
-                yield row
-            elif (told := sieve.row(table.name, dict(zip(table.names, row, strict=True)))) is not None:
+            yield from some if self._limits.wanted.whole else self._sifted(table, some, sieve)
+
+    def _sifted(self, table: shape.TableShape, rows: list[tuple], sieve: Sieve) -> Iterator[tuple]:
+        for row in rows:
+            if (told := sieve.row(table.name, dict(zip(table.names, row, strict=True)))) is not None:
                 yield tuple(self._as_given(table.name, told).values())
 
     def _as_given(self, table: str, row: dict[str, object]) -> dict[str, object]:

@@ -41,10 +41,19 @@ class Cells:
 
     def told_rows(self, rows: Iterable[Sequence[Cell]]) -> None:
         """Some rows of which every cell is as it is written."""
+        self._out.write(self.spelt(rows))
+
+    def spelt(self, rows: Iterable[Sequence[Cell]]) -> str:
+        """The text of such rows, which is not written yet."""
         self._writer.writerows(rows)
-        self._out.write(self._some.getvalue())
+        text = self._some.getvalue()
         self._some.seek(0)
         self._some.truncate()
+        return text
+
+    def text(self, rows: str) -> None:
+        """Rows that are spelt."""
+        self._out.write(rows)
 
 
 def told(cells: Sequence[Cell]) -> list[Cell]:

@@ -1,23 +1,23 @@
 """What is handed to the formats: a night with all that is given of it."""
 
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import UTC, date, datetime
 from functools import lru_cache
+from typing import NamedTuple
 
-from keeper.model import Line, Photo, Place, Reading, Tracker
+from keeper.model import Line, Photo, Place, Tracker
 
 
-@dataclass(frozen=True, slots=True)
-class GivenReading:
-    """A reading, with what it is a reading of."""
+class GivenReading(NamedTuple):
+    """A reading, with what it is a reading of; the rest as in a Reading. A plain row: there are some hundred thousand."""
 
     tracker: Tracker
-    reading: Reading
-
-    @property
-    def unit(self) -> str:
-        """What it was noted in; "" where it has none."""
-        return self.reading.unit or self.tracker.unit
+    value: float
+    first: str = ""
+    until: str = ""
+    unit: str = ""
+    low: float | None = None
+    high: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +48,13 @@ def where(place: Place | None) -> str:
 
 
 @lru_cache(512)
+def in_utc(moment: datetime) -> str:
+    """Such as 2026-11-14T20:00:00Z. One moment is asked for by several of the formats, one after another."""
+    there = moment if moment.tzinfo is UTC else moment.astimezone(UTC)
+    return f"{there.isoformat(timespec='seconds')[:-6]}Z"
+
+
+@lru_cache(512)
 def in_a_row(words: str) -> str:
     """Words without breaks of rows."""
     return " ".join(words.split())
@@ -55,12 +62,16 @@ def in_a_row(words: str) -> str:
 
 def value_text(given: GivenReading) -> str:
     """A reading in words, such as "7.5 hours (23:30 to 07:00)", "yes", "6 of 0 to 10"."""
-    tracker, reading = given.tracker, given.reading
-    if tracker.form == "mark":
-        return "yes" if reading.value else "no"
-    number = f"{reading.value:.12g}"
-    unit = given.unit or ("hours" if tracker.form == "hours" else "")
-    low, high = (tracker.low, tracker.high) if reading.low is None else (reading.low, reading.high)
-    scale = f" of {low:g} to {high:g}" if tracker.form == "scale" and None not in (low, high) else ""
-    times = f" ({reading.first} to {reading.until})" if reading.first and reading.until else ""
-    return f"{number}{f' {in_a_row(unit)}' if unit else ''}{scale}{times}"
+    tracker = given.tracker
+    ends = (tracker.low, tracker.high) if given.low is None else (given.low, given.high)
+    told = _value_text(tracker.form, given.value, given.unit or tracker.unit, *ends)
+    return f"{told} ({given.first} to {given.until})" if given.first and given.until and tracker.form != "mark" else told
+
+
+@lru_cache(4096)
+def _value_text(form: str, value: float, unit: str, low: float | None, high: float | None) -> str:
+    if form == "mark":
+        return "yes" if value else "no"
+    unit = unit or ("hours" if form == "hours" else "")
+    scale = f" of {low:g} to {high:g}" if form == "scale" and None not in (low, high) else ""
+    return f"{value:.12g}{f' {in_a_row(unit)}' if unit else ''}{scale}"

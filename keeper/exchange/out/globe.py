@@ -13,6 +13,8 @@ from datetime import date
 from keeper.exchange.out.cells import Out
 from keeper.model import Place
 
+_ENCODE = json.JSONEncoder(ensure_ascii=False).encode
+
 Positions = Sequence[tuple[float, float]]
 """Points as longitude and latitude."""
 
@@ -51,7 +53,7 @@ class Globe:
 
     def _feature(self, geometry: dict, properties: dict) -> None:
         feature = {"type": "Feature", "geometry": geometry, "properties": properties}
-        self._out.write(f"{self._between}{json.dumps(feature, ensure_ascii=False)}")
+        self._out.write(f"{self._between}{_ENCODE(feature)}")
         self._between = ",\n"
 
     def stay(self, stay: GivenStay) -> None:
@@ -70,7 +72,8 @@ class Globe:
 
     def journey(self, journey: GivenJourney) -> None:
         """A line, or several where it is cut."""
-        pieces = [[_rounded(point) for point in piece] for piece in journey.pieces]
+        # A hand's breadth (RFC 7946, 11.2); what lies between two places is drawn, not measured.
+        pieces = [[(round(longitude, 6), round(latitude, 6)) for longitude, latitude in piece] for piece in journey.pieces]
         one = len(pieces) == 1
         self._feature(
             {"type": "LineString" if one else "MultiLineString", "coordinates": pieces[0] if one else pieces},
@@ -84,8 +87,3 @@ class Globe:
     def end(self) -> None:
         """After the last feature."""
         self._out.write("\n]}\n")
-
-
-def _rounded(point: tuple[float, float]) -> list[float]:
-    # A hand's breadth (RFC 7946, 11.2); what lies between two places is drawn, not measured.
-    return [round(point[0], 6), round(point[1], 6)]

@@ -6,11 +6,10 @@ RFC 7986 (5.3) asks for.
 """
 
 import re
-from datetime import UTC, datetime
 from functools import lru_cache
 
 from keeper.exchange.out.cells import Out
-from keeper.exchange.out.given import GivenNight, where
+from keeper.exchange.out.given import GivenNight, in_utc, where
 from keeper.model import Line
 
 _LONGEST = 75
@@ -30,8 +29,10 @@ def escaped(words: str) -> str:
 
 def folded(row: str) -> str:
     """A content line with its ends, in pieces of at most 75 octets (3.1)."""
-    if len(row) <= _LONGEST and row.isascii():
-        return f"{row}\r\n"
+    if row.isascii():
+        # The space that marks a piece that goes on counts too.
+        rest = range(_LONGEST, len(row), _LONGEST - 1)
+        return "\r\n ".join([row[:_LONGEST], *[row[at : at + _LONGEST - 1] for at in rest]]) + "\r\n"
     data = row.encode("utf-8", "replace")
     pieces, at, room = [], 0, _LONGEST
     while len(data) - at > room:
@@ -40,7 +41,6 @@ def folded(row: str) -> str:
         while data[end] & 0xC0 == 0x80:
             end -= 1
         pieces.append(data[at:end])
-        # The space that marks a piece that goes on counts too.
         at, room = end, _LONGEST - 1
     return b"\r\n ".join([*pieces, data[at:]]).decode() + "\r\n"
 
@@ -67,19 +67,14 @@ class Journal:
 
 def _entry(line: Line, place: str, theme: str) -> str:
     kind = line.kind_title
-    day = line.night.isoformat().replace("-", "")
-    later = (folded(f"COMMENT:{escaped(f'{word.said_on.isoformat()}: {word.text}')}") for word in line.later if word.text)
+    # A moment spelt by its pattern takes three times as long.
+    day, stamp = (told.replace("-", "").replace(":", "") for told in (line.night.isoformat(), in_utc(line.written.utc)))
+    later = [folded(f"COMMENT:{escaped(f'{word.said_on.isoformat()}: {word.text}')}") for word in line.later if word.text]
     return (
-        f"BEGIN:VJOURNAL\r\n{folded(f'UID:{escaped(line.id)}')}DTSTAMP:{_stamp(line.written.utc)}\r\nDTSTART;VALUE=DATE:{day}\r\n"
+        f"BEGIN:VJOURNAL\r\n{folded(f'UID:{escaped(line.id)}')}DTSTAMP:{stamp}\r\nDTSTART;VALUE=DATE:{day}\r\n"
         f"{_summary(kind, place)}{folded(f'DESCRIPTION:{escaped(line.text)}')}{''.join(later)}{_categories(kind, theme)}"
         "CLASS:PRIVATE\r\nEND:VJOURNAL\r\n"
     )
-
-
-def _stamp(moment: datetime) -> str:
-    # A moment spelt by its pattern takes three times as long.
-    there = moment if moment.tzinfo is UTC else moment.astimezone(UTC)
-    return f"{there.isoformat(timespec='seconds')[:-6].replace('-', '').replace(':', '')}Z"
 
 
 @lru_cache(512)

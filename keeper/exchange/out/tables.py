@@ -5,11 +5,11 @@ dates, degrees are those of WGS 84.
 """
 
 from collections.abc import Iterable
-from datetime import UTC, date, datetime
+from datetime import date, datetime
 
-from keeper.exchange.out.cells import Cell, Cells, Out, told
-from keeper.exchange.out.given import GivenNight
-from keeper.model import Line, Place, Reading, Tracker
+from keeper.exchange.out.cells import Cells, Out, told
+from keeper.exchange.out.given import GivenNight, GivenReading, in_utc
+from keeper.model import Place, Tracker
 from keeper.model.found import Person
 from keeper.model.months import MonthPage
 from keeper.model.people import DayToRemember
@@ -31,18 +31,10 @@ class LineCells:
         place, country = (night.place.name, night.place.country) if night.place else ("", "")
         its = night.date.isoformat()
         self._cells.rows([
-            (its, line.kind_title, line.text, place, country, night.themes.get(line.id, ""), *_written(line), line.resting, line.id)
+            (its, line.kind_title, line.text, place, country, night.themes.get(line.id, ""), in_utc(line.written.utc),
+             line.written.offset_minutes, line.written.zone, line.resting, line.id)
             for line in night.lines
         ])  # fmt: skip
-
-
-def _written(line: Line) -> tuple[str, int, str]:
-    return _moment(line.written.utc), line.written.offset_minutes, line.written.zone
-
-
-def _moment(moment: datetime) -> str:
-    there = moment if moment.tzinfo is UTC else moment.astimezone(UTC)
-    return f"{there.isoformat(timespec='seconds')[:-6]}Z"
 
 
 class ReadingCells:
@@ -50,29 +42,31 @@ class ReadingCells:
 
     def __init__(self, out: Out) -> None:
         self._cells = Cells(out, ("night", "what", "form", "value", "unit", "from", "until", "low end", "high end", "id of what"))
-        self._known: dict[str, tuple[Tracker, list[Cell]]] = {}
+        self._known: dict[str, tuple[Tracker, str, str]] = {}
 
     def night(self, night: GivenNight) -> None:
         """Those of a night."""
         its = night.date.isoformat()
-        self._cells.told_rows([_noted(its, self._of(one.tracker), one.reading) for one in night.readings])
+        self._cells.text("".join([
+            self._odd(its, one) if one.unit or one.first or one.until or one.low is not None else self._plain(its, one)
+            for one in night.readings
+        ]))  # fmt: skip
 
-    def _of(self, what: Tracker) -> list[Cell]:
-        # The same stand in some ten thousand rows.
+    def _plain(self, night: str, one: GivenReading) -> str:
+        # All but the night and the value is the same in some ten thousand rows. Neither of those two is ever quoted.
+        what = one.tracker
         known = self._known.get(what.id)
         if known is None or known[0] is not what:
-            known = self._known[what.id] = what, told((what.name, what.form, what.unit, what.low, what.high, what.id))
-        return known[1]
+            before, after = (what.name, what.form), (what.unit, "", "", what.low, what.high, what.id)
+            known = self._known[what.id] = what, *(self._cells.spelt([told(some)]).removesuffix("\r\n") for some in (before, after))
+        return f"{night},{known[1]},{one.value!r},{known[2]}\r\n"
 
-
-def _noted(night: str, what: list[Cell], one: Reading) -> tuple[Cell, ...]:
-    name, form, unit, low, high, its_id = what
-    if one.low is not None:
-        low, high = one.low, one.high
-    if one.unit or one.first or one.until:
-        own, first, until = told((one.unit, one.first, one.until))
-        return night, name, form, one.value, own or unit, first, until, low, high, its_id
-    return night, name, form, one.value, unit, "", "", low, high, its_id
+    def _odd(self, night: str, one: GivenReading) -> str:
+        what = one.tracker
+        ends = (what.low, what.high) if one.low is None else (one.low, one.high)
+        return self._cells.spelt([
+            told((night, what.name, what.form, one.value, one.unit or what.unit, one.first, one.until, *ends, what.id))
+        ])  # fmt: skip
 
 
 class PhotoCells:
@@ -132,7 +126,7 @@ class LaterWordCells:
             for word in line.later:
                 self._cells.row(
                     night.date.isoformat(), line.kind_title, word.text, word.said_on.isoformat(), word.of, word.looks,
-                    _moment(word.written.utc), word.written.offset_minutes, word.written.zone, line.id,
+                    in_utc(word.written.utc), word.written.offset_minutes, word.written.zone, line.id,
                 )  # fmt: skip
 
 
@@ -180,7 +174,7 @@ def decisions(out: Out, those: Iterable[tuple[datetime, str, str, datetime | Non
     """What was decided about themes: when, what, its details as JSON, and when that was undone."""
     cells = Cells(out, ("when (UTC)", "what", "details (JSON)", "undone (UTC)"))
     for at, what, detail, undone in those:
-        cells.row(_moment(at), what, detail, _moment(undone) if undone else "")
+        cells.row(in_utc(at), what, detail, in_utc(undone) if undone else "")
 
 
 def wordings(out: Out, those: Iterable[tuple[str, str, str, str, str]]) -> None:

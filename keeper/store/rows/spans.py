@@ -2,8 +2,10 @@
 
 from collections.abc import Callable, Iterator
 from datetime import date, datetime
+from itertools import groupby
+from operator import itemgetter
 
-from keeper.store import nights
+from keeper.store import nights, trackers
 from keeper.store.file.opening import Store
 from keeper.store.finding.in_themes import OF_THEMES
 from keeper.store.moments import day, utc_instant, words
@@ -33,6 +35,25 @@ def at_places(store: Store, which: Callable[[date], bool]) -> dict[str, tuple[in
             many, first, _ = found.get(place_id, (0, night, night))
             found[place_id] = many + 1, first, night
     return found
+
+
+def noted(store: Store, first: date, last: date) -> dict[date, tuple[tuple, ...]]:
+    """The readings of a span by their nights, as plain rows of ``trackers.READING``: of half a million no nouns are made."""
+    # Tracker by tracker, as they lie in the file, and put in order then: by their nights each would be looked up by itself.
+    rows = store.rows(
+        f"{trackers.READING} WHERE reading.tracker_id IN (SELECT id FROM tracker) AND night BETWEEN ? AND ? "
+        "ORDER BY night, reading.tracker_id",
+        (first.isoformat(), last.isoformat()),
+    )
+    by_night = (store.made(_whole, its) for _, its in groupby(rows, itemgetter(0)))
+    return {day(its[0][0]): its for its in by_night if its}
+
+
+def _whole(row: tuple) -> tuple:
+    _, _, value, first, until, unit, _, _ = row
+    if not (value.__class__ is float and -1e15 < value < 1e15 and first.__class__ is until.__class__ is unit.__class__ is str):
+        trackers.reading_from(row)
+    return row
 
 
 Theme = tuple[int, str, bool, bool, int, str, str]

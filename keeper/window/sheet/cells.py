@@ -25,7 +25,7 @@ class CellPainter(QStyledItemDelegate):
         px, colours = self._look.px, self._look.palette
         self._fonts = {"reading": self._look.sans(1.0), "place": self._look.sans(1.0), "line": self._look.serif(1.0)}
         self._metrics = {sort: QFontMetrics(font) for sort, font in self._fonts.items()}
-        self._paper, self._ink, self._quiet = QColor(colours.paper), QColor(colours.ink), QColor(colours.quiet)
+        self.paper, self._ink, self._quiet = QColor(colours.paper), QColor(colours.ink), QColor(colours.quiet)
         self._wash = QColor(colours.wash)
         self._rule, self._thin = QPen(QColor(colours.faint), 1), QPen(QColor(colours.line), 1)
         self._stroke, self._frame = QPen(self._ink, max(2.0, px(0.2))), QPen(self._ink, 2)
@@ -34,7 +34,7 @@ class CellPainter(QStyledItemDelegate):
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex) -> None:
         area = QRectF(option.rect)
-        painter.fillRect(area, self._wash if option.state & _SELECTED and not option.state & _FOCUSED else self._paper)
+        painter.fillRect(area, self._wash if option.state & _SELECTED and not option.state & _FOCUSED else self.paper)
         if self._model.open(index):
             painter.setPen(self._rule)
             painter.drawLine(QLineF(area.left() + 3, area.bottom() - 1, area.right() - 3, area.bottom() - 1))

@@ -14,10 +14,17 @@ from keeper.window.sheet.model import SheetModel
 _LINE_WIDTH, _PLACE_WIDTH = 30, 12
 """The least widths of a line and of a place being typed, in times the text's height."""
 
+_READY_AFTER = 100
+"""Milliseconds from when the sheet is there."""
+
 
 class CellEditing(QObject):
-    """Opens a cell of a view and keeps what is typed there; ``left`` comes with how many rows and columns on it goes."""
+    """Opens a cell of a view and keeps what is typed there; ``left`` comes with how many rows and columns on it goes.
 
+    ``leaving`` comes with the same while what is typed still lies over its cell.
+    """
+
+    leaving = Signal(int, int)
     left = Signal(int, int)
 
     def __init__(self, desk: Desk, view: QTableView, model: SheetModel, keeping: CellKeeping) -> None:
@@ -38,7 +45,14 @@ class CellEditing(QObject):
         self.line.mended.connect(lambda: desk.said.emit("Part of what you pasted was not text, and was left out."))
         self.line.document().documentLayout().documentSizeChanged.connect(lambda _: self.lay())
         self._pause = once_after(self, DRAFT_AFTER, self._put_by)
+        # Before the first letter of a place, which would else make the list that opens below it.
+        self._ready = once_after(self, _READY_AFTER, self._make_ready)
+        model.modelReset.connect(self._ready.start)
         self._put_away()
+
+    def _make_ready(self) -> None:
+        if any(one.sort == "place" for one in (self._model.sheet.columns if self._model.sheet else ())):
+            self.place.make_ready()
 
     @property
     def _all(self) -> tuple[LineEdit, ReadingEdit, PlaceEdit]:
@@ -82,6 +96,9 @@ class CellEditing(QObject):
         edit = self.edit
         text = self._given_up if on is None else edit.words()
         chosen = edit.chosen_here if on is not None and edit is self.place else None
+        goes_on = on is not None and on != (0, 0)
+        if goes_on:
+            self.leaving.emit(*on)
         cell, self._at = self._model.cell(self._at), None
         self._pause.stop()
         self.place.put_away()
@@ -89,7 +106,7 @@ class CellEditing(QObject):
             self._view.setFocus()
         self._put_away()
         self._keeping.send(cell, text, chosen)
-        if on and on != (0, 0):
+        if goes_on:
             self.left.emit(*on)
 
     def _on_typed(self, text: str) -> None:

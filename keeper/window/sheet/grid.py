@@ -1,7 +1,7 @@
 """The grid of the sheet: typed like a ruled page, with the keys alone or the mouse."""
 
 from PySide6.QtCore import QItemSelection, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QResizeEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 
 from keeper.window.desk.desk import Desk
@@ -42,6 +42,8 @@ class Grid(QTableView):
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setAccessibleName("The sheet, nights down and columns across")
         self.editing = CellEditing(desk, self, model, keeping)
+        # Qt draws every cell anew where a part above them moved before they did: they go first.
+        self.editing.leaving.connect(lambda *on: self.scrollTo(self._on(*on)))
         self.editing.left.connect(self._go)
         self._anchor = QPersistentModelIndex()
         self.selectionModel().currentChanged.connect(self._on_current)
@@ -84,6 +86,14 @@ class Grid(QTableView):
             if self.columnWidth(number) != width:
                 self.setColumnWidth(number, width)
 
+    def paintEvent(self, event: QPaintEvent) -> None:
+        # By this, which the sheet of styles takes off again, only those rows are drawn that come into sight when it goes up
+        # or down: to draw all of them takes longer than a key may. Then nobody else draws what no cell covers.
+        self.viewport().setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        with QPainter(self.viewport()) as painter:
+            painter.fillRect(event.rect(), self.painter_of_cells.paper)
+        super().paintEvent(event)
+
     # going about
 
     def _on_current(self, now: QModelIndex) -> None:
@@ -106,24 +116,28 @@ class Grid(QTableView):
         """Tab goes across, and on to the next night; from the last cell it leaves the grid."""
         return self._go_across(1 if on else -1) or super().focusNextPrevChild(on)
 
+    def _on(self, rows: int, columns: int) -> QModelIndex:
+        """The cell so many rows down, at the ends no further, or columns across, and on to the next night; none after the last."""
+        index, wide, high = self.currentIndex(), self.model().columnCount(), self.model().rowCount()
+        if not index.isValid():
+            return index
+        if not columns:
+            return self.model().index(min(max(index.row() + rows, 0), high - 1), index.column())
+        place = index.row() * wide + index.column() + columns
+        return self.model().index(place // wide, place % wide) if 0 <= place < wide * high else QModelIndex()
+
     def _go_across(self, by: int) -> bool:
-        columns, index = self.model().columnCount(), self.currentIndex()
-        if not columns or not index.isValid():
-            return False
-        place = index.row() * columns + index.column() + by
-        if not 0 <= place < columns * self.model().rowCount():
-            return False
-        self.setCurrentIndex(self.model().index(place // columns, place % columns))
-        return True
+        at = self._on(0, by)
+        if at.isValid():
+            self.setCurrentIndex(at)
+        return at.isValid()
 
     def _go(self, rows: int, columns: int) -> None:
         if columns:
             if not self._go_across(columns):
                 super().focusNextPrevChild(columns > 0)
-            return
-        index = self.currentIndex()
-        row = min(max(index.row() + rows, 0), self.model().rowCount() - 1)
-        self.setCurrentIndex(self.model().index(row, index.column()))
+        elif (at := self._on(rows, 0)).isValid():
+            self.setCurrentIndex(at)
 
     # typing
 

@@ -15,7 +15,7 @@ from keeper.exchange.out.globe import GivenJourney, GivenStay, Globe
 from keeper.exchange.out.journal import Journal, escaped, folded
 from keeper.exchange.out.rows import RowsOut
 from keeper.exchange.out.year_text import YearText
-from keeper.model import Line, Moment, Place, Reading, Tracker
+from keeper.model import Line, Moment, Place, Tracker
 from keeper.study.great_circle import line_between
 
 NIGHT = date(2026, 11, 14)
@@ -96,8 +96,8 @@ def test_only_the_persons_words_stand_behind_the_sign(words):
 def test_a_reading_is_told_in_words():
     sleep = Tracker("t", "sleep", "hours", None, None, "", "higher", NIGHT)
     mood = Tracker("m", "mood", "scale", 0.0, 10.0, "", "higher", NIGHT)
-    assert value_text(GivenReading(sleep, Reading(NIGHT, "t", 7.5, "23:30", "07:00"))) == "7.5 hours (23:30 to 07:00)"
-    assert value_text(GivenReading(mood, Reading(NIGHT, "m", 3.0, low=1.0, high=5.0))) == "3 of 1 to 5"
+    assert value_text(GivenReading(sleep, 7.5, "23:30", "07:00")) == "7.5 hours (23:30 to 07:00)"
+    assert value_text(GivenReading(mood, 3.0, low=1.0, high=5.0)) == "3 of 1 to 5"
 
 
 def test_a_table_without_rows_is_an_empty_list_and_bytes_are_base64():

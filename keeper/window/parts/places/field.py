@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from functools import cached_property
+from itertools import chain, islice
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer, Signal
@@ -70,6 +71,12 @@ class PlaceField(QLineEdit):
     @cached_property
     def _towns(self) -> "TownSearch | None":
         return self._make_towns() if self._make_towns else None
+
+    def make_ready(self) -> None:
+        """Make what the first letter would else wait for."""
+        self.offers.dress()
+        if self._towns:
+            self._towns.warm()
 
     def show_place(self, name: str, words: str | None, zone: str = "") -> None:
         """This place is kept, or carried on; show ``words``, or leave what is typed.
@@ -187,8 +194,9 @@ class PlaceField(QLineEdit):
         from keeper.window.parts.places.offers import of_moving, of_name, of_place, of_town, unknown_towns
 
         picked, new = self.offers.picked(), " ".join(typed.split())
-        matches = self._matches(new)[:MOST]
-        towns = unknown_towns(self._towns_of(typed), [place for _, place in self._places()])
+        matches = self._matches(new)
+        found = self._towns_of(typed)
+        towns = unknown_towns(found, [place for _, place in self._places()]) if found else ()
         rows = [*map(of_place, matches), *map(of_town, towns)]
         if new and not _are_coordinates(new) and all(same_letters(one.name) != same_letters(new) for one in matches):
             rows += [of_moving(new), of_name(new)]
@@ -208,13 +216,15 @@ class PlaceField(QLineEdit):
 
     def _matches(self, typed: str) -> list[Place]:
         wanted = same_letters(typed)
-        begun = [place for name, place in self._places() if name.startswith(wanted)]
-        within = [place for name, place in self._places() if f" {wanted}" in name]
-        found = list(dict.fromkeys(begun + within))
         if self._zone and not wanted:
             # Where the person just was is the least likely.
-            return [place for place in found if place.zone == self._zone and place.point]
-        return found
+            here = (place for _, place in self._places() if place.zone == self._zone and place.point)
+            return list(islice(here, MOST))
+        # Gone through once, and only until there are enough: it is asked at each letter, and there may be a thousand.
+        some = [one for one in self._places() if wanted in one[0]]
+        begun = (place for name, place in some if name.startswith(wanted))
+        within = (place for name, place in some if f" {wanted}" in name and not name.startswith(wanted))
+        return list(islice(chain(begun, within), MOST))
 
     def _last_point(self) -> tuple[float, float] | None:
         points = (place.point for _, place in self._places() if place.point)

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, QStringListModel, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QGuiApplication, QPainter, QPalette
@@ -39,8 +40,13 @@ def of_town(town: Town) -> Offer:
     name = town.called
     other = town.local_name or town.name
     # A town's region is often called as the town; once is enough.
-    parts = {fold(part): part for part in (town.region, other) if part and fold(part) != fold(name)}
+    parts = {_folded(part): part for part in (town.region, other) if part and _folded(part) != _folded(name)}
     return Offer(town, name, ", ".join([*reversed(parts.values()), town.country_name]))
+
+
+@lru_cache(256)
+def _folded(name: str) -> str:
+    return fold(name)
 
 
 def of_name(name: str) -> Offer:
@@ -80,16 +86,20 @@ class Offers(QCompleter):
         if not rows:
             self.popup().hide()
             return
+        self.dress()
         field, popup = self._field, self.popup()
-        delegate = popup.itemDelegate()
+        wide = max(field.width(), max(map(popup.itemDelegate().width, rows)) + 24)
+        self.complete(field.rect().adjusted(0, 0, wide - field.width(), 0))
+        popup.setCurrentIndex(self.model().index(picked, 0) if picked >= 0 else QModelIndex())
+
+    def dress(self) -> None:
+        """Take up the palette in force, if that is another."""
         edge = QGuiApplication.palette().color(QPalette.ColorRole.Mid).name()
         # A sheet of styles has all of the list dressed anew: at each letter that takes longer than all the rest.
         if edge != self._edge:
             self._edge = edge
-            popup.setStyleSheet(f"QListView {{ border: 1px solid {edge}; }}")
-        wide = max(field.width(), max(delegate.width(row) for row in rows) + 24)
-        self.complete(field.rect().adjusted(0, 0, wide - field.width(), 0))
-        popup.setCurrentIndex(self.model().index(picked, 0) if picked >= 0 else QModelIndex())
+            self.popup().setStyleSheet(f"QListView {{ border: 1px solid {edge}; }}")
+            self.popup().ensurePolished()
 
     def picked(self) -> Offer | None:
         """The row picked out in the open list."""
@@ -102,38 +112,44 @@ class _OfferDelegate(QStyledItemDelegate):
 
     def __init__(self, offers: Offers, field: QLineEdit) -> None:
         super().__init__(offers)
-        self._offers = offers
-        self._field = field
+        self._offers, self._field = offers, field
+        self._voice: QFont | None = None
+        self._take_up_font()
 
-    def _quiet(self) -> QFont:
-        font = QFont("Source Sans 3")
-        font.setPointSizeF(self._field.font().pointSizeF() * 0.8)
-        return font
+    def _take_up_font(self) -> None:
+        # A typeface is looked for each time it is named: once for each size, not for each row at each letter.
+        voice = self._field.font()
+        if voice != self._voice:
+            self._voice, self._quiet = voice, QFont("Source Sans 3")
+            self._quiet.setPointSizeF(voice.pointSizeF() * 0.8)
+            self._name, self._where = QFontMetrics(voice), QFontMetrics(self._quiet)
 
     def width(self, row: Offer) -> int:
         """Pixels that a row takes."""
-        name, where = QFontMetrics(self._field.font()), QFontMetrics(self._quiet())
-        return name.horizontalAdvance(row.name) + name.height() + where.horizontalAdvance(row.where)
+        self._take_up_font()
+        return self._name.horizontalAdvance(row.name) + self._name.height() + self._where.horizontalAdvance(row.where)
 
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
-        return QSize(100, round(QFontMetrics(self._field.font()).height() * 1.5))
+        self._take_up_font()
+        return QSize(100, round(self._name.height() * 1.5))
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
     ) -> None:
         row, colours = self._offers.rows[index.row()], QGuiApplication.palette()
+        self._take_up_font()
         painter.save()
         if option.state & QStyle.StateFlag.State_Selected:
             painter.fillRect(option.rect, colours.color(QPalette.ColorRole.AlternateBase))
         area = QRectF(option.rect).adjusted(4, 0, -4, 0)
         middle = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextSingleLine
-        painter.setFont(self._field.font())
+        painter.setFont(self._voice)
         painter.setPen(colours.color(QPalette.ColorRole.Text))
-        metrics = painter.fontMetrics()
+        metrics = self._name
         name = metrics.elidedText(row.name, Qt.TextElideMode.ElideRight, int(area.width()))
         painter.drawText(area, middle, name)
         area.setLeft(area.left() + metrics.horizontalAdvance(name) + metrics.height() * 0.5)
-        painter.setFont(self._quiet())
+        painter.setFont(self._quiet)
         painter.setPen(colours.color(QPalette.ColorRole.PlaceholderText))
         painter.drawText(area, middle, row.where)
         painter.restore()
