@@ -20,6 +20,7 @@ from keeper.study.themes.nouns import Earlier
 from keeper.study.themes.points import Space, learn_space, line_points
 from keeper.study.themes.smoothing import smooth
 from keeper.study.themes.weighing.found_again import LEAST, MIXED, found_again, usual
+from keeper.study.themes.weighing.staying import stayed
 
 if TYPE_CHECKING:
     import numpy as np
@@ -90,7 +91,11 @@ def grouped(ids: Sequence[str], learned: Learned, earlier: Earlier, seed: int) -
     before = labels_before([ids[i] for i in learned.some], earlier.base)
     fresh = earlier.fitted.fresh if earlier.fitted else int((before >= 0).sum())
     if before.max(initial=-1) < 0 or not fresh / (1 + GROWN) <= len(learned.some) <= fresh * (1 + GROWN):
-        return _begun(learned, seed)
+        found = _begun(learned, seed)
+        if before.max(initial=-1) < 0:
+            return found
+        labels = stayed(found.learned.smoothed[learned.some], found.labels[learned.some], before, LEAST_MEMBERS)
+        return dataclasses.replace(found, labels=_of_all(learned, labels))
     return _gone_on(ids, learned, before, earlier, seed, fresh)
 
 

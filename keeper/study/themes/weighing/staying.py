@@ -1,0 +1,51 @@
+"""Who stays at a fresh start: all but those whose theme lies clearly further off than another."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from keeper.study.themes import clusters
+
+if TYPE_CHECKING:
+    import numpy as np
+
+AT_HOME = 0.4  # a line is moved only to a theme that is nearer by so much (cosine)
+
+
+def stayed(rows: np.ndarray, labels: np.ndarray, before: np.ndarray, least: int) -> np.ndarray:
+    """(n,) labels of a fresh start, where lines stay in the theme they were in unless clearly misplaced; -1 = loose.
+
+    rows: (n, d) unit rows, smoothed; before: (n,) the earlier theme of each, from 0, -1 = in none. Which group is which
+    earlier theme is told by the lines they share, one to one. Lines of a theme that is still there stay in it too where
+    they would be loose. Groups of fewer than `least` lines are none.
+    """
+    import numpy as np
+
+    if labels.max(initial=-1) < 0:
+        return labels
+    is_now = _same(before, labels)
+    now, old = np.where(before >= 0, is_now[before], -1), np.flatnonzero(before >= 0)
+    old = old[now[old] >= 0]
+    near = rows @ clusters.middles(rows, labels).T
+    there = np.where(labels[old] >= 0, near[old, np.maximum(labels[old], 0)], near[old].max(axis=1))
+    stays = old[near[old, now[old]] + AT_HOME >= there]
+    labels = labels.copy()
+    labels[stays] = now[stays]
+    sizes = np.bincount(labels[labels >= 0], minlength=is_now.max(initial=-1) + 1)
+    return np.where((labels >= 0) & (sizes[labels] >= least), labels, -1)
+
+
+def _same(before: np.ndarray, labels: np.ndarray) -> np.ndarray:
+    """For each earlier theme the group that shares most lines with it, one to one (Kuhn 1955), -1 for one that shares none."""
+    import numpy as np
+    from scipy.optimize import linear_sum_assignment
+
+    both = (before >= 0) & (labels >= 0)
+    shared = np.zeros((before.max() + 1, max(0, labels.max()) + 1))
+    np.add.at(shared, (before[both], labels[both]), 1)
+    either = shared.sum(axis=1, keepdims=True) + shared.sum(axis=0) - shared
+    share = shared / np.maximum(either, 1)
+    found = np.full(len(shared), -1)
+    old, new = linear_sum_assignment(-share)
+    found[old] = np.where(share[old, new] > 0, new, -1)
+    return found
