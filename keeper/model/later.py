@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, datetime
 
 from keeper.model import Moment
 
@@ -24,6 +24,14 @@ class LaterWord:
     of: str = ""
     was: float | None = None
     tracker_id: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class EarlierLater:
+    """What a later word said until it was ``replaced_at`` (aware, UTC)."""
+
+    text: str
+    replaced_at: datetime
 
 
 def words_alone(those: Iterable[LaterWord]) -> tuple[LaterWord, ...]:

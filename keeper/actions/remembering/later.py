@@ -9,7 +9,7 @@ from keeper.clock import Clock
 from keeper.dates import written
 from keeper.errors import UnknownThing, UnreadableText
 from keeper.model import Act, Line, Reading, Tracker
-from keeper.model.later import LaterWord
+from keeper.model.later import EarlierLater, LaterWord
 from keeper.store import Store, lines, trackers
 from keeper.store.later import words
 
@@ -21,7 +21,8 @@ class UnderLine:
     ``before`` are the words of earlier nights, oldest first, ``text`` that of
     the night itself ("" for none). ``tracker`` is the scale that was noted on
     the line's night as ``was`` and may be looked at anew; None for none.
-    ``looks`` is how it looks now, None if not said.
+    ``looks`` is how it looks now, None if not said. ``earlier`` is what the
+    night's word said before it was changed on another evening.
     """
 
     line: Line
@@ -30,19 +31,22 @@ class UnderLine:
     tracker: Tracker | None = None
     was: Reading | None = None
     looks: float | None = None
+    earlier: tuple[EarlierLater, ...] = ()
 
 
-def under(store: Store, line_id: str, tonight: date) -> UnderLine:
-    """What stands under a line tonight. Raises UnknownThing when the line is there no more."""
+def under(store: Store, line_id: str, said_on: date) -> UnderLine:
+    """What stands under a line for one who writes as on this night. Raises UnknownThing when the line is there no more."""
     line = lines.still_kept(store, line_id)
-    before = tuple(one for one in line.later if one.said_on != tonight)
-    now = next((one for one in line.later if one.said_on == tonight), None)
+    before = tuple(one for one in line.later if one.said_on != said_on)
+    now = next((one for one in line.later if one.said_on == said_on), None)
     tracker, was = _mood_of(store, line.night)
-    return UnderLine(line, before, now.text if now else "", tracker, was, now.looks if now else None)
+    return UnderLine(line, before, now.text if now else "", tracker, was, now.looks if now else None, words.earlier(store, line_id, said_on))
 
 
 def write(store: Store, line_id: str, said_on: date, text: str, clock: Clock) -> None:
     """Keep what is said of a line on a later night; "" takes it out. The line stays as it is.
+
+    What was said there on another evening is kept as an earlier wording.
 
     Raises UnknownThing, UnreadableText for what cannot be kept, or where the
     night is not later than the line's.

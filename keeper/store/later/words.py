@@ -1,14 +1,20 @@
 """Later words: what was written under a line on later nights, beside the line and never in it."""
 
 import json
-from datetime import date
+from datetime import date, timedelta
 
 from keeper.model import Moment
-from keeper.model.later import LaterWord
+from keeper.model.later import EarlierLater, LaterWord
 from keeper.store.file.opening import Store
-from keeper.store.moments import damaged, day, moment, number, utc_text, words
+from keeper.store.moments import damaged, day, moment, number, utc_instant, utc_text, words
 
 _LARGEST = 1e15
+
+AN_EVENING = timedelta(hours=12)
+"""What was written no longer ago is still being written: what it said meanwhile is no earlier wording."""
+
+_EARLIER = "earlier"
+"""Under this name the words that stand beside other words say what was said before."""
 
 
 def from_told(told: str) -> tuple[LaterWord, ...]:
@@ -28,6 +34,7 @@ def write(store: Store, line_id: str, said_on: date, text: str, written: Moment)
     """Let this be what was said of a line on a night; "" takes it out, but for how a reading looks."""
     with store.writing() as connection:
         key = (line_id, said_on.isoformat())
+        _set_aside(store, key, text, written)
         if not text:
             connection.execute(
                 "DELETE FROM later_word WHERE line_id = ? AND said_on = ? AND value IS NULL", key
@@ -58,3 +65,29 @@ def note(store: Store, line_id: str, said_on: date, tracker_id: str, value: floa
             "WHERE (tracker_id, value) IS NOT (excluded.tracker_id, excluded.value)",
             (*key, tracker_id, value, utc_text(written.utc), written.offset_minutes, written.zone),
         )
+
+
+def _set_aside(store: Store, key: tuple[str, str], coming: str, now: Moment) -> None:
+    """Keep what was said on another evening, before other words take its place, or none."""
+    row = store.row("SELECT text, written_at FROM later_word WHERE line_id = ? AND said_on = ? AND text NOT IN ('', ?)", (*key, coming))
+    if row and utc_instant(row[1]) < now.utc - AN_EVENING:
+        with store.writing() as connection:
+            connection.execute(
+                "INSERT INTO second_wording (what, ref, name, text, came_at) VALUES ('later_word', ?, ?, ?, ?) "
+                "ON CONFLICT DO UPDATE SET came_at = excluded.came_at",
+                (_ref(key), _EARLIER, row[0], utc_text(now.utc)),
+            )
+
+
+def _ref(key: tuple[str, str]) -> str:
+    # Not by SQLite's own json_array: what that gives is noted as a list, and the key of a row has none.
+    return json.dumps(key)
+
+
+def earlier(store: Store, line_id: str, said_on: date) -> tuple[EarlierLater, ...]:
+    """What a later word said before, what was replaced last first."""
+    rows = store.rows(
+        "SELECT text, came_at FROM second_wording WHERE what = 'later_word' AND ref = ? AND name = ? ORDER BY came_at DESC, text",
+        (_ref((line_id, said_on.isoformat())), _EARLIER),
+    )
+    return store.made(lambda row: EarlierLater(words(row[0]), utc_instant(row[1])), rows)

@@ -8,9 +8,9 @@ from keeper.store.rows.theirs import TheirIds
 
 
 def every(store: Store) -> tuple[Difference, ...]:
-    """All of them, those that came last first; those of what is no longer here are told too."""
+    """All of them, those that came last first; those of what is no longer here are told too, what later words said before is not."""
     shapes, ids = {table.name: table for table in tables(store)}, TheirIds(store, False)
-    rows = store.rows("SELECT what, ref, name, text FROM second_wording ORDER BY came_at DESC, what, ref, name, text")
+    rows = store.rows("SELECT what, ref, name, text FROM second_wording WHERE name <> 'earlier' ORDER BY came_at DESC, what, ref, name, text")
     return store.made(lambda row: _told(store, shapes, ids, row), [row for row in rows if row[0] in shapes])
 
 

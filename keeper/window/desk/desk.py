@@ -44,6 +44,9 @@ class Desk(QObject):
     later_wanted = Signal(object)
     """A later word is to be written: the lines of one night that it may be under."""
 
+    change_wanted = Signal(object, object)
+    """A later word is to be changed or removed: its line, and the night on which it was said."""
+
     sheet_wanted = Signal(object)
     """A month is to be printed: any day of it."""
 

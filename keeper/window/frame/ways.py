@@ -30,6 +30,7 @@ class Ways(QObject):
             frame.ribbon.span_picked.connect(self._say_where_between)
         self._desk.photos_wanted.connect(self._show_photos)
         self._desk.later_wanted.connect(self._add_later_word)
+        self._desk.change_wanted.connect(self._change_later_word)
         self._desk.sheet_wanted.connect(self._print_month)
         self._desk.book_wanted.connect(self._make_book)
         self._desk.moving_wanted.connect(self._move_keeper)
@@ -111,6 +112,11 @@ class Ways(QObject):
             self._desk.said.emit("A later word goes under a line of an earlier night.")
         elif lines:
             LaterDialog(self._desk, lines, self._frame).exec()
+
+    def _change_later_word(self, line: Line, said_on: date) -> None:
+        from keeper.window.parts.later.dialog import LaterDialog
+
+        LaterDialog(self._desk, [line], self._frame, said_on).exec()
 
     def _print_month(self, month: date) -> None:
         from keeper.window.paper.month_sheet import MonthPrintDialog

@@ -56,7 +56,7 @@ class RememberedNight(QWidget):
         for place, line in enumerate(night.lines):
             grid.addWidget(self._kind(line), place * 2, 0, top)
             grid.addWidget(line_words(line.text), place * 2, 1)
-            self.later[line.id] = LaterWords(self._desk.look, line)
+            self.later[line.id] = LaterWords(self._desk, line)
             grid.addWidget(self.later[line.id], place * 2 + 1, 1)
             said = f"A later word under {line.kind_in_sentence} of {wording.full_date(night.date)}"
             grid.addWidget(quiet_button("Later word", lambda line=line: self._speak(line), said), place * 2, 2, top)

@@ -66,7 +66,7 @@ class WaysShown(QWidget):
         parts = [told]
         if way.name in CALLED:
             name = CALLED[way.name]
-            parts.append(quiet_button("Remove", lambda: self._leave_out(way.name), f"Bring up nothing more by {name}"))
+            parts.append(quiet_button("Stop looking back by this", lambda: self._leave_out(way.name), f"Stop looking back by {name}"))
         head = row(*parts)
         head.setStretch(0, 1)
         self._column.addLayout(head)
@@ -87,7 +87,7 @@ class WaysShown(QWidget):
                 for name in found.left_out
             ]  # fmt: skip
             self._column.addSpacing(px(0.5))
-            self._column.addWidget(Flow(self._desk.look, label("Left out; press to look back by it again:", "quiet", wrap=False), *buttons, gap=0.8))
+            self._column.addWidget(Flow(self._desk.look, label("Stopped; press to look back by it again:", "quiet", wrap=False), *buttons, gap=0.8))
 
     def _leave_out(self, name: str) -> None:
         self._desk.write(lambda store: ways.leave_out(store, name), lambda _: self._said(f"Nothing more is brought up by {CALLED[name]}."))

@@ -75,7 +75,7 @@ class KindBlock(QWidget):
             # Only now: of what is seen before one can type there are hardly ever any.
             from keeper.window.parts.later.shown import LaterWords
 
-            self.words = LaterWords(self._desk.look, line)
+            self.words = LaterWords(self._desk, line)
             self.layout().insertWidget(self.layout().count() - 1, self.words)
         if line:
             self.words.show_line(line)

@@ -1,5 +1,6 @@
 """Later words: kept beside an old line, never in it."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -12,6 +13,7 @@ from keeper.actions.readings import changing, noting
 from keeper.actions.remembering import later
 from keeper.errors import UnknownThing, UnreadableReading, UnreadableText
 from keeper.store import lines
+from keeper.store.rows import second_wordings
 
 THEN = date(2023, 11, 14)
 TONIGHT = date(2026, 11, 14)
@@ -108,3 +110,30 @@ def test_what_cannot_be_kept_is_refused_in_a_sentence(store, clock, line):
     with pytest.raises(UnknownThing, match="No scale was noted on that night"):
         later.look_anew(store, line.id, TONIGHT, "6", clock)
     assert words_under(store, line) == [] and later.under(store, line.id, THEN + timedelta(1)).tracker is None
+
+
+def test_what_was_said_on_another_evening_is_changed_and_what_it_said_before_is_kept_for_ever(store, clock, line):
+    said_on = date(2024, 11, 14)
+    later.write(store, line.id, said_on, "Sold,", replace(clock, at=clock.at - timedelta(731)))
+    later.write(store, line.id, said_on, "Sold, I hear.", replace(clock, at=clock.at - timedelta(731)))
+    assert later.under(store, line.id, said_on).earlier == ()
+    for text in ("Not sold", "Not sold after all."):
+        later.write(store, line.id, said_on, text, clock)
+    shown = later.under(store, line.id, said_on)
+    assert (shown.text, [one.text for one in shown.earlier]) == ("Not sold after all.", ["Sold, I hear."])
+    assert words_under(store, line) == [(said_on, "Not sold after all.")] and later.under(store, line.id, TONIGHT).earlier == ()
+    # What came of another keeper is told elsewhere.
+    assert second_wordings.every(store) == ()
+    undoing.undo(store)
+    undoing.undo(store)
+    assert (words_under(store, line), later.under(store, line.id, said_on).earlier) == ([(said_on, "Sold, I hear.")], ())
+
+
+def test_one_that_is_removed_on_another_evening_is_kept_as_it_was_worded(store, clock, line):
+    said_on = date(2024, 11, 14)
+    later.write(store, line.id, said_on, "Sold, I hear.", replace(clock, at=clock.at - timedelta(731)))
+    later.write(store, line.id, said_on, "", clock)
+    (before,) = later.under(store, line.id, said_on).earlier
+    assert (words_under(store, line), before.text, before.replaced_at) == ([], "Sold, I hear.", clock.moment().utc)
+    later.write(store, line.id, said_on, before.text, clock)
+    assert words_under(store, line) == [(said_on, "Sold, I hear.")]

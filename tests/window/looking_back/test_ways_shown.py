@@ -54,7 +54,7 @@ def test_a_way_is_left_out_and_brought_in_again(qtbot, frame, write, tonight):
     write(date(2023, 11, 14), "memory", "On the date.")
     write(BEFORE, "memory", "Seven fiddles.")
     page = opened(qtbot, frame, tonight)
-    press(qtbot, page.ways, "Bring up nothing more by this weekday and week")
+    press(qtbot, page.ways, "Stop looking back by this weekday and week")
     qtbot.waitUntil(lambda: page.ways.found.left_out == ("weekday",) and page.ways.over() and page.ways.nights == [])
     press(qtbot, page.ways, "Look back by this weekday and week again")
     qtbot.waitUntil(lambda: page.ways.found.left_out == () and page.ways.over() and len(page.ways.nights) == 1)

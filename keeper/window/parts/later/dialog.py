@@ -1,9 +1,12 @@
 """A line met anywhere, or the lines of a night: their later words, and the field for another."""
 
 from collections.abc import Sequence
+from datetime import date
 
 from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
 
+from keeper.actions.remembering.later import under
+from keeper.errors import KeeperError
 from keeper.model import Line
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -18,9 +21,11 @@ from keeper.window.parts.words_shown import line_words
 class LaterDialog(QDialog):
     """Opened over whatever page a line is met on; what is typed is kept as it is typed."""
 
-    def __init__(self, desk: Desk, lines: Sequence[Line], parent: QWidget | None = None) -> None:
+    def __init__(self, desk: Desk, lines: Sequence[Line], parent: QWidget | None = None, said_on: date | None = None) -> None:
+        """``said_on``: the field is for what was said then of the first line, else for tonight."""
         super().__init__(parent)
         self._desk, self._lines = desk, lines
+        self._before: dict[str, LaterWords] = {}
         self.setWindowTitle("A later word")
         self.later = LaterField(desk)
         px = desk.look.px
@@ -41,8 +46,8 @@ class LaterDialog(QDialog):
         foot = row(None, plain_button("Close", self.accept))
         foot.setContentsMargins(px(1.4), 0, px(1.4), 0)
         layout.addLayout(foot)
-        self.later.show_line(lines[0])
-        self.later.field.setFocus()
+        self._turn_to(lines[0], said_on)
+        desk.changed.connect(self._show_before)
         resize_within_screen(self, px(40), inside.sizeHint().height() + px(5))
 
     def _add(self, line: Line) -> None:
@@ -53,14 +58,23 @@ class LaterDialog(QDialog):
         head.setStretch(0, 1)
         self._column.addLayout(head)
         self._column.addWidget(line_words(line.text))
-        before = LaterWords(self._desk.look, line)
-        # What is said of it tonight stands in the field.
-        before.show_line(line, self._desk.tonight())
-        self._column.addWidget(before)
+        self._before[line.id] = LaterWords(self._desk, line, self._turn_to)
+        self._column.addWidget(self._before[line.id])
 
-    def _turn_to(self, line: Line) -> None:
-        self.later.show_line(line)
+    def _turn_to(self, line: Line, said_on: date | None = None) -> None:
+        self.later.show_line(line, said_on)
+        self._show_before()
         self.later.field.setFocus()
+
+    def _show_before(self) -> None:
+        """Show what was said under each line, but for what stands in the field."""
+        for shown in self._lines:
+            try:
+                line = under(self._desk.store, shown.id, self._desk.tonight()).line
+            except KeeperError:
+                # The field says so.
+                continue
+            self._before[line.id].show_line(line, self.later.night if self.later.line and line.id == self.later.line.id else None)
 
     def done(self, result: int) -> None:
         """Keep what is typed, whichever way it is closed."""

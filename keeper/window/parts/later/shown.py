@@ -1,15 +1,16 @@
 """The later words under a line, as they stand with it."""
 
+from collections.abc import Callable
 from datetime import date
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from keeper.dates.distance import years_on
 from keeper.dates.written import full_date, shortest
 from keeper.model import Line
 from keeper.model.later import LaterWord
-from keeper.window.desk.look import Look
-from keeper.window.parts.small import emptied, label
+from keeper.window.desk.desk import Desk
+from keeper.window.parts.small import emptied, label, quiet_button, row
 from keeper.window.parts.words_shown import line_words
 
 
@@ -28,13 +29,17 @@ def looks_told(word: LaterWord) -> str:
 
 
 class LaterWords(QWidget):
-    """What was said of a line on later nights, the oldest first; nothing where nothing was."""
+    """What was said of a line on later nights, the oldest first, each to be changed; nothing where nothing was.
 
-    def __init__(self, look: Look, line: Line) -> None:
+    ``change`` is called with the line and the night of a word that is to be
+    changed; without it the word is asked for by the desk.
+    """
+
+    def __init__(self, desk: Desk, line: Line, change: Callable[[Line, date], None] | None = None) -> None:
         super().__init__()
-        self._look = look
+        self._desk, self._change = desk, change or desk.change_wanted.emit
         self._column = QVBoxLayout(self)
-        self._column.setContentsMargins(look.px(1.2), 0, 0, 0)
+        self._column.setContentsMargins(desk.look.px(1.2), 0, 0, 0)
         self._column.setSpacing(0)
         self._shown: tuple | None = None
         self.show_line(line)
@@ -47,8 +52,14 @@ class LaterWords(QWidget):
         self._shown = words
         emptied(self._column)
         for word in words:
-            self._column.addWidget(label(head_of(line, word), "quiet"))
+            self._column.addLayout(self._head(line, word))
             if word.text:
                 self._column.addWidget(line_words(word.text))
-            self._column.addSpacing(self._look.px(0.25))
+            self._column.addSpacing(self._desk.look.px(0.25))
         self.setVisible(bool(words))
+
+    def _head(self, line: Line, word: LaterWord) -> QHBoxLayout:
+        said = f"Change what was said of {line.kind_in_sentence} on {full_date(word.said_on)}"
+        made = row(label(head_of(line, word), "quiet"), quiet_button("Change", lambda: self._change(line, word.said_on), said))
+        made.setStretch(0, 1)
+        return made

@@ -1,10 +1,11 @@
 """Later words in a real window: typed under an old line wherever it is met, and shown with it."""
 
-from datetime import date
+from dataclasses import replace
+from datetime import date, timedelta
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QLabel
+from PySide6.QtWidgets import QDialog, QLabel, QPushButton
 
 from keeper.actions.readings import changing, noting
 from keeper.actions.remembering import later
@@ -31,6 +32,10 @@ def looking_back(qtbot, frame, night):
 
 def kept(store, line):
     return [(word.said_on, word.text, word.looks) for word in lines.by_id(store, line.id).later]
+
+
+def days_before(clock, days):
+    return replace(clock, at=clock.at - timedelta(days))
 
 
 def told(part):
@@ -111,6 +116,48 @@ def test_how_the_mood_looks_from_here_is_one_digit(qtbot, frame, store, clock, l
     assert noting.noted(store, THEN, mood.id).value == 3.0
 
 
+def button(part, text):
+    return next(one for one in part.findChildren(QPushButton) if one.text() == text)
+
+
+def test_what_was_said_on_another_night_is_changed_removed_and_brought_back_where_it_is_met(qtbot, frame, monkeypatch, store, clock, line, tonight):
+    said_on = date(2024, 11, 14)
+    later.write(store, line.id, said_on, "Sold, I hear.", days_before(clock, 731))
+    dialogs = []
+    monkeypatch.setattr(QDialog, "exec", lambda dialog: dialogs.append(dialog))
+    page = looking_back(qtbot, frame, tonight)
+    qtbot.mouseClick(button(page.nights.itemAt(0).widget().later[line.id], "Change"), Qt.MouseButton.LeftButton)
+    (dialog,) = dialogs
+    field = dialog.later.field
+    assert (field.words(), field.accessibleName()) == ("Sold, I hear.", "What was said on 14 November 2024 under the memory of 14 November 2023")
+    field.setFocus()
+    qtbot.keyClicks(field, " Not so.")
+    dialog.later.keep()
+    qtbot.waitUntil(lambda: kept(store, line) == [(said_on, "Sold, I hear. Not so.", None)])
+    back = lambda: [one for one in dialog.later.findChildren(QPushButton) if one.text() == "Bring back"]  # noqa: E731
+    qtbot.waitUntil(lambda: len(back()) == 1)
+    dialog.later.remove.click()
+    qtbot.waitUntil(lambda: kept(store, line) == [] and not dialog.later.remove.isVisibleTo(dialog))
+    back()[0].click()
+    qtbot.waitUntil(lambda: kept(store, line) == [(said_on, "Sold, I hear.", None)])
+    dialog.reject()
+    qtbot.waitUntil(lambda: "Sold, I hear." in told(page.nights.itemAt(0).widget().later[line.id]))
+    dialog.deleteLater()
+
+
+def test_in_its_dialog_the_word_in_the_field_stands_there_alone_and_those_of_other_nights_above(qtbot, frame, store, clock, line, tonight):
+    later.write(store, line.id, date(2024, 11, 14), "Sold, I hear.", clock)
+    later.write(store, line.id, tonight, "It has it again.", clock)
+    dialog = LaterDialog(frame.desk, [lines.by_id(store, line.id)])
+    qtbot.addWidget(dialog)
+    shown = dialog.findChild(LaterWords)
+    assert (dialog.later.field.words(), told(shown)) == ("It has it again.", ["A year on, 14 November 2024", "Sold, I hear."])
+    button(shown, "Change").click()
+    assert (dialog.later.field.words(), told(shown)[1]) == ("Sold, I hear.", "It has it again.")
+    # Tonight's is still being written: it has no earlier wording to be told of.
+    assert not dialog.later.remove.isHidden()
+
+
 def test_half_a_word_is_kept_when_the_window_closes(qtbot, frame, store, line, tonight):
     page = looking_back(qtbot, frame, tonight)
     page.later.field.setFocus()
@@ -154,6 +201,6 @@ def test_tonights_own_line_is_offered_none(frame, write, page, tonight):
 
 def test_a_later_word_is_never_taken_for_markup(qtbot, frame, store, clock, line, tonight):
     later.write(store, line.id, date(2024, 11, 14), "<b>bold</b>", clock)
-    shown = LaterWords(frame.desk.look, lines.by_id(store, line.id))
+    shown = LaterWords(frame.desk, lines.by_id(store, line.id))
     qtbot.addWidget(shown)
     assert all(one.textFormat() == Qt.TextFormat.PlainText for one in shown.findChildren(QLabel))
