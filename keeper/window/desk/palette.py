@@ -5,11 +5,7 @@ that carry meaning at least 3:1.
 """
 
 from dataclasses import dataclass
-<<<<<<< HEAD
 from functools import cache
-=======
-from functools import lru_cache
->>>>>>> WCI
 
 TEXT_CONTRAST = 4.5
 LINE_CONTRAST = 3.0
@@ -38,11 +34,7 @@ class Palette:
     tints: tuple[str, ...]
 
 
-<<<<<<< HEAD
 @cache
-=======
-@lru_cache(maxsize=16)
->>>>>>> WCI
 def palette(ink: str, paper: str) -> Palette:
     """The palette of an ink on a paper, both as ``#rrggbb``.
 
