@@ -32,6 +32,7 @@ from keeper.window.parts.small import in_the_middle, label, quiet_button
 from keeper.window.parts.typing.date_edit import DateEdit, span_told
 
 AT_ONCE = 50
+_NOTHING = "Nothing found."
 
 LOW = 36
 """Below so many heights of a letter a window is low, or its letters are large: lines found come first."""
@@ -283,7 +284,7 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         if not same:
             self._show_whole(sought, again)
         if not found and not same:
-            self.told.setText("Nothing found.")
+            self.told.setText(self._none_has())
 
         def read(told: AsRead | None) -> None:
             if same and self.model.rowCount() > len(found):
@@ -313,8 +314,13 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         there = {self.model.at(row).line.id for row in range(self.model.rowCount())}
         self.model.append(tuple(one for one in near if one.line.id not in there), False)
         self._staying.come_back()
-        if near and not found:
-            self.told.setText("No line has every word." if len(self.typed.text().split()) > 1 else "No line has the word.")
+        if not found:
+            self.told.setText(self._none_has() if self.model.rowCount() else _NOTHING)
+
+    def _none_has(self) -> str:
+        """What is said until what is nearest is known, and above it."""
+        words = len(self.typed.text().split())
+        return "No line has every word." if words > 1 else "No line has the word." if words else _NOTHING
 
     def _tell(self, number: int) -> None:
         if number:

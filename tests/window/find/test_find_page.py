@@ -397,3 +397,13 @@ def test_what_is_no_line_is_narrowed_too(qtbot, find):
     qtbot.waitUntil(lambda: "Place" in [one.what for one in find.besides.shown])
     find.look_for(finding.Sought("visby", kinds=("gratitude",)))
     qtbot.waitUntil(find.besides.isHidden)
+
+
+def test_until_what_is_nearest_is_known_it_is_not_said_that_nothing_was_found(qtbot, find, monkeypatch):
+    asked = []
+    monkeypatch.setattr(find._beneath, "ask", lambda sought, found, read, shown, nights: asked.append(shown))
+    find.typed.setText("kohlrabi")
+    qtbot.waitUntil(lambda: len(asked) == 1)
+    assert find.told.text() == "No line has the word." and find.model.rowCount() == 0
+    asked[0](())
+    assert find.told.text() == "Nothing found."
