@@ -17,10 +17,10 @@ TIMES = 24
 WRITER = Path(__file__).with_name("killed_writer.py")
 
 
-def killed(folder: Path, number: int, after: float) -> list[list[str]]:
-    """What a writer told before it was killed, a while after its first word."""
+def killed(folder: Path, number: int, rows: int, after: float) -> list[list[str]]:
+    """What a writer told before it was killed, a moment after so many rows."""
     writer = subprocess.Popen([sys.executable, WRITER, folder, str(number)], stdout=subprocess.PIPE, text=True)
-    told = writer.stdout.readline()
+    told = "".join(writer.stdout.readline() for _ in range(rows))
     time.sleep(after)
     writer.kill()
     told += writer.communicate()[0]
@@ -46,7 +46,7 @@ def test_kill_at_any_moment(folder):
     chance, promised = random.Random(4), {}
     create_store(folder).close()
     for number in range(TIMES):
-        told = killed(folder, number, chance.uniform(0, 0.12))
+        told = killed(folder, number, chance.randrange(1, 12), chance.uniform(0, 0.01))
         for word, *about in told:
             if word != "draft":
                 night, kind, which = about

@@ -155,6 +155,11 @@ def drawings(monkeypatch):
     return given
 
 
+def drawn_once(drawings: list[int], ways: int) -> bool:
+    """Whether it was drawn without ways, maybe again with finer land, and then once with all of them."""
+    return drawings[-1] == ways and not any(drawings[:-1])
+
+
 @pytest.fixture
 def three_ways(stay):
     for back, name in enumerate(["Riga", "Visby", "Kalmar", "Riga"]):
@@ -166,7 +171,7 @@ def test_however_many_batches_of_ways_the_map_is_drawn_once_for_all(qtbot, seen,
     page = seen()
     qtbot.waitUntil(lambda: len(page.overview.map._ways) == 3)
     page.grab()
-    assert drawings == [0, 3]
+    assert drawn_once(drawings, 3)
 
 
 def test_asked_anew_before_all_ways_are_ready_they_all_come_once(qtbot, seen, three_ways, drawings, monkeypatch):
@@ -180,7 +185,7 @@ def test_asked_anew_before_all_ways_are_ready_they_all_come_once(qtbot, seen, th
     qtbot.waitUntil(lambda: len(page.overview.map._ways) == 3)
     at_rest(qtbot, page.desk)
     page.grab()
-    assert drawings == [0, 3] and len(page.overview.map._ways) == 3
+    assert drawn_once(drawings, 3) and len(page.overview.map._ways) == 3
 
 
 def test_without_an_outline_the_places_are_drawn_all_the_same(qtbot, seen, stay, drawings, monkeypatch):
