@@ -23,7 +23,7 @@ MAGIC = b"%PDF-"
 _WITHIN = 1024
 """Bytes within which the magic stands (ISO 32000-1, annex H, implementation note 13)."""
 
-LONGEST = 15.0
+LONGEST = 20.0
 """Seconds that a page may take; the largest scans are drawn in a few."""
 
 _COMING_UP = 60.0

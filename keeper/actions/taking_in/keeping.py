@@ -1,9 +1,10 @@
 """Keeping what a file brings: batch by batch, so that others may write meanwhile, and one act all the same."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date
+from itertools import chain, islice
 
 from keeper.actions.readings.noting import whence
 from keeper.actions.readings.shape import checked, free_key
@@ -15,8 +16,9 @@ from keeper.actions.taking_in.weighing import Weighed, batches, understood
 from keeper.actions.writing import LONGEST
 from keeper.clock import Clock
 from keeper.dates.written import counted, number
-from keeper.errors import shown_name
+from keeper.errors import UnreadableFile, shown_name
 from keeper.exchange import odd_files
+from keeper.exchange.tables.shape import Row
 from keeper.model import Act, Moment, Place, Reading, Tracker
 from keeper.store import Store, lines, nights, trackers
 from keeper.store.folding import bare
@@ -30,7 +32,10 @@ PAGE = "taking in"
 
 @dataclass
 class FileKept:
-    """What was kept of a file: by outcome, in three counts. ``act`` is the number of the act, None where nothing was written."""
+    """What was kept of a file: by outcome, in three counts. ``act`` is the number of the act, None where nothing was written.
+
+    ``foreseen`` is how many rows it had when it was weighed. ``broken_off`` is why the rest could not be read, "" where all was.
+    """
 
     weighed: Weighed
     lines: Counter = field(default_factory=Counter)
@@ -38,6 +43,8 @@ class FileKept:
     readings: Counter = field(default_factory=Counter)
     act: int | None = None
     stopped: bool = False
+    foreseen: int = 0
+    broken_off: str = ""
 
 
 def keep(
@@ -47,17 +54,21 @@ def keep(
     """Keep what a file brings, as one act; ``weighed`` is what was told of it before.
 
     Stopped, what was kept until then stays, and the same file goes on from
-    there. Nothing is overwritten but what ``meant.other_words`` lets go to the
-    earlier wordings. Raises UnreadableFile, CannotWrite.
+    there; so too where the file cannot be read to its end. Nothing is
+    overwritten but what ``meant.other_words`` lets go to the earlier wordings.
+    Raises UnreadableFile for a file that cannot be read at all, CannotWrite.
     """
-    kept = FileKept(Weighed())
+    kept = FileKept(Weighed(), foreseen=weighed.rows)
+    coming = _to_its_end(batches(odd_files.rows(looked.path, looked.how, looked.dates)), kept)
+    # Before anything is written for it.
+    first = list(islice(coming, 1))
     act = Act(f"What {shown_name(looked.path)} brought", PAGE)
     with store.going_on(act) as one_act:
         _remember(store, looked, clock)
         begun = _begin(store, looked, weighed, act)
         keeping = _Keeping(store, looked, clock, kept, act)
         understanding = Understanding(store, looked, lambda night: whence(store, night, clock), begun)
-        for batch in batches(odd_files.rows(looked.path, looked.how, looked.dates)):
+        for batch in chain(first, coming):
             if stopped():
                 kept.stopped = True
                 break
@@ -67,6 +78,19 @@ def keep(
             progress(share, f"{number(kept.weighed.rows)} of {counted(weighed.rows, 'row')}")
         kept.act = one_act.number
     return kept
+
+
+def _to_its_end(coming: Iterator[list[Row]], kept: FileKept) -> Iterator[list[Row]]:
+    """What comes, as far as it can be read; why not further is put down. Raises UnreadableFile where nothing came at all."""
+    any_came = False
+    try:
+        for batch in coming:
+            any_came = True
+            yield batch
+    except UnreadableFile as error:
+        if not any_came:
+            raise
+        kept.broken_off = str(error)
 
 
 def _remember(store: Store, looked: FileLooked, clock: Clock) -> None:

@@ -100,9 +100,17 @@ def brought(kept: FileKept, other_words: str) -> str:
     left = f" {counted(stay, 'other place or reading', 'other places and readings')} stayed as {'it was' if stay == 1 else 'they were'}." if stay and other_words != REPLACE else ""
     there = sum(of[THERE] for of in (kept.lines, kept.places, kept.readings))
     doubled = f" {number(there)} {'was' if there == 1 else 'were'} there already." if there else ""
-    stopped = " Stopped: what was kept until then stays, and the same file goes on from there." if kept.stopped else ""
+    stopped = " Stopped: what was kept until then stays, and the same file goes on from there." if kept.stopped else _how_it_ended(kept)
     told = f"Kept: {', '.join(parts)}." if parts else "" if other else "Nothing was added."
     return f"{told}{words}{left}{doubled}{stopped}".strip()
+
+
+def _how_it_ended(kept: FileKept) -> str:
+    if kept.broken_off:
+        return f" {kept.broken_off} What was kept until then stays, and the same file goes on from there."
+    if kept.weighed.rows == kept.foreseen:
+        return ""
+    return f" The file changed meanwhile: {counted(kept.foreseen, 'row')} had been looked at, {number(kept.weighed.rows)} {'was' if kept.weighed.rows == 1 else 'were'} read."
 
 
 def other(one: Decided) -> tuple[str, str, str]:

@@ -62,12 +62,13 @@ def read_in(
         if not keep:
             telling.done(_shown(named, looked))
         weighed = weighing.weigh(named.store, looked, named.clock, stopped=stopped)
+        whole = True
         if keep:
-            _keep(named, looked, weighed, stopped)
+            whole = _keep(named, looked, weighed, stopped)
         else:
             telling.done(shown.wrapped(f"{told.would_bring(weighed)} {_what_next(weighed)}"))
     _tell_troubles(looked, weighed, into)
-    return 1 if weighed.trouble_count else 0
+    return 1 if weighed.trouble_count or not whole else 0
 
 
 def _what_next(weighed: Weighed) -> str:
@@ -136,12 +137,14 @@ def _cell(text: str) -> str:
     return (one if len(one) <= _WIDEST else one[: _WIDEST - 1] + "\u2026").ljust(10)
 
 
-def _keep(named: NamedKeeper, looked: FileLooked, weighed: Weighed, stopped) -> None:
+def _keep(named: NamedKeeper, looked: FileLooked, weighed: Weighed, stopped) -> bool:
+    """Read a file in; whether it could be read to its end."""
     from keeper.actions.taking_in import keeping, told
     from keeper.cli.care.backing_up import progress
 
     kept = keeping.keep(named.store, looked, weighed, named.clock, progress(), stopped)
     telling.done(shown.wrapped(told.brought(kept, looked.meant.other_words)))
+    return not kept.broken_off
 
 
 def _tell_troubles(looked: FileLooked, weighed: Weighed, into: Path | None) -> None:

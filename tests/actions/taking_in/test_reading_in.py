@@ -3,6 +3,7 @@
 import csv
 from dataclasses import replace
 from datetime import date
+from itertools import islice
 
 import pytest
 from hypothesis import given, settings
@@ -17,6 +18,8 @@ from keeper.actions.readings import changing
 from keeper.actions.readings import trackers as its
 from keeper.actions.taking_in import keeping, looking, told, weighing
 from keeper.actions.taking_in.meant import ASIDE, JOIN, REPLACE
+from keeper.errors import UnreadableFile
+from keeper.exchange import odd_files
 from keeper.model import Tracker
 
 JUNE_3, JUNE_4 = date(2026, 6, 3), date(2026, 6, 4)
@@ -129,6 +132,51 @@ def test_words_that_are_being_typed_are_words_too(store, clock, file, read_in):
     read_in(file("Date,Memory\n2026-06-03,What the file has.\n"), other_words=REPLACE)
     assert texts(store, JUNE_3) == {"memory": "What the file has."}
     assert "Half a sen" in {one.text for one in reading.wordings(store, JUNE_3, "memory")}
+
+
+MANY = "Date,Memory\n" + "".join(f"{date.fromordinal(JUNE_3.toordinal() - number)},Night {number}\n" for number in range(4500))
+
+
+def test_a_file_that_cannot_be_read_to_its_end_is_told_and_goes_on_from_there(store, clock, file, monkeypatch):
+    """A stick that is drawn out while it is read."""
+    looked = looking.look(store, file(MANY), clock)
+    weighed, whole = weighing.weigh(store, looked, clock), odd_files.rows
+
+    def drawn_out(*asked):
+        yield from islice(whole(*asked), 3000)
+        raise UnreadableFile("\u201cnights.csv\u201d cannot be read: input/output error.")
+
+    with monkeypatch.context() as stick:
+        stick.setattr(odd_files, "rows", drawn_out)
+        kept = keeping.keep(store, looked, weighed, clock)
+    so_far = store.row("SELECT count(*) FROM line")[0]
+    assert 0 < so_far <= 3000 and kept.act is not None
+    assert told.brought(kept, JOIN).endswith("input/output error. What was kept until then stays, and the same file goes on from there.")
+    again = keeping.keep(store, looked, weighed, clock)
+    assert store.row("SELECT count(*) FROM line") == (4500,) and "goes on" not in told.brought(again, JOIN)
+    for _ in range(2):
+        undoing.undo(store)
+    assert store.row("SELECT count(*) FROM line") == (0,)
+
+
+def test_of_a_file_that_is_gone_nothing_is_written_at_all(store, clock, file):
+    path = file("Date,Hours\n2026-06-03,7.5\n2026-06-04,8\n")
+    looked = looking.look(store, path, clock)
+    looked = replace(looked, meant=replace(looked.meant, columns=("date", "new:amount")))
+    weighed = weighing.weigh(store, looked, clock)
+    path.unlink()
+    with pytest.raises(UnreadableFile):
+        keeping.keep(store, looked, weighed, clock)
+    assert not its.every(store)
+    assert store.row("SELECT count(*) FROM act") == (0,)
+
+
+def test_a_file_that_changed_since_it_was_looked_at_is_told(store, clock, file):
+    looked = looking.look(store, file(MANY), clock)
+    weighed = weighing.weigh(store, looked, clock)
+    file("Date,Memory\n2026-06-03,Only this\n")
+    kept = keeping.keep(store, looked, weighed, clock)
+    assert told.brought(kept, JOIN) == "Kept: 1 line. The file changed meanwhile: 4,500 rows had been looked at, 1 was read."
 
 
 def test_another_place_or_reading_stays_unless_the_file_is_to_be_taken(store, clock, file, read_in, trackers):
