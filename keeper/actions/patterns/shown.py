@@ -28,12 +28,13 @@ def patterns_view(store: Store) -> PatternsView:
     standing, moved = (tuple(one for one in its if {one.first, one.second} <= known.keys()) for its in (standing, moved))
     away = {frozenset(question[:2]) for question, one in decided.items() if one.put_away}
     told, put_away = ([one for one in standing if (_pair(one) in away) == is_away] for is_away in (False, True))
-    taking = taking_part(store)
+    taking, due = taking_part(store), kept_decided.due(store)
+    watched = {question: _watched(one.watched_nights, question in due) for question, one in decided.items() if one.watched_nights}
     return PatternsView(
-        asking is not None, whole.standing(asking, len(standing)), _shown(told, known, decided),
-        _shown([one for one in moved if _pair(one) not in away], known, decided),
-        _shown([*put_away, *(one for one in moved if _pair(one) in away)], known, decided),
-        tuple(_due(question, decided[question], standing, known) for question in kept_decided.due(store)), taking, questions(taking),
+        asking is not None, whole.standing(asking, len(standing)), _shown(told, known, watched),
+        _shown([one for one in moved if _pair(one) not in away], known, watched),
+        _shown([*put_away, *(one for one in moved if _pair(one) in away)], known, watched),
+        tuple(_due(question, decided[question], standing, known) for question in due), taking, questions(taking),
         whole.what_was_asked(asking, known), any(one.of_the_body for one in taking), asking.moved if asking else 0,
     )  # fmt: skip
 
@@ -42,15 +43,13 @@ def _pair(told: PatternTold) -> frozenset[str]:
     return frozenset((told.first, told.second))
 
 
-def _shown(its: list[PatternTold], known: Mapping[str, Candidate], decided: Mapping[Question, Decision]) -> tuple[Shown, ...]:
-    return tuple(Shown(one, sentence(one, known), small(one, known), _watched(decided.get(one.question))) for one in its)
+def _shown(its: list[PatternTold], known: Mapping[str, Candidate], watched: Mapping[Question, str]) -> tuple[Shown, ...]:
+    return tuple(Shown(one, sentence(one, known), small(one, known), watched.get(one.question, "")) for one in its)
 
 
-def _watched(decision: Decision | None) -> str:
-    if decision is None or not decision.watched_nights:
-        return ""
-    many = decision.watched_nights
-    return f"An eye is kept on it until {written.counted(many, 'night')} more {'is' if many == 1 else 'are'} in."
+def _watched(many: int, is_due: bool) -> str:
+    are_in = f"{written.counted(many, 'night')} more {'is' if many == 1 else 'are'} in"
+    return f"An eye was kept on it; {are_in}." if is_due else f"An eye is kept on it until {are_in}."
 
 
 def _due(question: Question, decision: Decision, standing: tuple[PatternTold, ...], known: Mapping[str, Candidate]) -> Due:

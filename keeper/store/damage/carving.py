@@ -3,6 +3,11 @@
 A row is known by its shape. Where its page is whole in itself, what no pointer
 leads to was taken out or moved; where the page is damaged, it may be all there
 is of a line.
+
+Of a file without its schema lines and their wordings alone are carved: they
+bear a sum that proves them. A row of a place or a person has none, and looks
+as rows of other tables do; later words lie in pages of another sort, among
+keys. What is guessed must not come back as the person's words.
 """
 
 import re

@@ -59,6 +59,7 @@ def test_an_eye_is_kept_until_the_nights_are_in(asked):
         connection.execute("INSERT INTO night (date, begun_at) VALUES (?, '')", ((LAST + timedelta(days=20)).isoformat(),))
     assert deciding.anything_due(asked)
     (due,) = shown.patterns_view(asked).due
+    assert shown.patterns_view(asked).told[0].watched == "An eye was kept on it; 20 nights more are in."
     assert due.sentence == f"20 nights more are in. Then as now: {then}" and due.question == SLEEP_MOOD
     deciding.watch_no_more(asked, SLEEP_MOOD)
     assert not deciding.anything_due(asked) and not shown.patterns_view(asked).told[0].watched
