@@ -114,7 +114,7 @@ class _Giving:
                 pictures.bring(self._from_to(_COPIED, _PHOTOS), self.stopped)
                 notebook.bring(self.stopped)
             with Copying(self.store, pictures.to_copy, self.stopped).under_way() as photos:
-                out = WritingOut(limits, self.bag, pictures, notebook, self._from_to(_PHOTOS, _WRITTEN), self.stopped)
+                out = WritingOut(self.store, file, limits, self.bag, pictures, notebook, self._from_to(_PHOTOS, _WRITTEN), self.stopped)
                 if "database" in self.parts:
                     self.bag.kept(DATABASE)
                 out.write(self.parts)

@@ -1,10 +1,13 @@
 """The texts, tables, JSON, calendar and globe of an archive: the nights are gone through once for all of them."""
 
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack
+from concurrent.futures import Future
+from contextlib import AbstractContextManager, ExitStack, nullcontext
 from datetime import date
+from pathlib import Path
 
 from keeper import __version__
+from keeper.actions.giving import rows_apart
 from keeper.actions.giving.limits import Limits
 from keeper.actions.giving.material import Material
 from keeper.actions.giving.notebook import NotebookGiven
@@ -23,6 +26,7 @@ from keeper.exchange.out.tracks import Gpx, Kml
 from keeper.exchange.out.year_text import YearText
 from keeper.model.places import PlacePage
 from keeper.shipped import resource
+from keeper.store import Store
 from keeper.store.file.opening import SCHEMA
 from keeper.store.rows import given, shape, spans
 
@@ -32,12 +36,13 @@ Progress = Callable[[float, str], None]
 
 
 class WritingOut:
-    """Writes into a bag what is wanted of a keeper; ``nights``, ``lines`` and the ends of the span tell what came."""
+    """Writes into a bag what is wanted of a keeper, of which ``file`` is a copy; ``nights``, ``lines`` and the ends of the span tell what came."""
 
     def __init__(
-        self, limits: Limits, bag: Bag, pictures: PicturesGiven, notebook: NotebookGiven, progress: Progress,
+        self, store: Store, file: Path, limits: Limits, bag: Bag, pictures: PicturesGiven, notebook: NotebookGiven, progress: Progress,
         stopped: Callable[[], bool],
     ) -> None:  # fmt: skip
+        self._store, self._file = store, file
         self._limits, self._bag, self._pictures = limits, bag, pictures
         self._notebook, self._progress, self._stopped = notebook, progress, stopped
         self._written: list[str] = []
@@ -52,14 +57,21 @@ class WritingOut:
         self._material = Material(self._limits, files)
         self.nights = self.lines = 0
         before = set(self._bag.payload)
-        self._night_by_night(parts)
-        if "tables" in parts:
-            self._tables()
-        if "json" in parts:
-            self._json()
-        if "globe" in parts:
-            self._globe()
+        with self._rows_beside("json" in parts) as rows:
+            self._night_by_night(parts)
+            if "tables" in parts:
+                self._tables()
+            if "globe" in parts:
+                self._globe()
+            if "json" in parts:
+                self._json(rows.result() if rows else None)
         self._written = sorted(set(self._bag.payload) - before)
+
+    def _rows_beside(self, wanted: bool) -> AbstractContextManager[Future[str | None] | None]:
+        # What is held back is found out as the rows go by, and what is found is needed here.
+        if not wanted or not self._limits.wanted.whole or self._file.stat().st_size < rows_apart.WORTH_A_PROCESS:
+            return nullcontext()
+        return rows_apart.under_way(self._store, self._file, self._bag.path(JSON), self._stopped)
 
     def write_again_without_photos_that_lack(self, parts: frozenset[str]) -> None:
         """Write all of it once more: a photo turned out to have no whole file."""
@@ -171,7 +183,16 @@ class WritingOut:
 
     # JSON
 
-    def _json(self) -> None:
+    def _json(self, sha256: str | None) -> None:
+        """Write the rows, unless that was done elsewhere, and what they are."""
+        if sha256:
+            self._bag.known(JSON, sha256)
+        else:
+            self._write_rows()
+        with self._bag.text(SCHEMA_FILE) as out:
+            out.write(resource("archive/keeper.schema.json").read_text("utf-8"))
+
+    def _write_rows(self) -> None:
         sieve = Sieve(self._limits, self._notebook.given)
         its = [table for table in shape.tables(self._limits.copy) if sieve.gives(table.name)]
         with self._bag.text(JSON) as out:
@@ -180,8 +201,6 @@ class WritingOut:
                 self._progress(0.6 + 0.4 * place / len(its), "Tables")
                 rows.table(table.name, table.names, self._rows(table, sieve))
             rows.end()
-        with self._bag.text(SCHEMA_FILE) as out:
-            out.write(resource("archive/keeper.schema.json").read_text("utf-8"))
 
     def _rows(self, table: shape.TableShape, sieve: Sieve) -> Iterator[tuple]:
         for some in given.rows(self._limits.copy, table):

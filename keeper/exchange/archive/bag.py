@@ -94,6 +94,10 @@ class Bag:
         with (self.folder / name).open("rb") as source:
             self.payload[name] = hashlib.file_digest(source, ALGORITHM).hexdigest()
 
+    def known(self, path: str, sha256: str) -> None:
+        """The same of one whose SHA-256 they told."""
+        self.payload[f"{PAYLOAD}/{path}"] = sha256
+
     def path(self, path: str) -> Path:
         """Where a file below the payload is to be put; its folders are made."""
         return self._made(f"{PAYLOAD}/{path}")

@@ -12,7 +12,7 @@ from kept_things import NIGHT, fill
 from whole_keeper import content
 
 from keeper.actions import resting, writing
-from keeper.actions.giving import copying, making
+from keeper.actions.giving import copying, making, rows_apart
 from keeper.actions.giving.making import give
 from keeper.actions.giving.taking import look, take
 from keeper.actions.giving.wanted import ToGive
@@ -21,7 +21,7 @@ from keeper.actions.opening import open_or_begin
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes import begun
 from keeper.clock import StoppedClock
-from keeper.errors import AlreadyKept, BadArchive, CannotWrite, Stopped
+from keeper.errors import AlreadyKept, BadArchive, CannotWrite, KeeperError, Stopped
 from keeper.exchange.archive.bag import Bag
 from keeper.exchange.archive.checking import check, listed
 from keeper.exchange.out.rows import RowsOut
@@ -294,6 +294,28 @@ def test_photos_copied_by_a_process_of_their_own_are_as_whole(store, clock, tmp_
     assert (came.photos, came.lacking) == (1, 1) and len(list((tmp_path / "out/data").rglob("*.jpg"))) == 1
     check(listed(tmp_path / "out"))
     assert asked == [copying.copy_all]
+
+
+def test_rows_written_by_a_process_of_their_own_are_the_same(store, clock, tmp_path, monkeypatch):
+    fill(store, clock, tmp_path)
+    give(store, tmp_path / "here", ToGive(), clock)
+    monkeypatch.setattr(rows_apart, "WORTH_A_PROCESS", 0)
+    asked = []
+    right = rows_apart.apart
+    monkeypatch.setattr(rows_apart, "apart", lambda *given, **told: asked.append(given[1]) or right(*given, **told))
+    give(store, tmp_path / "apart", ToGive(), clock)
+    monkeypatch.setattr(rows_apart, "apart", ended)
+    give(store, tmp_path / "ended", ToGive(), clock)
+    assert asked == [rows_apart.write_rows]
+    for name in ("apart", "ended"):
+        check(listed(tmp_path / name))
+        assert (tmp_path / name / "data/json/keeper.json").read_bytes() == (tmp_path / "here/data/json/keeper.json").read_bytes()
+
+
+def ended(store, act, file, target, stopped):
+    """A process that ended halfway."""
+    target.write_text("{")
+    raise KeeperError("The work ended before it was done.")
 
 
 def test_a_disk_that_keeps_something_else_is_told(store, clock, tmp_path, monkeypatch):

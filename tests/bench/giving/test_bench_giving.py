@@ -63,22 +63,23 @@ def plain_copy(source: Path, target: Path) -> None:
     os.sync()
 
 
-def seconds(work) -> float:
-    begun = time.perf_counter()
+def seconds(work) -> tuple[float, float]:
+    """How long it takes, and how long processors are at it, those of other processes too: another number on a busy machine."""
+    begun, before = time.perf_counter(), sum(os.times()[:4])
     work()
-    return time.perf_counter() - begun
+    return time.perf_counter() - begun, sum(os.times()[:4]) - before
 
 
 def test_giving_is_at_least_half_as_fast_as_a_plain_copy_with_hashes(many, tmp_path):
     ratios = []
     with open_or_begin(many) as store:
         for turn in range(3):
-            plain = seconds(lambda turn=turn: plain_copy(many, tmp_path / f"plain{turn}"))
-            given = seconds(lambda turn=turn: give(store, tmp_path / f"given{turn}", ToGive(), Clock()))
+            plain, of_plain = seconds(lambda turn=turn: plain_copy(many, tmp_path / f"plain{turn}"))
+            given, of_given = seconds(lambda turn=turn: give(store, tmp_path / f"given{turn}", ToGive(), Clock()))
             for name in (f"plain{turn}", f"given{turn}"):
                 shutil.rmtree(tmp_path / name)
             ratios.append(given / plain)
-            print(f"plain {plain:.1f} s, given {given:.1f} s, ratio {given / plain:.2f}")
+            print(f"plain {plain:.1f} s, given {given:.1f} s, ratio {given / plain:.2f}; of the processor {of_plain:.1f} and {of_given:.1f} s")
     assert min(ratios) <= 2.0
 
 
@@ -118,6 +119,6 @@ def test_taking_in_fifty_years(many, tmp_path):
     with open_or_begin(many) as store:
         give(store, tmp_path / "out", ToGive(frozenset({"json"})), Clock())
     with open_or_begin(tmp_path / "in") as store:
-        print(f"taken in within {seconds(lambda: take(store, tmp_path / 'out', Clock())):.1f} s")
-        print(f"the second time {seconds(lambda: take(store, tmp_path / 'out', Clock())):.1f} s")
+        print(f"taken in within {seconds(lambda: take(store, tmp_path / 'out', Clock()))[0]:.1f} s")
+        print(f"the second time {seconds(lambda: take(store, tmp_path / 'out', Clock()))[0]:.1f} s")
     assert resource.getrusage(resource.RUSAGE_SELF).ru_maxrss > 0
