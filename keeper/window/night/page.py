@@ -214,8 +214,8 @@ class NightPageView(BasicPage, Paper):
         self.question.show_question(night, page.question)
         before = () if another else tuple(self.fields)
         self._show_kinds(self._kinds_of(page, anew))
-        # All of them, whatever the first one says.
-        if any([self._show_kind(page, kind, kind not in before) for kind in self.fields]):
+        new = [self._show_kind(page, kind, kind not in before) for kind in self.fields]
+        if any(new):
             self._order()
         self.photo_room.keep_for(page.night.photo_count)
         self.others.show_page(page)
