@@ -6,8 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
-from keeper.actions.months import shown as months
-from keeper.actions.months.goals import OUTCOMES
+from keeper.actions.months.goals import OUTCOMES, add_goal, change_goal, close_goal
 from keeper.model import Goal
 from keeper.window.desk.desk import Desk
 from keeper.window.month.wording import outcome_told
@@ -155,13 +154,13 @@ class GoalsBox(QWidget):
 
     def _add(self) -> None:
         month = self.month
-        self._more_words.add(lambda store, text: months.add_goal(store, month, text))
+        self._more_words.add(lambda store, text: add_goal(store, month, text))
 
     def _reword(self, made: GoalRow, meant: bool = False) -> None:
         month = self.month
         if " ".join(made.text.text().split()) != made.goal.text:
             made.text_words.write(
-                lambda store, text: months.change_goal(store, month, made.goal.id, text), meant=meant
+                lambda store, text: change_goal(store, month, made.goal.id, text), meant=meant
             )
 
     def _on_outcome(self, made: GoalRow) -> None:
@@ -172,5 +171,5 @@ class GoalsBox(QWidget):
         outcome, word, month = made.outcome.currentData(), made.word.text(), self.month
         if (outcome, " ".join(word.split())) != (made.goal.outcome, made.goal.word):
             made.word_words.write(
-                lambda store, text: months.close_goal(store, month, made.goal.id, outcome, text), anyway=True
+                lambda store, text: close_goal(store, month, made.goal.id, outcome, text), anyway=True
             )

@@ -4,7 +4,6 @@ from PySide6.QtCore import QRectF, QSize, Signal
 from PySide6.QtGui import QImage, QPainter, QPaintEvent, QPixmap, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from keeper.actions.photos import kept as photos
 from keeper.errors import KeeperError
 from keeper.model import Photo
 from keeper.window.desk.desk import Desk
@@ -16,7 +15,10 @@ _TALLEST = 26
 
 def image_of(store, photo: Photo, longest_side: int) -> QImage:
     """A photo as Qt draws it; for a lane. Raises DamagedPhoto, UnreadablePhoto."""
-    seen = photos.pixels_of(store, photo, longest_side)
+    # On the lane, since it brings along what reads pictures.
+    from keeper.actions.photos.kept import pixels_of
+
+    seen = pixels_of(store, photo, longest_side)
     # Copied, since the bytes go when this function is left.
     return QImage(seen.rgb, seen.width, seen.height, 3 * seen.width, QImage.Format.Format_RGB888).copy()
 

@@ -8,8 +8,6 @@ from PySide6.QtCore import QRect, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QVBoxLayout, QWidget
 
-from keeper.actions.finding import Sought
-from keeper.actions.months import shown as months
 from keeper.days import first_of_month, last_month, last_of_month, next_month
 from keeper.review.month import MonthTheme, MonthView
 from keeper.window.desk import wording
@@ -168,7 +166,7 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
     def ask(self) -> None:
         """Ask for what the month holds."""
         month, with_resting = self.month, self.with_resting
-        self._errand.anew(lambda store, task: months.month_page(store, month, with_resting), self._show)
+        self._errand.anew(lambda store, task: _kept_of(store, month, with_resting), self._show)
         self.on_paper.follow(month, last_of_month(month))
 
     def step(self, by: int) -> None:
@@ -245,6 +243,8 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
     # going on
 
     def _find(self, sought: str) -> None:
+        from keeper.actions.finding import Sought
+
         self.desk.go("find", thing=Sought(typed=sought, first=self.month, last=last_of_month(self.month)))
 
     def _send(self) -> None:
@@ -280,3 +280,10 @@ class MonthOverview(BasicPage, AsksAgain, Paper):
     def _follow(self, area: QRect) -> None:
         middle = self.nights.mapTo(self.widget(), area.center())
         self.ensureVisible(middle.x(), middle.y(), 0, area.height() // 2 + self.desk.look.px(2))
+
+
+def _kept_of(store, month: date, with_resting: bool) -> MonthView:
+    # On the reader's lane, since what makes a month brings much along.
+    from keeper.actions.months.shown import month_page
+
+    return month_page(store, month, with_resting)

@@ -23,6 +23,9 @@ AHEAD = (
 WARM_EVERY, WARM_AFTER = 20, 300
 """Milliseconds between two modules, and of quiet before the first and the next after a key."""
 
+ASKED = ("keeper.actions.months.shown", "keeper.actions.photos.kept")
+"""What pages bring in on a lane, when they ask; brought in ahead as well, so that the answer comes at once."""
+
 _ROOT = Path(__file__).resolve().parents[4]
 
 _AFTER_THE_HEAD = ("class ", "def ", "async ", "@")
@@ -35,7 +38,7 @@ class Warming(QObject):
         super().__init__(quiet)
         self._quiet = quiet
         # What is there already has brought in what it needs.
-        self._names = _leaves_first((f"keeper.window.{page}" for page in AHEAD), set(sys.modules))
+        self._names = _leaves_first((*(f"keeper.window.{page}" for page in AHEAD), *ASKED), set(sys.modules))
         self._timer = every(self, WARM_EVERY, self._one_more)
         self._timer.start()
 

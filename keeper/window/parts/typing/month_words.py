@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from keeper.actions.months import shown as months
 from keeper.actions.writing import readable
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.small import label, rule
@@ -62,4 +61,6 @@ class MonthWordsBox(QWidget):
 
 
 def _write(store, month: str, words: str) -> None:
-    months.write_words(store, date.fromisoformat(f"{month}-01"), readable(words))
+    from keeper.actions.months.shown import write_words
+
+    write_words(store, date.fromisoformat(f"{month}-01"), readable(words))

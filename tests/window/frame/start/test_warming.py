@@ -11,7 +11,7 @@ from keeper.window.frame.start import warming as made
 def test_a_module_comes_after_what_it_needs():
     order = list(made._leaves_first(["keeper.window.month.page"], set()))
     assert order[-1] == "keeper.window.month.page" and len(order) == len(set(order)) > 20
-    assert order.index("keeper.days") < order.index("keeper.actions.months.shown") < order.index("keeper.window.month.sheet")
+    assert order.index("keeper.days") < order.index("keeper.review.month") < order.index("keeper.window.month.sheet")
 
 
 def test_what_a_module_needs_is_what_its_text_says():
