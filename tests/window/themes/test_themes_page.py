@@ -58,7 +58,7 @@ def settled(qtbot, page):
     """Wait until what was decided is laid over the themes."""
     assert page.desk.writer.finish(20)
     QCoreApplication.processEvents()  # The window hears of it, and only then begins to look.
-    qtbot.waitUntil(lambda: not page.work.running, timeout=20_000)
+    qtbot.waitUntil(lambda: not page.work.running)
     assert page.desk.worker.finish(20) and page.desk.reader.finish(20)
     qtbot.wait(30)
 
@@ -147,7 +147,7 @@ def test_when_it_is_due_the_themes_are_looked_for_by_themselves(qtbot, store, fr
     frame.go("themes")
     page = frame.pages["themes"]
     qtbot.waitUntil(lambda: page.overview.stop.isVisible() or page.overview.list.rows.rowCount() > 0)
-    qtbot.waitUntil(lambda: page.overview.list.rows.rowCount() >= 4, timeout=20_000)
+    qtbot.waitUntil(lambda: page.overview.list.rows.rowCount() >= 4)
     # The threads may be seen in the file a moment before the process that found them has ended.
     qtbot.waitUntil(lambda: not page.work.running)
     assert not page.overview.stop.isVisible() and not page.overview.doing.isVisible()
@@ -211,7 +211,7 @@ def test_one_line_over_and_over_is_not_said_to_never_come_back(qtbot, store, fra
         writing.write_line(store, date(2026, 1, 1) + timedelta(day), "memory", "We baked bread.", frame.desk.clock)
     frame.go("themes")
     overview = frame.pages["themes"].overview
-    qtbot.waitUntil(lambda: "Among 40 lines no theme stands out from chance yet" in overview.told.text(), timeout=20_000)
+    qtbot.waitUntil(lambda: "Among 40 lines no theme stands out from chance yet" in overview.told.text())
     assert not overview.list.isVisible()
 
 
@@ -319,20 +319,20 @@ def test_renaming_and_undoing(qtbot, monkeypatch, theme, page, made):
     qtbot.waitUntil(theme.acts.undo.isVisible)
     settled(qtbot, page)
     theme.acts.undo.click()
-    qtbot.waitUntil(lambda: theme.heading.text() == made.threads[0].name, timeout=20_000)
+    qtbot.waitUntil(lambda: theme.heading.text() == made.threads[0].name)
 
 
 def test_merging(qtbot, monkeypatch, theme, page, made):
     answer(monkeypatch, "ThemeDialog", number=made.threads[1].number)
     theme.acts.merge.click()
     both = made.threads[0].lines + made.threads[1].lines
-    qtbot.waitUntil(lambda: theme.view.thread.lines == both, timeout=20_000)
+    qtbot.waitUntil(lambda: theme.view.thread.lines == both)
     settled(qtbot, page)
     page.theme.left.emit()
     qtbot.waitUntil(lambda: len(names(page)) == len(made.threads) - 1)
     assert page.overview.decided.text().startswith("Last decision: ")
     page.overview.undo.click()
-    qtbot.waitUntil(lambda: len(names(page)) == len(made.threads), timeout=20_000)
+    qtbot.waitUntil(lambda: len(names(page)) == len(made.threads))
 
 
 def halves_shown(qtbot, monkeypatch, theme, accepted):
@@ -347,7 +347,7 @@ def halves_shown(qtbot, monkeypatch, theme, accepted):
     monkeypatch.setattr(SplitDialog, "exec", answered)
     theme.acts.split.click()
     assert not theme.acts.split.isEnabled()
-    qtbot.waitUntil(lambda: bool(seen), timeout=20_000)
+    qtbot.waitUntil(lambda: bool(seen))
     assert theme.acts.split.isEnabled()
     return seen[0]
 
@@ -365,7 +365,7 @@ def test_both_halves_are_shown_before_a_split_and_nothing_is_done_without_a_word
 
 def test_splitting(qtbot, monkeypatch, theme, page, made):
     _, (stay, go) = halves_shown(qtbot, monkeypatch, theme, True)
-    qtbot.waitUntil(lambda: theme.view.thread.lines < made.threads[0].lines, timeout=20_000)
+    qtbot.waitUntil(lambda: theme.view.thread.lines < made.threads[0].lines)
     settled(qtbot, page)
     assert abs(theme.view.thread.lines - len(stay)) <= len(go) // 4
     page.theme.left.emit()
@@ -386,7 +386,7 @@ def test_lines_are_let_out_moved_and_make_a_theme(qtbot, monkeypatch, store, the
     assert theme.acts.out.isVisible() and theme.acts.chosen.text() == "1 line chosen:"
     theme.acts.out.click()
     # Lines that stand in it second come and go with its middle.
-    qtbot.waitUntil(lambda: theme.view.thread.lines < made.threads[0].lines, timeout=20_000)
+    qtbot.waitUntil(lambda: theme.view.thread.lines < made.threads[0].lines)
     settled(qtbot, page)
     other = made.threads[1]
     answer(monkeypatch, "ThemeDialog", number=other.number)
@@ -395,7 +395,7 @@ def test_lines_are_let_out_moved_and_make_a_theme(qtbot, monkeypatch, store, the
     qtbot.keyClick(theme.lines, Qt.Key.Key_Down, Qt.KeyboardModifier.ShiftModifier)
     assert theme.acts.chosen.text() == "2 lines chosen:"
     theme.acts.move.click()
-    qtbot.waitUntil(lambda: theme.view.thread.lines <= made.threads[0].lines - 2, timeout=20_000)
+    qtbot.waitUntil(lambda: theme.view.thread.lines <= made.threads[0].lines - 2)
     settled(qtbot, page)
     theme.lines.selectAll()
     theme.acts.start.click()
