@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from keeper.study.themes.counts import unit
 from keeper.study.themes.points import line_points
-from keeper.study.themes.weighing.seconds import inner
+from keeper.study.themes.weighing.seconds import reached
 
 if TYPE_CHECKING:
     import numpy as np
@@ -70,9 +70,9 @@ def _of_two(learned: Learned, labels: np.ndarray, place: np.ndarray, gone: list[
     import numpy as np
 
     own = _near(learned, labels)[0]
-    reached = own >= [inner(own[labels == one, one]) for one in range(own.shape[1])]
-    reached[:, gone] = False
-    return reached[np.arange(len(place)), place] & (reached.sum(axis=1) > 1)
+    near = own >= [reached(own[labels == one, one]) for one in range(own.shape[1])]
+    near[:, gone] = False
+    return near[np.arange(len(place)), place] & (near.sum(axis=1) > 1)
 
 
 def _let_in(learned: Learned, labels: np.ndarray, asked: np.ndarray) -> np.ndarray:

@@ -22,9 +22,14 @@ CLOSE = 0.35  # as near as this is near, however alike a theme's own lines are
 
 def inner(near: np.ndarray) -> float:
     """The closeness that a line has to reach to stand in a theme second, from the (m,) closeness of the theme's own lines."""
+    return min(reached(near), CLOSE)
+
+
+def reached(near: np.ndarray) -> float:
+    """The same where even to be near is not enough: as near as much of the theme is."""
     import numpy as np
 
-    return float(min(np.quantile(near, REACHED), HALF * np.median(near), CLOSE)) if len(near) else 1.0
+    return float(min(np.quantile(near, REACHED), HALF * np.median(near))) if len(near) else 1.0
 
 
 def closeness(points: np.ndarray, smoothed: np.ndarray, middles: Middles) -> tuple[np.ndarray, np.ndarray]:
