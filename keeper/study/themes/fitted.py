@@ -8,7 +8,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from keeper.study.language.words import Word
+from keeper.study.language.words import Word, words
 from keeper.study.themes import compounds
 from keeper.study.themes.background import far_rows, topical_weight
 from keeper.study.themes.counts import count_matrix, unit
@@ -16,6 +16,7 @@ from keeper.study.themes.points import Space, line_points
 from keeper.study.themes.smoothing import neighbour_shares
 from keeper.study.themes.weighing.seconds import closeness, offered, second_of
 from keeper.study.tongues.heard import heard, understood
+from keeper.study.tongues.keyed import bare
 from keeper.study.tongues.table import Background, background
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 
     from keeper.study.themes.nouns import ThemeLine
 
-FORM = 6
+FORM = 7
 KEPT_LINES = 1500  # neighbours kept for smoothing a new line
 
 
@@ -63,6 +64,15 @@ class Speech:
         docs = self.heard([lines[i].text for i in order])
         return [doc for _, doc in sorted(zip(order, docs, strict=True), key=lambda pair: pair[0])]
 
+    def told(self, docs: Sequence[Sequence[Word]]) -> list[list[str]]:
+        """The stems of words, without the people marked: they are threads of their own, and what is told of them tells the theme."""
+        return self.without_names([[word.stem for word in doc] for doc in docs])
+
+    def without_names(self, docs: Sequence[Sequence[str]]) -> list[list[str]]:
+        """Stems but for the names of people."""
+        names = {" ".join(words(name)).casefold() for name in self.names} | {name.casefold() for name in self.names}
+        return [[stem for stem in doc if bare(stem)[0] not in names] for doc in docs]
+
     @property
     def compounds(self) -> bool:
         """Whether words may be written together."""
@@ -93,7 +103,7 @@ class Fitted:
 
     `base`: middles of the engine's own themes; `shown`: those with the person's decisions. `fresh`: how many lines
     there were at the last fresh start; `loose`: ids of the lines that were loose at the last rebuild; `fine`:
-    whether there are many small themes; `mixed`: ids of those whose lines have little in common.
+    whether there are many small themes; `mixed`: ids of those whose lines have little in common; `parted`: of those that have parts.
     """
 
     speech: Speech
@@ -106,6 +116,7 @@ class Fitted:
     loose: frozenset[str] = frozenset()
     fine: bool = False
     mixed: frozenset[int] = frozenset()
+    parted: frozenset[int] = frozenset()
 
     def place(self, text: str) -> Placement:
         """Find the theme of one new line, without a rebuild; some milliseconds."""
@@ -130,6 +141,7 @@ class Fitted:
 
     def points_of(self, docs: Sequence[Sequence[str]]) -> np.ndarray:
         """(n, d) the points of `locate` alone."""
+        docs = self.speech.without_names(docs)
         if self.speech.compounds:
             docs = compounds.parted(docs, self.space.seen())
         space, far = self._with_unknown(docs)
@@ -164,6 +176,7 @@ class Fitted:
             "names": self.speech.names, "stems": space.stems, "far_weight": space.far_weight, "count": space.count,
             "fresh": self.fresh, "loose": sorted(self.loose), "base": self.base.ids, "shown": self.shown.ids,
             "fine": self.fine, "mixed": sorted(self.mixed), "tongues": space.tongues,
+            "parted": sorted(self.parted),
         }  # fmt: skip
         out = io.BytesIO()
         np.savez_compressed(
@@ -207,7 +220,7 @@ def _assembled(told: dict, arrays: dict[str, np.ndarray]) -> Fitted:
     shown = Middles(tuple(told["shown"]), full["shown_rows"], full["shown_floors"], full["shown_inner"])
     return Fitted(
         speech, space, full["points"], full["smoothed"], base, shown, told["fresh"],
-        frozenset(told["loose"]), told["fine"], frozenset(told["mixed"]),
+        frozenset(told["loose"]), told["fine"], frozenset(told["mixed"]), frozenset(told["parted"]),
     )  # fmt: skip
 
 

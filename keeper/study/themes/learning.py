@@ -19,6 +19,7 @@ from keeper.study.themes.identity import labels_before
 from keeper.study.themes.nouns import Earlier
 from keeper.study.themes.points import Space, learn_space, line_points
 from keeper.study.themes.smoothing import smooth
+from keeper.study.themes.weighing.belonging import belonging
 from keeper.study.themes.weighing.found_again import LEAST, MIXED, found_again, usual
 from keeper.study.themes.weighing.staying import stayed
 
@@ -140,6 +141,8 @@ def _begun(learned: Learned, seed: int) -> Grouped:
     labels, mixed = _of_all(learned, _honest(learned, found, seed)), frozenset()
     if not fine:
         labels, mixed = _without_leftovers(learned, labels, seed)
+        labels = _of_many(belonging(learned, labels))
+        mixed &= set(labels.tolist())
     return Grouped(labels, learned, len(some), True, mixed)
 
 
@@ -163,6 +166,14 @@ def _without_leftovers(learned: Learned, labels: np.ndarray, seed: int) -> tuple
     moved = (labels >= 0) & (left < 0) & (nearest == (learned.points @ middles.T).argmax(axis=1))
     left[moved] = nearest[moved]
     return _of_all(learned, _honest(learned, left[learned.some], seed)), mixed
+
+
+def _of_many(labels: np.ndarray) -> np.ndarray:
+    """The same without themes of fewer than three lines."""
+    import numpy as np
+
+    sizes = np.bincount(labels[labels >= 0], minlength=1)
+    return np.where((labels >= 0) & (sizes[np.maximum(labels, 0)] >= LEAST_MEMBERS), labels, -1)
 
 
 def _gone_on(

@@ -87,7 +87,7 @@ def rebuild(
     lines = sorted(lines, key=lambda line: (line.night, line.id))
     ids, words = [line.id for line in lines], speech.heard_lines(lines)
     number = _free_number(earlier, decisions)
-    found = threads(ids, [[word.stem for word in doc] for doc in words], speech, earlier, seed, step)
+    found = threads(ids, speech.told(words), speech, earlier, seed, step)
     if found is None:
         begun = begun_alone(lines, words, speech, decisions)
         inside = {line for theme in begun for line, _ in theme.members}
@@ -206,7 +206,7 @@ def _fitted(speech: Speech, found: Grouped, rows: Rows, base: Sequence[BaseTheme
         mixed = frozenset(at_home[line] for line, label in zip(rows.ids, found.labels, strict=True) if label in found.mixed)
     return Fitted(
         speech, learned.space, learned.points[kept], learned.smoothed[kept], middles, middles, found.fresh, loose,
-        learned.fine, mixed,
+        learned.fine, mixed, earlier.fitted.parted if earlier.fitted else frozenset(),
     )  # fmt: skip
 
 
@@ -223,11 +223,12 @@ def _shown(rows: Rows, earlier: Earlier, decisions: Sequence[Decision], sure: fl
     overlay = decided(rows.ids, rows.smoothed, home(earlier.base, rows.ids), decisions, rows.points, heard)
     middles = middles_of(rows, overlay.home)
     themes, offered = dressed(rows, overlay, middles, sure, earlier.fitted.mixed)
+    parts = parts_within(rows, overlay.home, earlier.fitted)
     step(1.0, "done")
     return Themes(
-        earlier.base, earlier.next_number, dataclasses.replace(earlier.fitted, shown=middles),
+        earlier.base, earlier.next_number, dataclasses.replace(earlier.fitted, shown=middles, parted=frozenset(part.theme for part in parts)),
         enough=True, sure=sure, themes=themes, loose=tuple(line for line in rows.ids if line not in overlay.home),
         unsure=overlay.unsure,
         offered=offered,
-        parts=parts_within(rows, overlay.home, earlier.fitted),
+        parts=parts,
     )  # fmt: skip

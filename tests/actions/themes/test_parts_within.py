@@ -1,6 +1,7 @@
 """What lies within a wide theme: told where it is clear, kept under its number, and made a theme of its own."""
 
 import random
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -14,9 +15,10 @@ from keeper.actions.themes import asking as themes
 from keeper.actions.themes.within import parts_told
 from keeper.errors import UnknownThing
 from keeper.store.themes import parts as kept
-from keeper.study.themes.further.within import Part, clear_parts, numbered
+from keeper.study.themes.further.within import Part, clear_parts, numbered, parts_within
 from keeper.study.themes.nouns import ThemeLine
 from keeper.study.themes.rebuilding import rebuild
+from keeper.study.themes.shown import Rows
 
 NIGHT = date(2024, 1, 1)
 SEA = ["sea", "water", "harbour", "shore", "wind", "salt"]
@@ -107,3 +109,16 @@ def test_a_part_is_made_a_theme_under_its_number_and_back_again(store, clock, wi
     undoing.undo(store)
     themes.look_again(store, clock)
     assert not lines & {one.line.id for one in themes.lines_of(store, 900, 500)}
+
+
+def test_a_theme_that_had_parts_keeps_them_with_a_few_lines_less():
+    texts = lines_of(WITHIN, 70, seed=2) + [" ".join(random.Random(i).sample(SUBJECTS["garden"], 5)) for i in range(60)]
+    found = rebuild([ThemeLine(str(i), text, NIGHT + timedelta(i)) for i, text in enumerate(texts)])
+    home = {str(i): 1 for i in range(70)}
+    words = found.fitted.speech.heard(texts)
+    points, smoothed = found.fitted.locate([[word.stem for word in doc] for doc in words])
+    rows = Rows([str(i) for i in range(len(texts))], words, points, smoothed)
+    assert not parts_within(rows, home, found.fitted)
+    assert len(parts_within(rows, home, replace(found.fitted, parted=frozenset({1})))) > 1
+    kept_so = type(found.fitted).from_bytes(replace(found.fitted, parted=frozenset({1})).to_bytes())
+    assert kept_so.parted == {1}

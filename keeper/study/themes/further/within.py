@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from keeper.study.themes.shown import Rows
 
 LEAST_LINES = 80  # a theme of fewer lines is read as it is
+HELD = 0.6  # of what it takes; a theme that had parts keeps them while there is so much, or a line more could make them come and go
 LOOKED_AT = 200  # lines by which the parts of a larger theme are found
 MOST_PARTS = 6
 LEAST_SHARE, LEAST_OF_PART = 0.08, 8  # of the lines looked at; what is smaller is no part
@@ -53,7 +54,12 @@ def parts_within(rows: Rows, home: Mapping[str, int], fitted: Fitted) -> tuple[P
     for at, line in enumerate(rows.ids):
         if line in home and rows.words[at]:
             inside.setdefault(home[line], []).append(at)
-    return tuple(part for theme, at in sorted(inside.items()) if len(at) >= LEAST_LINES for part in _parts(theme, at, rows, fitted))
+    found = []
+    for theme, at in sorted(inside.items()):
+        held = HELD if theme in fitted.parted else 1.0
+        if len(at) >= held * LEAST_LINES:
+            found += _parts(theme, at, rows, fitted, held)
+    return tuple(found)
 
 
 def numbered(parts: Sequence[Part], before: Mapping[int, tuple[int, frozenset[str]]], number: int) -> tuple[NumberedPart, ...]:
@@ -79,13 +85,13 @@ def _alike(lines: frozenset[str], earlier: frozenset[str]) -> float:
     return 2 * len(lines & earlier) / max(1, len(lines) + len(earlier))
 
 
-def _parts(theme: int, at: Sequence[int], rows: Rows, fitted: Fitted) -> list[Part]:
+def _parts(theme: int, at: Sequence[int], rows: Rows, fitted: Fitted, held: float) -> list[Part]:
     import numpy as np
 
     step = 1 + (len(at) - 1) // LOOKED_AT
     seen = np.array(at[::step])
     docs = [[word.stem for word in rows.words[i]] for i in seen]
-    labels = clear_parts(docs, rows.points[seen], fitted)
+    labels = clear_parts(docs, rows.points[seen], fitted, held)
     if labels is None:
         return []
     every = _with_the_rest(np.array(at), seen, labels, rows)
@@ -106,15 +112,15 @@ def _with_the_rest(at: np.ndarray, seen: np.ndarray, labels: np.ndarray, rows: R
     return every
 
 
-def clear_parts(docs: Sequence[Sequence[str]], points: np.ndarray, fitted: Fitted) -> np.ndarray | None:
+def clear_parts(docs: Sequence[Sequence[str]], points: np.ndarray, fitted: Fitted, held: float = 1.0) -> np.ndarray | None:
     """(n,) parts 0..k-1 of the lines of a theme, -1 = in none; None where parts are not clearly more than chance.
 
-    docs: the stems of each line; points: (n, d) unit rows.
+    docs: the stems of each line; points: (n, d) unit rows; held: share of being clear that is enough.
     """
     import numpy as np
 
     gain, labels = _parted(docs, points)
-    wanted = CLEAR * len(docs)
+    wanted = held * CLEAR * len(docs)
     if labels is None or gain < wanted:
         return None
     rng = np.random.default_rng(0)

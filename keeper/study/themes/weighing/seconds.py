@@ -17,9 +17,16 @@ if TYPE_CHECKING:
 REACHED = 0.3  # of a theme's own lines are no nearer, by their own words alone, than what stands in it second has to be
 HALF = 0.5  # of the closeness of its middle line, at which what is half about something else still stands in it
 
+CLOSE = 0.35  # as near as this is near, however alike a theme's own lines are
+
 
 def inner(near: np.ndarray) -> float:
     """The closeness that a line has to reach to stand in a theme second, from the (m,) closeness of the theme's own lines."""
+    return min(reached(near), CLOSE)
+
+
+def reached(near: np.ndarray) -> float:
+    """The same where even to be near is not enough: as near as much of the theme is."""
     import numpy as np
 
     return float(min(np.quantile(near, REACHED), HALF * np.median(near))) if len(near) else 1.0
