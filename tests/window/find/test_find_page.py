@@ -4,8 +4,8 @@ import threading
 from datetime import date, timedelta
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import Qt
+from waiting.at_rest import at_rest
 
 from keeper.actions import drafts, finding, writing
 

@@ -6,7 +6,7 @@ from datetime import date
 from threading import Event
 
 import pytest
-from at_rest import at_rest
+from waiting.at_rest import at_rest
 
 from keeper.actions import writing
 from keeper.window.frame import window as frames

@@ -12,9 +12,9 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit, QListView, QPlainTextEdit
+from waiting.at_rest import at_rest
 
 from keeper.clock import StoppedClock
 from keeper.store import lines, open_store

@@ -3,11 +3,11 @@
 from datetime import date
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import QPoint, QPointF, QSignalBlocker, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QDialog, QLabel
+from waiting.at_rest import at_rest
 
 from keeper import settings
 from keeper.actions import opening

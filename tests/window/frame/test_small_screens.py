@@ -3,12 +3,12 @@
 from datetime import date
 
 import pytest
-from at_rest import at_rest
 from hypothesis import given
 from hypothesis import strategies as st
 from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
+from waiting.at_rest import at_rest
 
 from keeper.settings import INKS, PAPERS
 from keeper.window.desk.on_screen import TITLE, drawn_in, fitting

@@ -3,8 +3,8 @@
 from datetime import date
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtWidgets import QLabel, QLineEdit, QPlainTextEdit
+from waiting.at_rest import at_rest
 
 from keeper.actions import people
 from keeper.actions.months import shown as months

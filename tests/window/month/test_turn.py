@@ -4,8 +4,8 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import Qt
+from waiting.at_rest import at_rest
 
 from keeper.actions.months import shown as months
 from keeper.clock import StoppedClock

@@ -3,9 +3,9 @@
 from datetime import timedelta
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLineEdit, QPlainTextEdit
+from waiting.at_rest import at_rest
 
 from keeper.actions import kinds, reading, writing
 from keeper.errors import CannotWrite

@@ -3,9 +3,9 @@
 from datetime import date
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import QMimeData, Qt, QUrl
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QPlainTextEdit
+from waiting.at_rest import at_rest
 
 from keeper.actions import writing
 from keeper.store import lines, month_pages, nights

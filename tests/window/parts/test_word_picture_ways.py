@@ -3,9 +3,9 @@
 from datetime import date, timedelta
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import Qt
 from theme_keeper import fill_with_themes
+from waiting.at_rest import at_rest
 from year_pages import all_shown
 
 from keeper.actions import writing

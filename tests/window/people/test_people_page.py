@@ -3,9 +3,9 @@
 from datetime import date
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLabel
+from waiting.at_rest import at_rest
 
 from keeper.actions import people
 from keeper.actions.history import undoing

@@ -7,7 +7,6 @@ import threading
 from datetime import date
 
 import pytest
-from at_rest import at_rest
 from photographs import TALL, taken
 from PIL import Image
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
@@ -16,6 +15,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog
 from sample_pictures import CORNERS, laid_down, quarters, save, segments, wide_gamut_profile
 from sample_pictures import exif as notes
 from shiboken6 import isValid
+from waiting.at_rest import at_rest
 
 from keeper.actions import writing
 from keeper.actions.photos import kept as actions

@@ -5,11 +5,11 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
+from waiting.at_rest import at_rest
 
 from keeper.actions import writing
 from keeper.actions.places import known as places

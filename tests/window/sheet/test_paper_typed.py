@@ -5,10 +5,10 @@ from pathlib import Path
 
 import on_paper.typing_sheet
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
+from waiting.at_rest import at_rest
 from window_kills import kill_windows
 
 from keeper.actions import drafts, reading

@@ -3,10 +3,10 @@
 from datetime import date
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QApplication
+from waiting.at_rest import at_rest
 
 from keeper.actions import drafts
 from keeper.actions.sheet import filling

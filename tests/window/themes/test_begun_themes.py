@@ -1,10 +1,10 @@
 """Beginning a theme and being asked about it, by keyboard alone, in a real window."""
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 from theme_keeper import fill_with_themes
+from waiting.at_rest import at_rest
 
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes import begun

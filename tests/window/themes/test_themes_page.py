@@ -7,11 +7,11 @@ import threading
 from datetime import date, timedelta
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QLineEdit, QListView, QWidget
 from theme_keeper import fill, fill_with_themes
+from waiting.at_rest import at_rest
 
 from keeper.actions import writing
 from keeper.actions.finding import Sought

@@ -4,9 +4,9 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtWidgets import QLabel
+from waiting.at_rest import at_rest
 from year_pages import all_shown
 
 from keeper import cautions

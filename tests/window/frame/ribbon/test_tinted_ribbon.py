@@ -3,9 +3,9 @@
 from datetime import date
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor
+from waiting.at_rest import at_rest
 
 from keeper.actions import opening, people, writing
 from keeper.actions.months import tinting

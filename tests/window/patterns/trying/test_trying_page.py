@@ -4,9 +4,9 @@ from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
-from at_rest import at_rest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel
+from waiting.at_rest import at_rest
 
 from keeper.actions.history import lately, undoing
 from keeper.actions.trying import beginning
