@@ -5,6 +5,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QWidget
 
 from keeper.window.desk.look import LATER_FACES, load_faces
 from keeper.window.parts.piecemeal import Piecemeal
@@ -66,7 +67,9 @@ class Rest(QObject):
         """Load the faces one does not type in, and draw with them what is shown already."""
         load_faces(LATER_FACES)
         # A question was drawn with letters that are only slanted, and nothing else would draw it anew.
-        self._frame.update()
+        # What fills its own ground is not drawn when what it stands in is.
+        for part in self._frame.findChildren(QWidget):
+            part.update()
 
     def _add_ribbon(self) -> None:
         from keeper.window.frame.ribbon import Ribbon
