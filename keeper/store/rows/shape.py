@@ -75,7 +75,7 @@ WHAT = {
     "pattern_pick": "What was to take part in patterns.",
     "pattern_decision": "Patterns that were put away, are kept an eye on, or were noted on a month.",
     "file_shape": "How the columns of files from elsewhere were understood, for the next file of that shape.",
-    "second_wording": "Words from another keeper that differ from those kept here, where there is room for one only.",
+    "second_wording": "Words that stand beside those kept here, where there is room for one only: from another keeper, or what a later word said before.",
 }
 """What each table holds."""
 
