@@ -20,8 +20,9 @@ from keeper.study.themes.nouns import Earlier
 from keeper.study.themes.points import Space, learn_space, line_points
 from keeper.study.themes.smoothing import smooth
 from keeper.study.themes.weighing.belonging import belonging
-from keeper.study.themes.weighing.found_again import LEAST, MIXED, found_again, usual
+from keeper.study.themes.weighing.found_again import LEAST, MIXED, NARROW_LEAST, found_again, usual
 from keeper.study.themes.weighing.staying import stayed
+from keeper.study.themes.weighing.width import narrowed
 
 if TYPE_CHECKING:
     import numpy as np
@@ -132,17 +133,25 @@ def guarded(found: Grouped, company: guard.Company, seed: int) -> Grouped:
 
 def _begun(learned: Learned, seed: int) -> Grouped:
     """As fine as the lines are."""
+    import numpy as np
+
     some = learned.some
     found, rows, fine = grain.grouped(
         learned.points[some], learned.smoothed[some], learned.shared[some], learned.counts[some], seed
     )
     if fine:
         learned = learned.resmoothed(rows, fine)
-    labels, mixed = _of_all(learned, _honest(learned, found, seed)), frozenset()
-    if not fine:
+        return Grouped(_of_all(learned, _honest(learned, found, seed)), learned, len(some), True)
+    narrow = narrowed(learned, found, seed)
+    labels = _of_all(learned, _honest(learned, narrow, seed))
+    if narrow is found:
         labels, mixed = _without_leftovers(learned, labels, seed)
         labels = _of_many(belonging(learned, labels))
-        mixed &= set(labels.tolist())
+    else:
+        # Narrow groups go on calling for their lines where they are none themselves: so the others stay what they are.
+        again, mixed = found_again(learned, labels, seed, int(narrow.max()) + 1), frozenset()
+        labels = _of_many(belonging(learned, labels, np.flatnonzero(again < NARROW_LEAST)))
+    mixed &= set(labels.tolist())
     return Grouped(labels, learned, len(some), True, mixed)
 
 
