@@ -10,6 +10,7 @@ from keeper.study.themes.fitted import Speech
 from keeper.study.themes.learning import learn
 from keeper.study.themes.weighing.belonging import belonging
 from keeper.study.themes.weighing.found_again import NARROW_LEAST, found_again
+from keeper.study.themes.weighing.seconds import CLOSE, MOST, inner
 from keeper.study.themes.weighing.width import SURE, how_sure, narrowed
 
 
@@ -66,3 +67,10 @@ def test_what_a_word_holds_together_is_a_narrow_theme_only_where_its_lines_are_s
     points = learn(docs, Speech(), 0)
     assert len(names) not in belonging(points, labels)
     assert len(names) not in belonging(points, labels, none=[])
+
+
+def test_of_other_lines_only_so_many_are_near_enough_to_a_second_theme():
+    rng = np.random.default_rng(0)
+    near, others = rng.uniform(0.1, 0.5, 40).astype(np.float32), rng.uniform(0, 0.5, 2000).astype(np.float32)
+    assert (others >= inner(near, others, 11)).mean() <= MOST / 10 + 0.001
+    assert inner(near, others[:0], 1) <= CLOSE
