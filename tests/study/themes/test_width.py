@@ -7,7 +7,7 @@ from diary_lines import SUBJECTS, diary, shuffled
 
 from keeper.study.one_core import on_one_core
 from keeper.study.themes.fitted import Speech
-from keeper.study.themes.learning import learn
+from keeper.study.themes.learning import _as_sure, learn
 from keeper.study.themes.weighing.belonging import belonging
 from keeper.study.themes.weighing.found_again import NARROW_LEAST, found_again
 from keeper.study.themes.weighing.seconds import CLOSE, MOST, inner
@@ -74,3 +74,10 @@ def test_of_other_lines_only_so_many_are_near_enough_to_a_second_theme():
     near, others = rng.uniform(0.1, 0.5, 40).astype(np.float32), rng.uniform(0, 0.5, 2000).astype(np.float32)
     assert (others >= inner(near, others, 11)).mean() <= MOST / 10 + 0.001
     assert inner(near, others[:0], 1) <= CLOSE
+
+
+def test_narrow_groups_start_afresh_only_where_lines_become_surer():
+    points, labels = learned()
+    dealt = np.random.default_rng(0).permutation(labels)
+    assert _as_sure(points, labels, dealt) and not _as_sure(points, dealt, labels)
+    assert not _as_sure(points, np.zeros_like(labels), np.zeros_like(labels))
