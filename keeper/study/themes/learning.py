@@ -20,8 +20,9 @@ from keeper.study.themes.nouns import Earlier
 from keeper.study.themes.points import Space, learn_space, line_points
 from keeper.study.themes.smoothing import smooth
 from keeper.study.themes.weighing.belonging import belonging
-from keeper.study.themes.weighing.found_again import LEAST, MIXED, found_again, usual
+from keeper.study.themes.weighing.found_again import LEAST, MIXED, NARROW_LEAST, found_again, usual
 from keeper.study.themes.weighing.staying import stayed
+from keeper.study.themes.weighing.width import how_sure, narrowed
 
 if TYPE_CHECKING:
     import numpy as np
@@ -57,7 +58,7 @@ class Grouped:
     """Labels of all lines, and the lines as they were smoothed for them.
 
     `fresh`: how many lines there were at the last fresh start; `begun`: this is one. `mixed`: labels of groups whose lines
-    have little in common; only told at a fresh start.
+    have little in common; `narrow`: they were parted further than is usual. Both only told at a fresh start.
     """
 
     labels: np.ndarray
@@ -65,6 +66,7 @@ class Grouped:
     fresh: int
     begun: bool
     mixed: frozenset[int] = frozenset()
+    narrow: bool = False
 
 
 def learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int, count: int | None = None) -> Learned:
@@ -95,9 +97,20 @@ def grouped(ids: Sequence[str], learned: Learned, earlier: Earlier, seed: int) -
         found = _begun(learned, seed)
         if before.max(initial=-1) < 0:
             return found
+        if found.narrow:
+            # Narrow groups come out otherwise with any line more: they start afresh only where lines become surer by it.
+            on = _gone_on(ids, learned, before, earlier, seed, len(learned.some))
+            if _as_sure(learned, on.labels, found.labels):
+                return on
         labels = stayed(found.learned.smoothed[learned.some], found.labels[learned.some], before, LEAST_MEMBERS)
         return dataclasses.replace(found, labels=_of_all(learned, labels))
     return _gone_on(ids, learned, before, earlier, seed, fresh)
+
+
+def _as_sure(learned: Learned, one: np.ndarray, other: np.ndarray) -> bool:
+    """Whether lines are as sure of the themes `one` as of `other`; of fewer than two nobody can be."""
+    sure = [how_sure(learned, labels[learned.some]) if labels.max(initial=-1) > 0 else 0.0 for labels in (one, other)]
+    return sure[0] > 0 and sure[0] >= sure[1]
 
 
 def wished(docs: Sequence[Sequence[str]], learned: Learned, count: int, seed: int) -> np.ndarray:
@@ -132,18 +145,26 @@ def guarded(found: Grouped, company: guard.Company, seed: int) -> Grouped:
 
 def _begun(learned: Learned, seed: int) -> Grouped:
     """As fine as the lines are."""
+    import numpy as np
+
     some = learned.some
     found, rows, fine = grain.grouped(
         learned.points[some], learned.smoothed[some], learned.shared[some], learned.counts[some], seed
     )
     if fine:
         learned = learned.resmoothed(rows, fine)
-    labels, mixed = _of_all(learned, _honest(learned, found, seed)), frozenset()
-    if not fine:
+        return Grouped(_of_all(learned, _honest(learned, found, seed)), learned, len(some), True)
+    narrow = narrowed(learned, found, seed)
+    labels = _of_all(learned, _honest(learned, narrow, seed))
+    if narrow is found:
         labels, mixed = _without_leftovers(learned, labels, seed)
         labels = _of_many(belonging(learned, labels))
-        mixed &= set(labels.tolist())
-    return Grouped(labels, learned, len(some), True, mixed)
+    else:
+        # Narrow groups go on calling for their lines where they are none themselves: so the others stay what they are.
+        again, mixed = found_again(learned, labels, seed, int(narrow.max()) + 1), frozenset()
+        labels = _of_many(belonging(learned, labels, np.flatnonzero(again < NARROW_LEAST)))
+    mixed &= set(labels.tolist())
+    return Grouped(labels, learned, len(some), True, mixed, narrow is not found)
 
 
 def _without_leftovers(learned: Learned, labels: np.ndarray, seed: int) -> tuple[np.ndarray, frozenset[int]]:

@@ -53,8 +53,9 @@ def middles_of(rows: Rows, home: Mapping[str, int]) -> Middles:
     at = {theme: i for i, theme in enumerate(themes)}
     labels = np.array([at.get(home.get(line, -1), -1) for line in rows.ids], dtype=int)
     middles = clusters.middles(rows.smoothed, labels, len(themes))
-    near = [rows.points[labels == i] @ middle for i, middle in enumerate(middles)]
-    floors, within = ([of(its) for its in near] for of in (floor, inner))
+    near, some = rows.points @ middles.T, labels >= 0
+    floors = [floor(near[labels == i, i]) for i in range(len(themes))]
+    within = [inner(near[labels == i, i], near[some & (labels != i), i], len(themes)) for i in range(len(themes))]
     return Middles(themes, middles, np.array(floors, np.float32), np.array(within, np.float32))
 
 

@@ -9,6 +9,7 @@ So a group is a leftover where its lines more likely do not belong than do.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import TYPE_CHECKING
 
 from keeper.study.themes.counts import unit
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 OWN, DRAWN, WORDS, BEFORE = 1.3, 2.4, 0.5, -0.8
 AMONG, USUAL = 0.6, 13
 LEFTOVER = 0.52  # of the lines of what people called one thing, clearly more belong
+SURE = 0.65  # of all lines, where these are plain and in the groups that people made of them, or more
 HALF = 0.5  # of a leftover's lines less than half belong; the middles are taken of lines that rather do than not
 LEAST = 0.4
 NAMING = 0.3  # of a line that has a word which the theme is known by
@@ -33,7 +35,7 @@ INWARD = 0.25  # of a theme's lines say it less than what is let in later must
 EXPECTED = 1.0  # times that a word is thought to have been said in a theme beside those that it was
 
 
-def belonging(learned: Learned, labels: np.ndarray) -> np.ndarray:
+def belonging(learned: Learned, labels: np.ndarray, none: Collection[int] | None = None) -> np.ndarray:
     """(n,) the theme of each line, or -1; from labels 0..k-1, -1 of themes and leftovers, of which the themes keep theirs.
 
     A line has its place where it is sure of it while all groups call for it; then those left over are asked again, of
@@ -45,8 +47,11 @@ def belonging(learned: Learned, labels: np.ndarray) -> np.ndarray:
     if len(names) < 2:
         return labels
     some, labels = np.linalg.norm(learned.points, axis=1) > 0, counted(labels)
-    gone = _leftovers(learned, labels, some)
-    joined = _joined(learned, labels, gone)
+    narrow = none is not None
+    gone = _leftovers(learned, labels, some, narrow)
+    if narrow:
+        gone = sorted({*gone, *np.flatnonzero(np.isin(names, list(none))).tolist()})
+    joined = {} if narrow else _joined(learned, labels, gone)
     if joined:
         labels = np.array([*(joined.get(one, one) for one in range(len(names))), -1])[labels]
         names, labels = names[np.unique(labels[labels >= 0])], counted(labels)
@@ -105,14 +110,18 @@ def _joined(learned: Learned, labels: np.ndarray, gone: list[int]) -> dict[int, 
     return found
 
 
-def _leftovers(learned: Learned, labels: np.ndarray, some: np.ndarray) -> list[int]:
-    """The groups of whose lines less than half belong, and those held together by words alone; never all."""
+def _leftovers(learned: Learned, labels: np.ndarray, some: np.ndarray, narrow: bool = False) -> list[int]:
+    """The groups of whose lines less than half belong, and those held together by words alone; never all.
+
+    `narrow`: what a word holds together stays where its lines are as sure of it as plain lines are of theirs.
+    """
     import numpy as np
 
     place, sure = surest(learned, labels)
     its = [sure[some & (place == one)] for one in range(labels.max() + 1)]
-    words = by_a_word(learned, labels)
-    gone = [one for one, near in enumerate(its) if not len(near) or np.mean(near) < LEFTOVER or one in words]
+    least = np.full(len(its), LEFTOVER)
+    least[by_a_word(learned, labels)] = SURE if narrow else np.inf
+    gone = [one for one, near in enumerate(its) if not len(near) or np.mean(near) < least[one]]
     return gone if len(gone) < len(its) else []
 
 

@@ -18,11 +18,19 @@ REACHED = 0.3  # of a theme's own lines are no nearer, by their own words alone,
 HALF = 0.5  # of the closeness of its middle line, at which what is half about something else still stands in it
 
 CLOSE = 0.35  # as near as this is near, however alike a theme's own lines are
+MOST = 0.5  # of all lines may be near enough to a second theme; people give two subjects to three lines in ten
 
 
-def inner(near: np.ndarray) -> float:
-    """The closeness that a line has to reach to stand in a theme second, from the (m,) closeness of the theme's own lines."""
-    return min(reached(near), CLOSE)
+def inner(near: np.ndarray, others: np.ndarray, themes: int) -> float:
+    """The closeness that a line has to reach to stand in a theme second.
+
+    near: (m,) closeness of the theme's own lines, others: that of the lines in other themes; themes: how many there are.
+    Where a theme's own lines are far from its middle too many others are as near as they: then it is asked for more.
+    """
+    import numpy as np
+
+    least = min(reached(near), CLOSE)
+    return max(least, float(np.quantile(others, max(0.0, 1 - MOST / (themes - 1))))) if len(others) else least
 
 
 def reached(near: np.ndarray) -> float:
