@@ -44,8 +44,8 @@ def test_from_start_to_typing(fifty, compared):
     for which in ("keeper", "bare"):
         assert opened(which, fifty)
         ended()
-    compared("start to typing", lambda _: opened("keeper", fifty), lambda _: opened("bare", fifty), rounds=15,
-             target=2.0, after=ended)  # fmt: skip
+    compared("start to typing", lambda _: opened("keeper", fifty), lambda _: opened("bare", fifty), rounds=40,
+             target=1.8, after=ended)  # fmt: skip
 
 
 def test_from_start_to_typing_with_twenty_trackers(fifty, fifty_noted, compared):

@@ -15,7 +15,7 @@ from keeper.store.search import Sought
 
 @dataclass(frozen=True)
 class KnownNames:
-    """Names of this keeper. ``south``: most of its places lie south of the equator, where winter is in July."""
+    """Names of this keeper, ``places`` in their order. ``south``: most of its places lie south of the equator, where winter is in July."""
 
     kinds: tuple[LineKind, ...]
     people: tuple[Person, ...]
@@ -27,7 +27,7 @@ class KnownNames:
     @cached_property
     def of_places(self) -> tuple[Phrase, ...]:
         """Such as "in Turku", by name."""
-        return tuple(Phrase("places", number, name, "in") for name, number in sorted(self.places, key=lambda one: bare(one[0])))
+        return tuple(Phrase("places", number, name, "in") for name, number in self.places)
 
     @cached_property
     def of_people(self) -> tuple[Phrase, ...]:
@@ -83,8 +83,10 @@ def known(store: Store) -> KnownNames:
     from keeper.actions.finding import themes_and_parts
     from keeper.actions.reading import BEGUN_WITH
 
+    # In their order here, which is on a lane, and not on the first visit of a page.
+    by_name = tuple(sorted(places.names(store), key=lambda one: bare(one[0])))
     lying = [one.latitude for one in places.every(store) if one.latitude is not None]
     return KnownNames(
-        kinds.every(store) or BEGUN_WITH, people.every(store), places.names(store), themes_and_parts(store), trackers.every(store),
+        kinds.every(store) or BEGUN_WITH, people.every(store), by_name, themes_and_parts(store), trackers.every(store),
         sum(one < 0 for one in lying) * 2 > len(lying),
     )  # fmt: skip
