@@ -31,6 +31,10 @@ from keeper.actions.opening import open_or_begin
 from keeper.clock import StoppedClock
 from keeper.store.file import opening
 
+# Tests start hundreds of programs: what one compiled, the others have. A wish to leave no such files is for other runs.
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
 atexit.register(shutil.rmtree, os.environ["XDG_CACHE_HOME"], ignore_errors=True)
 
 if sys.platform.startswith("linux") and (lacking := system.missing(system.EVERYWHERE)):
