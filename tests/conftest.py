@@ -64,8 +64,11 @@ def pytest_make_collect_report(collector):
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items):
-    """All processes agree on the order, however they read."""
+    """All processes agree on the order, however they read; what asks for rights, or for none, is known by it."""
     items.sort(key=lambda item: item.path.parts)
+    for item in items:
+        if not {"small_disk", "unprivileged"}.isdisjoint(getattr(item, "fixturenames", ())):
+            item.add_marker("of_rights")
 
 
 @pytest.fixture(autouse=True)
