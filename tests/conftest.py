@@ -31,6 +31,10 @@ from keeper.actions.opening import open_or_begin
 from keeper.clock import StoppedClock
 from keeper.store.file import opening
 
+# Tests start hundreds of programs: what one compiled, the others have. A wish to leave no such files is for other runs.
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
 atexit.register(shutil.rmtree, os.environ["XDG_CACHE_HOME"], ignore_errors=True)
 
 if sys.platform.startswith("linux") and (lacking := system.missing(system.EVERYWHERE)):
@@ -44,6 +48,27 @@ settings.register_profile(
 )
 settings.register_profile("hunting", settings.get_profile("keeper"), derandomize=False, max_examples=300)
 settings.load_profile("keeper")
+
+
+BACKWARDS = os.environ.get("PYTEST_XDIST_WORKER", "gw0")[-1] in "13579"
+"""Every other process reads the tests from the last to the first, so that each compiles half of them, not all."""
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report(collector):
+    report = yield
+    if BACKWARDS and isinstance(collector, pytest.Directory):
+        report.result.reverse()
+    return report
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items):
+    """All processes agree on the order, however they read; what asks for rights, or for none, is known by it."""
+    items.sort(key=lambda item: item.path.parts)
+    for item in items:
+        if not {"small_disk", "unprivileged"}.isdisjoint(getattr(item, "fixturenames", ())):
+            item.add_marker("of_rights")
 
 
 @pytest.fixture(autouse=True)

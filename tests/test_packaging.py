@@ -58,3 +58,12 @@ def test_ci_runs_the_line_that_the_readme_gives():
     lines = [line for line in readme.splitlines() if "-m pytest" in line]
     assert len(lines) == 1 and "pip install" in lines[0]
     assert 'grep -m1 -- "-m pytest" README.md' in run
+
+
+def test_what_asks_who_runs_it_is_run_for_the_superuser_too():
+    run = (ROOT / ".ci" / "run").read_text()
+    assert 'grep -rlE "small_disk|unprivileged|of_rights" tests' in run and "-m of_rights $of_rights" in run
+    asking = [file for file in (ROOT / "tests").rglob("test_*.py") if "gete" + "uid" in file.read_text()]
+    assert asking
+    for file in asking:
+        assert "of_rights" in file.read_text() or "def small_disk" in file.read_text(), file

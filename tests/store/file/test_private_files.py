@@ -122,6 +122,7 @@ def test_links_are_not_followed_out_of_the_keeper(folder, tmp_path, clock):
         assert modes(elsewhere) == {".": "0o755", "note.txt": "0o644"}
 
 
+@pytest.mark.of_rights
 @pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() != 0, reason="only the superuser gives files away")
 def test_what_is_somebody_elses_is_let_be(folder, tmp_path, clock):
     filled(folder, tmp_path, clock).close()
