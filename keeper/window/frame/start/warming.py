@@ -48,9 +48,9 @@ class Warming(QObject):
         name = next(self._names, None)
         if name:
             import_module(name)
-            return
-        self._timer.stop()
-        # All this stays; there is no use in looking through it for garbage.
+        else:
+            self._timer.stop()
+        # All this stays: to look through it for garbage would take as long as ten keys may.
         gc.freeze()
 
 
