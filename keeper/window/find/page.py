@@ -57,7 +57,7 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
     """Words to look for, a sentence that narrows, answers below: as a list, on the map or by month; in the ribbon always."""
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
+        super().__init__(desk.look.stage)
         self.desk = desk
         self._errand, self._known_errand = Errand(desk.reader), Errand(desk.seeker)
         self._beneath = Beneath(desk, self)
