@@ -158,6 +158,10 @@ def unrolled(ring: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     One that crosses the date line goes on beyond 180 or -180 degrees; one that
     goes around a pole is closed along that pole's edge of the map.
     """
+    along = [longitude for longitude, _ in ring]
+    if max(along) - min(along) <= 180.0:
+        # Most do neither, and there are a thousand of them.
+        return list(ring)
     flat = [ring[0]]
     turn = 0.0
     for (before, _), (longitude, latitude) in pairwise(ring):

@@ -8,8 +8,8 @@ nights of a stay stand in its description there.
 import re
 from collections.abc import Callable
 from contextlib import contextmanager
+from html import escape
 from itertools import chain
-from xml.sax.saxutils import escape, quoteattr
 
 from keeper.exchange.out.cells import Out
 from keeper.exchange.out.globe import GivenJourney, GivenStay, Positions
@@ -34,7 +34,7 @@ class _Xml:
         out.write('<?xml version="1.0" encoding="UTF-8"?>\n')
 
     def begin(self, name: str, its: dict[str, str]) -> None:
-        told = "".join(f" {key}={quoteattr(value)}" for key, value in its.items())
+        told = "".join(f' {key}="{escape(value)}"' for key, value in its.items())
         self._out.write(f"<{name}{told}>")
 
     def end(self, name: str) -> None:
@@ -53,7 +53,7 @@ class _Xml:
     def words(self, name: str, text: str) -> None:
         if text:
             with self.within(name):
-                self._out.write(escape(_UNWRITABLE.sub("", text)))
+                self._out.write(escape(_UNWRITABLE.sub("", text), quote=False))
 
 
 class Gpx:

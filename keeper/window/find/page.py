@@ -8,31 +8,24 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QLineEdit, QListView, QPushButton, QVBoxLayout, QWidget
 
-from keeper.actions import finding
-from keeper.actions.finding import AsRead, Like, Sought, kept
+from keeper.actions.finding import Like, Sought, kept
 from keeper.actions.finding.known import known
 from keeper.days import last_of_month
-from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.timers import once_after
-from keeper.window.find.beneath import Beneath
 from keeper.window.find.besides import Besides
 from keeper.window.find.kept_row import KeptRow
+from keeper.window.find.lines import LinesFound
 from keeper.window.find.saving import SaveFound
 from keeper.window.find.sentence import NarrowingSentence
 from keeper.window.find.shown_as import ShownAs
-from keeper.window.find.staying import Staying
 from keeper.window.parts.asks_again import AsksAgain
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
-from keeper.window.parts.found_list import FoundList, FoundModel
 from keeper.window.parts.low_window import LowWindow
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import in_the_middle, label, quiet_button
 from keeper.window.parts.typing.date_edit import DateEdit, span_told
-
-AT_ONCE = 50
-_NOTHING = "Nothing found."
 
 LOW = 36
 """Below so many heights of a letter a window is low, or its letters are large: lines found come first."""
@@ -57,23 +50,16 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
     """Words to look for, a sentence that narrows, answers below: as a list, on the map or by month; in the ribbon always."""
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
+        super().__init__(desk.look.stage)
         self.desk = desk
-        self._errand, self._known_errand = Errand(desk.reader), Errand(desk.seeker)
-        self._beneath = Beneath(desk, self)
+        self._known_errand = Errand(desk.seeker)
         self.besides = Besides(desk)
         self.like: Like | None = None
-        self._whole_of: Sought | None = None
-        self.model = FoundModel(self._more)
-        self.answers = FoundList(desk.look, self.model, "Lines found")
-        # A dozen rows are laid out at a time, so that no turn is long.
-        self.answers.setLayoutMode(QListView.LayoutMode.Batched)
-        self.answers.setBatchSize(12)
+        self.lines = LinesFound(desk, self, self._stand_out)
+        self.model, self.answers, self.told = self.lines.model, self.lines.list, self.lines.told
         self.answers.clicked.connect(self._open)
         self.answers.activated.connect(self._open)
         self.answers.later_wanted.connect(desk.later_wanted)
-        self._staying = Staying(self.answers)
-        self._reach, self._whole = AT_ONCE, ()
         self._low: bool | None = None
         self.shown_as = ShownAs(desk, self.answers)
         self.typed = _SoughtEdit(self.answers)
@@ -93,7 +79,6 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self.earlier = quiet_button("Earlier wordings and what was taken out", self._show_earlier)
         self.dates_told = label("", "quiet")
         self.dates_told.hide()
-        self.told = label("", "quiet")
         self._lay_out()
         self._connect()
         self.lead_with(self.typed)
@@ -229,36 +214,26 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
 
     def ask(self) -> None:
         """Break off what is being looked for and look for this."""
-        self._staying.forget()
-        self._reach = AT_ONCE
+        self.lines.forget()
         self._ask()
 
     def _ask(self, again: bool = False) -> None:
-        """``again`` is for the same, of which as many lines are shown as before, and one stays where one is."""
-        self._errand.stop()
-        self._beneath.stop()
+        self.lines.stop()
         sought = self.sought()
         self.besides.ask("" if self.like else sought.typed, sought)
         self.kept.show_sought(Sought() if self.like else sought)
         if self.like:
             self.shown_as.show_found(None)
-            self._beneath.ask_like(self.like, lambda found: self._show_lines_like(found, again))
+            self.lines.ask_like(self.like, again)
             return
         asked = bool(sought.typed.strip()) or sought.narrowed
         self.save.sought = sought
         self.shown_as.show_found(sought if asked else None)
         self._offer(asked)
-        if not asked:
-            self._whole, self._whole_of = (), sought
-            self.model.show((), "", False)
-            self.told.setText("")
-            self._stand_out(None)
-            return
-        reach = self._reach
-        self._errand.also(
-            lambda store, task: finding.with_every_word(store, sought, reach), lambda found: self._show(sought, found, again)
-        )
-        self._errand.also(lambda store, task: finding.count_found(store, sought), self._tell)
+        if asked:
+            self.lines.ask(sought, again)
+        else:
+            self.lines.show_none(sought)
 
     def _offer(self, asked: bool) -> None:
         for part in (self.shown_as.choice, self.save, self.earlier):
@@ -276,56 +251,6 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         self.like = None
         self.ask()
 
-    def _show(self, sought: Sought, found: tuple, again: bool) -> None:
-        # Something was written before the first answer was there: it is no answer to what is shown.
-        again = again and sought == self._whole_of
-        same = again and found == self._whole
-        self._whole, self._whole_of = found, sought
-        if not same:
-            self._show_whole(sought, again)
-        if not found and not same:
-            self.told.setText(self._none_has())
-
-        def read(told: AsRead | None) -> None:
-            if same and self.model.rowCount() > len(found):
-                # What is beneath may be other: only now, so that it is not gone in between.
-                self._show_whole(sought, again)
-            self._show_read(told)
-
-        self._beneath.ask(sought, found, read, lambda near: self._show_nearest(found, near), self._stand_out)
-
-    def _show_whole(self, sought: Sought, again: bool) -> None:
-        if again:
-            self._staying.note()
-        self.model.show(self._whole, sought.typed, len(self._whole) == self._reach)
-        if again:
-            self._staying.come_back()
-        else:
-            self.answers.scrollToTop()
-
-    def _show_read(self, read: AsRead | None) -> None:
-        if read:
-            there = {self.model.at(row).line.id for row in range(self.model.rowCount())}
-            heading = wording.capitalised(f"{read.told} ({wording.number(read.lines)})")
-            self.model.append_group(tuple(one for one in read.found if one.line.id not in there), heading, read.sought.typed)
-            self._staying.come_back()
-
-    def _show_nearest(self, found: tuple, near: tuple) -> None:
-        there = {self.model.at(row).line.id for row in range(self.model.rowCount())}
-        self.model.append(tuple(one for one in near if one.line.id not in there), False)
-        self._staying.come_back()
-        if not found:
-            self.told.setText(self._none_has() if self.model.rowCount() else _NOTHING)
-
-    def _none_has(self) -> str:
-        """What is said until what is nearest is known, and above it."""
-        words = len(self.typed.text().split())
-        return "No line has every word." if words > 1 else "No line has the word." if words else _NOTHING
-
-    def _tell(self, number: int) -> None:
-        if number:
-            self.told.setText(wording.counted(number, "line"))
-
     def _stand_out(self, nights: frozenset[date] | None) -> None:
         if nights != self.only:
             self.only = nights
@@ -341,13 +266,6 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
         if at.isValid():
             self._look_like(Like(self.model.at(at.row()).line))
 
-    def _show_lines_like(self, found: tuple, again: bool = False) -> None:
-        self._whole, self._whole_of = found, None
-        if not again or found != tuple(map(self.model.at, range(self.model.rowCount()))):
-            self._show_whole(Sought(), again)
-        told = f"the {self.like.line.kind} of {wording.long_date(self.like.line.night)}"
-        self.told.setText(f"Like {told}, in other years" if found else f"Nothing in other years is like {told}.")
-
     def _offer_like(self) -> None:
         self.more_like.setVisible(self.answers.currentIndex().isValid() and self.shown_as.of_lines)
 
@@ -361,18 +279,6 @@ class FindPage(BasicPage, AsksAgain, LowWindow):
 
     def _narrow_to_place(self, place_id: str) -> None:
         self.look_for(replace(self.sought(), places=(place_id,)))
-
-    def _more(self) -> None:
-        sought, shown = self.sought(), self.model.rowCount()
-        self._reach = shown + AT_ONCE
-        self._errand.also(
-            lambda store, task: finding.with_every_word(store, sought, AT_ONCE, shown),
-            self._append,
-        )
-
-    def _append(self, found: tuple) -> None:
-        self._whole += found
-        self.model.append(found, len(found) == AT_ONCE)
 
     def _open(self, index) -> None:
         self.desk.go("night", self.model.at(index.row()).line.night)

@@ -23,7 +23,7 @@ from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
 from keeper.window.parts.typing.undo_keys import is_text
 
-AT_A_TIME = 2
+AT_A_TIME = 1
 
 AT_FIRST, MORE = 5, 10
 """So many nights are shown before the older ones are asked for, and so many come with each asking.

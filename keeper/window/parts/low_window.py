@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QScrollArea, QWidget
 class LowWindow(QScrollArea):
     """Lay the page out in ``within``; no part gets smaller than it can be."""
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
         self.within = QWidget()
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -14,7 +14,7 @@ class PageStack(BasicPage, QStackedWidget):
     """Begins with ``first``; others join it when they are first wanted."""
 
     def __init__(self, desk: Desk, first: QWidget) -> None:
-        super().__init__()
+        super().__init__(desk.look.stage)
         self.desk = desk
         self._ways_back: dict[QWidget, Callable[[], object]] = {}
         self.addWidget(first)

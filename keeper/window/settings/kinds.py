@@ -11,6 +11,7 @@ from keeper.errors import UnreadableDate
 from keeper.model import LineKind
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.asks_again import AsksAgain
+from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import label
 from keeper.window.parts.typing.put_by import PutBy
 from keeper.window.settings.box import begun
@@ -29,6 +30,8 @@ class KindsBox(AsksAgain, QWidget):
         super().__init__()
         self._desk, self._after = desk, after
         self.rows: list[KindRow] = []
+        self._new: dict[str, KindRow] = {}
+        self._coming = Piecemeal(self)
         self.more = QLineEdit()
         self.more.setProperty("words", True)
         self.more.setPlaceholderText("Add a kind: a dream, what you read, a kindness")
@@ -64,6 +67,14 @@ class KindsBox(AsksAgain, QWidget):
         self._desk.reader.run(lambda store, task: reading.every_kind(store), self._show)
 
     def _show(self, found: Sequence[LineKind]) -> None:
+        known = {one.kind.key for one in self.rows} | self._new.keys()
+        rows = few_at_a_time(1, self._make, [kind for kind in found if kind.key not in known])
+        self._coming.begin([*rows, lambda: self._show_made(found)], at_once=0 if rows else 1)
+
+    def _make(self, kind: LineKind) -> None:
+        self._new[kind.key] = self._made(kind)
+
+    def _show_made(self, found: Sequence[LineKind]) -> None:
         if [one.kind.key for one in self.rows] != [kind.key for kind in found]:
             self._put_in_order(found)
         for one, kind in zip(self.rows, found, strict=True):
@@ -76,8 +87,8 @@ class KindsBox(AsksAgain, QWidget):
             one.down.setEnabled(True)
 
     def _put_in_order(self, found: Sequence[LineKind]) -> None:
-        known = {one.kind.key: one for one in self.rows}
-        self.rows = [known.pop(kind.key, None) or self._made(kind) for kind in found]
+        known = {one.kind.key: one for one in self.rows} | self._new
+        self.rows, self._new = [known.pop(kind.key) for kind in found], {}
         for gone in known.values():
             # Taken out of hearing first: a row that goes must not keep itself.
             gone.name.blockSignals(True)

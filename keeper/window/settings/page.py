@@ -3,7 +3,6 @@
 from datetime import date
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QColor, QIcon, QPixmap, QShowEvent
 from PySide6.QtWidgets import QColorDialog, QGridLayout, QVBoxLayout, QWidget
 
@@ -11,8 +10,9 @@ from keeper import settings
 from keeper.settings import INKS, SETTINGS, Setting
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.choice import Choice
-from keeper.window.parts.keys_shown import rows
+from keeper.window.parts.keys_shown import KeysShown
 from keeper.window.parts.page import BasicPage
+from keeper.window.parts.piecemeal import Piecemeal
 from keeper.window.parts.small import Paper, label
 
 if TYPE_CHECKING:
@@ -35,19 +35,14 @@ class SettingsPage(BasicPage, Paper):
         self.resting: RestingBox | None = None
         self.backups: BackupsBox | None = None
         self.keeper: ThisKeeperBox | None = None
+        self._coming = Piecemeal(self)
+        self._begun = False
         self.body.addWidget(label("Settings", "head"))
         self.body.addLayout(self._settings())
         self.body.addSpacing(desk.look.px(1.2))
         self.later = QVBoxLayout()
         self.later.setSpacing(desk.look.px(1.2))
         self.body.addLayout(self.later)
-        self.body.addWidget(label("Keys", "words"))
-        self.body.addLayout(rows(desk.look))
-        self.body.addSpacing(desk.look.px(1.2))
-        self.last = QVBoxLayout()
-        self.body.addLayout(self.last)
-        self.body.addSpacing(desk.look.px(1.2))
-        self.body.addWidget(label(CREDITS, "quiet"))
         self.body.addStretch(1)
         # The page itself has the focus first: a key that goes astray changes nothing.
         self.setAccessibleName("Settings")
@@ -73,25 +68,54 @@ class SettingsPage(BasicPage, Paper):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        if self.resting is None:
+        if not self._begun:
             # The settings are seen first.
-            QTimer.singleShot(0, self, self._add_later)
+            self._begun = True
+            keys = KeysShown(self.desk.look)
+            self._coming.begin([
+                self._add_kinds, self._add_resting, self._add_backups, lambda: self._add_keys(keys), *keys.pieces(),
+                self._add_keeper, self._add_credits,
+            ])  # fmt: skip
 
-    def _add_later(self) -> None:
-        if self.resting is not None:
-            return
-        from keeper.window.settings.backups import BackupsBox
+    def is_shown(self) -> bool:
+        """Whether all that stands below the settings is there."""
+        return self._begun and self._coming.over()
+
+    def _add_kinds(self) -> None:
         from keeper.window.settings.kinds import KindsBox
+
+        self.kinds = KindsBox(self.desk, list(self.controls.values())[-1])
+        self.later.addWidget(self.kinds)
+
+    def _add_resting(self) -> None:
         from keeper.window.settings.resting import RestingBox
+
+        self.resting = RestingBox(self.desk)
+        self.later.addWidget(self.resting)
+
+    def _add_backups(self) -> None:
+        from keeper.window.settings.backups import BackupsBox
+
+        self.backups = BackupsBox(self.desk)
+        self.later.addWidget(self.backups)
+
+    def _add_keys(self, keys: KeysShown) -> None:
+        px = self.desk.look.px
+        under = QVBoxLayout()
+        under.setContentsMargins(0, px(0.6), 0, 0)
+        under.setSpacing(px(0.5))
+        under.addWidget(label("Keys", "words"))
+        under.addLayout(keys)
+        self.later.addLayout(under)
+
+    def _add_keeper(self) -> None:
         from keeper.window.settings.this_keeper import ThisKeeperBox
 
-        last = list(self.controls.values())[-1]
-        self.kinds = KindsBox(self.desk, last)
-        self.resting, self.backups, self.keeper = RestingBox(self.desk), BackupsBox(self.desk), ThisKeeperBox(self.desk)
-        for box in (self.kinds, self.resting, self.backups):
-            self.later.addWidget(box)
-        self.last.addWidget(self.keeper)
-        self.later.addSpacing(self.desk.look.px(0.6))
+        self.keeper = ThisKeeperBox(self.desk)
+        self.later.addWidget(self.keeper)
+
+    def _add_credits(self) -> None:
+        self.later.addWidget(label(CREDITS, "quiet"))
 
     def _settings(self) -> QGridLayout:
         grid = QGridLayout()

@@ -45,7 +45,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
     """Fills in a span of nights, cell by cell."""
 
     def __init__(self, desk: Desk) -> None:
-        super().__init__()
+        super().__init__(desk.look.stage)
         self.desk = desk
         self.first = first_of_month(desk.tonight())
         self.last = last_of_month(self.first)

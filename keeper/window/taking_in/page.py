@@ -1,30 +1,18 @@
-"""The page on which a file is looked at, its columns are said, and it is read in."""
+"""The page on which a file is chosen and read in; below it the in-tray."""
 
-import threading
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QFileDialog, QProgressBar, QVBoxLayout, QWidget
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QShowEvent
+from PySide6.QtWidgets import QFileDialog, QVBoxLayout
 
-from keeper.actions.taking_in import keeping, looking, told, weighing
-from keeper.actions.taking_in.keeping import FileKept
-from keeper.actions.taking_in.looking import FileLooked
-from keeper.actions.taking_in.weighing import Weighed
-from keeper.errors import CannotWrite, KeeperError, shown_name
 from keeper.exchange.odd_files import ENDINGS
-from keeper.exchange.tables.shape import How
-from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
-from keeper.window.desk.own_spelling import own_spelling
-from keeper.window.parts.choice import Choice
-from keeper.window.parts.errand import Errand
 from keeper.window.parts.page import BasicPage
-from keeper.window.parts.small import Paper, breakable, label, quiet_button, row, rule
-from keeper.window.taking_in.first_rows import FirstRows
-from keeper.window.taking_in.lists import Unfolding
+from keeper.window.parts.piecemeal import Piecemeal
+from keeper.window.parts.small import Paper, label, quiet_button, row, rule
+from keeper.window.taking_in.one_file import OneFile
 from keeper.window.taking_in.tray_box import TrayBox
 from keeper.window.taking_in.written import HowWritten
 
@@ -36,85 +24,78 @@ _WIDE = 66
 
 
 class TakingInPage(BasicPage, Paper):
-    """From top to bottom: which file; how it is written; its first rows; what it would bring; the in-tray."""
+    """From top to bottom: which file; what is known of it; the in-tray."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk.look, _WIDE)
         self.desk = desk
-        self.looked: FileLooked | None = None
-        self.weighed: Weighed | None = None
-        self._look_at, self._work = Errand(desk.reader), Errand(desk.worker)
-        self._act: int | None = None
-        self._keeping = self._undoing = False
-        self._halt = threading.Event()
-        self._build()
+        self.file: OneFile | None = None
+        self._written: HowWritten | None = None
+        self._coming = Piecemeal(self)
+        self.choose = quiet_button("Choose a file\u2026", self._choose, "Choose a file to read in")
+        self.choose_folder = quiet_button("Choose a folder of texts\u2026", self._choose_folder)
+        self.tray = TrayBox(desk)
+        self._room = QVBoxLayout()
         self._lay_out()
         self.setAcceptDrops(True)
         self.viewport().setAcceptDrops(True)
         self.lead_with(self.choose)
-        desk.ending.connect(self._stop)
-        desk.changed.connect(self._on_changed)
-        self._show_parts()
-
-    def _build(self) -> None:
-        look = self.desk.look
-        self.choose = quiet_button("Choose a file\u2026", self._choose, "Choose a file to read in")
-        self.choose_folder = quiet_button("Choose a folder of texts\u2026", self._choose_folder)
-        self.file = label("", "words")
-        self.about = label("", "quiet")
-        self.written, self.rows = HowWritten(look), FirstRows(look)
-        self.would = label("", "plain")
-        self.bar = QProgressBar()
-        self.bar.setTextVisible(False)
-        self.bar.setRange(0, 1000)
-        self.bar.setAccessibleName("Progress")
-        self.bar.setFixedHeight(look.px(0.5))
-        self.other_words = Choice(look, "Where a night has other words")
-        for value, name in told.OTHER_WORDS.items():
-            self.other_words.addItem(name, value)
-        self.others = Unfolding(look, "Nights that have other words, another place or reading", self.other_words)
-        self.save = quiet_button("Save the list\u2026", self._save, "Save what was not understood as a text")
-        self.troubles = Unfolding(look, "What was not understood", self.save)
-        self.read = quiet_button("Read it in", self.read_in)
-        self.stop = quiet_button("Stop", self._stop)
-        self.undo = quiet_button("Undo", self._undo, "Undo the reading in of the file")
-        self.tray = TrayBox(self.desk)
-        self.written.changed.connect(self._written_otherwise)
-        self.rows.chosen.connect(self._said_otherwise)
-        self.other_words.activated.connect(lambda _: self._said_otherwise(weigh=False))
 
     def _lay_out(self) -> None:
         px = self.desk.look.px
-        self.about_file = QWidget()
-        body = QVBoxLayout(self.about_file)
-        body.setContentsMargins(0, px(0.6), 0, 0)
-        body.setSpacing(px(0.5))
-        # What it would bring comes first: it is to be seen while one says what the columns are.
-        for part in (self.file, self.would, self.bar):
-            body.addWidget(part)
-        body.addLayout(row(self.read, self.stop, self.undo, None, gap=px(1)))
-        for part in (self.others, self.troubles, self.written, self.about, self.rows):
-            body.addWidget(part)
         self.body.addWidget(label("What you wrote elsewhere", "head"))
         self.body.addWidget(label(INTRODUCTION, "quiet"))
         self.body.addLayout(row(self.choose, self.choose_folder, None, gap=px(1)))
-        self.body.addWidget(self.about_file)
+        self.body.addLayout(self._room)
         self.body.addSpacing(px(1))
         self.body.addWidget(rule())
         self.body.addSpacing(px(0.6))
         self.body.addWidget(self.tray)
         self.body.addStretch(1)
 
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self.file is None:
+            # The page is seen first.
+            self._coming.begin([self._how_written, self._the_file])
+
+    def _how_written(self) -> HowWritten:
+        if self._written is None:
+            self._written = HowWritten(self.desk.look)
+        return self._written
+
+    def _the_file(self) -> OneFile:
+        if self.file is None:
+            self.file = OneFile(self.desk, self._how_written())
+            self.file.held.connect(self._hold)
+            self.file.was_kept.connect(self._on_kept)
+            self._room.addWidget(self.file)
+        return self.file
+
     def dress(self) -> None:
         """Take up the palette and sizes in force."""
         self.fit()
-        self.rows.fit()
+        if self.file:
+            self.file.fit()
 
     def show_night(self, night: date) -> None:
-        """The same on any night; what a file would bring is asked again, since lines may have been written meanwhile."""
+        """The same on any night; what a file would bring is asked again."""
         self.tray.ask()
-        if self.looked and not self._keeping and self._act is None:
-            self._weigh()
+        if self.file:
+            self.file.weigh_again()
+
+    def look_at(self, path: Path) -> None:
+        """Look at a file or a folder."""
+        self._the_file().look_at(path)
+
+    def _hold(self, keeping: bool) -> None:
+        for part in (self.choose, self.choose_folder):
+            part.setEnabled(not keeping)
+
+    def _on_kept(self) -> None:
+        if self.isVisible():
+            # Not on what undoes it all: Enter may be pressed once more.
+            self.choose.setFocus()
 
     # which file
 
@@ -132,7 +113,7 @@ class TakingInPage(BasicPage, Paper):
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """One file or folder of this computer can be dropped."""
-        if len(_dropped(event)) == 1 and not self._keeping:
+        if len(_dropped(event)) == 1 and not (self.file and self.file.keeping):
             event.acceptProposedAction()
 
     def dragMoveEvent(self, event: QDragEnterEvent) -> None:
@@ -142,181 +123,6 @@ class TakingInPage(BasicPage, Paper):
         if files := _dropped(event):
             event.acceptProposedAction()
             self.look_at(files[0])
-
-    def look_at(self, path: Path, how: How | None = None) -> None:
-        """Look at a file or a folder; ``how`` where the person has said how it is written."""
-        self._work.stop()
-        self._act = None
-        self._nothing_weighed()
-        clock, spelling = self.desk.clock, own_spelling()
-
-        def look(store, task):
-            return looking.look(store, path, clock, spelling, how), told.choices(store)
-
-        self._look_at.anew(look, lambda came: self._show(*came), lambda error: self._cannot(path, error))
-        self._tell("Looking\u2026")
-
-    def _cannot(self, path: Path, error: KeeperError) -> None:
-        if self.looked and self.looked.path != path:
-            self.looked = None
-        self._tell(str(error))
-
-    def _show(self, looked: FileLooked, offered: tuple[tuple[str, str], ...]) -> None:
-        self.looked = looked
-        self.file.setText(breakable(shown_name(looked.path)))
-        self.about.setText(_about(looked))
-        self.written.show_how(looked.how)
-        self.rows.show_file(looked, offered)
-        self.other_words.setCurrentIndex(max(0, self.other_words.findData(looked.meant.other_words)))
-        self._weigh()
-
-    # what it would bring
-
-    def _written_otherwise(self, how: How) -> None:
-        if self.looked:
-            self.look_at(self.looked.path, how)
-
-    def _said_otherwise(self, weigh: bool = True) -> None:
-        if self.looked:
-            meant = replace(self.looked.meant, columns=self.rows.columns(), other_words=self.other_words.currentData())
-            self.looked = replace(self.looked, meant=meant)
-            if weigh:
-                self._weigh()
-
-    def _weigh(self) -> None:
-        looked, clock = self.looked, self.desk.clock
-        self._act = None
-        self._nothing_weighed()
-        self._work.anew(
-            lambda store, task: weighing.weigh(store, looked, clock, task.progress, task.stopped),
-            self._show_weighed, self._fail, lambda share, words: self.would.setText(f"{words}\u2026"),
-        )  # fmt: skip
-        self._tell("Reading it through\u2026")
-
-    def _nothing_weighed(self) -> None:
-        """What was told of a file, or of how it was read, is true no more."""
-        self.weighed = None
-        self.others.hide()
-        self.troubles.hide()
-
-    def _show_weighed(self, weighed: Weighed) -> None:
-        self.weighed = weighed
-        self._show_lists(weighed)
-        self._tell(told.would_bring(weighed))
-
-    def _show_lists(self, weighed: Weighed) -> None:
-        others, unit = weighed.others, self.looked.how.unit
-        many = sum(of["other"] for of in (weighed.lines, weighed.places, weighed.readings))
-        self.others.show_list(
-            f"{wording.counted(many, 'night has', 'nights have')} other words, or another place or reading, than the file." if many else "",
-            lambda: [_other_told(*told.other(one)) for one in others],
-        )
-        self.troubles.show_list(
-            f"{wording.counted(weighed.trouble_count, 'thing')} not understood; the rest is." if weighed.trouble_count else "",
-            lambda: [told.trouble(one, unit) for one in weighed.troubles],
-        )
-
-    def _save(self) -> None:
-        name, _ = QFileDialog.getSaveFileName(self, "Save what was not understood", f"{self.looked.path.stem} not understood.txt", "Texts (*.txt)")
-        if name:
-            self.save_list(Path(name))
-
-    def save_list(self, path: Path) -> None:
-        """Write what was not understood into a file."""
-        try:
-            told.save_list(path, self.looked, self.weighed.troubles)
-            self.desk.said.emit(f"The list is in {shown_name(path)}.")
-        except CannotWrite as error:
-            self.desk.said.emit(str(error))
-
-    # reading it in
-
-    def read_in(self) -> None:
-        """Read the file in, as it is said."""
-        looked, weighed, clock = self.looked, self.weighed, self.desk.clock
-        if not (looked and weighed and weighed.brings_something):
-            return
-        # Not the task's own way to stop: what was kept until then is to be told.
-        self._keeping, self._halt = True, threading.Event()
-        halted = self._halt.is_set
-        self._work.anew(
-            lambda store, task: keeping.keep(store, looked, weighed, clock, task.progress, halted),
-            self._kept, self._fail, self._on_heard,
-        )  # fmt: skip
-        self._tell("Under way\u2026")
-
-    def _on_heard(self, share: float, words: str) -> None:
-        self.bar.setValue(round(share * 1000))
-        self.would.setText(words)
-
-    def _kept(self, kept: FileKept) -> None:
-        self._keeping, self._act = False, kept.act
-        self.weighed = None
-        self._show_lists(kept.weighed)
-        self.others.hide()
-        self._tell(told.brought(kept, self.looked.meant.other_words))
-        self.desk.changed.emit()
-        if self.isVisible():
-            # Not on what undoes it all: Enter may be pressed once more.
-            self.choose.setFocus()
-
-    def _fail(self, error: KeeperError) -> None:
-        self._keeping = False
-        self._tell(str(error))
-
-    def _stop(self) -> None:
-        if self._keeping:
-            self._halt.set()
-        elif self._work.under_way or self._look_at.under_way:
-            self._work.stop()
-            self._look_at.stop()
-            self._tell("Stopped. Nothing was written.")
-
-    def _undo(self) -> None:
-        if self._act is not None:
-            act, self._act, self._undoing = self._act, None, True
-            self._tell("Taking it back\u2026")
-            self.desk.turn_wanted.emit(act)
-
-    def _on_changed(self) -> None:
-        if self._undoing:
-            self._undoing = False
-            self._weigh()
-
-    def _tell(self, sentence: str) -> None:
-        self.would.setText(breakable(sentence))
-        self._show_parts()
-
-    def _show_parts(self) -> None:
-        """What of the page is seen now."""
-        busy, here, may = self._work.under_way or self._look_at.under_way, self.looked is not None, not self.desk.store.only_read
-        self.about_file.setVisible(here or bool(self.would.text()))
-        for part in (self.file, self.about, self.written, self.rows):
-            part.setVisible(here)
-            part.setEnabled(not self._keeping)
-        self.bar.setVisible(self._keeping)
-        self.read.setVisible(here and not self._keeping and self._act is None)
-        self.read.setEnabled(may and bool(self.weighed and self.weighed.brings_something))
-        self.stop.setVisible(busy)
-        self.undo.setVisible(self._act is not None)
-        for part in (self.choose, self.choose_folder):
-            part.setEnabled(not self._keeping)
-        self.other_words.setVisible(self.weighed is not None)
-
-
-def _about(looked: FileLooked) -> str:
-    parts = [f"It is {told.FORMS[looked.how.form]}."]
-    if looked.known:
-        parts.append("Its columns are as they were the last time with such a file.")
-    if not looked.order_sure:
-        parts.append("Its dates could be read in more than one order; please look at them.")
-    shown = len(looked.rows)
-    parts.append(f"Its first {wording.counted(shown, 'row')}:" if shown > 1 else "Its first row:")
-    return " ".join(parts)
-
-
-def _other_told(night: str, there: str, coming: str) -> str:
-    return f"{night}\nhere: {' '.join(there.split())[:300]}\nin the file: {' '.join(coming.split())[:300]}"
 
 
 def _dropped(event) -> list[Path]:

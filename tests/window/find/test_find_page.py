@@ -401,7 +401,7 @@ def test_what_is_no_line_is_narrowed_too(qtbot, find):
 
 def test_until_what_is_nearest_is_known_it_is_not_said_that_nothing_was_found(qtbot, find, monkeypatch):
     asked = []
-    monkeypatch.setattr(find._beneath, "ask", lambda sought, found, read, shown, nights: asked.append(shown))
+    monkeypatch.setattr(find.lines.beneath, "ask", lambda sought, found, read, shown, nights: asked.append(shown))
     find.typed.setText("kohlrabi")
     qtbot.waitUntil(lambda: len(asked) == 1)
     assert find.told.text() == "No line has the word." and find.model.rowCount() == 0

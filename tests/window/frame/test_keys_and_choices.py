@@ -27,7 +27,7 @@ def page(qtbot, frame):
     frame.resize(700, 480)
     frame.go("settings")
     page = frame.pages["settings"]
-    qtbot.waitUntil(lambda: page.resting is not None)
+    qtbot.waitUntil(lambda: page.is_shown())
     qtbot.waitUntil(lambda: page.verticalScrollBar().maximum() > 200)
     return page
 

@@ -115,7 +115,7 @@ def test_after_large_text_all_is_as_it_is_with_small(qtbot, opened, write):
     first.resize(1024, 700)
     pages = ("settings", "find", "places", "year", "night")
     wanted = {page: lengths(qtbot, first, page) for page in pages}
-    qtbot.waitUntil(lambda: first.pages["settings"].resting is not None)
+    qtbot.waitUntil(lambda: first.pages["settings"].is_shown())
     wanted["settings"] = lengths(qtbot, first, "settings")
     first.desk.change_setting("text_size", "200")
     assert first.close()
@@ -123,7 +123,7 @@ def test_after_large_text_all_is_as_it_is_with_small(qtbot, opened, write):
     large.resize(1024, 700)
     for page in pages:
         lengths(qtbot, large, page)
-    qtbot.waitUntil(lambda: large.pages["settings"].resting is not None)
+    qtbot.waitUntil(lambda: large.pages["settings"].is_shown())
     enlarge(large, 100)
     for page in pages:
         lengths(qtbot, large, page)

@@ -26,7 +26,7 @@ def settings(qtbot, opened, tmp_path, folder):
     frame.go("settings")
     page = frame.pages["settings"]
     page.frame = frame
-    qtbot.waitUntil(lambda: page.backups is not None and len(page.backups.choose) == 2)
+    qtbot.waitUntil(lambda: page.is_shown() and len(page.backups.choose) == 2)
     qtbot.waitUntil(lambda: len(page.keeper.rows) == 1)
     return page
 

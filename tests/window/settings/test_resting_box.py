@@ -16,7 +16,7 @@ def settings(qtbot, store, opened):
     frame = opened()
     frame.go("settings")
     page = frame.pages["settings"]
-    qtbot.waitUntil(lambda: page.resting is not None)
+    qtbot.waitUntil(lambda: page.is_shown())
     return page
 
 

@@ -29,7 +29,7 @@ def looked(elsewhere, qtbot, tmp_path):
         path = tmp_path / name
         path.write_text(text, "utf-8")
         elsewhere.look_at(path)
-        qtbot.waitUntil(lambda: elsewhere.weighed is not None)
+        qtbot.waitUntil(lambda: elsewhere.file.weighed is not None)
         return elsewhere
 
     return show
@@ -40,70 +40,70 @@ TABLE = "Date;Memory;Town;Felt\n03.06.2026;Tuned in Riga;Riga;7\n04.06.2026;Walk
 
 def test_the_first_rows_are_shown_and_nothing_is_written_before_it_is_said(looked, store, qtbot):
     page = looked(TABLE)
-    assert page.rows.item(1, 0).text() == "Wed 3 Jun 2026" and page.rows.item(3, 0).text() == "x (not a date)"
-    assert [choice.currentText() for choice in page.rows.choices] == ["the date", "Memory", "the place", "not read"]
-    assert "2 new lines. A place for 2 nights." in page.would.text()
-    assert store.row("SELECT count(*) FROM line") == (0,) and page.read.isEnabled()
-    page.read.click()
-    qtbot.waitUntil(page.undo.isVisible)
-    assert page.would.text() == "Kept: 2 lines, a place for 2 nights."
+    assert page.file.rows.item(1, 0).text() == "Wed 3 Jun 2026" and page.file.rows.item(3, 0).text() == "x (not a date)"
+    assert [choice.currentText() for choice in page.file.rows.choices] == ["the date", "Memory", "the place", "not read"]
+    assert "2 new lines. A place for 2 nights." in page.file.would.text()
+    assert store.row("SELECT count(*) FROM line") == (0,) and page.file.read.isEnabled()
+    page.file.read.click()
+    qtbot.waitUntil(page.file.undo.isVisible)
+    assert page.file.would.text() == "Kept: 2 lines, a place for 2 nights."
     assert reading.one_night(store, JUNE_3).line("memory").text == "Tuned in Riga"
 
 
 def test_of_a_file_that_is_gone_nothing_of_the_one_before_is_told(looked, tmp_path, qtbot):
     page = looked(TABLE)
-    assert page.troubles.isVisible()
+    assert page.file.troubles.isVisible()
     page.look_at(tmp_path / "gone.csv")
-    qtbot.waitUntil(lambda: "gone.csv" in page.would.text())
-    assert not page.troubles.isVisible() and not page.others.isVisible() and page.looked is None
+    qtbot.waitUntil(lambda: "gone.csv" in page.file.would.text())
+    assert not page.file.troubles.isVisible() and not page.file.others.isVisible() and page.file.looked is None
 
 
 def test_undo_takes_all_of_it_back_and_weighs_again(looked, store, qtbot):
     page = looked(TABLE)
-    page.read.click()
-    qtbot.waitUntil(page.undo.isVisible)
-    page.undo.click()
-    qtbot.waitUntil(lambda: page.weighed is not None)
-    assert store.row("SELECT count(*) FROM line") == (0,) and "2 new lines" in page.would.text()
+    page.file.read.click()
+    qtbot.waitUntil(page.file.undo.isVisible)
+    page.file.undo.click()
+    qtbot.waitUntil(lambda: page.file.weighed is not None)
+    assert store.row("SELECT count(*) FROM line") == (0,) and "2 new lines" in page.file.would.text()
 
 
 def test_a_column_that_is_said_to_be_something_else_is_weighed_as_that(looked, qtbot):
     page = looked(TABLE)
-    page.rows.choices[1].setCurrentIndex(page.rows.choices[1].findText("not read"))
-    qtbot.waitUntil(lambda: page.weighed is not None)
-    assert "line" not in page.would.text() and "A place for 2 nights" in page.would.text()
-    page.rows.choices[2].setCurrentIndex(0)
-    qtbot.waitUntil(lambda: page.weighed is not None)
-    assert not page.read.isEnabled()
+    page.file.rows.choices[1].setCurrentIndex(page.file.rows.choices[1].findText("not read"))
+    qtbot.waitUntil(lambda: page.file.weighed is not None)
+    assert "line" not in page.file.would.text() and "A place for 2 nights" in page.file.would.text()
+    page.file.rows.choices[2].setCurrentIndex(0)
+    qtbot.waitUntil(lambda: page.file.weighed is not None)
+    assert not page.file.read.isEnabled()
 
 
 def test_the_order_of_dates_said_otherwise_is_looked_at_again(looked, qtbot):
     page = looked("Date,Memory\n03/06/2026,Tuned a piano\n")
-    assert page.rows.item(1, 0).text() == "Wed 3 Jun 2026" and "more than one order" in page.about.text()
-    page.written.order.setCurrentIndex(page.written.order.findData("mdy"))
-    page.written.order.activated.emit(0)
-    qtbot.waitUntil(lambda: page.rows.item(1, 0).text() == "Fri 6 Mar 2026")
+    assert page.file.rows.item(1, 0).text() == "Wed 3 Jun 2026" and "more than one order" in page.file.about.text()
+    page.file.written.order.setCurrentIndex(page.file.written.order.findData("mdy"))
+    page.file.written.order.activated.emit(0)
+    qtbot.waitUntil(lambda: page.file.rows.item(1, 0).text() == "Fri 6 Mar 2026")
 
 
 def test_other_words_and_what_was_not_understood_are_listed_and_can_be_saved(looked, write, qtbot, tmp_path):
     write(JUNE_3, "memory", "Mine.")
     page = looked(TABLE)
-    assert page.others.told.text() == "1 night has other words, or another place or reading, than the file."
-    page.others.fold.click()
-    assert page.others.list.model().stringList() == ["3 June 2026\nhere: Mine.\nin the file: Tuned in Riga"]
-    page.troubles.fold.click()
-    assert page.troubles.list.model().stringList() == ["line 4: \u201cx\u201d is not a date (x Lost)"]
-    page.save_list(tmp_path / "list.txt")
+    assert page.file.others.told.text() == "1 night has other words, or another place or reading, than the file."
+    page.file.others.fold.click()
+    assert page.file.others.list.model().stringList() == ["3 June 2026\nhere: Mine.\nin the file: Tuned in Riga"]
+    page.file.troubles.fold.click()
+    assert page.file.troubles.list.model().stringList() == ["line 4: \u201cx\u201d is not a date (x Lost)"]
+    page.file.save_list(tmp_path / "list.txt")
     assert "line 4" in (tmp_path / "list.txt").read_text("utf-8")
 
 
 def test_what_becomes_of_other_words_is_chosen_once(looked, write, store, qtbot):
     write(JUNE_3, "memory", "Mine.")
     page = looked(TABLE)
-    page.other_words.setCurrentIndex(page.other_words.findData("aside"))
-    page.other_words.activated.emit(0)
-    page.read.click()
-    qtbot.waitUntil(page.undo.isVisible)
+    page.file.other_words.setCurrentIndex(page.file.other_words.findData("aside"))
+    page.file.other_words.activated.emit(0)
+    page.file.read.click()
+    qtbot.waitUntil(page.file.undo.isVisible)
     assert reading.one_night(store, JUNE_3).line("memory").text == "Mine."
     assert [one.text for one in reading.wordings(store, JUNE_3, "memory")] == ["Tuned in Riga"]
 
@@ -128,33 +128,33 @@ def test_a_file_can_be_dropped_on_the_page(elsewhere, qtbot, tmp_path):
     QApplication.sendEvent(elsewhere.viewport(), entering)
     assert entering.isAccepted()
     QApplication.sendEvent(elsewhere.viewport(), QDropEvent(QPointF(5, 5), *held))
-    qtbot.waitUntil(lambda: elsewhere.weighed is not None)
-    assert "1 new line" in elsewhere.would.text()
+    qtbot.waitUntil(lambda: elsewhere.file.weighed is not None)
+    assert "1 new line" in elsewhere.file.would.text()
 
 
 def test_what_cannot_be_read_is_a_sentence_on_the_page(elsewhere, qtbot, tmp_path):
     path = tmp_path / "broken.xlsx"
     path.write_bytes(b"PK\x03\x04 no more")
     elsewhere.look_at(path)
-    qtbot.waitUntil(lambda: "broken.xlsx" in elsewhere.would.text())
-    assert elsewhere.would.isVisible() and not elsewhere.read.isVisible()
+    qtbot.waitUntil(lambda: "broken.xlsx" in elsewhere.file.would.text())
+    assert elsewhere.file.would.isVisible() and not elsewhere.file.read.isVisible()
 
 
 def test_stop_while_it_is_read_through_writes_nothing(elsewhere, qtbot, tmp_path, store):
     path = tmp_path / "long.csv"
     path.write_text("Date,Memory\n" + "2026-06-03,words of a line\n" * 300_000)
     elsewhere.look_at(path)
-    qtbot.waitUntil(lambda: elsewhere.looked is not None)
-    elsewhere.stop.click()
-    assert elsewhere.would.text() == "Stopped. Nothing was written." and not elsewhere.read.isEnabled()
+    qtbot.waitUntil(lambda: elsewhere.file.looked is not None)
+    elsewhere.file.stop.click()
+    assert elsewhere.file.would.text() == "Stopped. Nothing was written." and not elsewhere.file.read.isEnabled()
     assert store.row("SELECT count(*) FROM line") == (0,)
 
 
 def test_every_control_can_be_reached_and_has_a_name(looked):
     page = looked(TABLE)
-    for choice in (*page.rows.choices, page.written.order, page.written.encoding, page.other_words):
+    for choice in (*page.file.rows.choices, page.file.written.order, page.file.written.encoding, page.file.other_words):
         assert choice.accessibleName() and choice.focusPolicy() & Qt.FocusPolicy.TabFocus
-    assert page.rows.choices[1].accessibleName() == "What the column Memory is"
+    assert page.file.rows.choices[1].accessibleName() == "What the column Memory is"
 
 
 # the in-tray

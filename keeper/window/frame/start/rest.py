@@ -5,13 +5,14 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QScrollArea, QWidget
 
 from keeper.window.desk.look import LATER_FACES, load_faces
 from keeper.window.parts.piecemeal import Piecemeal
 
 if TYPE_CHECKING:
     from keeper.window.frame.damage.rescued import RescuedOffer
+    from keeper.window.frame.quiet import Quiet
     from keeper.window.frame.tinting import RibbonTint
     from keeper.window.frame.window import Frame
     from keeper.window.month.turning.offer import TurnOffer
@@ -38,6 +39,7 @@ class Rest(QObject):
         self.rescued_offer: RescuedOffer | None = None
         self.trying: TryingLine | None = None
         self.tray_offer: TrayOffer | None = None
+        self._quiet: Quiet | None = None
         self._coming = Piecemeal(self)
         self._desk.ending.connect(self._coming.stop)
 
@@ -47,12 +49,16 @@ class Rest(QObject):
 
         frame, night = self._frame, self._frame.night_page
         self._coming.begin([
-            *first, self.take_in_faces, self._add_ribbon, self._tint_ribbon, self._add_ways, night.read_both_ways,
-            night.look_back, night.read_clock, self._place_new_lines, self._tell_what_is_tried, self.offer_year, self._offer_turn,
-            self._offer_patterns, self._tell_days, self._name_people, self._use_the_quiet, self._offer_rescued, self._offer_tray, _fetch_noting, _fetch_readings, self._hang_readings,
-            _fetch_photos, self._hang_photos,
-            *foreign_letters.pieces(frame, frame.dress_anew),
-            _fetch_lists, *last,
+            *first, self.take_in_faces, _make_constants, *fetching("window.frame.ribbon"), self._add_ribbon,
+            *fetching("actions.readings.trackers"), self._tint_ribbon, *fetching("store.history.acts", "window.frame.undoing"),
+            self._add_ways, night.read_both_ways, *fetching("store.photos.files", "actions.remembering.bringing_up"),
+            night.look_back, night.read_clock, self._place_new_lines, *fetching("actions.trying.beginning", "actions.trying.tonight"),
+            self._tell_what_is_tried, self.offer_year, self._offer_turn, self._offer_patterns, self._tell_days, self._name_people,
+            self._use_the_quiet, self._offer_rescued, self._offer_tray,
+            *fetching("actions.readings.noting", "window.night.readings.row", "window.night.readings.offer"), self._hang_readings,
+            *fetching("actions.photos.bringing", "actions.places.known", "actions.photos.kept", "window.photos.coming", "window.photos.strip"),
+            _go_through_widgets, self._hang_photos, *foreign_letters.pieces(frame, frame.dress_anew),
+            _make_constants_of_styles, *fetching("store.finding.counted", "actions.finding", "window.parts.found_list"), *last, self._warm,
         ])  # fmt: skip
 
     def add(self, pieces: Iterable[Piece]) -> None:
@@ -145,17 +151,22 @@ class Rest(QObject):
         from keeper.window.frame.night_turn import NightTurn
         from keeper.window.frame.quiet import DueThemes, Quiet, Tidying
         from keeper.window.frame.start.backing_up import BackingUp
-        from keeper.window.frame.start.warming import Warming
 
-        quiet = Quiet(self._frame, self._frame.stack)
+        self._quiet = quiet = Quiet(self._frame, self._frame.stack)
         self._frame.turn = NightTurn(self._frame, quiet)
-        Warming(quiet)
         if not self._desk.store.only_read or why_damaged(self._desk.store):
             Soundness(self._frame, quiet)
         if not self._desk.store.only_read:
             DueThemes(quiet, self._desk)
             Tidying(quiet, self._desk)
             BackingUp(quiet, self._desk)
+
+    def _warm(self) -> None:
+        from keeper.window.frame.start.warming import Warming
+
+        # Now that nothing else comes in the same turns.
+        if self._quiet:
+            Warming(self._quiet)
 
     def _hang_readings(self) -> None:
         from keeper.window.night.readings.row import ReadingsRow
@@ -186,21 +197,25 @@ class Rest(QObject):
             night.hang(PhotoStrip(self._desk, night))
 
 
-def _fetch_noting() -> None:
-    # In turns before the one in which they are shown.
-    import_module("keeper.actions.readings.noting")
+def fetching(*modules: str) -> list[Piece]:
+    """Bring modules in, each in a turn of its own, before the one in which they are needed."""
+    return [lambda name=name: import_module(f"keeper.{name}") for name in modules]
 
 
-def _fetch_readings() -> None:
-    import_module("keeper.window.night.readings.row")
+def _make_constants() -> None:
+    # The first mention makes all of them (see ``desk/early.py``): nothing else in this turn.
+    from PySide6.QtCore import Qt
+
+    del Qt
 
 
-def _fetch_photos() -> None:
-    # In a turn before, too.
-    import_module("keeper.window.photos.strip")
+def _make_constants_of_styles() -> None:
+    # Every list has to do with them.
+    from PySide6.QtWidgets import QStyle
+
+    del QStyle
 
 
-def _fetch_lists() -> None:
-    # Most pages have a list: the first to be opened need not wait for what Qt
-    # sets up for lists of any kind.
-    import_module("keeper.window.parts.found_list")
+def _go_through_widgets() -> None:
+    # The first part that Qt has made, not we, lets PySide6 go through all kinds of parts to find which it is.
+    QScrollArea().viewport()

@@ -3,6 +3,7 @@
 import ast
 import gc
 import sys
+import time
 from collections.abc import Iterable, Iterator
 from importlib import import_module
 from itertools import takewhile
@@ -16,12 +17,16 @@ from keeper.window.frame.quiet import Quiet
 
 AHEAD = (
     *(page.module for page in PAGES),
+    "settings.kinds", "settings.resting", "settings.backups", "settings.this_keeper",
     "photos.strip", "themes.theme", "places.place", "places.mending", "frame.go_to", "photos.full_view", "month.photo_choosing",
 )  # fmt: skip
 """Modules of the window that are brought in ahead: the pages, and what is likely to be opened from them."""
 
 WARM_EVERY, WARM_AFTER = 20, 300
-"""Milliseconds between two modules, and of quiet before the first and the next after a key."""
+"""Milliseconds from one turn to the next, and of quiet before the first and the next after a key."""
+
+_A_TURN = 0.004
+"""Seconds: no further module is begun in a turn that took so long; most take less than one millisecond."""
 
 ASKED = ("keeper.actions.months.shown", "keeper.actions.photos.kept")
 """What pages bring in on a lane, when they ask; brought in ahead as well, so that the answer comes at once."""
@@ -32,25 +37,27 @@ _AFTER_THE_HEAD = ("class ", "def ", "async ", "@")
 
 
 class Warming(QObject):
-    """Imports what the pages need, a module in a turn, so that the first visit of a page need not."""
+    """Imports what the pages need, some modules in a turn, so that the first visit of a page need not."""
 
     def __init__(self, quiet: Quiet) -> None:
         super().__init__(quiet)
         self._quiet = quiet
         # What is there already has brought in what it needs.
         self._names = _leaves_first((*(f"keeper.window.{page}" for page in AHEAD), *ASKED), set(sys.modules))
-        self._timer = every(self, WARM_EVERY, self._one_more)
+        self._timer = every(self, WARM_EVERY, self._some_more)
         self._timer.start()
 
-    def _one_more(self) -> None:
+    def _some_more(self) -> None:
         if not self._quiet.lasts(WARM_AFTER):
             return
-        name = next(self._names, None)
-        if name:
+        began = time.perf_counter()
+        for name in self._names:
             import_module(name)
-            return
-        self._timer.stop()
-        # All this stays; there is no use in looking through it for garbage.
+            if time.perf_counter() - began > _A_TURN:
+                break
+        else:
+            self._timer.stop()
+        # All this stays: to look through it for garbage would take as long as ten keys may.
         gc.freeze()
 
 

@@ -80,11 +80,18 @@ def _thinned(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]
 
 
 def _shape(points: Sequence[tuple[float, float]]) -> Shape:
-    filled, shore = QPainterPath(), QPainterPath()
-    filled.addPolygon(_polygon(points))
-    # The way along the pole, with which such a line ends, is no shore.
-    shore.addPolygon(_polygon(list(takewhile(lambda point: abs(point[1]) < 90, points))))
-    return Shape(filled, shore, filled.controlPointRect().adjusted(-1e-6, -1e-6, 1e-6, 1e-6))
+    filled = shore = _outlined(points)
+    bounds = filled.controlPointRect()
+    if max(-bounds.top(), bounds.bottom()) >= 90:
+        # The way along the pole, with which such a line ends, is no shore.
+        shore = _outlined(list(takewhile(lambda point: abs(point[1]) < 90, points)))
+    return Shape(filled, shore, bounds.adjusted(-1e-6, -1e-6, 1e-6, 1e-6))
+
+
+def _outlined(points: Sequence[tuple[float, float]]) -> QPainterPath:
+    path = QPainterPath()
+    path.addPolygon(_polygon(points))
+    return path
 
 
 def _polygon(points: Sequence[tuple[float, float]]) -> QPolygonF:
