@@ -3,7 +3,7 @@
 Dates are spelt as nobody's system has them: a stranger is to read them.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from keeper.dates.written import MONTHS, WEEKDAYS
@@ -12,9 +12,9 @@ from keeper.model.later import LaterWord
 from keeper.model.years import YearAnswer
 
 
-def quoted(words: str) -> Iterator[str]:
+def quoted(words: str) -> Iterable[str]:
     """Words of the person, row by row."""
-    return (f"> {row}" for row in words.split("\n"))
+    return (f"> {words}",) if "\n" not in words else (f"> {row}" for row in words.split("\n"))
 
 
 def of_a_month(page: MonthPage) -> Iterator[str]:

@@ -7,13 +7,14 @@ import stat
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 from queue import Empty, SimpleQueue
 from typing import IO, TYPE_CHECKING, Any
 
-from keeper.errors import UnreadablePhoto, shown_name
+from keeper.errors import Stopped, UnreadablePhoto, shown_name
 from keeper.exchange import pdf_drawing
 
 if TYPE_CHECKING:
@@ -25,6 +26,9 @@ _WITHIN = 1024
 
 LONGEST = 20.0
 """Seconds that a page may take; the largest scans are drawn in a few."""
+
+_LOOK_ROUND = 0.05
+"""Seconds between looks whether to stop."""
 
 _COMING_UP = 60.0
 _IDLE = 30.0
@@ -50,13 +54,14 @@ def is_pdf(path: Path) -> bool:
         return False
 
 
-def pages_of(path: Path, called: Path | None = None) -> int:
+def pages_of(path: Path, called: Path | None = None, stopped: Callable[[], bool] = lambda: False) -> int:
     """How many pages a PDF has, each of which can be opened.
 
     ``called`` is the name that sentences give it. Raises UnreadablePhoto for
-    one that is damaged, locked by a password, without pages or with too many.
+    one that is damaged, locked by a password, without pages or with too many,
+    Stopped as soon as ``stopped()`` says so.
     """
-    return _asked(pdf_drawing.pages_of, shown_name(called or path), path)
+    return _asked(pdf_drawing.pages_of, shown_name(called or path), path, stopped=stopped)
 
 
 def page_picture(path: Path, number: int, longest_side: int, called: Path | None = None) -> "Image":
@@ -98,10 +103,10 @@ class _Drawer:
         except Empty:
             raise _Ended from None
 
-    def ask(self, act: Callable, given: tuple) -> tuple:
-        """What it answers. Raises Empty where it takes too long, _Ended."""
+    def ask(self, act: Callable, given: tuple, stopped: Callable[[], bool]) -> tuple:
+        """What it answers. Raises Empty where it takes too long, _Ended, Stopped."""
         self._tell((act, given))
-        while (news := self._heard(LONGEST))[0] == pdf_drawing.GOES_ON:
+        while (news := self._heard(LONGEST, stopped))[0] == pdf_drawing.GOES_ON:
             pass
         return news
 
@@ -112,11 +117,19 @@ class _Drawer:
         except OSError as error:
             raise _Ended from error
 
-    def _heard(self, within: float) -> tuple:
-        news = self._news.get(timeout=within)
-        if news is None:
-            raise _Ended
-        return news
+    def _heard(self, within: float, stopped: Callable[[], bool] = lambda: False) -> tuple:
+        until = time.monotonic() + within
+        while not stopped():
+            try:
+                news = self._news.get(timeout=max(0.0, min(_LOOK_ROUND, until - time.monotonic())))
+            except Empty:
+                if time.monotonic() >= until:
+                    raise
+                continue
+            if news is None:
+                raise _Ended
+            return news
+        raise Stopped
 
     def end(self) -> None:
         """Let it go, whatever it is at."""
@@ -139,10 +152,14 @@ _drawer: _Drawer | None = None
 _when_idle: threading.Timer | None = None
 
 
-def _asked(act: Callable, name: str, *given: Any) -> Any:
+def _asked(act: Callable, name: str, *given: Any, stopped: Callable[[], bool] = lambda: False) -> Any:
     with _alone:
         try:
-            what, answer = _answered(act, (name, *given))
+            what, answer = _answered(act, (name, *given), stopped)
+        except Stopped:
+            # It is at what nobody waits for any more.
+            _let_go()
+            raise
         except Empty:
             _let_go()
             raise UnreadablePhoto(f"{name} takes too long to be drawn, so it was left alone.") from None
@@ -156,15 +173,15 @@ def _asked(act: Callable, name: str, *given: Any) -> Any:
     return answer
 
 
-def _answered(act: Callable, given: tuple) -> tuple:
-    """Raises Empty where it takes too long, _Ended where the page ended the process, _NeverBegan."""
+def _answered(act: Callable, given: tuple, stopped: Callable[[], bool]) -> tuple:
+    """Raises Empty where it takes too long, _Ended where the page ended the process, _NeverBegan, Stopped."""
     try:
-        return _come_up().ask(act, given)
+        return _come_up().ask(act, given, stopped)
     except _Ended:
         # Something else may have ended it while it was idle.
         _let_go()
     try:
-        return _come_up().ask(act, given)
+        return _come_up().ask(act, given, stopped)
     except _Ended:
         _let_go()
         raise

@@ -1,9 +1,11 @@
 """Photos on their way into an archive while its texts are written: copied as they are, and each copy read back.
 
 Many go in a process of their own. Threads of one process take turns at Python,
-and the texts need all of them.
+and the texts need all of them. Once those are written, this one begins at the
+other end and they meet: whoever makes a file first copies it.
 """
 
+import os
 import shutil
 import threading
 from collections.abc import Callable, Iterator, Sequence
@@ -40,35 +42,44 @@ class ToCopy:
 
 @dataclass(frozen=True, slots=True)
 class Copied:
-    """Those whose copies are not what they should be, and why the disk takes no more (None: it took all)."""
+    """Those copied, those of them whose copies are not what they should be, and why the disk takes no more (None: it took all)."""
 
+    done: frozenset[Path]
     bad: tuple[Path, ...]
     refused: OSError | None = None
 
 
 def copy_all(store: Store | None, those: Sequence[ToCopy], progress: Progress, stopped: Callable[[], bool]) -> Copied:
-    """Copy files and read every copy back. Raises Stopped."""
-    whole, so_far, bad = sum(one.bytes for one in those) or 1, 0, []
+    """Copy files that nobody else is at, and read every copy back. Raises Stopped."""
+    whole, so_far, done, bad = sum(one.bytes for one in those) or 1, 0, set(), []
     for one in those:
         if stopped():
             raise Stopped
         try:
-            if not _copied(one):
+            if not _is_ours(one.target):
+                continue
+            done.add(one.target)
+            # By the system itself, where it can.
+            shutil.copyfile(one.source, one.target)
+            if sha256_of(one.target) != one.sha256:
                 bad.append(one.target)
         except OSError as error:
             if error.errno in FULL_OR_CLOSED:
-                return Copied(tuple(bad), error)
+                return Copied(frozenset(done), tuple(bad), error)
+            done.add(one.target)
             bad.append(one.target)
         so_far += one.bytes
         progress(so_far / whole, "Photos")
-    return Copied(tuple(bad))
+    return Copied(frozenset(done), tuple(bad))
 
 
-def _copied(one: ToCopy) -> bool:
-    private.make_file(one.target)
-    # By the system itself, where it can.
-    shutil.copyfile(one.source, one.target)
-    return sha256_of(one.target) == one.sha256
+def _is_ours(target: Path) -> bool:
+    """Make an empty file; False where another did."""
+    try:
+        os.close(private.opener(os.fspath(target), os.O_RDWR | os.O_CREAT | os.O_EXCL))
+    except FileExistsError:
+        return False
+    return True
 
 
 class Copying:
@@ -77,7 +88,7 @@ class Copying:
     def __init__(self, store: Store, those: Sequence[ToCopy], stopped: Callable[[], bool]) -> None:
         self._store, self._those, self._stopped = store, those, stopped
         self._halt = threading.Event()
-        self._outcome: Future[Copied] | None = None
+        self._outcome: Future[Copied | None] | None = None
         self.share = 0.0
 
     @contextmanager
@@ -91,23 +102,33 @@ class Copying:
                 self._halt.set()
 
     def bad(self, progress: Progress) -> tuple[Path, ...]:
-        """Wait for all of it. The copies that are not what they should be. Raises OSError for a disk that takes no more, Stopped."""
-        while not wait_for([self._outcome], _LOOK_ROUND).done:
-            progress(self.share, "Photos")
-        outcome = self._outcome.result()
-        if outcome.refused:
-            raise outcome.refused
-        return outcome.bad
+        """Help until all are there. The copies that are not what they should be. Raises OSError for a disk that takes no more, Stopped."""
+        def told(share: float, words: str) -> None:
+            progress(min(1.0, self.share + share), words)
 
-    def _all(self) -> Copied:
+        here = copy_all(None, self._those[::-1], told, self._is_over)
+        while not wait_for([self._outcome], _LOOK_ROUND).done:
+            told(0, "Photos")
+        there = self._outcome.result() or self._anew([one for one in self._those if one.target not in here.done], progress)
+        if refused := here.refused or there.refused:
+            raise refused
+        return here.bad + there.bad
+
+    def _anew(self, those: Sequence[ToCopy], progress: Progress) -> Copied:
+        # What lies there of a process that ended may be half a copy.
+        for one in those:
+            one.target.unlink(missing_ok=True)
+        return copy_all(None, those, progress, self._is_over)
+
+    def _all(self) -> Copied | None:
         if sum(one.bytes for one in self._those) >= WORTH_A_PROCESS:
             try:
                 return apart(self._store, copy_all, self._those, progress=self._hear, stopped=self._is_over)
             except Stopped:
                 raise
             except KeeperError:
-                # It could not open the keeper once more, say: this one needs none.
-                self.share = 0.0
+                # It could not open the keeper once more, say: whoever asked needs none.
+                return None
         return copy_all(None, self._those, self._hear, self._is_over)
 
     def _hear(self, share: float, _words: str) -> None:

@@ -5,9 +5,9 @@ from dataclasses import replace
 from datetime import date
 
 from keeper.actions.giving.limits import Limits
-from keeper.days import last_of_month
+from keeper.days import FIRST_NIGHT, last_of_month
 from keeper.exchange.out.given import GivenNight, GivenPhoto, GivenReading
-from keeper.model import Line, Night
+from keeper.model import Line, Night, Tracker
 from keeper.model.later import words_alone
 from keeper.model.months import MonthPage
 from keeper.model.years import YearAnswer
@@ -16,6 +16,25 @@ from keeper.store.photos import known
 from keeper.store.rows.spans import months_kept, nights_kept, noted
 from keeper.store.themes import lines as theme_lines
 
+_MOST_ALIKE = 20_000
+"""Readings that are kept to be given again: memory must not grow with the years."""
+
+
+class _Once(dict[tuple, GivenReading | None]):
+    """Readings as they are given by what is read of each but its night; None for what is not given."""
+
+    def __init__(self, those: dict[str, Tracker]) -> None:
+        self._trackers, self.holds_back = those, False
+
+    def __missing__(self, row: tuple) -> GivenReading | None:
+        trackers.reading_from((FIRST_NIGHT.isoformat(), *row))
+        if len(self) >= _MOST_ALIKE:
+            self.clear()
+        tracker = self._trackers.get(row[0])
+        self.holds_back |= tracker is None
+        made = self[row] = GivenReading(tracker, *row[1:]) if tracker else None
+        return made
+
 
 class Material:
     """Asks a copy of a keeper for what is given of each month; ``files`` are where the photos lie, by id."""
@@ -23,6 +42,7 @@ class Material:
     def __init__(self, limits: Limits, files: dict[str, str]) -> None:
         self._limits, self._files, self._copy = limits, files, limits.copy
         self._trackers = {one.id: one for one in trackers.every(self._copy) if one.id in limits.trackers}
+        self._once = _Once(self._trackers)
 
     def months(self) -> tuple[date, ...]:
         """The months of which anything is kept, by their first days, within the span."""
@@ -64,11 +84,8 @@ class Material:
         return replace(line, later=words_alone(line.later))
 
     def _readings(self, first: date, last: date) -> dict[date, list[GivenReading]]:
-        known_here = self._trackers
-        return {
-            night: [GivenReading(known_here[row[1]], *row[2:]) for row in rows if row[1] in known_here]
-            for night, rows in noted(self._copy, first, last).items()
-        }
+        every = noted(self._copy, first, last, self._once)
+        return {night: [one for one in its if one] for night, its in every.items()} if self._once.holds_back else every
 
     def _pictures(self, first: date, last: date) -> dict[date, list[GivenPhoto]]:
         found: dict[date, list[GivenPhoto]] = {}

@@ -97,8 +97,8 @@ def bring(
                 raise Stopped
             progress(place / len(wanted), shown_name(path))
             try:
-                one, there = _received(store, path)
-            except CannotWrite:
+                one, there = _received(store, path, stopped)
+            except (CannotWrite, Stopped):
                 raise
             except KeeperError as error:
                 left_out.append(str(error))
@@ -118,10 +118,10 @@ def _by_number(name: str) -> list[tuple[int, str]]:
     return [(int(part), "") if part.isdecimal() else (0, part.lower()) for part in re.split(r"(\d+)", name)]
 
 
-def _received(store: Store, path: Path) -> tuple[_File, int]:
+def _received(store: Store, path: Path, stopped: Callable[[], bool]) -> tuple[_File, int]:
     """Copy a file into the keeper and prove what it is; also how many of its pages are kept already.
 
-    What is read is the copy. Raises UnreadablePhoto, CannotWrite.
+    What is read is the copy. Raises UnreadablePhoto, CannotWrite, Stopped.
     """
     pdf = is_pdf(path)
     if not pdf:
@@ -129,7 +129,7 @@ def _received(store: Store, path: Path) -> tuple[_File, int]:
     coming = photo_files.receive(store.folder, path)
     try:
         if pdf:
-            ending, pages = PDF, pages_of(coming.file, path)
+            ending, pages = PDF, pages_of(coming.file, path, stopped)
         else:
             ending, pages = read_with_thumbnail(coming.file, _PROOF, called=path)[0].ending, 1
         fresh = photo_files.settle(store.folder, coming, ending)

@@ -1,15 +1,23 @@
 """What is handed to the formats: a night with all that is given of it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from functools import lru_cache
-from typing import NamedTuple
 
 from keeper.model import Line, Photo, Place, Tracker
 
+_MOST_SPELT = 20_000
+"""Memory must not grow with the years."""
 
-class GivenReading(NamedTuple):
-    """A reading, with what it is a reading of; the rest as in a Reading. A plain row: there are some hundred thousand."""
+
+@dataclass(frozen=True, slots=True, eq=False)
+class GivenReading:
+    """A reading of some night, with what it is a reading of; the rest as in a Reading.
+
+    Of some hundred thousand most are like others, so one stands for all of its
+    kind: formats know again by it what they spelt before.
+    """
 
     tracker: Tracker
     value: float
@@ -60,6 +68,19 @@ def in_a_row(words: str) -> str:
     return " ".join(words.split())
 
 
+class SpeltOnce(dict[GivenReading, str]):
+    """How readings are spelt, each once."""
+
+    def __init__(self, spell: Callable[[GivenReading], str]) -> None:
+        self._spell = spell
+
+    def __missing__(self, given: GivenReading) -> str:
+        if len(self) >= _MOST_SPELT:
+            self.clear()
+        told = self[given] = self._spell(given)
+        return told
+
+
 def value_text(given: GivenReading) -> str:
     """A reading in words, such as "7.5 hours (23:30 to 07:00)", "yes", "6 of 0 to 10"."""
     tracker = given.tracker
@@ -68,7 +89,6 @@ def value_text(given: GivenReading) -> str:
     return f"{told} ({given.first} to {given.until})" if given.first and given.until and tracker.form != "mark" else told
 
 
-@lru_cache(4096)
 def _value_text(form: str, value: float, unit: str, low: float | None, high: float | None) -> str:
     if form == "mark":
         return "yes" if value else "no"

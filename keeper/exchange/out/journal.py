@@ -30,6 +30,8 @@ def escaped(words: str) -> str:
 def folded(row: str) -> str:
     """A content line with its ends, in pieces of at most 75 octets (3.1)."""
     if row.isascii():
+        if len(row) <= _LONGEST:
+            return f"{row}\r\n"
         # The space that marks a piece that goes on counts too.
         rest = range(_LONGEST, len(row), _LONGEST - 1)
         return "\r\n ".join([row[:_LONGEST], *[row[at : at + _LONGEST - 1] for at in rest]]) + "\r\n"
@@ -57,18 +59,17 @@ class Journal:
 
     def night(self, night: GivenNight) -> None:
         """An entry for each of its lines."""
-        place = where(night.place)
-        self._out.write("".join(_entry(line, place, night.themes.get(line.id, "")) for line in night.lines))
+        # A day spelt by its pattern takes three times as long.
+        place, day = where(night.place), night.date.isoformat().replace("-", "")
+        self._out.write("".join([_entry(line, day, place, night.themes.get(line.id, "")) for line in night.lines]))
 
     def end(self) -> None:
         """After the last night."""
         self._put("END:VCALENDAR")
 
 
-def _entry(line: Line, place: str, theme: str) -> str:
-    kind = line.kind_title
-    # A moment spelt by its pattern takes three times as long.
-    day, stamp = (told.replace("-", "").replace(":", "") for told in (line.night.isoformat(), in_utc(line.written.utc)))
+def _entry(line: Line, day: str, place: str, theme: str) -> str:
+    kind, stamp = line.kind_title, in_utc(line.written.utc).replace("-", "").replace(":", "")
     later = [folded(f"COMMENT:{escaped(f'{word.said_on.isoformat()}: {word.text}')}") for word in line.later if word.text]
     return (
         f"BEGIN:VJOURNAL\r\n{folded(f'UID:{escaped(line.id)}')}DTSTAMP:{stamp}\r\nDTSTART;VALUE=DATE:{day}\r\n"

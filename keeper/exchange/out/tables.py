@@ -8,8 +8,8 @@ from collections.abc import Iterable
 from datetime import date, datetime
 
 from keeper.exchange.out.cells import Cells, Out, told
-from keeper.exchange.out.given import GivenNight, GivenReading, in_utc
-from keeper.model import Place, Tracker
+from keeper.exchange.out.given import GivenNight, GivenReading, SpeltOnce, in_utc
+from keeper.model import Place
 from keeper.model.found import Person
 from keeper.model.months import MonthPage
 from keeper.model.people import DayToRemember
@@ -42,30 +42,19 @@ class ReadingCells:
 
     def __init__(self, out: Out) -> None:
         self._cells = Cells(out, ("night", "what", "form", "value", "unit", "from", "until", "low end", "high end", "id of what"))
-        self._known: dict[str, tuple[Tracker, str, str]] = {}
+        self._after = SpeltOnce(self._after_the_night)
 
     def night(self, night: GivenNight) -> None:
         """Those of a night."""
-        its = night.date.isoformat()
-        self._cells.text("".join([
-            self._odd(its, one) if one.unit or one.first or one.until or one.low is not None else self._plain(its, one)
-            for one in night.readings
-        ]))  # fmt: skip
+        # A date is never quoted.
+        its, after = night.date.isoformat(), self._after
+        self._cells.text("".join([its + after[one] for one in night.readings]))
 
-    def _plain(self, night: str, one: GivenReading) -> str:
-        # All but the night and the value is the same in some ten thousand rows. Neither of those two is ever quoted.
-        what = one.tracker
-        known = self._known.get(what.id)
-        if known is None or known[0] is not what:
-            before, after = (what.name, what.form), (what.unit, "", "", what.low, what.high, what.id)
-            known = self._known[what.id] = what, *(self._cells.spelt([told(some)]).removesuffix("\r\n") for some in (before, after))
-        return f"{night},{known[1]},{one.value!r},{known[2]}\r\n"
-
-    def _odd(self, night: str, one: GivenReading) -> str:
+    def _after_the_night(self, one: GivenReading) -> str:
         what = one.tracker
         ends = (what.low, what.high) if one.low is None else (one.low, one.high)
         return self._cells.spelt([
-            told((night, what.name, what.form, one.value, one.unit or what.unit, one.first, one.until, *ends, what.id))
+            told(("", what.name, what.form, one.value, one.unit or what.unit, one.first, one.until, *ends, what.id))
         ])  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from keeper.dates.written import MONTHS
 from keeper.exchange.out.cells import Out
-from keeper.exchange.out.given import GivenNight, in_a_row, value_text, where
+from keeper.exchange.out.given import GivenNight, GivenReading, SpeltOnce, in_a_row, value_text, where
 from keeper.model.months import MonthPage
 from keeper.model.years import YearAnswer
 from keeper.quoted import of_a_later_word, of_a_month, of_an_answer, quoted, spelt
@@ -19,11 +19,11 @@ class YearText:
 
     def __init__(self, out: Out, year: int, told: Iterable[tuple[str, str]]) -> None:
         """``told`` is the front matter: names and values in plain words, of one row each."""
-        self._out = out
+        self._out, self._noted = out, SpeltOnce(_noted)
         self._rows(["---", f"year: {year:04d}", *(f"{name}: {value}" for name, value in told), "---", "", f"# {year}"])
 
     def _rows(self, rows: Iterable[str]) -> None:
-        self._out.write("".join(f"{row}\n" for row in rows))
+        self._out.write("\n".join((*rows, "")))
 
     def answer(self, one: YearAnswer) -> None:
         """A closing question and what was answered."""
@@ -36,17 +36,21 @@ class YearText:
     def night(self, night: GivenNight) -> None:
         """A night: lines, readings, photos with their captions."""
         place = where(night.place)
-        self._rows(["", f"### {spelt(night.date)}{f', {place}' if place else ''}", *_of_the_night(night)])
+        self._rows(["", f"### {spelt(night.date)}{f', {place}' if place else ''}", *self._of_the_night(night)])
 
 
-def _of_the_night(night: GivenNight) -> Iterator[str]:
-    for line in night.lines:
-        yield from ("", f"{in_a_row(line.kind_title)}:", "", *quoted(line.text))
-        for word in line.later:
-            yield from of_a_later_word(word)
-    if night.readings:
-        noted = "; ".join(f"{in_a_row(one.tracker.name)} {value_text(one)}" for one in night.readings)
-        yield from ("", f"Noted: {noted}.")
-    for given in night.photos:
-        caption = ("", *quoted(given.photo.caption)) if given.photo.caption else ()
-        yield from ("", f"Photo: {given.file}", *caption)
+    def _of_the_night(self, night: GivenNight) -> Iterator[str]:
+        for line in night.lines:
+            yield from ("", f"{in_a_row(line.kind_title)}:", "", *quoted(line.text))
+            for word in line.later:
+                yield from of_a_later_word(word)
+        if night.readings:
+            noted = self._noted
+            yield from ("", f"Noted: {'; '.join([noted[one] for one in night.readings])}.")
+        for given in night.photos:
+            caption = ("", *quoted(given.photo.caption)) if given.photo.caption else ()
+            yield from ("", f"Photo: {given.file}", *caption)
+
+
+def _noted(one: GivenReading) -> str:
+    return f"{in_a_row(one.tracker.name)} {value_text(one)}"

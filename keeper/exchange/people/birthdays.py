@@ -26,6 +26,9 @@ _SUCH_AS_THIS_YEAR = 3
 """An event that begins this many years ago, or later, is likelier to begin when it was typed than when somebody was born."""
 
 
+_LONGEST_SUMMARY = 500
+
+
 def read(lines: Iterable[str], tonight: date) -> Iterator[Card]:
     """Whoever has a day in a calendar, a card for each event; one with trouble for an event that tells of no day.
 
@@ -74,7 +77,8 @@ def _card(told: dict[str, str], number: int, tonight: date) -> Card:
 
 
 def _name_in(summary: str) -> str:
-    name, before = _YEAR.sub(" ", _SAYS_SO.sub(" ", summary)), ""
+    # No name is as long; what strips signs from its ends looks at all of them from each.
+    name, before = _YEAR.sub(" ", _SAYS_SO.sub(" ", summary[:_LONGEST_SUMMARY])), ""
     while name != before:
         before, name = name, _AROUND.sub("", name.strip())
     return one_name(name)

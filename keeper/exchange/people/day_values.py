@@ -24,8 +24,13 @@ def day_from(value: str, left_out: str = "") -> tuple[int, int, int | None]:
     if found := _NO_YEAR.fullmatch(told):
         return *_checked(2000, int(found[1]), int(found[2])), None
     if _PART.fullmatch(told):
-        raise NotADay(f"is \u201c{value.strip()[:40]}\u201d, which tells no day")
-    raise NotADay(f"is \u201c{value.strip()[:40]}\u201d, which is no date")
+        raise NotADay(f"is \u201c{_shown(value)}\u201d, which tells no day")
+    raise NotADay(f"is \u201c{_shown(value)}\u201d, which is no date")
+
+
+def _shown(value: str) -> str:
+    """A value within a sentence: in one row, and none of it plays tricks."""
+    return "".join(letter if letter.isprintable() else "\ufffd" for letter in " ".join(value.split())[:40])
 
 
 def _checked(year: int, month: int, day: int) -> tuple[int, int]:

@@ -5,6 +5,7 @@ from datetime import date, datetime
 from itertools import groupby
 from operator import itemgetter
 
+from keeper.errors import NotAKeeper
 from keeper.store import nights, trackers
 from keeper.store.file.opening import Store
 from keeper.store.finding.in_themes import OF_THEMES
@@ -37,23 +38,26 @@ def at_places(store: Store, which: Callable[[date], bool]) -> dict[str, tuple[in
     return found
 
 
-def noted(store: Store, first: date, last: date) -> dict[date, tuple[tuple, ...]]:
-    """The readings of a span by their nights, as plain rows of ``trackers.READING``: of half a million no nouns are made."""
+def noted(store: Store, first: date, last: date, once: dict[tuple, object]) -> dict[date, list]:
+    """The readings of a span by their nights, each as ``once`` has it by all of its row of ``trackers.READING`` but the night.
+
+    What ``once`` does not have it is asked for (``__missing__``): of half a million readings most are like others.
+    """
     # Tracker by tracker, as they lie in the file, and put in order then: by their nights each would be looked up by itself.
     rows = store.rows(
         f"{trackers.READING} WHERE reading.tracker_id IN (SELECT id FROM tracker) AND night BETWEEN ? AND ? "
         "ORDER BY night, reading.tracker_id",
         (first.isoformat(), last.isoformat()),
     )
-    by_night = (store.made(_whole, its) for _, its in groupby(rows, itemgetter(0)))
-    return {day(its[0][0]): its for its in by_night if its}
+    return {day(night): _of_a_night(store, list(its), once) for night, its in groupby(rows, itemgetter(0))}
 
 
-def _whole(row: tuple) -> tuple:
-    _, _, value, first, until, unit, _, _ = row
-    if not (value.__class__ is float and -1e15 < value < 1e15 and first.__class__ is until.__class__ is unit.__class__ is str):
-        trackers.reading_from(row)
-    return row
+def _of_a_night(store: Store, rows: list[tuple], once: dict[tuple, object]) -> list:
+    try:
+        return [once[row[1:]] for row in rows]
+    except NotAKeeper:
+        # Damaged ones are left out, and noted.
+        return list(store.made(lambda row: once[row[1:]], rows))
 
 
 Theme = tuple[int, str, bool, bool, int, str, str]

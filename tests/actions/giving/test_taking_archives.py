@@ -1,11 +1,15 @@
 """An archive meets a keeper that has something in it, and archives that no keeper has written."""
 
 import json
+import os
 import tempfile
+import threading
+import time
 from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
+import rows_for_ever
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kept_things import NIGHT, fill
@@ -310,6 +314,60 @@ def test_rows_written_by_a_process_of_their_own_are_the_same(store, clock, tmp_p
     for name in ("apart", "ended"):
         check(listed(tmp_path / name))
         assert (tmp_path / name / "data/json/keeper.json").read_bytes() == (tmp_path / "here/data/json/keeper.json").read_bytes()
+
+
+def test_a_process_that_writes_rows_ends_when_stopped_and_nothing_is_left(store, clock, tmp_path, monkeypatch):
+    fill(store, clock, tmp_path)
+    monkeypatch.setattr(rows_apart, "WORTH_A_PROCESS", 0)
+    monkeypatch.setattr(rows_apart, "write_rows", rows_for_ever.write_rows)
+    (tmp_path / "there").mkdir()
+    whose = []
+
+    def stopped() -> bool:
+        whose.extend(int(one.read_text()) for one in (tmp_path / "there").rglob("whose") if not whose)
+        return bool(whose)
+
+    with pytest.raises(Stopped):
+        give(store, tmp_path / "there" / "out", ToGive(), clock, stopped=stopped)
+    assert list((tmp_path / "there").iterdir()) == []
+    with pytest.raises(ProcessLookupError):
+        os.kill(whose[0], 0)
+
+
+def test_photos_are_copied_from_both_ends_and_meet(store, clock, tmp_path, monkeypatch):
+    fill(store, clock, tmp_path)
+    monkeypatch.setattr(copying, "WORTH_A_PROCESS", 0)
+    there = []
+
+    def late(_store, act, those, progress, stopped):
+        # It comes to nothing before the other has made them all.
+        while not all(one.target.exists() for one in those):
+            time.sleep(0.005)
+        there.append(act(None, those, progress, stopped))
+        return there[0]
+
+    monkeypatch.setattr(copying, "apart", late)
+    came = give(store, tmp_path / "out", ToGive(), clock)
+    check(listed(tmp_path / "out"))
+    assert there == [copying.Copied(frozenset(), ())] and (came.photos, came.lacking) == (2, 0)
+
+
+def test_half_a_copy_of_a_process_that_ended_is_made_anew(store, clock, tmp_path, monkeypatch):
+    fill(store, clock, tmp_path)
+    monkeypatch.setattr(copying, "WORTH_A_PROCESS", 0)
+    begun = threading.Event()
+
+    def half(_store, _act, those, **_):
+        those[0].target.write_bytes(b"half")
+        begun.set()
+        raise KeeperError("The work ended before it was done.")
+
+    monkeypatch.setattr(copying, "apart", half)
+    right = copying.Copying.bad
+    monkeypatch.setattr(copying.Copying, "bad", lambda *given: begun.wait(30) and right(*given))
+    came = give(store, tmp_path / "out", ToGive(), clock)
+    check(listed(tmp_path / "out"))
+    assert (came.photos, came.lacking) == (2, 0)
 
 
 def ended(store, act, file, target, stopped):

@@ -219,6 +219,16 @@ def test_a_page_that_would_be_drawn_for_ever_is_given_up_and_the_next_is_drawn(s
     assert [file for file in (store.folder / "photos").rglob("*") if file.is_file()] == []
 
 
+def test_stop_is_heard_while_a_pdf_is_proven(store, tmp_path, clock):
+    (tmp_path / "laughs.pdf").write_bytes(papers.laughs(12))
+    asked = []
+    with pytest.raises(Stopped):
+        # Once before it, then while it is waited for.
+        bringing.bring(store, [tmp_path / "laughs.pdf"], FIRST, LAST, clock, stopped=lambda: asked.append(1) or len(asked) > 4)
+    assert len(asked) == 5 and pdf_pages._drawer is None
+    assert [file for file in (store.folder / "photos").rglob("*") if file.is_file()] == [] and spans(store) == []
+
+
 def test_a_process_that_was_ended_comes_up_again(tmp_path):
     (tmp_path / "whole.pdf").write_bytes(papers.pages(2))
     assert pdf_pages.pages_of(tmp_path / "whole.pdf") == 2

@@ -1,5 +1,6 @@
 """Cards and calendars out and in again: the same; and files that are hostile."""
 
+import time
 from datetime import UTC, date, datetime
 
 import pytest
@@ -7,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from keeper.errors import UnreadableFile
-from keeper.exchange.people import birthdays, files, vcards
+from keeper.exchange.people import birthdays, day_values, files, vcards
 from keeper.exchange.people.card import Card, CardDay
 
 NOW, TONIGHT = datetime(2026, 11, 14, 20, tzinfo=UTC), date(2026, 11, 14)
@@ -94,3 +95,17 @@ def test_cards_in_other_encodings_cut_off_and_very_large(tmp_path):
     file.write_text("BEGIN:VCARD\nFN:Anna\nBDAY:--0203\nBEGIN:VCARD\nFN:" + "x" * 500_000 + "\n" + "BDAY:--0203\n" * 5000, encoding="utf-8")
     cut, long = files.cards_in(file, TONIGHT)
     assert cut.names == ("Anna",) and len(long.days) < 300
+
+
+def test_a_day_that_is_none_is_told_in_one_row():
+    for value, told in (("19600\r\n229", "19600 229"), ("unk\u0085nown", "unk nown"), ("1960\u202e0229", "1960\ufffd0229")):
+        with pytest.raises(day_values.NotADay) as error:
+            day_values.day_from(value)
+        assert str(error.value) == f"is \u201c{told}\u201d, which is no date"
+
+
+def test_signs_without_end_in_a_name_are_soon_done_with():
+    begun = time.process_time()
+    assert birthdays._name_in("Anna" + " ,(" * 20_000 + " Berg\u2019s birthday").startswith("Anna")
+    # As each looks at all that come after it, the same took minutes.
+    assert time.process_time() - begun < 1

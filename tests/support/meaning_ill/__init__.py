@@ -21,6 +21,7 @@ LONGEST = 1.0
 """Seconds of processor time that a case may take."""
 
 _LONGEST_SENTENCE = 700
+_SECRET = "nobody\u2019s business"
 
 
 def must_be_a_sentence(told: Exception) -> None:
@@ -43,7 +44,7 @@ def _one(of_kind: ModuleType, reader: object, number: int, longest: float) -> tu
         beside, given = Path(passing, "beside"), Path(passing, "given")
         beside.mkdir()
         given.mkdir()
-        (beside / "secret").write_text("nobody\u2019s business")
+        (beside / "secret").write_text(_SECRET)
         path = of_kind.case(number, given)
         begun, read, wrong = time.process_time(), False, ""
         try:
@@ -53,6 +54,6 @@ def _one(of_kind: ModuleType, reader: object, number: int, longest: float) -> tu
         lasted = time.process_time() - begun
         if lasted > longest:
             wrong += f" took {lasted:.1f} s"
-        if os.listdir(given) != [path.name] or os.listdir(beside) != ["secret"]:
+        if os.listdir(given) != [path.name] or os.listdir(beside) != ["secret"] or (beside / "secret").read_text() != _SECRET:
             wrong += f" wrote {os.listdir(given)}, {os.listdir(beside)}"
         return read, lasted, f"{number} ({path.name}): {wrong.strip()}" if wrong else ""

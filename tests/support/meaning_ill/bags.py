@@ -56,8 +56,12 @@ def case(number: int, folder: Path) -> Path:
     chance, bag = random.Random(number), folder / "archive"
     shutil.copytree(_of_this_process[0], bag)
     for _ in range(chance.randint(1, 2)):
-        with suppress(OSError):
+        # What was made of it first may be no document, no list and no text any more for what is made of it next.
+        with suppress(OSError, ValueError, TypeError, AttributeError, LookupError):
             chance.choice((_rows, _rows, _rows, _rows, _rows, _text, _listed, _listed, _files, _files, _told, _photos))(bag, chance)
+        if any(one.is_symlink() for one in bag.rglob("*")):
+            # Nothing more is made of it: it would be written where the link leads.
+            break
     return bag if chance.randrange(5) else _in_one_file(bag, chance)
 
 
@@ -80,10 +84,23 @@ def _in_one_file(bag: Path, chance: random.Random) -> Path:
     return file
 
 
+def _bytes(file: Path) -> bytes:
+    """What is in a file; a pipe would be waited for without end, and a device never ends."""
+    if not file.is_file():
+        raise FileNotFoundError(file)
+    return file.read_bytes()
+
+
+def _put(file: Path, data: bytes | str) -> None:
+    """Put a file there, never through a link that leads out of the archive, nor into a pipe."""
+    file.unlink(missing_ok=True)
+    file.write_bytes(data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data)
+
+
 def _rows(bag: Path, chance: random.Random) -> None:
     """Rows of the document with values that lie, and the sums made right."""
     try:
-        document = json.loads((bag / _JSON).read_bytes())
+        document = json.loads(_bytes(bag / _JSON))
     except ValueError:
         return
     its = [table for table in document["tables"].values() if table]
@@ -106,24 +123,24 @@ def _rows(bag: Path, chance: random.Random) -> None:
             break
     if not chance.randrange(12):
         document[chance.choice(("format", "version", "schema", "whole", "tables", "more"))] = chance.choice(_VALUES)
-    (bag / _JSON).write_text(json.dumps(document), "utf-8")
+    _put(bag / _JSON, json.dumps(document))
     _made_right(bag)
 
 
 def _text(bag: Path, chance: random.Random) -> None:
     """The document's text cut and turned."""
-    data = bytearray((bag / _JSON).read_bytes())
+    data = bytearray(_bytes(bag / _JSON))
     for _ in range(chance.randint(1, 4)):
         at = chance.randint(0, len(data))
         data[at : at + chance.choice((0, 0, 1, 500))] = chance.choice(_TEXTS)
-    (bag / _JSON).write_bytes(data[: chance.choice((len(data), len(data), chance.randint(0, len(data))))])
+    _put(bag / _JSON, data[: chance.choice((len(data), len(data), chance.randint(0, len(data))))])
     _made_right(bag)
 
 
 def _listed(bag: Path, chance: random.Random) -> None:
     """A list of files that lies."""
     manifest = bag / chance.choice(("manifest-sha256.txt", "manifest-sha256.txt", "tagmanifest-sha256.txt"))
-    rows = manifest.read_text("utf-8").splitlines()
+    rows = _bytes(manifest).decode().splitlines()
     at, what = chance.randrange(len(rows)), chance.randrange(7)
     digest, _, path = rows[at].partition("  ")
     if what == 0:
@@ -143,7 +160,7 @@ def _listed(bag: Path, chance: random.Random) -> None:
     data = "\n".join(rows).encode("utf-8", "surrogatepass")
     if not chance.randrange(6):
         data = data[: chance.randint(0, len(data))] + chance.choice(_TEXTS)
-    manifest.write_bytes(data)
+    _put(manifest, data)
     if chance.randrange(2):
         _made_right(bag, payload=False)
 
@@ -156,7 +173,7 @@ def _files(bag: Path, chance: random.Random) -> None:
         file.unlink()
     elif what == 1:
         file.unlink()
-        file.symlink_to(chance.choice(("/etc/passwd", "../../beside/secret", "/dev/zero", ".", str(file))))
+        file.symlink_to(chance.choice((bag.parent.parent / "beside" / "secret", "../../beside/secret", "/dev/zero", ".", str(file))))
     elif what == 2 and hasattr(os, "mkfifo"):
         file.unlink()
         os.mkfifo(file)
@@ -168,7 +185,7 @@ def _files(bag: Path, chance: random.Random) -> None:
     elif what == 5:
         folder = chance.choice([one for one in bag.rglob("*") if one.is_dir()])
         shutil.rmtree(folder)
-        folder.symlink_to(chance.choice(("/etc", "..", "../../beside")))
+        folder.symlink_to(chance.choice((bag.parent.parent / "beside", "..", "../../beside")))
     elif what == 6:
         file.rename(file.with_name(unicodedata.normalize(chance.choice(("NFC", "NFD")), f"{file.stem}\u00e9{file.suffix}")))
     elif what == 7:
@@ -182,10 +199,10 @@ def _files(bag: Path, chance: random.Random) -> None:
 def _told(bag: Path, chance: random.Random) -> None:
     """What tells of the archive, changed."""
     file = bag / chance.choice(("bagit.txt", "bag-info.txt", "bag-info.txt"))
-    data = bytearray(file.read_bytes())
+    data = bytearray(_bytes(file))
     at = chance.randint(0, len(data))
     data[at : at + chance.choice((0, 1, 9))] = chance.choice((*_TEXTS, b"BagIt-Version: 0.97\n", b"Payload-Oxum: 9999999999999999999.1\n", b"Payload-Oxum: x\n", b": \n", b" " * 70_000))
-    file.write_bytes(data)
+    _put(file, data)
     _made_right(bag, payload=False)
 
 
@@ -196,9 +213,9 @@ def _photos(bag: Path, chance: random.Random) -> None:
         return
     photo = chance.choice(photos)
     was = hashlib.sha256(photo.read_bytes()).hexdigest()
-    photo.write_bytes(chance.choice((b"", b"x", chance.randbytes(500), photo.read_bytes()[:200], b"\x89PNG\r\n\x1a\n" + bytes(40))))
-    document = (bag / _JSON).read_text("utf-8", "replace")
-    (bag / _JSON).write_text(document.replace(was, hashlib.sha256(photo.read_bytes()).hexdigest()), "utf-8")
+    _put(photo, chance.choice((b"", b"x", chance.randbytes(500), photo.read_bytes()[:200], b"\x89PNG\r\n\x1a\n" + bytes(40))))
+    document = _bytes(bag / _JSON).decode("utf-8", "replace")
+    _put(bag / _JSON, document.replace(was, hashlib.sha256(photo.read_bytes()).hexdigest()))
     _made_right(bag)
 
 
@@ -210,13 +227,13 @@ def _made_right(bag: Path, payload: bool = True) -> None:
             return
         rows = {f"data/{one.relative_to(bag / 'data').as_posix()}": one for one in files}
         spelt = {name.replace("%", "%25").replace("\n", "%0A").replace("\r", "%0D"): one for name, one in rows.items()}
-        (bag / "manifest-sha256.txt").write_text("".join(f"{hashlib.sha256(one.read_bytes()).hexdigest()}  {name}\n" for name, one in spelt.items()), "utf-8")
-        told = (bag / "bag-info.txt").read_text("utf-8", "replace").splitlines()
+        _put(bag / "manifest-sha256.txt", "".join(f"{hashlib.sha256(one.read_bytes()).hexdigest()}  {name}\n" for name, one in spelt.items()))
+        told = _bytes(bag / "bag-info.txt").decode("utf-8", "replace").splitlines()
         told = [row for row in told if not row.startswith("Payload-Oxum")]
         told.append(f"Payload-Oxum: {sum(one.stat().st_size for one in files)}.{len(files)}")
-        (bag / "bag-info.txt").write_text("\n".join(told) + "\n", "utf-8")
+        _put(bag / "bag-info.txt", "\n".join(told) + "\n")
     tags = [bag / name for name in ("bagit.txt", "bag-info.txt", "manifest-sha256.txt") if (bag / name).is_file()]
-    (bag / "tagmanifest-sha256.txt").write_text("".join(f"{hashlib.sha256(one.read_bytes()).hexdigest()}  {one.name}\n" for one in tags), "utf-8")
+    _put(bag / "tagmanifest-sha256.txt", "".join(f"{hashlib.sha256(one.read_bytes()).hexdigest()}  {one.name}\n" for one in tags))
 
 
 class Reader:
