@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QApplication
 
 from keeper import settings
 from keeper.actions import opening, trouble
-from keeper.clock import Clock, StoppedClock
+from keeper.clock import Clock
 from keeper.errors import CannotWrite, KeeperError, NotAKeeper
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.look import Look, load_faces
@@ -188,51 +188,17 @@ def _take_up_garbage(frame: Frame) -> None:
 
 
 def _settle_in(app: QApplication, frame: Frame) -> None:
-    app.commitDataRequest.connect(lambda _: frame.keep_all())
-    app.styleHints().colorSchemeChanged.connect(lambda _: frame.dress_anew())
-    _tell_of_trouble(frame)
-    _heed_signals(frame)
+    from keeper.window.frame.start.settling import heed_the_system, pieces_last
+
+    heed_the_system(app, frame)
     at_ease(frame, lambda: _listen(frame))
-    if not isinstance(frame.desk.clock, StoppedClock):
-        frame.rest.add([lambda: _note_known(frame)])
-
-
-def _tell_of_trouble(frame: Frame) -> None:
-    sys.excepthook = lambda kind, problem, trace: frame.say(trouble.note(frame.desk.folder, problem))
-
-
-def _note_known(frame: Frame) -> None:
-    from keeper.actions.keepers import known
-
-    folder, today = frame.desk.folder.absolute(), frame.desk.clock.now().date()
-    # A list that cannot be written is no trouble of this keeper's.
-    frame.desk.reader.run(lambda store, task: known.note(folder, today), failed=lambda error: None)
+    frame.rest.add(pieces_last(frame))
 
 
 def _listen(frame: Frame) -> None:
     from keeper.window.frame.held.single import Listener
 
     frame.listener = Listener(frame.desk.folder, frame.come_forward)
-
-
-def _heed_signals(frame: Frame) -> None:
-    import os
-    import signal
-
-    from PySide6.QtCore import QSocketNotifier
-
-    if not hasattr(os, "set_blocking") or sys.platform == "win32":
-        return
-    heard, told = os.pipe()
-    os.set_blocking(heard, False)
-    os.set_blocking(told, False)
-    # Python runs its handlers only between its own instructions; the pipe wakes
-    # Qt's loop the moment a signal comes.
-    signal.set_wakeup_fd(told, warn_on_full_buffer=False)
-    for number in (signal.SIGTERM, signal.SIGINT, signal.SIGHUP):
-        signal.signal(number, lambda *_: None)
-    frame.notifier = QSocketNotifier(heard, QSocketNotifier.Type.Read, frame)
-    frame.notifier.activated.connect(lambda *_: frame.leave())
 
 
 def _say_at_start(sentence: str) -> int:

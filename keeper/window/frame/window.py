@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QCloseEvent
 
     from keeper.window.frame.night_turn import NightTurn
-    from keeper.window.frame.ribbon import Ribbon
+    from keeper.window.frame.ribbon.ribbon import Ribbon
     from keeper.window.frame.start.rest import Piece, Rest
     from keeper.window.night.page import NightPageView
     from keeper.window.parts.page import Page

@@ -13,7 +13,7 @@ from keeper.window.parts.piecemeal import Piecemeal
 if TYPE_CHECKING:
     from keeper.window.frame.damage.rescued import RescuedOffer
     from keeper.window.frame.quiet import Quiet
-    from keeper.window.frame.tinting import RibbonTint
+    from keeper.window.frame.ribbon.tinting import RibbonTint
     from keeper.window.frame.window import Frame
     from keeper.window.month.turning.offer import TurnOffer
     from keeper.window.night.trying_line import TryingLine
@@ -49,7 +49,7 @@ class Rest(QObject):
 
         frame, night = self._frame, self._frame.night_page
         self._coming.begin([
-            *first, self.take_in_faces, _make_constants, *fetching("window.frame.ribbon"), self._add_ribbon,
+            *first, self.take_in_faces, _make_constants, *fetching("window.frame.ribbon.ribbon"), self._add_ribbon,
             *fetching("actions.readings.trackers"), self._tint_ribbon, *fetching("store.history.acts", "window.frame.undoing"),
             self._add_ways, night.read_both_ways, *fetching("store.photos.files", "actions.remembering.bringing_up"),
             night.look_back, night.read_clock, self._place_new_lines, *fetching("actions.trying.beginning", "actions.trying.tonight"),
@@ -78,7 +78,7 @@ class Rest(QObject):
             part.update()
 
     def _add_ribbon(self) -> None:
-        from keeper.window.frame.ribbon import Ribbon
+        from keeper.window.frame.ribbon.ribbon import Ribbon
 
         frame = self._frame
         frame.ribbon = ribbon = Ribbon(self._desk.look, self._desk.tonight())
@@ -92,7 +92,7 @@ class Rest(QObject):
         ribbon.show_night(frame.night)
 
     def _tint_ribbon(self) -> None:
-        from keeper.window.frame.tinting import RibbonTint
+        from keeper.window.frame.ribbon.tinting import RibbonTint
 
         if self._frame.ribbon:
             self.tint = RibbonTint(self._frame)

@@ -10,6 +10,7 @@ from year_pages import all_shown
 from keeper.actions.trouble import FILE
 from keeper.errors import CannotWrite
 from keeper.window.frame import opening
+from keeper.window.frame.start import settling
 from keeper.window.frame.start.rest import Rest
 from keeper.window.parts.piecemeal import Piecemeal
 
@@ -44,7 +45,7 @@ def test_the_pieces_after_one_that_fails_are_done_all_the_same(qtbot, told, at_o
 def test_one_failing_piece_of_the_start_leaves_the_window_whole(qtbot, opened, folder, monkeypatch, piece):
     was, frame = sys.getswitchinterval(), opened(rest=False)
     monkeypatch.setattr(sys, "excepthook", sys.excepthook)
-    opening._tell_of_trouble(frame)
+    settling.tell_of_trouble(frame)
     monkeypatch.setattr(Rest, piece, lambda rest: fails())
     try:
         opening.at_ease(frame)
@@ -64,7 +65,7 @@ def test_one_failing_piece_of_the_start_leaves_the_window_whole(qtbot, opened, f
 
 def test_what_the_program_can_say_in_a_sentence_of_its_own_is_said_so(frame, folder, monkeypatch):
     monkeypatch.setattr(sys, "excepthook", sys.excepthook)
-    opening._tell_of_trouble(frame)
+    settling.tell_of_trouble(frame)
     problem = CannotWrite("The disk is full.")
     sys.excepthook(type(problem), problem, None)
     assert frame.said.text() == f"The disk is full. Details are in {folder / FILE}."

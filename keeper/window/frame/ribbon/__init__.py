@@ -1,0 +1,1 @@
+"""The ribbon: one year as a thin band along the bottom."""
