@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from keeper.window.frame.damage.rescued import RescuedOffer
     from keeper.window.frame.tinting import RibbonTint
     from keeper.window.frame.window import Frame
+    from keeper.window.giving.cut_off import CutOffOffer
     from keeper.window.month.turning.offer import TurnOffer
     from keeper.window.night.trying_line import TryingLine
     from keeper.window.patterns.offer import PatternOffer
@@ -38,6 +39,7 @@ class Rest(QObject):
         self.rescued_offer: RescuedOffer | None = None
         self.trying: TryingLine | None = None
         self.tray_offer: TrayOffer | None = None
+        self.cut_off_offer: CutOffOffer | None = None
         self._coming = Piecemeal(self)
         self._desk.ending.connect(self._coming.stop)
 
@@ -49,7 +51,7 @@ class Rest(QObject):
         self._coming.begin([
             *first, self.take_in_faces, self._add_ribbon, self._tint_ribbon, self._add_ways, night.read_both_ways,
             night.look_back, night.read_clock, self._place_new_lines, self._tell_what_is_tried, self.offer_year, self._offer_turn,
-            self._offer_patterns, self._tell_days, self._name_people, self._use_the_quiet, self._offer_rescued, self._offer_tray, _fetch_noting, _fetch_readings, self._hang_readings,
+            self._offer_patterns, self._tell_days, self._name_people, self._use_the_quiet, self._offer_rescued, self._offer_tray, self._tell_cut_off, _fetch_noting, _fetch_readings, self._hang_readings,
             _fetch_photos, self._hang_photos,
             *foreign_letters.pieces(frame, frame.dress_anew),
             _fetch_lists, *last,
@@ -177,6 +179,13 @@ class Rest(QObject):
 
             self.tray_offer = TrayOffer(self._desk)
             self._frame.night_page.offer(self.tray_offer.button)
+
+    def _tell_cut_off(self) -> None:
+        if not self._desk.store.only_read:
+            from keeper.window.giving.cut_off import CutOffOffer
+
+            self.cut_off_offer = CutOffOffer(self._desk)
+            self._frame.night_page.offer(self.cut_off_offer.button)
 
     def _hang_photos(self) -> None:
         from keeper.window.photos.strip import PhotoStrip
