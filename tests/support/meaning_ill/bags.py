@@ -214,10 +214,10 @@ def _photos(bag: Path, chance: random.Random) -> None:
     if not photos:
         return
     photo = chance.choice(photos)
-    was = hashlib.sha256(photo.read_bytes()).hexdigest()
-    _put(photo, chance.choice((b"", b"x", chance.randbytes(500), photo.read_bytes()[:200], b"\x89PNG\r\n\x1a\n" + bytes(40))))
+    was = hashlib.sha256(_bytes(photo)).hexdigest()
+    _put(photo, chance.choice((b"", b"x", chance.randbytes(500), _bytes(photo)[:200], b"\x89PNG\r\n\x1a\n" + bytes(40))))
     document = _bytes(bag / _JSON).decode("utf-8", "replace")
-    _put(bag / _JSON, document.replace(was, hashlib.sha256(photo.read_bytes()).hexdigest()))
+    _put(bag / _JSON, document.replace(was, hashlib.sha256(_bytes(photo)).hexdigest()))
     _made_right(bag)
 
 
