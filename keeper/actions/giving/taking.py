@@ -8,7 +8,7 @@ from itertools import islice
 from pathlib import Path
 
 from keeper.actions.giving.laid_open import laid_open
-from keeper.actions.history import undoing
+from keeper.actions.history import cut_off, undoing
 from keeper.actions.themes.decided import decided_so_far
 from keeper.clock import Clock
 from keeper.dates.written import counted
@@ -16,7 +16,6 @@ from keeper.errors import BadArchive, CannotWrite, KeeperError, NotAKeeper, Stop
 from keeper.exchange.archive import checking
 from keeper.exchange.archive.checking import BagListed
 from keeper.exchange.archive.rows_in import Row, RowsIn
-from keeper.model import Act
 from keeper.store import Store
 from keeper.store.file.opening import SCHEMA
 from keeper.store.moments import utc_text
@@ -181,7 +180,7 @@ def take(
     """
     with laid_open(store, folder, progress, stopped) as (opened, rest):
         listed = _checked(opened, lambda share, words: rest(0.3 * share, words), stopped)
-        run = _Taking(store, listed, clock, frozenset(chosen), lambda share, words: rest(0.3 + 0.7 * share, words), stopped)
+        run = _Taking(store, listed, folder, clock, frozenset(chosen), lambda share, words: rest(0.3 + 0.7 * share, words), stopped)
         try:
             with _told(store):
                 return run.go()
@@ -202,9 +201,12 @@ def _told(store: Store) -> Iterator[None]:
 
 
 class _Taking:
-    def __init__(self, store: Store, listed: BagListed, clock: Clock, chosen: frozenset, progress: Progress, stopped: Callable[[], bool]) -> None:
+    def __init__(
+        self, store: Store, listed: BagListed, called: Path, clock: Clock, chosen: frozenset, progress: Progress, stopped: Callable[[], bool],
+    ) -> None:  # fmt: skip
         self._store, self._listed, self._progress, self._stopped = store, listed, progress, stopped
-        self._act = Act(f"The archive {shown_name(listed.folder)} taken in", "giving")
+        self._archive = f"The archive {shown_name(called)}"
+        self._act = cut_off.under_way(store, self._archive)
         self._number: int | None = None
         self._settled: list[tuple[str, str]] = []
         have = _here(store) | frozenset(listed.hashes.values() if listed.algorithm == "sha256" else ())
@@ -217,6 +219,7 @@ class _Taking:
         rows = reading.rows()
         while some := list(islice(rows, _AT_A_TIME)):
             self._keep(some)
+        cut_off.whole(self._store, self._number, self._archive)
         return ArchiveTaken(_seen(self._listed.folder, self._meeting, reading), self._number)
 
     def _keep(self, some: list[tuple[str, Row]]) -> None:

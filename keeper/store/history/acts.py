@@ -2,6 +2,7 @@
 
 import json
 from datetime import datetime
+from sqlite3 import Connection
 
 from keeper.model import Act, ActDone
 from keeper.store.file.opening import Store
@@ -42,6 +43,19 @@ def latest(
         {"limit": limit, "spots": _spots(store) if wanted else "[]", **{f"w{place}": word for place, word in enumerate(wanted)}},
     )
     return store.made(_done, rows)
+
+
+def of_page(store: Store, page: str, thing: str) -> tuple[ActDone, ...]:
+    """The acts seen on a page whose thing begins so, the latest first."""
+    rows = store.rows(
+        f"SELECT {_COLUMNS} FROM act WHERE page = ? AND substr(thing, 1, ?) = ? ORDER BY number DESC", (page, len(thing), thing)
+    )
+    return store.made(_done, rows)
+
+
+def tell(connection: Connection, number: int, told: str, thing: str) -> None:
+    """Let an act be told otherwise."""
+    connection.execute("UPDATE act SET told = ?, thing = ? WHERE number = ?", (told, thing, number))
 
 
 def _spots(store: Store) -> str:

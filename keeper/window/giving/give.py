@@ -15,6 +15,7 @@ from keeper.exchange.archive.one_file import ENDING
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
 from keeper.window.giving import wording as giving_wording
+from keeper.window.giving.cut_off import CutOffTold
 from keeper.window.giving.parts import PartsForm
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.flow import Flow
@@ -48,6 +49,7 @@ class GiveLeaf(BasicPage, Paper):
         self.take = quiet_button("Take in an archive\u2026", self._choose_archive)
         self.take_file = quiet_button("Take in one file\u2026", self._choose_file, "Take in an archive that lies in one file")
         self.beside = quiet_button("Kept beside \u203a", self.beside_wanted.emit, "What came and differs")
+        self.cut_off = CutOffTold(desk)
         self.setAccessibleName("Give and receive")
         self._lay_out()
         # Only now: a label without a place on the page would be a window of its own.
@@ -85,6 +87,7 @@ class GiveLeaf(BasicPage, Paper):
         body.addSpacing(px(1))
         body.addWidget(rule())
         body.addSpacing(px(0.6))
+        body.addWidget(self.cut_off)
         body.addWidget(label(giving_wording.RECEIVE, "quiet"))
         body.addWidget(Flow(self.desk.look, self.take, self.take_file, self.beside, gap=1))
         body.addStretch(1)

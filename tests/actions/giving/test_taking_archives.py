@@ -9,10 +9,10 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-import rows_for_ever
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kept_things import NIGHT, fill
+from waiting.rows_for_ever import write_rows
 from whole_keeper import content
 
 from keeper.actions import resting, writing
@@ -319,7 +319,7 @@ def test_rows_written_by_a_process_of_their_own_are_the_same(store, clock, tmp_p
 def test_a_process_that_writes_rows_ends_when_stopped_and_nothing_is_left(store, clock, tmp_path, monkeypatch):
     fill(store, clock, tmp_path)
     monkeypatch.setattr(rows_apart, "WORTH_A_PROCESS", 0)
-    monkeypatch.setattr(rows_apart, "write_rows", rows_for_ever.write_rows)
+    monkeypatch.setattr(rows_apart, "write_rows", write_rows)
     (tmp_path / "there").mkdir()
     whose = []
 

@@ -41,6 +41,8 @@ def archive(folder: Path) -> Path:
     return folder / "archive"
 
 
+_MOST = 50_000_000
+
 _of_this_process: list[tuple[int, Path]] = []
 
 
@@ -85,8 +87,8 @@ def _in_one_file(bag: Path, chance: random.Random) -> Path:
 
 
 def _bytes(file: Path) -> bytes:
-    """What is in a file; a pipe would be waited for without end, and a device never ends."""
-    if not file.is_file():
+    """What is in a file; a pipe would be waited for without end, and a device, or a hole of some gigabytes, be read without end."""
+    if not file.is_file() or file.stat().st_size > _MOST:
         raise FileNotFoundError(file)
     return file.read_bytes()
 
@@ -212,10 +214,10 @@ def _photos(bag: Path, chance: random.Random) -> None:
     if not photos:
         return
     photo = chance.choice(photos)
-    was = hashlib.sha256(photo.read_bytes()).hexdigest()
-    _put(photo, chance.choice((b"", b"x", chance.randbytes(500), photo.read_bytes()[:200], b"\x89PNG\r\n\x1a\n" + bytes(40))))
+    was = hashlib.sha256(_bytes(photo)).hexdigest()
+    _put(photo, chance.choice((b"", b"x", chance.randbytes(500), _bytes(photo)[:200], b"\x89PNG\r\n\x1a\n" + bytes(40))))
     document = _bytes(bag / _JSON).decode("utf-8", "replace")
-    _put(bag / _JSON, document.replace(was, hashlib.sha256(photo.read_bytes()).hexdigest()))
+    _put(bag / _JSON, document.replace(was, hashlib.sha256(_bytes(photo)).hexdigest()))
     _made_right(bag)
 
 
@@ -223,7 +225,7 @@ def _made_right(bag: Path, payload: bool = True) -> None:
     """The lists and the size, as they ought to be for what is there."""
     if payload:
         files = sorted(one for one in (bag / "data").rglob("*") if one.is_file() and not one.is_symlink())
-        if sum(one.stat().st_size for one in files) > 50_000_000:
+        if sum(one.stat().st_size for one in files) > _MOST:
             return
         rows = {f"data/{one.relative_to(bag / 'data').as_posix()}": one for one in files}
         spelt = {name.replace("%", "%25").replace("\n", "%0A").replace("\r", "%0D"): one for name, one in rows.items()}
@@ -233,7 +235,7 @@ def _made_right(bag: Path, payload: bool = True) -> None:
         told.append(f"Payload-Oxum: {sum(one.stat().st_size for one in files)}.{len(files)}")
         _put(bag / "bag-info.txt", "\n".join(told) + "\n")
     tags = [bag / name for name in ("bagit.txt", "bag-info.txt", "manifest-sha256.txt") if (bag / name).is_file()]
-    _put(bag / "tagmanifest-sha256.txt", "".join(f"{hashlib.sha256(one.read_bytes()).hexdigest()}  {one.name}\n" for one in tags))
+    _put(bag / "tagmanifest-sha256.txt", "".join(f"{hashlib.sha256(_bytes(one)).hexdigest()}  {one.name}\n" for one in tags))
 
 
 class Reader:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from keeper.window.frame.quiet import Quiet
     from keeper.window.frame.ribbon.tinting import RibbonTint
     from keeper.window.frame.window import Frame
+    from keeper.window.giving.cut_off import CutOffOffer
     from keeper.window.month.turning.offer import TurnOffer
     from keeper.window.night.trying_line import TryingLine
     from keeper.window.patterns.offer import PatternOffer
@@ -40,6 +41,7 @@ class Rest(QObject):
         self.trying: TryingLine | None = None
         self.tray_offer: TrayOffer | None = None
         self._quiet: Quiet | None = None
+        self.cut_off_offer: CutOffOffer | None = None
         self._coming = Piecemeal(self)
         self._desk.ending.connect(self._coming.stop)
 
@@ -54,7 +56,7 @@ class Rest(QObject):
             self._add_ways, night.read_both_ways, *fetching("store.photos.files", "actions.remembering.bringing_up"),
             night.look_back, night.read_clock, self._place_new_lines, *fetching("actions.trying.beginning", "actions.trying.tonight"),
             self._tell_what_is_tried, self.offer_year, self._offer_turn, self._offer_patterns, self._tell_days, self._name_people,
-            self._use_the_quiet, self._offer_rescued, self._offer_tray,
+            self._use_the_quiet, self._offer_rescued, self._offer_tray, self._tell_cut_off,
             *fetching("actions.readings.noting", "window.night.readings.row", "window.night.readings.offer"), self._hang_readings,
             *fetching("actions.photos.bringing", "actions.places.known", "actions.photos.kept", "window.photos.coming", "window.photos.strip"),
             _go_through_widgets, self._hang_photos, *foreign_letters.pieces(frame, frame.dress_anew),
@@ -188,6 +190,13 @@ class Rest(QObject):
 
             self.tray_offer = TrayOffer(self._desk)
             self._frame.night_page.offer(self.tray_offer.button)
+
+    def _tell_cut_off(self) -> None:
+        if not self._desk.store.only_read:
+            from keeper.window.giving.cut_off import CutOffOffer
+
+            self.cut_off_offer = CutOffOffer(self._desk)
+            self._frame.night_page.offer(self.cut_off_offer.button)
 
     def _hang_photos(self) -> None:
         from keeper.window.photos.strip import PhotoStrip
