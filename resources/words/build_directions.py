@@ -13,7 +13,8 @@ A word's direction is what the model says of it, turned into the space of the di
 learned on the English words that both know, from the one to the other. Words of other languages go the same way, for the
 model puts a word beside its translations. What all words of a language share is taken out. The principal components of
 several languages together, each times its eigenvalue to the power of -0.3 so that the widest do not speak alone, give 64
-dimensions. How much a word tells of a subject comes by a ridge of its own, and by how rare the word is: ranks added.
+dimensions. How much a word tells of a subject comes by a ridge of its own, and by how rare the word is: ranks added; of
+English words half of it is what the dictionary says.
 """
 
 from __future__ import annotations
@@ -135,6 +136,8 @@ class Turned:
         vectors = self.spread(code) @ self.kit
         order = np.argsort(-told.often, kind="stable")
         topical = self._topicality(told)
+        if code == "en":
+            topical = self._as_said(told, topical)
         return {
             "stems": np.frombuffer("\n".join(told.stems[i] for i in order).encode("utf-8"), np.uint8),
             "vectors": np.round(vectors / np.abs(vectors).max(axis=1, keepdims=True) * LEVELS).astype(np.int8)[order],
@@ -145,6 +148,11 @@ class Turned:
         """(v,) as many vague words and telling ones as the dictionary of English has."""
         mark = _ranks(_with_ones(told.vectors, 1.0) @ self.telling) + _ranks(-told.often)
         return np.quantile(self.english.topicality, _ranks(mark))
+
+    def _as_said(self, told: Encoded, topical: np.ndarray) -> np.ndarray:
+        """(v,) the same of English, half of it what the dictionary itself says of the words that it has."""
+        said = np.array([self.english.rows.get(stem, -1) for stem in told.stems])
+        return np.where(said < 0, topical, (topical + self.english.topicality[said]) / 2)
 
 
 def _ranks(values: np.ndarray) -> np.ndarray:
