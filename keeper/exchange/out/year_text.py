@@ -38,7 +38,6 @@ class YearText:
         place = where(night.place)
         self._rows(["", f"### {spelt(night.date)}{f', {place}' if place else ''}", *self._of_the_night(night)])
 
-
     def _of_the_night(self, night: GivenNight) -> Iterator[str]:
         for line in night.lines:
             yield from ("", f"{in_a_row(line.kind_title)}:", "", *quoted(line.text))
