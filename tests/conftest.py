@@ -6,7 +6,7 @@ import shutil
 import sqlite3
 import sys
 import tempfile
-from datetime import datetime
+from datetime import UTC, datetime
 from functools import cache
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -26,10 +26,14 @@ sys.path.insert(0, str(Path(__file__).parent / "support"))
 
 from hypothesis import HealthCheck, settings
 
-from keeper import system
+from keeper import private, system
 from keeper.actions.opening import open_or_begin
 from keeper.clock import StoppedClock
-from keeper.store.file import opening
+from keeper.store.file import beginning, opening
+from keeper.store.file.folder import FILE
+from keeper.store.file.sentences import told
+from keeper.store.ids import new_id
+from keeper.store.moments import utc_text
 
 # Tests start hundreds of programs: what one compiled, the others have. A wish to leave no such files is for other runs.
 sys.dont_write_bytecode = False
@@ -80,16 +84,23 @@ def every_action_is_an_act(monkeypatch):
 
 
 @cache
-def _as_begun() -> sqlite3.Connection:
-    """A file of today's shape with nothing in it, made once by the migrations."""
-    connection = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
-    opening.upgrade(opening.Store(Path(os.environ["XDG_CACHE_HOME"]) / "as-begun", connection))
-    return connection
+def _as_begun(begun) -> tuple[bytes, str, str]:
+    """The file of a keeper with nothing in it, made once as the program makes it; its id, and when it was begun."""
+    folder = Path(os.environ["XDG_CACHE_HOME"]) / "as-begun"
+    folder.mkdir()
+    with begun(folder, folder / FILE) as store:
+        (its_id,), (begun_at,) = store.rows("SELECT value FROM about ORDER BY name DESC")
+    made = (folder / FILE).read_bytes()
+    assert made.count(its_id.encode()) == made.count(begun_at.encode()) == 1
+    return made, its_id, begun_at
 
 
-def _begun_as_copy(store: opening.Store) -> None:
-    _as_begun().backup(store.connection)
-    store.connection.execute("PRAGMA journal_mode = WAL")
+def _begun_as_copy(folder: Path, file: Path, begun=beginning._begun) -> opening.Store:
+    made, its_id, begun_at = _as_begun(begun)
+    own = made.replace(its_id.encode(), new_id().encode()).replace(begun_at.encode(), utc_text(datetime.now(UTC)).encode())
+    with told(folder), open(file, "xb", opener=private.opener) as empty:
+        empty.write(own)
+    return opening.open_store(folder)
 
 
 def _not_forced(file: Path, connected=opening.connected) -> sqlite3.Connection:
@@ -100,10 +111,10 @@ def _not_forced(file: Path, connected=opening.connected) -> sqlite3.Connection:
 
 @pytest.fixture(autouse=True)
 def what_is_the_same_for_all_is_not_waited_for(request, monkeypatch):
-    """The disk is not waited for, and a new keeper's tables are copied from one that the migrations made.
+    """The disk is not waited for, and a new keeper is a copy of one that the program began.
 
-    Together they take longer than most tests. Tests of the file itself, programs that a test starts, and
-    measurements have both as a person has.
+    Together they take longer than most tests. Tests of the file itself and of who may do what, programs that a test
+    starts, and measurements have both as a person has.
     """
     if not {"bench", "file"}.isdisjoint(request.path.relative_to(Path(__file__).parent).parts):
         return
@@ -111,7 +122,8 @@ def what_is_the_same_for_all_is_not_waited_for(request, monkeypatch):
         monkeypatch.setattr(os, forces, lambda *_: None, raising=False)
     for room in ("opening", "beginning"):
         monkeypatch.setattr(f"keeper.store.file.{room}.connected", _not_forced)
-    monkeypatch.setattr("keeper.store.file.beginning.upgrade", _begun_as_copy)
+    if not request.node.get_closest_marker("of_rights"):
+        monkeypatch.setattr(beginning, "_begun", _begun_as_copy)
 
 
 @pytest.fixture

@@ -23,11 +23,11 @@ def columns(folder: Path) -> Iterator[tuple[str, str]]:
 
 def damage(folder: Path, table: str, column: str, value: object) -> bool:
     """Put a value where it may not be, in every row; False where even so it cannot be put."""
+    connection = sqlite3.connect(folder / FILE, isolation_level=None)
+    connection.execute("PRAGMA synchronous = OFF")
+    strict = connection.execute("SELECT sql FROM sqlite_master WHERE type = 'table' AND name = ?", (table,)).fetchone()[0]
     # For as long as this takes the table is told to be of the loose kind.
-    strict = _spelt(folder, table, None)
-    loose = strict.replace(") STRICT, WITHOUT ROWID", ") WITHOUT ROWID").replace(") STRICT", ")").replace("NOT NULL", "")
-    _spelt(folder, table, loose)
-    connection = _opened(folder)
+    _spell(connection, table, strict.replace(") STRICT, WITHOUT ROWID", ") WITHOUT ROWID").replace(") STRICT", ")").replace("NOT NULL", ""))
     connection.execute("PRAGMA ignore_check_constraints = ON")
     marks = "CAST(? AS TEXT)" if isinstance(value, bytes) else "?"
     try:
@@ -35,22 +35,12 @@ def damage(folder: Path, table: str, column: str, value: object) -> bool:
     except sqlite3.DatabaseError:
         return False
     finally:
+        _spell(connection, table, strict)
         connection.close()
-        _spelt(folder, table, strict)
 
 
-def _opened(folder: Path) -> sqlite3.Connection:
-    connection = sqlite3.connect(folder / FILE, isolation_level=None)
-    connection.execute("PRAGMA synchronous = OFF")
-    return connection
-
-
-def _spelt(folder: Path, table: str, anew: str | None) -> str:
-    """How the file spells a table; ``anew`` spells it otherwise."""
-    connection = _opened(folder)
-    spelt = connection.execute("SELECT sql FROM sqlite_master WHERE type = 'table' AND name = ?", (table,)).fetchone()[0]
-    if anew:
-        connection.execute("PRAGMA writable_schema = ON")
-        connection.execute("UPDATE sqlite_master SET sql = ? WHERE type = 'table' AND name = ?", (anew, table))
-    connection.close()
-    return spelt
+def _spell(connection: sqlite3.Connection, table: str, anew: str) -> None:
+    """Let the file spell a table otherwise, and read it as it is spelt then."""
+    connection.execute("PRAGMA writable_schema = ON")
+    connection.execute("UPDATE sqlite_master SET sql = ? WHERE type = 'table' AND name = ?", (anew, table))
+    connection.execute("PRAGMA writable_schema = RESET")
