@@ -99,12 +99,14 @@ class SettingsPage(BasicPage, Paper):
 
     def _add_keys(self) -> None:
         px = self.desk.look.px
-        under = QVBoxLayout()
+        # In a box of their own, shown at once: each part that joins what is seen has the whole page laid out anew.
+        box = QWidget()
+        under = QVBoxLayout(box)
         under.setContentsMargins(0, px(0.6), 0, 0)
         under.setSpacing(px(0.5))
         under.addWidget(label("Keys", "words"))
         under.addLayout(rows(self.desk.look))
-        self.later.addLayout(under)
+        self.later.addWidget(box)
 
     def _add_keeper(self) -> None:
         from keeper.window.settings.this_keeper import ThisKeeperBox
