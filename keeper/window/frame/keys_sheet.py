@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QDialog, QScrollArea, QVBoxLayout, QWidget
 
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.on_screen import resize_within_screen
-from keeper.window.parts.keys_shown import KeysShown
+from keeper.window.parts.keys_shown import rows
 from keeper.window.parts.small import label, plain_button, row
 
 
@@ -21,9 +21,7 @@ class KeysSheet(QDialog):
         layout.setSpacing(px(0.8))
         layout.addWidget(label("Keys", "words"))
         sheet = QWidget()
-        sheet.setLayout(keys := KeysShown(desk.look))
-        for piece in keys.pieces():
-            piece()
+        sheet.setLayout(rows(desk.look))
         around = QScrollArea()
         around.setAccessibleName("Keys")
         around.setWidget(sheet)

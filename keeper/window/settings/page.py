@@ -10,7 +10,7 @@ from keeper import settings
 from keeper.settings import INKS, SETTINGS, Setting
 from keeper.window.desk.desk import Desk
 from keeper.window.parts.choice import Choice
-from keeper.window.parts.keys_shown import KeysShown
+from keeper.window.parts.keys_shown import rows
 from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal
 from keeper.window.parts.small import Paper, label
@@ -71,10 +71,8 @@ class SettingsPage(BasicPage, Paper):
         if not self._begun:
             # The settings are seen first.
             self._begun = True
-            keys = KeysShown(self.desk.look)
             self._coming.begin([
-                self._add_kinds, self._add_resting, self._add_backups, lambda: self._add_keys(keys), *keys.pieces(),
-                self._add_keeper, self._add_credits,
+                self._add_kinds, self._add_resting, self._add_backups, self._add_keys, self._add_keeper, self._add_credits,
             ])  # fmt: skip
 
     def is_shown(self) -> bool:
@@ -99,14 +97,16 @@ class SettingsPage(BasicPage, Paper):
         self.backups = BackupsBox(self.desk)
         self.later.addWidget(self.backups)
 
-    def _add_keys(self, keys: KeysShown) -> None:
+    def _add_keys(self) -> None:
         px = self.desk.look.px
-        under = QVBoxLayout()
+        # In a box of their own, shown at once: each part that joins what is seen has the whole page laid out anew.
+        box = QWidget()
+        under = QVBoxLayout(box)
         under.setContentsMargins(0, px(0.6), 0, 0)
         under.setSpacing(px(0.5))
         under.addWidget(label("Keys", "words"))
-        under.addLayout(keys)
-        self.later.addLayout(under)
+        under.addLayout(rows(self.desk.look))
+        self.later.addWidget(box)
 
     def _add_keeper(self) -> None:
         from keeper.window.settings.this_keeper import ThisKeeperBox

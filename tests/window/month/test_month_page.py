@@ -263,6 +263,11 @@ def test_a_night_stands_at_the_same_spot_in_every_month(qtbot, frame, filled, wr
 # side by side
 
 
+def named(part, name):
+    """The button of this name, or None while it is not there."""
+    return next((button for button in part.findChildren(QAbstractButton) if button.accessibleName() == name), None)
+
+
 def test_side_by_side_begins_with_a_year_ago_and_takes_up_to_four(qtbot, frame, filled, write):
     for month, name in ((date(2025, 11, 5), "November"), (date(2026, 9, 5), "September"), (date(2026, 8, 5), "August")):
         write(month, "memory", f"of {name}")
@@ -280,8 +285,8 @@ def test_side_by_side_begins_with_a_year_ago_and_takes_up_to_four(qtbot, frame, 
     beside.strips.point_at(5)
     qtbot.waitUntil(lambda: "of September" in seen(beside))
     assert beside.strips.told(5).startswith("5 \u00b7 Lines Nov 2025 1")
-    away = next(b for b in beside.findChildren(QAbstractButton) if b.accessibleName() == "Remove August 2026")
-    press(away)
+    qtbot.waitUntil(lambda: named(beside, "Remove August 2026") is not None)
+    press(named(beside, "Remove August 2026"))
     qtbot.waitUntil(lambda: len(beside.views) == 3)
     qtbot.keyClick(beside.strips, Qt.Key.Key_Escape)
     assert page.currentWidget() is page.sheet
