@@ -13,14 +13,18 @@ if TYPE_CHECKING:
 
 
 def _asked(desk: Desk, show: "Callable[[tuple[CutOff, ...]], None]") -> None:
-    """Ask for such archives, now and after every change."""
+    """Ask for such archives, and again after every change once there was one: nothing that this program does cuts one off."""
     def of(store, task) -> "tuple[CutOff, ...]":
         from keeper.actions.history import cut_off
 
         return cut_off.cut_off(store)
 
-    desk.changed.connect(lambda: desk.reader.run(of, show))
-    desk.reader.run(of, show)
+    def heard(found: "tuple[CutOff, ...]") -> None:
+        if found:
+            desk.changed.connect(lambda: desk.reader.run(of, show))
+        show(found)
+
+    desk.reader.run(of, heard)
 
 
 class CutOffOffer:
