@@ -1,6 +1,7 @@
 """What all tests share: a real keeper in a folder of its own, and a clock that stands."""
 
 import atexit
+import gc
 import os
 import shutil
 import sqlite3
@@ -64,6 +65,17 @@ def pytest_make_collect_report(collector):
     if BACKWARDS and isinstance(collector, pytest.Directory):
         report.result.reverse()
     return report
+
+
+def pytest_collectstart():
+    """Nothing that is read is garbage: to look for it takes seconds, and all of it again at every look later."""
+    gc.disable()
+
+
+def pytest_collection_finish():
+    gc.collect()
+    gc.freeze()
+    gc.enable()
 
 
 @pytest.hookimpl(tryfirst=True)
