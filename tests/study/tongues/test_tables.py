@@ -9,7 +9,7 @@ from keeper.shipped import resource
 from keeper.study.language.words import LANGUAGES, stem
 from keeper.study.themes.background import far_rows
 from keeper.study.tongues.keyed import bare, keyed
-from keeper.study.tongues.table import background
+from keeper.study.tongues.table import background, dictionary
 from keeper.study.tongues.unknown import guessed, letter_table
 
 SHIPPED = sorted(path.stem.split("-")[1] for path in resource("words").glob("directions-*.npz"))
@@ -34,6 +34,15 @@ def direction(word, language):
 
 def test_many_languages_are_shipped():
     assert {"de", "en", "es", "fi", "fr", "ja", "ru"} <= set(SHIPPED) <= set(LANGUAGES) & set(SAME)
+
+
+def test_english_words_tell_as_much_as_the_dictionary_says():
+    """WordNet (Fellbaum 1998) groups its words by subject: half of what the table says is its word, half the model's."""
+    table, said = background("en"), dictionary()
+    both = [stem for stem in table.rows if stem in said.rows]
+    told = [of.topicality[[of.rows[stem] for stem in both]] for of in (table, said)]
+    assert len(both) > 10_000
+    assert np.corrcoef(*told)[0, 1] > 0.8
 
 
 def test_all_tables_together_are_small():
