@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from not_apart import here
 from theme_keeper import fill, fill_with_themes
 
 from keeper.actions import writing
@@ -18,14 +19,19 @@ PLAIN = BookParts(photos=False, map=False, index=False)
 
 
 @pytest.fixture
-def apart(monkeypatch):
-    """What was done in a process of its own."""
+def really_apart():
+    """A process of its own, as a person has it."""
+
+
+@pytest.fixture
+def apart(request, monkeypatch):
+    """What a person has done in a process of its own; the tests in this one, unless they ask for ``really_apart``."""
     done = []
-    real = theme_looking.apart
+    done_by = theme_looking.apart if "really_apart" in request.fixturenames else here
 
     def noting(store, act, *given, **more):
         done.append(act.__name__)
-        return real(store, act, *given, **more)
+        return done_by(store, act, *given, **more)
 
     monkeypatch.setattr(theme_looking, "apart", noting)
     return done
@@ -35,7 +41,7 @@ def told(proof) -> set[str]:
     return {theme.name for month in proof.laid.work.months for theme in month.themes}
 
 
-def test_themes_that_were_never_looked_for_are_in_the_book(store, clock, tmp_path, apart):
+def test_themes_that_were_never_looked_for_are_in_the_book(store, clock, tmp_path, really_apart, apart):
     fill(store, 160)
     heard = []
     proof = book.proof_book(store, YEAR, PLAIN, tmp_path, clock, lambda share, words: heard.append((share, words)))

@@ -1,6 +1,7 @@
-"""The window on patterns: sums are done in this process, since another one takes a second or more to come up."""
+"""The window on patterns: sums are done in this process."""
 
 import pytest
+from not_apart import here
 
 
 @pytest.fixture
@@ -11,10 +12,6 @@ def really_apart():
 @pytest.fixture(autouse=True)
 def _not_apart(request, monkeypatch):
     """Unless a test asks for ``really_apart``."""
-
-    def here(store, act, *given, progress=None, stopped=None):
-        return act(store, *given, *((progress, stopped) if progress else ()))
-
     if "really_apart" not in request.fixturenames:
         monkeypatch.setattr("keeper.actions.patterns.asking.apart", here)
         monkeypatch.setattr("keeper.actions.courses.changes.apart", here)

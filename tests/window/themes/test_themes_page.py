@@ -141,7 +141,7 @@ def test_the_latest_may_come_first(page, made):
     assert page.overview.order.text() == "Latest first"
 
 
-def test_when_it_is_due_the_themes_are_looked_for_by_themselves(qtbot, store, frame):
+def test_when_it_is_due_the_themes_are_looked_for_by_themselves(qtbot, store, frame, really_apart):
     fill(store, 160)
     frame.go("themes")
     page = frame.pages["themes"]

@@ -1,0 +1,16 @@
+"""The window on themes: they are looked for in this process."""
+
+import pytest
+from not_apart import here
+
+
+@pytest.fixture
+def really_apart():
+    """A process of its own, as a person has it."""
+
+
+@pytest.fixture(autouse=True)
+def _not_apart(request, monkeypatch):
+    """Unless a test asks for ``really_apart``."""
+    if "really_apart" not in request.fixturenames:
+        monkeypatch.setattr("keeper.actions.themes.looking.apart", here)
