@@ -197,8 +197,8 @@ class NightPageView(BasicPage, Paper):
             self.night_changed.emit(night)
 
     def refresh(self) -> None:
-        """Ask again what is kept of this night, when it is seen: each cell kept on the sheet would else wait for it."""
-        if self.page is not None and self.isVisible():
+        """Ask again what is kept of this night."""
+        if self.page is not None:
             self._load(self.night)
 
     def _load(self, night: date, anew: bool = False) -> bool:

@@ -83,9 +83,6 @@ class ReadingsRow(QWidget):
 
     def refresh(self) -> None:
         """Ask again which trackers the night has, and what was noted."""
-        if self.strips and not self._page.isVisible():
-            # It is asked for again when the page is shown.
-            return
         try:
             found = trackers.of_night(self._desk.store, self._page.night)
             any_ever = bool(found) or bool(trackers.every(self._desk.store))
