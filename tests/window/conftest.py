@@ -53,7 +53,7 @@ def garbage_taken_up_here():
     """As in the program: never on a lane."""
     gc.disable()
     yield
-    garbage.take_up_what_is_due()
+    garbage.Garbage().take_up_what_is_due()
     gc.enable()
 
 

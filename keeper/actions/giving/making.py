@@ -26,7 +26,7 @@ from keeper.exchange.out.readme import ReadmeFacts, readme
 from keeper.store import Store
 from keeper.store.backups.inside import opened
 from keeper.store.backups.place import told_of
-from keeper.store.file.copies import copy_file, force_folder
+from keeper.store.file.copies import copied_and_checked_meanwhile, force_folder
 
 DATABASE = "database/keeper.db"
 _PASSING = "passing.db"
@@ -105,8 +105,7 @@ class _Giving:
         """Write and read back all of it."""
         self.progress(0, "The database")
         file = self.bag.path(DATABASE) if "database" in self.parts else self.coming / _PASSING
-        copy_file(self.store.connection, file, self.stopped)
-        with opened(file) as copy:
+        with copied_and_checked_meanwhile(self.store.connection, file, self.stopped), opened(file) as copy:
             limits = Limits(copy, self.wanted)
             pictures = PicturesGiven(limits, self.store.folder, self.bag)
             notebook = NotebookGiven(limits, self.store.folder, self.bag)

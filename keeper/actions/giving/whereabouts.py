@@ -10,6 +10,9 @@ from keeper.store import nights
 from keeper.study.great_circle import line_between
 from keeper.study.journeys import Leg, Stay, legs, stays
 
+FORMS = {"globe/where.geojson": Globe, "globe/where.gpx": Gpx, "globe/where.kml": Kml}
+"""Where each lies, and what writes it."""
+
 
 def write_globe(forms: Sequence[Globe | Gpx | Kml], limits: Limits) -> None:
     """Write the stays of the nights that are given, then the journeys between them, in order of time, in each of the forms."""

@@ -13,16 +13,14 @@ from keeper.actions.giving.material import Material
 from keeper.actions.giving.notebook import NotebookGiven
 from keeper.actions.giving.pictures import PicturesGiven
 from keeper.actions.giving.sieve import Sieve
-from keeper.actions.giving.whereabouts import write_globe
+from keeper.actions.giving.whereabouts import FORMS, write_globe
 from keeper.dates.written import MONTHS
 from keeper.errors import Stopped
 from keeper.exchange.archive.bag import Bag
 from keeper.exchange.out import tables
 from keeper.exchange.out.given import GivenNight
-from keeper.exchange.out.globe import Globe
 from keeper.exchange.out.journal import Journal
 from keeper.exchange.out.rows import RowsOut
-from keeper.exchange.out.tracks import Gpx, Kml
 from keeper.exchange.out.year_text import YearText
 from keeper.model.places import PlacePage
 from keeper.shipped import resource
@@ -33,6 +31,10 @@ from keeper.store.rows import given, shape, spans
 JSON, SCHEMA_FILE = "json/keeper.json", "json/keeper.schema.json"
 
 Progress = Callable[[float, str], None]
+
+
+def _globe_of(parts: frozenset[str]) -> tuple[str, ...]:
+    return tuple(FORMS) if "globe" in parts else ()
 
 
 class WritingOut:
@@ -57,21 +59,28 @@ class WritingOut:
         self._material = Material(self._limits, files)
         self.nights = self.lines = 0
         before = set(self._bag.payload)
-        with self._rows_beside("json" in parts) as rows:
+        with self._rows_beside(parts) as rows:
             self._night_by_night(parts)
             if "tables" in parts:
                 self._tables()
-            if "globe" in parts:
+            there = self._known(rows.result(), parts) if rows else False
+            if "globe" in parts and not there:
                 self._globe()
             if "json" in parts:
-                self._json(rows.result() if rows else None)
+                self._json(there)
         self._written = sorted(set(self._bag.payload) - before)
 
-    def _rows_beside(self, wanted: bool) -> AbstractContextManager[Future[str | None] | None]:
+    def _rows_beside(self, parts: frozenset[str]) -> AbstractContextManager[Future[list[str] | None] | None]:
         # What is held back is found out as the rows go by, and what is found is needed here.
-        if not wanted or not self._limits.wanted.whole or self._file.stat().st_size < rows_apart.WORTH_A_PROCESS:
+        if "json" not in parts or not self._limits.wanted.whole or self._file.stat().st_size < rows_apart.WORTH_A_PROCESS:
             return nullcontext()
-        return rows_apart.under_way(self._store, self._file, self._bag.path(JSON), self._stopped)
+        return rows_apart.under_way(self._store, self._file, self._bag.path(JSON), {one: self._bag.path(one) for one in _globe_of(parts)}, self._stopped)
+
+    def _known(self, hashes: list[str] | None, parts: frozenset[str]) -> bool:
+        """Take up what was written elsewhere; False where nothing was."""
+        for path, sha256 in zip((JSON, *_globe_of(parts)), hashes or (), strict=bool(hashes)):
+            self._bag.known(path, sha256)
+        return hashes is not None
 
     def write_again_without_photos_that_lack(self, parts: frozenset[str]) -> None:
         """Write all of it once more: a photo turned out to have no whole file."""
@@ -81,11 +90,8 @@ class WritingOut:
         self.write(parts)
 
     def _globe(self) -> None:
-        forms = (("geojson", Globe), ("gpx", Gpx), ("kml", Kml))
         with ExitStack() as open_:
-            write_globe(
-                [form(open_.enter_context(self._bag.text(f"globe/where.{ending}"))) for ending, form in forms], self._limits
-            )
+            write_globe([form(open_.enter_context(self._bag.text(path))) for path, form in FORMS.items()], self._limits)
 
     # night by night
 
@@ -183,11 +189,9 @@ class WritingOut:
 
     # JSON
 
-    def _json(self, sha256: str | None) -> None:
-        """Write the rows, unless that was done elsewhere, and what they are."""
-        if sha256:
-            self._bag.known(JSON, sha256)
-        else:
+    def _json(self, there: bool) -> None:
+        """Write the rows, unless they are there, and what they are."""
+        if not there:
             self._write_rows()
         with self._bag.text(SCHEMA_FILE) as out:
             out.write(resource("archive/keeper.schema.json").read_text("utf-8"))

@@ -89,7 +89,8 @@ def lay_open(file: Path, into: Path, progress: Progress, stopped: Callable[[], b
     _must_have_a_bearable_list(file, called)
     try:
         with zipfile.ZipFile(file) as packed:
-            its = [one for one in packed.infolist() if not one.is_dir()]
+            # Not is_dir: of a file without a name it asks for the last letter.
+            its = [one for one in packed.infolist() if not one.filename.endswith("/")]
             top = _checked(its, file, called)
             _must_have_room(sum(one.file_size for one in its), into)
             _unpack(packed, its, into, progress, stopped)

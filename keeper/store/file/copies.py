@@ -8,7 +8,9 @@ import os
 import sqlite3
 import time
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 
 from keeper import private
@@ -21,6 +23,7 @@ PATIENCE = 5000
 """Milliseconds to wait for another that holds the file."""
 
 _COUNTED = ("night", "line")
+_ASTRAY = "PRAGMA foreign_key_check"
 
 
 def copy_file(source: sqlite3.Connection, target: Path, stopped: Callable[[], bool] = lambda: False) -> None:
@@ -30,16 +33,40 @@ def copy_file(source: sqlite3.Connection, target: Path, stopped: Callable[[], bo
     beside it. Raises sqlite3.Error, OSError, NotAKeeper for a source that is
     damaged, Stopped; then half a copy is left for the caller to take away.
     """
+    with _held(source):
+        _copy_alone(source, target, stopped)
+        _judge(_looked_at(target), source, counts(source))
+    force(target)
+
+
+@contextmanager
+def copied_and_checked_meanwhile(source: sqlite3.Connection, target: Path, stopped: Callable[[], bool]) -> Iterator[None]:
+    """The same, checked while the block lasts, on a thread of its own, and not forced to the disk.
+
+    Raises what ``copy_file`` raises, for a damaged source when the block is
+    left; what was read of the copy until then may be of such.
+    """
+    with _held(source):
+        _copy_alone(source, target, stopped)
+        held = counts(source)
+    with ThreadPoolExecutor(1, "checks") as pool:
+        looked = pool.submit(_looked_at, target)
+        try:
+            yield
+        except (sqlite3.Error, NotAKeeper):
+            # Why, is told better by what was found.
+            _judge(looked.result(), source, held)
+            raise
+        _judge(looked.result(), source, held)
+
+
+def _copy_alone(source: sqlite3.Connection, target: Path, stopped: Callable[[], bool]) -> None:
     private.make_file(target)
     private.close(target)
-    with _held(source):
-        _copy(source, target, stopped)
-        # A file with a log, once opened, has another file beside it that must
-        # go where it goes; this one stands alone.
-        _ask(target, "PRAGMA journal_mode = DELETE")
-        with connected_to_check(target) as copy:
-            _check(source, copy)
-    force(target)
+    _copy(source, target, stopped)
+    # A file with a log, once opened, has another file beside it that must go
+    # where it goes; this one stands alone.
+    _ask(target, "PRAGMA journal_mode = DELETE")
 
 
 @contextmanager
@@ -119,15 +146,27 @@ def connected_to_check(file: Path) -> Iterator[sqlite3.Connection]:
         connection.close()
 
 
-def _check(source: sqlite3.Connection, copy: sqlite3.Connection) -> None:
-    verdict = copy.execute("PRAGMA integrity_check").fetchone()[0]
-    if verdict != "ok":
-        raise NotAKeeper(f"the keeper is damaged. SQLite says: {verdict}")
+@dataclass(frozen=True, slots=True)
+class _Looked:
+    """What SQLite says of a copy, which of its rows belong to none, and how much it holds."""
+
+    verdict: str
+    astray: list[tuple]
+    held: dict[str, int]
+
+
+def _looked_at(file: Path) -> _Looked:
+    with connected_to_check(file) as copy:
+        return _Looked(copy.execute("PRAGMA integrity_check").fetchone()[0], copy.execute(_ASTRAY).fetchall(), counts(copy))
+
+
+def _judge(looked: _Looked, source: sqlite3.Connection, held: dict[str, int]) -> None:
+    if looked.verdict != "ok":
+        raise NotAKeeper(f"the keeper is damaged. SQLite says: {looked.verdict}")
     # What the keeper itself has no copy can be without.
-    astray = "PRAGMA foreign_key_check"
-    if (lost := copy.execute(astray).fetchall()) and lost != source.execute(astray).fetchall():
+    if looked.astray and looked.astray != source.execute(_ASTRAY).fetchall():
         raise NotAKeeper("in the copy something is missing that something else belongs to")
-    if counts(source) != counts(copy):
+    if held != looked.held:
         raise NotAKeeper("the copy does not hold as many nights and lines as the keeper")
 
 

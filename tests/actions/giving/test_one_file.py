@@ -132,6 +132,13 @@ def listing(data: bytes, size: int) -> bytes:
     return data[:at] + struct.pack("<I", size) + data[at + 4 :]
 
 
+def nameless(data: bytes) -> bytes:
+    """The same, whose first file has no name in the list: it is the file's comment there (APPNOTE 4.3.12)."""
+    at = data.find(b"PK\x01\x02") + 28
+    name, extra, comment = struct.unpack_from("<3H", data, at)
+    return data[:at] + struct.pack("<3H", 0, extra, name + comment) + data[at + 6 :]
+
+
 BAG = ("x/bagit.txt", b"BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n")
 HOSTILE = {
     "out of it": packed(BAG, ("x/../../out", b"x")), "rooted": packed(BAG, ("/tmp/out", b"x")), "strokes": packed(BAG, ("x/..\\..\\out", b"x")),
@@ -139,7 +146,7 @@ HOSTILE = {
     "two tops": packed(BAG, ("y/z", b"x")), "no top": packed(BAG, ("z", b"x")), "a bomb": packed(BAG, ("x/data/b", b"\0" * 3_000_000)),
     "twice": packed(BAG, BAG), "a file as a folder": packed(BAG, ("x/a", b"x"), ("x/a/b", b"x")), "packed oddly": packed(BAG, how=zipfile.ZIP_LZMA),
     "cut": packed(BAG, ("x/data/b", bytes(range(256)) * 40))[:-9], "nothing": b"", "words": b"not one", "empty": packed(), "no bag": packed(("x/y", b"z")),
-    "endless list": listing(packed(BAG), 0xFFFFFFF0), "damaged": packed(BAG).replace(b"BagIt", b"bAgIt"),
+    "endless list": listing(packed(BAG), 0xFFFFFFF0), "damaged": packed(BAG).replace(b"BagIt", b"bAgIt"), "nameless": nameless(packed(BAG)),
     "long": packed(BAG, ("x/" + "n" * 5000, b"x")), "deep": packed(BAG, ("x/" + "d/" * 3000 + "x", b"x")),
 }  # fmt: skip
 

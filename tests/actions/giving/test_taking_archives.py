@@ -5,6 +5,7 @@ import os
 import tempfile
 import threading
 import time
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -25,12 +26,13 @@ from keeper.actions.opening import open_or_begin
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes import begun
 from keeper.clock import StoppedClock
-from keeper.errors import AlreadyKept, BadArchive, CannotWrite, KeeperError, Stopped
+from keeper.errors import AlreadyKept, BadArchive, CannotWrite, KeeperError, NotAKeeper, Stopped
 from keeper.exchange.archive.bag import Bag
 from keeper.exchange.archive.checking import check, listed
 from keeper.exchange.out.rows import RowsOut
 from keeper.model import Act, Reading, Tracker
 from keeper.store import kinds, lines, nights, trackers
+from keeper.store.file import copies
 from keeper.store.file.opening import SCHEMA
 from keeper.store.rows.shape import tables
 from keeper.store.themes import decisions, found
@@ -313,7 +315,8 @@ def test_rows_written_by_a_process_of_their_own_are_the_same(store, clock, tmp_p
     assert asked == [rows_apart.write_rows]
     for name in ("apart", "ended"):
         check(listed(tmp_path / name))
-        assert (tmp_path / name / "data/json/keeper.json").read_bytes() == (tmp_path / "here/data/json/keeper.json").read_bytes()
+        for path in ("json/keeper.json", "globe/where.geojson", "globe/where.gpx", "globe/where.kml"):
+            assert (tmp_path / name / "data" / path).read_bytes() == (tmp_path / "here/data" / path).read_bytes()
 
 
 def test_a_process_that_writes_rows_ends_when_stopped_and_nothing_is_left(store, clock, tmp_path, monkeypatch):
@@ -370,10 +373,21 @@ def test_half_a_copy_of_a_process_that_ended_is_made_anew(store, clock, tmp_path
     assert (came.photos, came.lacking) == (2, 0)
 
 
-def ended(store, act, file, target, stopped):
+def ended(store, act, file, target, globe, stopped):
     """A process that ended halfway."""
-    target.write_text("{")
+    for one in (target, *globe.values()):
+        one.write_text("{")
     raise KeeperError("The work ended before it was done.")
+
+
+def test_a_damaged_keeper_is_told_though_its_copy_is_checked_meanwhile(store, clock, tmp_path, monkeypatch):
+    fill(store, clock, tmp_path)
+    right = copies._looked_at
+    monkeypatch.setattr(copies, "_looked_at", lambda file: replace(right(file), verdict="row 5 missing"))
+    (tmp_path / "there").mkdir()
+    with pytest.raises(NotAKeeper, match="row 5 missing"):
+        give(store, tmp_path / "there" / "out", ToGive(), clock)
+    assert list((tmp_path / "there").iterdir()) == []
 
 
 def test_a_disk_that_keeps_something_else_is_told(store, clock, tmp_path, monkeypatch):

@@ -59,7 +59,7 @@ def case(number: int, folder: Path) -> Path:
     shutil.copytree(_of_this_process[0], bag)
     for _ in range(chance.randint(1, 2)):
         # What was made of it first may be no document, no list and no text any more for what is made of it next.
-        with suppress(OSError, ValueError, TypeError, AttributeError, LookupError):
+        with suppress(OSError, ValueError, TypeError, AttributeError, LookupError, RecursionError):
             chance.choice((_rows, _rows, _rows, _rows, _rows, _text, _listed, _listed, _files, _files, _told, _photos))(bag, chance)
         if any(one.is_symlink() for one in bag.rglob("*")):
             # Nothing more is made of it: it would be written where the link leads.

@@ -5,7 +5,7 @@ import time
 from pathlib import Path
 
 
-def write_rows(_store: object, _file: Path, target: Path) -> str:
+def write_rows(_store: object, _file: Path, target: Path, _globe: object) -> list[str]:
     """Write a beginning, and beside it who does that; then go on for ever."""
     target.write_text("{")
     told = target.with_name("whose.coming")

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication
 from waiting.at_rest import at_rest
 
 from keeper.actions import drafts
-from keeper.actions.sheet import filling
+from keeper.actions.sheet import columns, filling
 from keeper.errors import CannotWrite
 from keeper.model import KINDS, Reading, Tracker
 from keeper.store import trackers
@@ -273,3 +273,45 @@ def test_months_are_turned_and_the_month_is_found_again(qtbot, frame, sheet):
     go(sheet, 12, "mood")
     sheet.head.back.click()
     assert frame.page_shown() == "month" and frame.night == date(2026, 9, 12)
+
+
+@pytest.fixture
+def drawn(qtbot, sheet, monkeypatch):
+    """The cells that were drawn since they were asked for last, once the sheet is at rest; all columns are in sight."""
+    sheet.desk.change_setting(columns.SETTING, columns.as_setting(["line:memory", "place", "reading:mood", "reading:sleep", "reading:swam"]))
+    sheet.ask()
+    qtbot.waitUntil(lambda: sheet.model.columnCount() == 5)
+    found, right = [], sheet.grid.painter_of_cells.paint
+
+    def paint(painter, option, index):
+        found.append((sheet.model.cell(index)[0].day, sheet.model.cell(index)[1]))
+        right(painter, option, index)
+
+    monkeypatch.setattr(sheet.grid.painter_of_cells, "paint", paint)
+
+    def since() -> set:
+        at_rest(qtbot, sheet.desk)
+        QApplication.processEvents()
+        some = set(found)
+        found.clear()
+        return some
+
+    return since
+
+
+def test_only_what_changed_is_drawn(qtbot, sheet, drawn):
+    go(sheet, 4, "mood")
+    drawn()
+    sheet.grid.viewport().update()
+    every = drawn()
+    assert len(every) > 60
+    # A letter opens the cell and is typed over it; the next goes into what lies over it.
+    typed(qtbot, "7")
+    assert len(drawn()) <= 4
+    # The cell itself, the one it goes on to, and the mark of a night of which something is kept now.
+    typed(qtbot, [Keys.Key_Tab])
+    after = drawn()
+    assert (4, "reading:mood") in after and len(after) <= 8, after
+    # Up and down.
+    typed(qtbot, [Keys.Key_Down])
+    assert len(drawn()) <= 6
