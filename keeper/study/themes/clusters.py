@@ -50,23 +50,11 @@ def group(points, smoothed, *, count: int | None = None, fine: int | None = None
     start = max(FIRST // 2, round(SPARE * wished)) if wished else first_count(n)
     labels = _k_means(smoothed, min(start, n), seed)
     labels = merged(smoothed, labels, count, FINE_APART if fine else apart(n))
-    return np.unique(labels if fine else _settled_where_many(points, smoothed, labels, seed), return_inverse=True)[1]
+    return np.unique(labels if fine else settled_where_many(points, smoothed, labels, seed), return_inverse=True)[1]
 
 
-def first_groups(smoothed, seed: int = 0):
-    """(n,) labels of the many small groups that are joined where no number is wished."""
-    return _k_means(smoothed, min(first_count(len(smoothed)), len(smoothed)), seed)
-
-
-def joined(points, smoothed, first, count: int, seed: int = 0):
-    """(n,) labels 0..k-1 as of `group`, from the `first_groups`, joined down to `count`."""
-    import numpy as np
-
-    labels = merged(smoothed, first, count, 0.0)
-    return np.unique(_settled_where_many(points, smoothed, labels, seed), return_inverse=True)[1]
-
-
-def _settled_where_many(points, smoothed, labels, seed: int):
+def settled_where_many(points, smoothed, labels, seed: int):
+    """`settled`, where there are lines enough to learn from; else the labels themselves."""
     if labels.max() > 0 and len(labels) >= SETTLE_FROM * (labels.max() + 1):
         return settled(points, smoothed, labels, seed)
     return labels

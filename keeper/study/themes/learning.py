@@ -19,8 +19,9 @@ from keeper.study.themes.identity import labels_before
 from keeper.study.themes.nouns import Earlier
 from keeper.study.themes.points import Space, learn_space, line_points
 from keeper.study.themes.smoothing import smooth
-from keeper.study.themes.weighing.belonging import belonging
-from keeper.study.themes.weighing.found_again import LEAST, MIXED, NARROW_LEAST, found_again, usual
+from keeper.study.themes.weighing.belonging import ALONE, belonging, sure_alone, untold
+from keeper.study.themes.weighing.found_again import LEAST, MIXED, found_again, usual
+from keeper.study.themes.weighing.looks import LOOSELY
 from keeper.study.themes.weighing.staying import stayed
 from keeper.study.themes.weighing.width import how_sure, narrowed
 
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 
 GROWN = 0.25  # a fresh start is due when there are so many more or fewer lines than at the last one
 LEAST_MEMBERS = 3
+NARROW_SHARE = 0.01  # of all lines; fewer share a turn of speech rather than a subject
 FAR_SHARE = 0.1  # of lines dealt at random
 THEME_SURE_FROM = 1.5  # standard deviations; the lines as a whole have passed a stricter test by then
 
@@ -154,17 +156,18 @@ def _begun(learned: Learned, seed: int) -> Grouped:
     if fine:
         learned = learned.resmoothed(rows, fine)
         return Grouped(_of_all(learned, _honest(learned, found, seed)), learned, len(some), True)
-    narrow = narrowed(learned, found, seed)
-    labels = _of_all(learned, _honest(learned, narrow, seed))
-    if narrow is found:
+    narrow, looks = narrowed(learned, found, seed)
+    labels, mixed = _of_all(learned, _honest(learned, narrow, seed)), frozenset()
+    if looks is None:
         labels, mixed = _without_leftovers(learned, labels, seed)
         labels = _of_many(belonging(learned, labels))
     else:
         # Narrow groups go on calling for their lines where they are none themselves: so the others stay what they are.
-        again, mixed = found_again(learned, labels, seed, int(narrow.max()) + 1), frozenset()
-        labels = _of_many(belonging(learned, labels, np.flatnonzero(again < NARROW_LEAST)))
+        none = np.flatnonzero(looks.together(labels[some]) < LOOSELY)
+        labels = sure_alone(learned, belonging(learned, labels, none), ALONE)
+        labels = _of_many(np.where(np.isin(labels, untold(learned, labels)), -1, labels), round(NARROW_SHARE * len(some)))
     mixed &= set(labels.tolist())
-    return Grouped(labels, learned, len(some), True, mixed, narrow is not found)
+    return Grouped(labels, learned, len(some), True, mixed, looks is not None)
 
 
 def _without_leftovers(learned: Learned, labels: np.ndarray, seed: int) -> tuple[np.ndarray, frozenset[int]]:
@@ -189,12 +192,12 @@ def _without_leftovers(learned: Learned, labels: np.ndarray, seed: int) -> tuple
     return _of_all(learned, _honest(learned, left[learned.some], seed)), mixed
 
 
-def _of_many(labels: np.ndarray) -> np.ndarray:
-    """The same without themes of fewer than three lines."""
+def _of_many(labels: np.ndarray, least: int = 0) -> np.ndarray:
+    """The same without themes of fewer than three lines, or of fewer than `least`."""
     import numpy as np
 
     sizes = np.bincount(labels[labels >= 0], minlength=1)
-    return np.where((labels >= 0) & (sizes[np.maximum(labels, 0)] >= LEAST_MEMBERS), labels, -1)
+    return np.where((labels >= 0) & (sizes[np.maximum(labels, 0)] >= max(LEAST_MEMBERS, least)), labels, -1)
 
 
 def _gone_on(

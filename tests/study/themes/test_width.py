@@ -4,12 +4,13 @@ from functools import lru_cache
 
 import numpy as np
 from diary_lines import SUBJECTS, diary, shuffled
+from sklearn.metrics import adjusted_mutual_info_score
 
 from keeper.study.one_core import on_one_core
 from keeper.study.themes.fitted import Speech
 from keeper.study.themes.learning import _as_sure, learn
-from keeper.study.themes.weighing.belonging import belonging
-from keeper.study.themes.weighing.found_again import NARROW_LEAST, found_again
+from keeper.study.themes.weighing.belonging import ALONE, belonging, sure_alone, untold
+from keeper.study.themes.weighing.looks import LOOSELY, looked
 from keeper.study.themes.weighing.seconds import CLOSE, MOST, inner
 from keeper.study.themes.weighing.width import SURE, how_sure, narrowed
 
@@ -26,7 +27,8 @@ def learned():
 def test_groups_of_which_lines_are_sure_stay_as_wide_as_they_are():
     points, labels = learned()
     assert how_sure(points, labels) >= SURE
-    assert narrowed(points, labels) is labels
+    found, looks = narrowed(points, labels)
+    assert found is labels and looks is None
 
 
 @on_one_core
@@ -34,17 +36,45 @@ def test_groups_of_which_lines_are_not_sure_are_parted_until_they_are():
     points, labels = learned()
     wide = np.random.default_rng(0).integers(0, 3, len(labels))
     assert how_sure(points, wide) < SURE
-    found = narrowed(points, wide)
+    found, looks = narrowed(points, wide)
+    assert looks is not None
     assert how_sure(points, found) > how_sure(points, wide)
     assert found.max() > 2
 
 
 @on_one_core
-def test_what_is_found_again_among_as_many_groups_is_more_than_what_is_dealt_out():
+def test_lines_of_a_subject_come_together_in_most_looks_and_those_dealt_out_do_not():
     points, labels = learned()
-    dealt = np.random.default_rng(0).permutation(labels)
-    true, chance = (found_again(points, one, parted=len(SUBJECTS)) for one in (labels, dealt))
-    assert true.min() > NARROW_LEAST > chance.max()
+    looks, dealt = looked(points), np.random.default_rng(0).permutation(labels)
+    assert looks.together(labels).min() > LOOSELY > looks.together(dealt).max()
+    again = looks.joined(points.smoothed, len(SUBJECTS))
+    assert adjusted_mutual_info_score(labels, again) > 0.9
+
+
+@on_one_core
+def test_of_many_lines_some_are_looked_at_and_the_others_go_to_the_nearest(monkeypatch):
+    points, labels = learned()
+    monkeypatch.setattr("keeper.study.themes.weighing.looks.SEEN", 150)
+    looks = looked(points)
+    assert len(looks.part) == 150
+    assert adjusted_mutual_info_score(labels, looks.joined(points.smoothed, len(SUBJECTS))) > 0.8
+
+
+def test_a_line_not_sure_of_its_narrow_theme_is_in_none():
+    points, labels = learned()
+    strayed = labels.copy()
+    strayed[:20] = (labels[:20] + 1) % len(SUBJECTS)
+    found = sure_alone(points, strayed, ALONE)
+    assert (found[:20] == -1).mean() > 0.8 and (found[20:] == labels[20:]).mean() > 0.9
+
+
+def test_a_group_whose_lines_have_no_leading_words_is_told_by_nothing():
+    lines, about = diary(300)
+    docs = [[word.stem for word in doc] for doc in Speech().heard([line.text for line in lines])]
+    points = learn([*docs, *([f"said{i}", f"done{i}"] for i in range(40))], Speech(), 0)
+    names = sorted(SUBJECTS)
+    labels = np.array([*(names.index(one) for one in about), *[len(names)] * 40])
+    assert untold(points, labels) == [len(names)]
 
 
 def test_narrow_groups_known_to_be_none_keep_no_line_and_take_none_from_others():

@@ -27,6 +27,7 @@ LEFTOVER = 0.52  # of the lines of what people called one thing, clearly more be
 SURE = 0.65  # of all lines, where these are plain and in the groups that people made of them, or more
 HALF = 0.5  # of a leftover's lines less than half belong; the middles are taken of lines that rather do than not
 LEAST = 0.4
+ALONE = 0.46  # the same of narrow themes, of which there are many to be near to
 NAMING = 0.3  # of a line that has a word which the theme is known by
 ALIKE = 0.05  # of lines of one subject, what is left when the leading words are taken away is more alike than this
 LEADING, FEW, TOLD_BY = 2, 12, 0.3
@@ -68,6 +69,33 @@ def belonging(learned: Learned, labels: np.ndarray, none: Collection[int] | None
     again = _let_in(learned, counted(central), (first < 0) & some)
     let_in = (again >= 0) & ~np.isin(known[again], gone)
     return np.where(first >= 0, names[first], np.where(let_in, names[known[again]], -1))
+
+
+def untold(learned: Learned, labels: np.ndarray) -> list[int]:
+    """The themes of whose lines not even half have one of their dozen leading words: nothing that one could name."""
+    import numpy as np
+
+    there = learned.counts.tocsr().copy()
+    there.data[:] = 1
+    seen, found = np.asarray(there.sum(axis=0)).ravel(), []
+    for theme in sorted(set(labels.tolist()) - {-1}):
+        its = there[labels == theme]
+        said = np.asarray(its.sum(axis=0)).ravel()
+        known = np.argsort(-(said * (said / np.maximum(seen, 1)) ** 2), kind="stable")[: 2 * KNOWN_BY]
+        if (np.asarray(its[:, known].sum(axis=1)).ravel() > 0).mean() < HALF:
+            found.append(theme)
+    return found
+
+
+def sure_alone(learned: Learned, labels: np.ndarray, least: float) -> np.ndarray:
+    """(n,) the same without the lines that are not sure of their theme when only those that are shown call for them."""
+    import numpy as np
+
+    names = np.array(sorted(set(labels.tolist()) - {-1}), dtype=int)
+    if len(names) < 2:
+        return labels
+    place, sure = surest(learned, counted(labels))
+    return np.where((labels == names[place]) & (sure >= least), labels, -1)
 
 
 def _of_two(learned: Learned, labels: np.ndarray, place: np.ndarray, gone: list[int]) -> np.ndarray:

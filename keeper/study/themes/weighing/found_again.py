@@ -23,15 +23,14 @@ if TYPE_CHECKING:
 LOOKS = 3
 KEPT_WORDS = 0.7
 LEAST, MIXED = 0.35, 0.5  # of what is usual among these lines: all are found again the less, the fewer words they have
-NARROW_LEAST = 0.3  # of narrow groups; of those less found again more lines are of what people call different things
 SEEN = 2000  # lines looked at where there are more
 FEW = 5  # of a group among the lines looked at; fewer tell nothing
 
 
-def found_again(learned: Learned, labels: np.ndarray, seed: int = 0, parted: int | None = None) -> np.ndarray:
+def found_again(learned: Learned, labels: np.ndarray, seed: int = 0) -> np.ndarray:
     """(k,) how much of each of the groups 0..k-1 comes together again, 0..1; nan where too few lines of it were seen.
 
-    labels: (n,) the group of each line, -1 = loose. `parted`: how many groups are looked for again, where it was decided.
+    labels: (n,) the group of each line, -1 = loose.
     """
     import numpy as np
 
@@ -40,7 +39,7 @@ def found_again(learned: Learned, labels: np.ndarray, seed: int = 0, parted: int
     if len(part) > SEEN:
         part = np.sort(rng.choice(part, SEEN, replace=False))
     before = labels[part]
-    looks = [_alike(before, _looked(learned, part, rng, seed + look, parted)) for look in range(LOOKS)]
+    looks = [_alike(before, _looked(learned, part, rng, seed + look)) for look in range(LOOKS)]
     size = int(labels.max(initial=-1)) + 1
     seen = np.bincount(before[before >= 0], minlength=size) if size else np.zeros(0)
     enough = seen >= np.minimum(FEW, np.bincount(labels[labels >= 0], minlength=size))
@@ -56,9 +55,7 @@ def usual(again: np.ndarray, labels: np.ndarray) -> float:
     return float(np.median(of_lines)) if len(of_lines) else 0.0
 
 
-def _looked(
-    learned: Learned, part: np.ndarray, rng: np.random.Generator, seed: int, parted: int | None
-) -> np.ndarray:
+def _looked(learned: Learned, part: np.ndarray, rng: np.random.Generator, seed: int) -> np.ndarray:
     """The groups of the lines `part` when some of their words are left out; -1 for a line of which nothing is left."""
     import numpy as np
 
@@ -68,11 +65,7 @@ def _looked(
     points, shared = line_points(learned.space, counts, learned.far)
     some = np.flatnonzero(np.linalg.norm(points, axis=1) > 0)
     labels = np.full(len(part), -1)
-    rows = smooth(points[some], shared[some], seed=seed)
-    if parted is None:
-        labels[some] = clusters.group(points[some], rows, seed=seed)
-    else:
-        labels[some] = clusters.joined(points[some], rows, clusters.first_groups(rows, seed), parted, seed)
+    labels[some] = clusters.group(points[some], smooth(points[some], shared[some], seed=seed), seed=seed)
     return labels
 
 

@@ -18,7 +18,7 @@ REACHED = 0.3  # of a theme's own lines are no nearer, by their own words alone,
 HALF = 0.5  # of the closeness of its middle line, at which what is half about something else still stands in it
 
 CLOSE = 0.35  # as near as this is near, however alike a theme's own lines are
-MOST = 0.5  # of all lines may be near enough to a second theme; people give two subjects to three lines in ten
+MOST = 0.25  # of all lines may be near enough to a second theme; people give two subjects to three lines in ten
 
 
 def inner(near: np.ndarray, others: np.ndarray, themes: int) -> float:
