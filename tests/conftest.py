@@ -125,10 +125,10 @@ def _not_forced(file: Path, connected=opening.connected) -> sqlite3.Connection:
 def what_is_the_same_for_all_is_not_waited_for(request, monkeypatch):
     """The disk is not waited for, and a new keeper is a copy of one that the program began.
 
-    Together they take longer than most tests. Tests of the file itself and of who may do what, programs that a test
+    Together they take longer than most tests. Tests of the file itself, of the demo and of who may do what, programs that a test
     starts, and measurements have both as a person has.
     """
-    if not {"bench", "file"}.isdisjoint(request.path.relative_to(Path(__file__).parent).parts):
+    if not {"bench", "demo", "file"}.isdisjoint(request.path.relative_to(Path(__file__).parent).parts):
         return
     for forces in ("sync", "fsync"):
         monkeypatch.setattr(os, forces, lambda *_: None, raising=False)

@@ -3,7 +3,7 @@
 from datetime import date
 
 import pytest
-from not_apart import here
+from waiting.not_apart import here
 from theme_keeper import fill, fill_with_themes
 
 from keeper.actions import writing

@@ -1,7 +1,7 @@
 """The window on patterns: sums are done in this process."""
 
 import pytest
-from not_apart import here
+from waiting.not_apart import here
 
 
 @pytest.fixture

@@ -1,7 +1,7 @@
 """The window on themes: they are looked for in this process."""
 
 import pytest
-from not_apart import here
+from waiting.not_apart import here
 
 
 @pytest.fixture
