@@ -125,8 +125,8 @@ def _not_forced(file: Path, connected=opening.connected) -> sqlite3.Connection:
 def what_is_the_same_for_all_is_not_waited_for(request, monkeypatch):
     """The disk is not waited for, and a new keeper is a copy of one that the program began.
 
-    Together they take longer than most tests. Tests of the file itself, of the demo and of who may do what, programs that a test
-    starts, and measurements have both as a person has.
+    Together they take longer than most tests. Tests of the file itself, of the demo and of who may do what, programs
+    that a test starts, and measurements have both as a person has.
     """
     if not {"bench", "demo", "file"}.isdisjoint(request.path.relative_to(Path(__file__).parent).parts):
         return

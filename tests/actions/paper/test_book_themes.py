@@ -3,8 +3,8 @@
 from datetime import date
 
 import pytest
-from waiting.not_apart import here
 from theme_keeper import fill, fill_with_themes
+from waiting.not_apart import here
 
 from keeper.actions import writing
 from keeper.actions.paper import making as book
