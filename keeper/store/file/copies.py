@@ -8,7 +8,6 @@ import os
 import sqlite3
 import time
 from collections.abc import Callable, Iterator
-from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -46,6 +45,9 @@ def copied_and_checked_meanwhile(source: sqlite3.Connection, target: Path, stopp
     Raises what ``copy_file`` raises, for a damaged source when the block is
     left; what was read of the copy until then may be of such.
     """
+    # A keeper opens without it.
+    from concurrent.futures import ThreadPoolExecutor
+
     with _held(source):
         _copy_alone(source, target, stopped)
         held = counts(source)
