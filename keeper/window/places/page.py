@@ -86,6 +86,10 @@ class PlacesOverview(BasicPage, AsksAgain, LowWindow):
         self.all = quiet_button("All of it", self.map.fit, "Show all places on the map")
         self.join = quiet_button(JOIN, self._join_or_leave)
         listed = self.list_journeys = quiet_button("Journeys", lambda: self.journeys.open_all(listed), "The latest journeys")
+        # Its room is kept: where it came, the map would be drawn once more for its new height.
+        kept = self.map_told.sizePolicy()
+        kept.setRetainSizeWhenHidden(True)
+        self.map_told.setSizePolicy(kept)
         self.map_told.hide()
         made = row(Flow(self.desk.look, self.nearer, self.farther, self.all, self.join, listed), self.map_told)
         made.setStretch(0, 3)

@@ -30,6 +30,9 @@ _TRIED = 120
 _CELL = 6.0
 """Pixels of the net by which places and names keep out of one another's way."""
 
+_BEYOND = 100
+"""Columns of the net to the left of the picture: a name may begin out there."""
+
 
 @dataclass(frozen=True, slots=True)
 class Spot:
@@ -39,6 +42,28 @@ class Spot:
     x: float
     y: float
     radius: float
+
+
+_Cells = tuple[int, range]
+"""A rectangle of the net: its columns as the bits of a number, and its lines."""
+
+
+class _Taken:
+    """Which cells of the net are taken, line by line: a map full of names asks for tens of thousands."""
+
+    def __init__(self) -> None:
+        self._lines: dict[int, int] = {}
+
+    def take(self, cells: _Cells) -> None:
+        columns, lines = cells
+        for line in lines:
+            self._lines[line] = self._lines.get(line, 0) | columns
+
+    def is_free(self, cells: _Cells, but: _Cells) -> bool:
+        """Whether none of them is taken, ``but`` these."""
+        (columns, lines), (let_be, its) = cells, but
+        without = columns & ~let_be
+        return not any(self._lines.get(line, 0) & (without if line in its else columns) for line in lines)
 
 
 class Picture:
@@ -162,10 +187,10 @@ class Picture:
     def _places(self, painter: QPainter) -> None:
         for spot in self.spots:
             self._marks.stamp(painter, spot.x, spot.y, spot.radius, spot.kept.place.mark or 0)
-        taken: set[tuple[int, int]] = set()
+        taken = _Taken()
         named = self.spots[:_TRIED]
         for spot in named:
-            taken.update(_under(spot))
+            taken.take(_under(spot))
         painter.setFont(self._look.serif(0.95))
         metrics = QFontMetricsF(painter.font())
         written = 0
@@ -174,7 +199,7 @@ class Picture:
             if written == MOST_NAMES:
                 break
 
-    def _write(self, painter: QPainter, spot: Spot, metrics: QFontMetricsF, taken: set) -> bool:
+    def _write(self, painter: QPainter, spot: Spot, metrics: QFontMetricsF, taken: _Taken) -> bool:
         name = shortened(spot.kept.place.name)
         # The net is wider than the gap: a mark must not be in the way of its own name.
         own = _under(spot)
@@ -184,10 +209,10 @@ class Picture:
             (spot.x - wide / 2, spot.y + gap - 2), (spot.x - wide / 2, spot.y - gap - high + 2),
         ):  # fmt: skip
             room = QRectF(left, top, wide, high)
-            cells = _cells(room.adjusted(2, 2, -2, -2))
+            cells = _cells(left + 2, top + 2, wide - 4, high - 4)
             whole = self._seen.contains(room) or not self._seen.intersects(room)
-            if whole and taken.isdisjoint(cells - own):
-                taken.update(cells)
+            if whole and taken.is_free(cells, own):
+                taken.take(cells)
                 write_name(painter, self._look, room, name)
                 self._written.append((room, name))
                 return True
@@ -208,14 +233,13 @@ def shortened(name: str) -> str:
     return name if len(name) <= 28 else name[:27] + "\u2026"
 
 
-def _under(spot: Spot) -> set[tuple[int, int]]:
-    return _cells(QRectF(spot.x - spot.radius, spot.y - spot.radius, 2 * spot.radius, 2 * spot.radius))
+def _under(spot: Spot) -> _Cells:
+    return _cells(spot.x - spot.radius, spot.y - spot.radius, 2 * spot.radius, 2 * spot.radius)
 
 
-def _cells(room: QRectF) -> set[tuple[int, int]]:
-    columns = range(int(room.left() // _CELL), int(room.right() // _CELL) + 1)
-    lines = range(int(room.top() // _CELL), int(room.bottom() // _CELL) + 1)
-    return {(column, line) for column in columns for line in lines}
+def _cells(left: float, top: float, wide: float, high: float) -> _Cells:
+    first, last = max(0, int(left // _CELL) + _BEYOND), max(0, int((left + wide) // _CELL) + _BEYOND)
+    return (1 << last + 1) - (1 << first), range(int(top // _CELL), int((top + high) // _CELL) + 1)
 
 
 def set_off(painter: QPainter, look: Look, spot: Spot, words: str, wide: float) -> None:
