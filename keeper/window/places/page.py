@@ -53,7 +53,7 @@ class PlacesOverview(BasicPage, AsksAgain, LowWindow):
         self.map = MapView(desk.look)
         self._supply = MapSupply(desk, self.map)
         self.journeys = Journeys(desk, self.map)
-        self.map_told = label("", "quiet")
+        self.map_told = label("Zoom in to see everything.", "quiet")
         self.list = PlacesList(desk.look)
         self.beside = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._lay_out()
@@ -161,7 +161,6 @@ class PlacesOverview(BasicPage, AsksAgain, LowWindow):
         self.told.setText(" \u00b7 ".join(part for part in parts if part))
 
     def _tell_left_out(self, number: int) -> None:
-        self.map_told.setText("Zoom in to see everything." if number else "")
         self.map_told.setVisible(number > 0)
 
     def _fill_years(self, view: PlacesView) -> None:
