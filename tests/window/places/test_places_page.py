@@ -1,5 +1,6 @@
 """The places page with its real map, and the place field with the real gazetteer."""
 
+import threading
 import time
 from datetime import date, timedelta
 from itertools import pairwise
@@ -187,6 +188,23 @@ def test_telling_that_not_all_is_drawn_takes_nothing_from_the_map(qtbot, opened,
     settle(qtbot, page)
     assert page.overview.map_told.text() == "Zoom in to see everything." and page.overview.map_told.isVisible()
     assert len(heights) == 1
+
+
+def test_ways_wait_while_another_page_is_seen(qtbot, opened, three_ways, monkeypatch):
+    monkeypatch.setattr(map_supply, "WAYS_AT_ONCE", 1)
+    made, go_on, drawn_ways = [], threading.Event(), map_shapes.drawn_ways
+    monkeypatch.setattr(map_shapes, "drawn_ways", lambda ways: (made.append(ways), go_on.wait(60), drawn_ways(ways))[2])
+    frame = opened()
+    frame.go("places")
+    page = frame.pages["places"]
+    qtbot.waitUntil(lambda: len(made) == 1)
+    frame.go("night")
+    go_on.set()
+    at_rest(qtbot, page.desk)
+    assert len(made) == 1
+    frame.go("places")
+    qtbot.waitUntil(lambda: len(page.overview.map._ways) == 3)
+    assert len(made) == 3
 
 
 def test_asked_anew_before_all_ways_are_ready_they_all_come_once(qtbot, seen, three_ways, drawings, monkeypatch):

@@ -4,7 +4,17 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
+from PySide6.QtGui import (
+    QColor,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+    QShowEvent,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from keeper.review.places import PlaceKept
@@ -27,7 +37,7 @@ class MapView(QWidget):
     ``level_wanted`` comes
     with the level of the land that is to be given. ``left_out`` comes with
     more than 0 when not all places and ways in sight could be drawn. ``drawn``
-    comes after each drawing.
+    comes after each drawing, ``shown`` whenever one comes back to the map.
     """
 
     picked = Signal(str)
@@ -36,6 +46,7 @@ class MapView(QWidget):
     level_wanted = Signal(str)
     left_out = Signal(int)
     drawn = Signal()
+    shown = Signal()
 
     def __init__(self, look: Look) -> None:
         super().__init__()
@@ -133,6 +144,10 @@ class MapView(QWidget):
         )
 
     # drawing
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.shown.emit()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         picture = self._picture_now()

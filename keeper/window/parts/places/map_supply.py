@@ -25,7 +25,8 @@ class MapSupply(QObject):
         self._ready: list[map_shapes.DrawnWay] = []
         self._errand = Errand(desk.reader)
         view.level_wanted.connect(self._fetch_land)
-        view.drawn.connect(self._begin)
+        view.drawn.connect(self._go_on)
+        view.shown.connect(self._go_on)
 
     def bring_ways(self, ways: Sequence[Way]) -> None:
         """Show these ways, the latest first, when all of them are ready; until then those shown before."""
@@ -34,29 +35,27 @@ class MapSupply(QObject):
         if not ways:
             self._view.show_ways(())
         elif self._view.is_drawn():
-            self._begin()
+            self._go_on()
 
     def stop(self) -> None:
         """Bring no more of the ways under way."""
         self._errand.stop()
         self._wanted, self._ready = (), []
 
-    def _begin(self) -> None:
+    def _go_on(self) -> None:
         # Only once the places are to be seen: a lane at work makes their
-        # drawing take twice as long.
-        ways, self._wanted = self._wanted, ()
-        for first in range(0, len(ways), WAYS_AT_ONCE):
-            some = ways[first : first + WAYS_AT_ONCE]
-            self._errand.also(
-                lambda store, task, some=some: map_shapes.drawn_ways(some),
-                lambda drawn: self._add(drawn, len(ways)),
-            )
+        # drawing take twice as long, and that of a page one went on to.
+        some = self._wanted[len(self._ready) : len(self._ready) + WAYS_AT_ONCE]
+        if some and not self._errand.under_way and self._view.isVisible():
+            self._errand.also(lambda store, task: map_shapes.drawn_ways(some), self._add)
 
-    def _add(self, drawn: list[map_shapes.DrawnWay], count: int) -> None:
+    def _add(self, drawn: list[map_shapes.DrawnWay]) -> None:
         self._ready += drawn
         # Not as they come: each time the whole map would be drawn anew.
-        if len(self._ready) == count:
+        if len(self._ready) == len(self._wanted):
             self._view.show_ways(self._ready)
+        else:
+            self._go_on()
 
     def _fetch_land(self, level: str) -> None:
         self._desk.reader.run(
