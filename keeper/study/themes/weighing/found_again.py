@@ -12,8 +12,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from keeper.study.themes import clusters
-from keeper.study.themes.points import line_points
 from keeper.study.themes.smoothing import smooth
+from keeper.study.themes.weighing.looks import through_part_of_their_words
 
 if TYPE_CHECKING:
     import numpy as np
@@ -59,13 +59,9 @@ def _looked(learned: Learned, part: np.ndarray, rng: np.random.Generator, seed: 
     """The groups of the lines `part` when some of their words are left out; -1 for a line of which nothing is left."""
     import numpy as np
 
-    counts = learned.counts[part].tocsr()
-    counts.data = counts.data * (rng.random(counts.nnz) < KEPT_WORDS)
-    counts.eliminate_zeros()
-    points, shared = line_points(learned.space, counts, learned.far)
-    some = np.flatnonzero(np.linalg.norm(points, axis=1) > 0)
+    some, points, shared = through_part_of_their_words(learned, part, rng, KEPT_WORDS)
     labels = np.full(len(part), -1)
-    labels[some] = clusters.group(points[some], smooth(points[some], shared[some], seed=seed), seed=seed)
+    labels[some] = clusters.group(points, smooth(points, shared, seed=seed), seed=seed)
     return labels
 
 

@@ -84,19 +84,32 @@ def looked(learned: Learned, seed: int = 0) -> Looks:
     return Looks(part, came, rows, KMeans(groups, n_init=3, random_state=seed, max_iter=ROUNDS).fit_predict(rows))
 
 
+def through_part_of_their_words(
+    learned: Learned, part: np.ndarray, rng: np.random.Generator, kept: float
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """(s,) places in `part` of the lines of which a word is left, and (s, d) of each its point and what it shares.
+
+    kept: the share of their words, drawn by chance, through which they are looked at.
+    """
+    import numpy as np
+
+    counts = learned.counts[part].tocsr()
+    counts.data = counts.data * (rng.random(counts.nnz) < kept)
+    counts.eliminate_zeros()
+    points, shared = line_points(learned.space, counts, learned.far)
+    some = np.flatnonzero(np.linalg.norm(points, axis=1) > 0)
+    return some, points[some], shared[some]
+
+
 def _look(learned: Learned, part: np.ndarray, rng: np.random.Generator, seed: int) -> np.ndarray:
     """(m, g) 1 for the group that a line comes into; nothing for a line of which no word is left."""
     import numpy as np
     from sklearn.cluster import KMeans
 
-    counts = learned.counts[part].tocsr()
-    counts.data = counts.data * (rng.random(counts.nnz) < KEPT_WORDS)
-    counts.eliminate_zeros()
-    points, shared = line_points(learned.space, counts, learned.far)
-    some = np.flatnonzero(np.linalg.norm(points, axis=1) > 0)
+    some, points, shared = through_part_of_their_words(learned, part, rng, KEPT_WORDS)
     usual = first_count(len(part))
     groups = max(2, min(int(rng.uniform(COARSER, FINER) * usual), len(some) // 4))
-    rows = smooth(points[some], shared[some], seed=seed)
+    rows = smooth(points, shared, seed=seed)
     there = np.zeros((len(part), groups), np.float32)
     there[some, KMeans(groups, n_init=1, random_state=seed, max_iter=ROUNDS).fit_predict(rows)] = 1
     return there
