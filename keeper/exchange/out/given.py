@@ -68,17 +68,9 @@ def in_a_row(words: str) -> str:
     return " ".join(words.split())
 
 
-class SpeltOnce(dict[GivenReading, str]):
+def spelt_once(spell: Callable[[GivenReading], str]) -> Callable[[GivenReading], str]:
     """How readings are spelt, each once."""
-
-    def __init__(self, spell: Callable[[GivenReading], str]) -> None:
-        self._spell = spell
-
-    def __missing__(self, given: GivenReading) -> str:
-        if len(self) >= _MOST_SPELT:
-            self.clear()
-        told = self[given] = self._spell(given)
-        return told
+    return lru_cache(_MOST_SPELT)(spell)
 
 
 def value_text(given: GivenReading) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from datetime import date, datetime
 
 from keeper.exchange.out.cells import Cells, Out, told
-from keeper.exchange.out.given import GivenNight, GivenReading, SpeltOnce, in_utc
+from keeper.exchange.out.given import GivenNight, GivenReading, in_utc, spelt_once
 from keeper.model import Place
 from keeper.model.found import Person
 from keeper.model.months import MonthPage
@@ -42,13 +42,13 @@ class ReadingCells:
 
     def __init__(self, out: Out) -> None:
         self._cells = Cells(out, ("night", "what", "form", "value", "unit", "from", "until", "low end", "high end", "id of what"))
-        self._after = SpeltOnce(self._after_the_night)
+        self._after = spelt_once(self._after_the_night)
 
     def night(self, night: GivenNight) -> None:
         """Those of a night."""
         # A date is never quoted.
         its, after = night.date.isoformat(), self._after
-        self._cells.text("".join([its + after[one] for one in night.readings]))
+        self._cells.text("".join([its + after(one) for one in night.readings]))
 
     def _after_the_night(self, one: GivenReading) -> str:
         what = one.tracker

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from keeper.dates.written import MONTHS
 from keeper.exchange.out.cells import Out
-from keeper.exchange.out.given import GivenNight, GivenReading, SpeltOnce, in_a_row, value_text, where
+from keeper.exchange.out.given import GivenNight, GivenReading, in_a_row, spelt_once, value_text, where
 from keeper.model.months import MonthPage
 from keeper.model.years import YearAnswer
 from keeper.quoted import of_a_later_word, of_a_month, of_an_answer, quoted, spelt
@@ -19,7 +19,7 @@ class YearText:
 
     def __init__(self, out: Out, year: int, told: Iterable[tuple[str, str]]) -> None:
         """``told`` is the front matter: names and values in plain words, of one row each."""
-        self._out, self._noted = out, SpeltOnce(_noted)
+        self._out, self._noted = out, spelt_once(_noted)
         self._rows(["---", f"year: {year:04d}", *(f"{name}: {value}" for name, value in told), "---", "", f"# {year}"])
 
     def _rows(self, rows: Iterable[str]) -> None:
@@ -45,7 +45,7 @@ class YearText:
                 yield from of_a_later_word(word)
         if night.readings:
             noted = self._noted
-            yield from ("", f"Noted: {'; '.join([noted[one] for one in night.readings])}.")
+            yield from ("", f"Noted: {'; '.join([noted(one) for one in night.readings])}.")
         for given in night.photos:
             caption = ("", *quoted(given.photo.caption)) if given.photo.caption else ()
             yield from ("", f"Photo: {given.file}", *caption)
