@@ -15,6 +15,10 @@ from keeper.window.frame import opening
 from keeper.window.frame.start import garbage
 
 
+LOOKED_AT_EVERY = 2
+"""Milliseconds from one look at what a test waits for to the next."""
+
+
 @pytest.fixture(autouse=True)
 def waits_as_long_as_it_takes(monkeypatch):
     """A wait ends as soon as what it waits for is there; only what never comes takes so long, on however busy a machine."""
@@ -30,7 +34,12 @@ def waits_as_long_as_it_takes(monkeypatch):
                 # A list that is being made anew has nothing at that place yet.
                 return False
 
-        return until(qtbot, is_so_by_now, **more)
+        # Otherwise it is looked at every ten, and what has come meanwhile is waited for without need.
+        qtbot.wait = lambda _: QtBot.wait(qtbot, LOOKED_AT_EVERY)
+        try:
+            return until(qtbot, is_so_by_now, **more)
+        finally:
+            del qtbot.wait
 
     monkeypatch.setattr(QtBot, "waitUntil", wait_until)
     monkeypatch.setattr(Lane.finish, "__defaults__", (60.0,))

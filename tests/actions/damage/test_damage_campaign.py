@@ -9,6 +9,7 @@ from soundness import whole
 
 from keeper.actions.damage import checking, mending
 from keeper.store import open_store
+from keeper.store.damage import building
 from keeper.store.file.folder import FILE
 
 COPIES = 24
@@ -29,6 +30,28 @@ def sound(request, tmp_path_factory) -> Path:
 @pytest.fixture(scope="module")
 def rows(sound, tmp_path_factory) -> dict:
     return broken.rows_of(shutil.copytree(sound, tmp_path_factory.mktemp("rows") / "keeper"))
+
+
+@pytest.fixture(scope="module")
+def empty(tmp_path_factory) -> Path:
+    """What a mended keeper is begun with where there is no backup: the same each time."""
+    made = tmp_path_factory.mktemp("empty") / FILE
+    building.begin(made, None)
+    return made
+
+
+@pytest.fixture(autouse=True)
+def begun_once(empty, monkeypatch):
+    """To make it anew for each of a hundred copies takes longer than the mending."""
+    begin = building.begin
+
+    def begun(target: Path, backup: Path | None) -> None:
+        if backup:
+            begin(target, backup)
+        else:
+            shutil.copyfile(empty, target)
+
+    monkeypatch.setattr(building, "begin", begun)
 
 
 def check(sound: Path, folder: Path, rows: dict, number: int, with_backup: bool) -> tuple[int, int]:
