@@ -162,6 +162,11 @@ def clock() -> StoppedClock:
 
 
 @pytest.fixture
+def really_apart():
+    """Asked for by a test that wants a process of its own for what the tests of its room do in theirs."""
+
+
+@pytest.fixture
 def small_disk(tmp_path):
     """A disk that can be filled, and closed to writing."""
     from small_disk import SmallDisk

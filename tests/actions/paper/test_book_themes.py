@@ -19,11 +19,6 @@ PLAIN = BookParts(photos=False, map=False, index=False)
 
 
 @pytest.fixture
-def really_apart():
-    """A process of its own, as a person has it."""
-
-
-@pytest.fixture
 def apart(request, monkeypatch):
     """What a person has done in a process of its own; the tests in this one, unless they ask for ``really_apart``."""
     done = []

@@ -4,11 +4,6 @@ import pytest
 from waiting.not_apart import here
 
 
-@pytest.fixture
-def really_apart():
-    """A process of its own, as a person has it."""
-
-
 @pytest.fixture(autouse=True)
 def _not_apart(request, monkeypatch):
     """Unless a test asks for ``really_apart``."""
