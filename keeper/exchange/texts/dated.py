@@ -21,6 +21,7 @@ _BEFORE = re.compile(r"^(#{1,6}\s+|[-*+\u2022]\s+|>\s+)?[*_\[(]{0,3}")
 _BEHIND = re.compile(r"\s*(?::\s|:$|\t|\s[-\u2013\u2014|]\s|\u2014)\s*")
 _AROUND = " \t:.,;|*_[]()-\u2013\u2014"
 _RULE = re.compile(r"\s*([-=*_]\s?){3,}\s*")
+_FULL_YEAR = re.compile(r"\d{4}")
 _LONGEST_MARK = 60
 
 
@@ -69,7 +70,7 @@ class DatedText:
         text = text[_BEFORE.match(text).end() :]
         if heading and self._holds(text.strip(_AROUND)):
             return None, ""
-        return self._behind_figures(text) or self._alone_or_parted(text, heading) or (self._within(text) if heading else None)
+        return self._behind_figures(text) or self._alone_or_parted(text, heading) or (self._within(text) if heading else None) or _no_day(text)
 
     def _within(self, text: str) -> tuple[date, str] | None:
         """A date in figures within a heading; its other words are words."""
@@ -126,4 +127,15 @@ class DatedText:
         if text and night:
             yield as_row(began, [night.isoformat(), text], self.file)
         elif text:
-            yield Row(began, (), f"no date stands before it: \u201c{text[:60]}\u201d", self.file)
+            yield Row(began, (), _why(text), self.file)
+
+
+def _no_day(text: str) -> tuple[None, str] | None:
+    """A line that begins with the figures of a day that there is not: its words belong to no night, least of all to the one before."""
+    return (None, text) if (found := IN_FIGURES.match(text)) and _FULL_YEAR.search(found[1]) else None
+
+
+def _why(text: str) -> str:
+    found = IN_FIGURES.match(text)
+    why = f"\u201c{found[1]}\u201d is not a date" if found and _FULL_YEAR.search(found[1]) else "no date stands before it"
+    return f"{why}: \u201c{' '.join(text.split())[:60]}\u201d"

@@ -16,7 +16,7 @@ from keeper.window.parts.tips import plain_tip
 _ROW, _CHOICE, _NARROWEST, _WIDEST = 1.7, 2.2, 9, 24
 """Heights and widths in times the text's height."""
 
-_MOST_COLUMNS = 40
+MOST_COLUMNS = 40
 _LONGEST_FILE = 22
 _MOST_LETTERS = 200
 
@@ -46,7 +46,7 @@ class FirstRows(QTableWidget):
         self._looked = looked
         self.clear()
         self.choices = []
-        wide = min(len(looked.names), _MOST_COLUMNS)
+        wide = min(len(looked.names), MOST_COLUMNS)
         self.setColumnCount(wide)
         self.setRowCount(1 + len(looked.rows))
         self.setHorizontalHeaderLabels([name.replace("&", "&&") for name in looked.names[:wide]])

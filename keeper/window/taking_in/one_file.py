@@ -19,7 +19,7 @@ from keeper.window.desk.own_spelling import own_spelling
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.small import breakable, label, quiet_button, row
-from keeper.window.taking_in.first_rows import FirstRows
+from keeper.window.taking_in.first_rows import MOST_COLUMNS, FirstRows
 from keeper.window.taking_in.lists import Unfolding
 from keeper.window.taking_in.written import HowWritten
 
@@ -270,6 +270,8 @@ def _about(looked: FileLooked) -> str:
         parts.append("Its columns are as they were the last time with such a file.")
     if not looked.order_sure:
         parts.append("Its dates could be read in more than one order; please look at them.")
+    if (wide := len(looked.names)) > MOST_COLUMNS:
+        parts.append(f"Its first {MOST_COLUMNS} columns are shown, of {wide}. {told.beyond(looked)}".rstrip())
     shown = len(looked.rows)
     parts.append(f"Its first {wording.counted(shown, 'row')}:" if shown > 1 else "Its first row:")
     return " ".join(parts)

@@ -271,6 +271,11 @@ def test_kinds_by_the_names_the_person_gave_them(store, file, clock):
     assert looked.meant.columns == ("date", "kind:memory", "")
 
 
+def test_a_column_called_words_is_a_line_however_short(store, file, clock):
+    looked = looking.look(store, file("date,mood,text\n2026-06-03,7,A swim\n2026-06-04,8,Rain\n"), clock)
+    assert looked.meant.columns[0] == "date" and looked.meant.columns[2].startswith("kind:")
+
+
 def test_one_place_by_its_name_however_it_is_written(store, clock, file, read_in):
     writing.set_place(store, date(2026, 6, 1), "Lübeck", clock)
     read_in(file("Date,Place\n2026-06-03,lubeck\n2026-06-04,LÜBECK\n"))
