@@ -4,7 +4,7 @@ import pytest
 from kept_things import NIGHT, fill
 
 from keeper.actions.opening import open_or_begin
-from keeper.actions.writing import write_line
+from keeper.actions.writing import set_place, write_line
 from keeper.cli import named_keeper
 from keeper.cli.command import DONE, WRONG, main
 from keeper.store import lines
@@ -80,6 +80,15 @@ def test_received_by_another_keeper_with_what_differs_told(run, tmp_path, clock)
     run(*other, "receive", tmp_path / "out", "--theirs")
     with open_or_begin(tmp_path / "other") as store:
         assert lines.one(store, NIGHT, "memory").text == "The kettle sang."
+
+
+def test_a_place_that_differs_is_told_by_its_name_before_anything_is_taken_in(run, store, tmp_path, clock):
+    set_place(store, NIGHT, "Nidingen", clock)
+    run("give", tmp_path / "out")
+    with open_or_begin(tmp_path / "other") as other:
+        set_place(other, NIGHT, "Hirtshals", clock)
+    _, _, aside = run("--in", tmp_path / "other", "receive", tmp_path / "out", "--look")
+    assert "2026-11-14, Place. Here: Hirtshals In the archive: Nidingen" in aside
 
 
 def test_a_keeper_that_is_begun_with_it_receives_it(run, tmp_path):
