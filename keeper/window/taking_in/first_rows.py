@@ -1,6 +1,7 @@
 """The first rows of a file, with what each column is chosen above it."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QBrush, QColor
@@ -53,6 +54,9 @@ class FirstRows(QTableWidget):
         self.setVerticalHeaderLabels(["", *(f"{_short(row.file)}  " if row.file else f"{row.number}  " for row in looked.rows)])
         for at in range(wide):
             self._add_choice(at, looked.meant.columns[at], offered)
+        for before, after in pairwise((self, *self.choices)):
+            # They came last, and stand above what lies below the rows.
+            self.setTabOrder(before, after)
         self._fill()
         self.fit()
 

@@ -1,6 +1,7 @@
 """The page on which files are read in, and the offer of the in-tray on the page of the night."""
 
 import os
+import threading
 from datetime import date
 
 import pytest
@@ -65,6 +66,38 @@ def test_undo_takes_all_of_it_back_and_weighs_again(looked, store, qtbot):
     page.file.undo.click()
     qtbot.waitUntil(lambda: page.file.weighed is not None)
     assert store.row("SELECT count(*) FROM line") == (0,) and "2 new lines" in page.file.would.text()
+
+
+def test_undone_by_the_key_it_is_weighed_again_too(looked, frame, store, qtbot):
+    page = looked(TABLE)
+    page.file.read.click()
+    qtbot.waitUntil(page.file.undo.isVisible)
+    qtbot.keyClick(frame, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    qtbot.waitUntil(lambda: page.file.weighed is not None)
+    assert store.row("SELECT count(*) FROM line") == (0,) and "2 new lines" in page.file.would.text()
+    assert page.file.undo.isHidden() and page.file.read.isVisible()
+
+
+def test_what_changes_before_it_is_taken_back_says_nothing_of_it(looked, frame, store, qtbot):
+    page = looked(TABLE)
+    page.file.read.click()
+    qtbot.waitUntil(page.file.undo.isVisible)
+    held = threading.Event()
+    frame.desk.writer.run(lambda store, task: held.wait(20))
+    page.file.undo.click()
+    frame.desk.changed.emit()
+    frame.desk.reader.run(lambda store, task: None, lambda _: held.set())
+    qtbot.waitUntil(lambda: page.file.weighed is not None)
+    assert "2 new lines" in page.file.would.text() and "there already" not in page.file.would.text()
+
+
+def test_tab_goes_from_the_file_to_the_in_tray(looked):
+    page = looked(TABLE)
+    its, at = [], page.choose
+    while (at := at.nextInFocusChain()) is not page.choose:
+        its.append(at)
+    parts = [page.choose_folder, page.file.read, page.file.rows, *page.file.rows.choices, page.tray.choose]
+    assert [part for part in its if part in parts] == parts
 
 
 def test_a_column_that_is_said_to_be_something_else_is_weighed_as_that(looked, qtbot):
