@@ -70,7 +70,14 @@ class DatedText:
         text = text[_BEFORE.match(text).end() :]
         if heading and self._holds(text.strip(_AROUND)):
             return None, ""
-        return self._behind_figures(text) or self._alone_or_parted(text, heading) or (self._within(text) if heading else None) or _no_day(text)
+        return self._behind_figures(text) or self._alone_or_parted(text, heading) or (self._within(text) if heading else None) or self._no_day(text)
+
+    def _no_day(self, text: str) -> tuple[None, str] | None:
+        """A line that begins with a day that there is not: its words belong to no night, least of all to the one before.
+
+        In a text that is of one night as a whole they are words of that night.
+        """
+        return (None, text) if self.first is None and _figures(text) else None
 
     def _within(self, text: str) -> tuple[date, str] | None:
         """A date in figures within a heading; its other words are words."""
@@ -130,12 +137,13 @@ class DatedText:
             yield Row(began, (), _why(text), self.file)
 
 
-def _no_day(text: str) -> tuple[None, str] | None:
-    """A line that begins with the figures of a day that there is not: its words belong to no night, least of all to the one before."""
-    return (None, text) if (found := IN_FIGURES.match(text)) and _FULL_YEAR.search(found[1]) else None
+def _figures(text: str) -> str:
+    """The figures of a day, its year in full, with which a text begins; "" for none."""
+    found = IN_FIGURES.match(text)
+    return found[1] if found and _FULL_YEAR.search(found[1]) else ""
 
 
 def _why(text: str) -> str:
-    found = IN_FIGURES.match(text)
-    why = f"\u201c{found[1]}\u201d is not a date" if found and _FULL_YEAR.search(found[1]) else "no date stands before it"
+    figures = _figures(text)
+    why = f"\u201c{figures}\u201d is not a date" if figures else "no date stands before it"
     return f"{why}: \u201c{' '.join(text.split())[:60]}\u201d"
