@@ -93,6 +93,8 @@ def _counts(of: Counter, what: str) -> str:
 
 def brought(kept: FileKept, other_words: str) -> str:
     """What a file brought, in a few sentences."""
+    if kept.stopped and kept.act is None:
+        return "Stopped. Nothing was written."
     fresh = kept.lines[NEW] + kept.lines[MORE]
     lines, readings = (counted(many, what) if many else "" for many, what in ((fresh, "line"), (kept.readings[NEW], "reading")))
     places = f"a place for {counted(kept.places[NEW], 'night')}" if kept.places[NEW] else ""

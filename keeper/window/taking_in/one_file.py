@@ -168,7 +168,7 @@ class OneFile(QWidget):
         others, unit = weighed.others, self.looked.how.unit
         many = sum(of["other"] for of in (weighed.lines, weighed.places, weighed.readings))
         self.others.show_list(
-            f"{wording.counted(many, 'night has', 'nights have')} other words, or another place or reading, than the file." if many else "",
+            f"{wording.counted(many, 'line, place or reading', 'lines, places or readings')} here {'says' if many == 1 else 'say'} something else than the file." if many else "",
             lambda: [_other_told(*told.other(one)) for one in others],
         )
         self.troubles.show_list(
@@ -222,6 +222,10 @@ class OneFile(QWidget):
         self.others.hide()
         self._brought = told.brought(kept, self.looked.meant.other_words)
         self._tell(self._brought)
+        if kept.act is None:
+            # Stopped before anything came: it can be read in as before.
+            self.desk.said.emit(self._brought)
+            self._weigh()
         self.desk.changed.emit()
         self.was_kept.emit()
 
