@@ -155,7 +155,7 @@ class _Giving:
         held = held_back(self.wanted)
         size = sum(os.stat(self.coming / name).st_size for name in self.bag.payload)
         given = Given(target, len(self.bag.payload), size, out.nights, out.lines, len(pictures.given), len(pictures.lacking),
-                      held, pictures.redrawn, len(notebook.given), len(notebook.lacking))  # fmt: skip
+                      held, pictures.redrawn, len(notebook.given), len(notebook.lacking), self.parts)  # fmt: skip
         today = self.clock.now().date()
         told = ReadmeFacts(self.parts, today, __version__, out.nights, out.lines, len(pictures.given), out.first, out.last, tuple(not_in_it(given, self.wanted)))
         self.bag.tag("README.md", readme(told))

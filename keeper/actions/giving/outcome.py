@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from keeper.actions.giving.wanted import Held, ToGive
+from keeper.actions.giving.wanted import PARTS, Held, ToGive
 from keeper.dates.written import counted
 
 
@@ -23,12 +23,15 @@ class Given:
     redrawn: int = 0
     pages: int = 0
     pages_lacking: int = 0
+    parts: frozenset[str] = frozenset(PARTS)
 
     @property
     def sentence(self) -> str:
         """What was given, in a sentence or two."""
-        parts = ((self.nights, "night"), (self.lines, "line"), (self.photos, "photo"))
-        what = ", ".join(counted(many, one) for many, one in parts)
+        # Only what is in it counts as given.
+        lines = () if self.parts <= {"photos", "globe"} else ((self.lines, "line"),)
+        photos = ((self.photos, "photo"),) if "photos" in self.parts else ()
+        what = ", ".join(counted(many, one) for many, one in ((self.nights, "night"), *lines, *photos))
         if self.pages:
             what += f", {counted(self.pages, 'file')} of notebook pages"
         told = f"Given: {what}, in {counted(self.files, 'file')}. Every file was read back, and is as it was written."

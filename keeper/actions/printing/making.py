@@ -16,6 +16,13 @@ from keeper.store import Store
 __all__ = ["BookMade", "Proof", "make_pages", "picture_pages", "proof_pages", "save"]
 
 
+FOR_THE_PRINTER = (
+    "These sheets are for the printer; a screen reader cannot follow the pages on them. "
+    "It can where the sheets are as large as the page and are no booklet."
+)
+"""What is put on sheets has lost the order in which it is read: the tags of a PDF do not come along with its pages."""
+
+
 def make_pages(
     store: Store,
     wanted: PagesWanted,
@@ -64,7 +71,7 @@ def _on_sheets(laid: PagesLaidOut, made: Proof, wanted: PagesWanted) -> Proof:
     leaf = laid.work.leaf
     on = imposed(made.pages, (leaf.width, leaf.height), wanted.paper, wanted.sides, wanted.booklet)
     sheets = lay_out_sheets(laid, made.pdf, on)
-    told = () if wanted.sides == "one" else (_turned(on.width > on.height, wanted.sides),)
+    told = (*(() if wanted.sides == "one" else (_turned(on.width > on.height, wanted.sides),)), FOR_THE_PRINTER)
     return Proof(sheets, press.print_sheets(sheets), len(on.sides), (*made.left_out, *told))
 
 

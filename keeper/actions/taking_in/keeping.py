@@ -16,7 +16,7 @@ from keeper.actions.taking_in.weighing import Weighed, batches, understood
 from keeper.actions.writing import LONGEST
 from keeper.clock import Clock
 from keeper.dates.written import counted, number
-from keeper.errors import UnreadableFile, shown_name
+from keeper.errors import CannotWrite, UnreadableFile, shown_name
 from keeper.exchange import odd_files
 from keeper.exchange.tables.shape import Row
 from keeper.model import Act, Moment, Place, Reading, Tracker
@@ -34,7 +34,7 @@ PAGE = "taking in"
 class FileKept:
     """What was kept of a file: by outcome, in three counts. ``act`` is the number of the act, None where nothing was written.
 
-    ``foreseen`` is how many rows it had when it was weighed. ``broken_off`` is why the rest could not be read, "" where all was.
+    ``foreseen`` is how many rows it had when it was weighed. ``broken_off`` is why the rest could not be read, or kept, "" where all was.
     """
 
     weighed: Weighed
@@ -54,7 +54,7 @@ def keep(
     """Keep what a file brings, as one act; ``weighed`` is what was told of it before.
 
     Stopped, what was kept until then stays, and the same file goes on from
-    there; so too where the file cannot be read to its end. Nothing is
+    there; so too where the file cannot be read to its end, or the disk is full midway. Nothing is
     overwritten but what ``meant.other_words`` lets go to the earlier wordings.
     Raises UnreadableFile for a file that cannot be read at all, CannotWrite.
     """
@@ -72,8 +72,17 @@ def keep(
             if stopped():
                 kept.stopped = True
                 break
-            with store.writing(act):
-                keeping.batch(understood(understanding, batch, kept.weighed))
+            counted_before = Counter(kept.lines), Counter(kept.places), Counter(kept.readings)
+            try:
+                with store.writing(act):
+                    keeping.batch(understood(understanding, batch, kept.weighed))
+            except CannotWrite as error:
+                if one_act.number is None:
+                    raise
+                # Of this batch nothing was kept; the ones before it were.
+                kept.lines, kept.places, kept.readings = counted_before
+                kept.broken_off = str(error)
+                break
             share = min(kept.weighed.rows / max(weighed.rows, 1), 1.0)
             progress(share, f"{number(kept.weighed.rows)} of {counted(weighed.rows, 'row')}")
         kept.act = one_act.number

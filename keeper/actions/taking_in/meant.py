@@ -28,6 +28,7 @@ wordings; those of the keeper there."""
 
 _DATE_NAMES = frozenset(["date", "day", "night", "datum", "tag", "fecha", "data", "dia", "dato", "jour", "giorno", "when", "created"])
 _PLACE_NAMES = frozenset(["place", "town", "where", "city", "location", "ort", "stadt", "lieu", "ville", "lugar", "ciudad", "luogo", "plaats", "sted", "miejsce", "misto"])
+_WORDS_NAMES = frozenset(["text", "words", "note", "notes", "line", "entry", "body", "content", "texto", "texte", "testo", "tekst", "notiz", "nota", "notat"])
 _ENOUGH = 0.6
 _LINE_LIKE = 12
 
@@ -57,8 +58,10 @@ def guessed(store: Store, how: How, names: Sequence[str], rows: Sequence[Row], d
     found = [DATE if place == at else "" if one == DATE else one for place, one in enumerate(found)]
     if not any(one.startswith("kind:") for one in found):
         left = [place for place, one in enumerate(found) if not one]
-        longest = max(left, key=lambda place: _length(rows, place), default=None)
-        if longest is not None and _length(rows, longest) >= _LINE_LIKE:
+        # One that is called so may hold a word or two a night.
+        called_so = [place for place in left if set(re.split(r"[^\w]+", bare(names[place]))) & _WORDS_NAMES and _length(rows, place)]
+        longest = max(called_so or left, key=lambda place: _length(rows, place), default=None)
+        if longest is not None and (called_so or _length(rows, longest) >= _LINE_LIKE):
             found[longest] = first
     return Meant(tuple(found))
 

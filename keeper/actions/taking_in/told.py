@@ -12,7 +12,7 @@ from keeper.actions.taking_in.understanding import NotUnderstood
 from keeper.actions.taking_in.weighing import Weighed
 from keeper.dates.written import counted, full_date, number
 from keeper.errors import CannotWrite, shown_name
-from keeper.exchange.tables.shape import How
+from keeper.exchange.tables.shape import MOST_COLUMNS, How
 from keeper.model import Reading
 from keeper.store import Store, kinds, trackers
 from keeper.store.taking_in.many import ComingLine
@@ -40,6 +40,11 @@ def how_written(how: How) -> str:
     """Such as "a table, in Western European (cp1252), parted by semicolon; dates: day, month, year; decimals: comma"."""
     parts = [FORMS[how.form], f"in {encoding_called(how.encoding)}" if how.encoding else "", f"parted by {SEPARATORS.get(how.separator, how.separator)}" if how.separator and how.form == "table" else ""]
     return "; ".join((", ".join(filter(None, parts)), f"dates: {ORDERS[how.order]}", f"decimals: {DECIMALS[how.decimal]}"))
+
+
+def beyond(looked: FileLooked) -> str:
+    """That a table has more columns than are looked at, or ""."""
+    return f"Columns beyond the first {MOST_COLUMNS} are not looked at." if len(looked.names) >= MOST_COLUMNS else ""
 
 
 def encoding_called(encoding: str) -> str:
@@ -88,6 +93,8 @@ def _counts(of: Counter, what: str) -> str:
 
 def brought(kept: FileKept, other_words: str) -> str:
     """What a file brought, in a few sentences."""
+    if kept.stopped and kept.act is None:
+        return "Stopped. Nothing was written."
     fresh = kept.lines[NEW] + kept.lines[MORE]
     lines, readings = (counted(many, what) if many else "" for many, what in ((fresh, "line"), (kept.readings[NEW], "reading")))
     places = f"a place for {counted(kept.places[NEW], 'night')}" if kept.places[NEW] else ""

@@ -175,6 +175,8 @@ def _take_text(store: Store, path: Path, clock: Clock, spelling: Spelling) -> se
     rows = list(texts.rows_with(path, reader))
     if trouble := next((row.trouble for row in rows if row.trouble), ""):
         raise UnreadableText(f"it {trouble}.")
+    if not rows:
+        raise UnreadableText("there are no words in it.")
     nights = set()
     with store.writing():
         for row in rows:

@@ -47,6 +47,11 @@ class PagesLaidOut:
     left_out: tuple[str, ...] = field(default=())
 
     @property
+    def title(self) -> str:
+        """What the document is called."""
+        return json.loads((self.folder / "pages.json").read_bytes())["title"]
+
+    @property
     def main(self) -> Path:
         """The template that is set."""
         return self.folder / f"{_TEMPLATES[type(self.work)]}.typ"
@@ -98,7 +103,7 @@ def lay_out_sheets(laid: PagesLaidOut, pdf: bytes, on: Imposed) -> SheetsLaidOut
     size = [laid.work.leaf.width, laid.work.leaf.height]
     whole = max(on.sides, key=len, default=())
     data = {
-        "width": on.width, "height": on.height, "page": size, "cut": on.cut,
+        "title": laid.title, "width": on.width, "height": on.height, "page": size, "cut": on.cut,
         "sides": [[{"page": spot.page, "x": spot.x, "y": spot.y} for spot in side] for side in on.sides],
         "grid": [{"x": spot.x, "y": spot.y} for spot in whole],
     }  # fmt: skip

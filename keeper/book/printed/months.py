@@ -36,7 +36,7 @@ _LONG_NIGHT = 700
 """Letters of a night beyond which its row may go over to the next page."""
 
 _MOST_SHEETS = 60
-"""Of a month as it was kept nobody knows beforehand on how many pages it has room."""
+"""Nobody knows beforehand on how many pages long words have room."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +100,6 @@ def of_month(month: PrintedMonth, photo: Data | None, letters: Compositor) -> Da
     _, row = row_height(month.leaf, len(month.rows), heads, _foot(month, heads and month.filled))
     caption = letters.paragraphs(month.photo.caption) if photo and month.photo else []
     alt = " ".join(part["t"] for part in caption) or f"Photo of {month_and_year(month.month)}"
-    sheets = _MOST_SHEETS if month.filled else 1 + len(its)
     return {
         **common(month, month_and_year(month.month)), "month": month_and_year(month.month), "filled": month.filled,
         "parts": {name: getattr(month.parts, name) for name in ("question", "goals", "words")},
@@ -109,9 +108,9 @@ def of_month(month: PrintedMonth, photo: Data | None, letters: Compositor) -> Da
         "goals": [{"text": letters.plain(one.text), "told": letters.plain(wording.outcome(one.outcome, one.word))} for one in month.goals],
         "photo": {**photo, "alt": alt} if photo else None, "caption": caption,
         "frame": month.parts.photo,
-        "codes": [modules(PageMark(month.month, sheet)) for sheet in range(1, sheets + 1)] if month.parts.marks else [],
+        "codes": [modules(PageMark(month.month, sheet)) for sheet in range(1, _MOST_SHEETS + 1)] if month.parts.marks else [],
         "tables": [_table(one, month, letters) for one in its],
-        "row": row, "head-row": _HEADS, "plain-head": _PLAIN_HEAD, "head": _HEADS - 1.5,
+        "row": row, "head-row": _HEADS, "plain-head": _PLAIN_HEAD, "head": _HEADS - 5.8,
         "place-wide": _PLACE, "column": _COLUMN, "day": 9,
     }  # fmt: skip
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -26,8 +27,8 @@ _MOST_TOLD = 40
 @click.argument("folder", metavar="FOLDER", type=click.Path(path_type=Path))
 @click.option("--only", multiple=True, type=click.Choice(_PARTS), help="Only this part; may be repeated.")
 @click.option("--without", multiple=True, type=click.Choice(_PARTS), help="Leave this part out; may be repeated.")
-@click.option("--from", "first", metavar="DATE", type=DATE, help="Only from this night on.")
-@click.option("--to", "last", metavar="DATE", type=DATE, help="Only up to this night.")
+@click.option("--from", "first", metavar="DATE", type=DATE, help="Only from this night, or the first of a month or year, on.")
+@click.option("--to", "last", metavar="DATE", type=DATE, help="Only up to this night, or the last of a month or year.")
 @click.option("--without-resting", is_flag=True, help="Without what rests.")
 @click.option("--without-positions", is_flag=True, help="Without coordinates, in the photos\u2019 own notes too.")
 @click.option("--replace", is_flag=True, help="Replace the archive that is there.")
@@ -55,8 +56,15 @@ def _wanted(
     from keeper.actions.giving.wanted import ToGive
 
     parts = frozenset(only or _PARTS) - frozenset(without)
-    ends = [named.night(typed) if typed else None for typed in (first, last)]
+    ends = _ends(named, first, last)
     return ToGive(parts, *ends, not without_resting, not without_positions)
+
+
+def _ends(named: NamedKeeper, first: str | None, last: str | None) -> tuple[date | None, date | None]:
+    """The first and the last night; of a month or a year, its ends. Raises UnreadableDate."""
+    if first and last:
+        return named.span(first, last)
+    return named.span(first, first)[0] if first else None, named.span(last, last)[1] if last else None
 
 
 @click.command(short_help="Take in an archive that was given.")

@@ -13,6 +13,7 @@ from keeper.cli import shown, telling
 from keeper.cli.named_keeper import NamedKeeper
 from keeper.cli.taking import heeding_interrupts
 from keeper.cli.typed import WORDS
+from keeper.dates.written import counted
 from keeper.errors import UnknownThing, shown_name
 
 if TYPE_CHECKING:
@@ -125,8 +126,11 @@ def _shown(named: NamedKeeper, looked: FileLooked) -> str:
     from keeper.actions.taking_in import told
 
     called = dict(told.choices(named.store))
-    heads = [f"{name}: {called.get(what, 'not read')}" for name, what in zip(looked.names, looked.meant.columns, strict=True)]
-    rows = ["  ".join(_cell(cell) for cell in row.cells) for row in looked.rows[:_SHOWN]]
+    told_of = [at for at, what in enumerate(looked.meant.columns) if what or at < _SHOWN][: 2 * _SHOWN]
+    heads = [f"{shown.one_row(looked.names[at])}: {called.get(looked.meant.columns[at], 'not read')}" for at in told_of]
+    if more := len(looked.names) - len(told_of):
+        heads.append(f"and {counted(more, 'column')} more. {told.beyond(looked)}".rstrip())
+    rows = _beside([[_cell(row.cells[at]) if at < len(row.cells) else "" for at in told_of] for row in looked.rows[:_SHOWN]])
     known = " As the last time with such a file." if looked.known else ""
     unsure = "" if looked.order_sure else " Dates could be read in another order; --dates says which."
     return "\n".join((shown.wrapped(f"{shown_name(looked.path)} is {told.how_written(looked.how)}.{known}{unsure}"), "", *heads, "", *rows, ""))
@@ -134,7 +138,13 @@ def _shown(named: NamedKeeper, looked: FileLooked) -> str:
 
 def _cell(text: str) -> str:
     one = shown.one_row(" ".join(text.split()))
-    return (one if len(one) <= _WIDEST else one[: _WIDEST - 1] + "\u2026").ljust(10)
+    return one if len(one) <= _WIDEST else one[: _WIDEST - 1] + "\u2026"
+
+
+def _beside(rows: list[list[str]]) -> list[str]:
+    """Rows whose cells stand one below another."""
+    wide = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    return ["  ".join(cell.ljust(many) for cell, many in zip(row, wide, strict=True)).rstrip() for row in rows]
 
 
 def _keep(named: NamedKeeper, looked: FileLooked, weighed: Weighed, stopped) -> bool:

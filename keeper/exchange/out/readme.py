@@ -34,11 +34,16 @@ _PARTS = {
         "(GPX 1.1) and data/globe/where.kml (KML 2.2)."
     ),
     "photos": (
-        "data/photos/ holds the photos, in a folder for each year; the name of a file begins with the night it belongs to. The "
-        "captions are in the texts, and in data/tables/photos.csv. Where pages of a notebook were kept as pictures they lie in "
-        "data/notebook/."
+        "data/photos/ holds the photos, in a folder for each year; the name of a file begins with the night it belongs to. "
+        "{captions} Where pages of a notebook were kept as pictures they lie in data/notebook/."
     ),
 }
+
+
+_CAPTIONS = {"text": "in the texts", "tables": "in data/tables/photos.csv", "json": "in data/json/keeper.json", "database": "in the database"}
+
+_WORDS = frozenset(["database", "text", "tables", "json", "calendar"])
+"""Parts with the lines; all but the calendar have what was noted, too."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,15 +70,14 @@ def _rows(told: ReadmeFacts) -> Iterable[str]:
     span = f" from {spelt(told.first)} to {spelt(told.last)}" if told.first and told.last else ""
     yield from (
         "# A diary, kept night by night", "",
-        f"In this folder is what somebody kept of {told.nights} nights{span}: {told.lines} short texts, where each night was "
-        f"spent, what was noted of it, and {told.photos} photos. It was written out on {spelt(told.made_on)} by a program "
+        f"In this folder is what somebody kept of {told.nights} nights{span}: {_holds(told)}. It was written out on {spelt(told.made_on)} by a program "
         f"named Keeper of Days ({told.version}). No program of that name is needed to read it; everything is in formats that "
         "anybody may read. It was written for one person. Whoever finds it, please treat it so.", "",
     )  # fmt: skip
     yield from ("## What is in it", "")
     for part, words in _PARTS.items():
         if part in told.parts:
-            yield from (words, "")
+            yield from (words.replace("{captions}", _captions(told.parts)), "")
     if told.held_back:
         yield from ("## What is not in it", "")
         for sentence in told.held_back:
@@ -89,3 +93,21 @@ def _rows(told: ReadmeFacts) -> Iterable[str]:
         "stay is a row of nights at one place. A theme is what lines have in common, found by the program or named by the "
         "person. What rests was not to be brought up unless looked for.",
     )  # fmt: skip
+
+
+def _holds(told: ReadmeFacts) -> str:
+    """What of the nights is in the archive, such as "3 short texts and where each night was spent"."""
+    has = [
+        *([f"{told.lines} short texts"] if told.parts & _WORDS else []),
+        *(["where each night was spent"] if told.parts & (_WORDS | {"globe"}) else []),
+        *(["what was noted of it"] if told.parts & _WORDS - {"calendar"} else []),
+        *([f"{told.photos} photos"] if "photos" in told.parts else []),
+    ]
+    if len(has) < 3:
+        return " and ".join(has)
+    return f"{', '.join(has[:-1])}, and {has[-1]}"
+
+
+def _captions(parts: frozenset[str]) -> str:
+    places = [where for part, where in _CAPTIONS.items() if part in parts][:2]
+    return f"The captions are {', and '.join(places)}." if places else "Their captions are not in this archive."

@@ -21,6 +21,7 @@ _BEFORE = re.compile(r"^(#{1,6}\s+|[-*+\u2022]\s+|>\s+)?[*_\[(]{0,3}")
 _BEHIND = re.compile(r"\s*(?::\s|:$|\t|\s[-\u2013\u2014|]\s|\u2014)\s*")
 _AROUND = " \t:.,;|*_[]()-\u2013\u2014"
 _RULE = re.compile(r"\s*([-=*_]\s?){3,}\s*")
+_FULL_YEAR = re.compile(r"\d{4}")
 _LONGEST_MARK = 60
 
 
@@ -69,7 +70,14 @@ class DatedText:
         text = text[_BEFORE.match(text).end() :]
         if heading and self._holds(text.strip(_AROUND)):
             return None, ""
-        return self._behind_figures(text) or self._alone_or_parted(text, heading) or (self._within(text) if heading else None)
+        return self._behind_figures(text) or self._alone_or_parted(text, heading) or (self._within(text) if heading else None) or self._no_day(text)
+
+    def _no_day(self, text: str) -> tuple[None, str] | None:
+        """A line that begins with a day that there is not: its words belong to no night, least of all to the one before.
+
+        In a text that is of one night as a whole they are words of that night.
+        """
+        return (None, text) if self.first is None and _figures(text) else None
 
     def _within(self, text: str) -> tuple[date, str] | None:
         """A date in figures within a heading; its other words are words."""
@@ -126,4 +134,16 @@ class DatedText:
         if text and night:
             yield as_row(began, [night.isoformat(), text], self.file)
         elif text:
-            yield Row(began, (), f"no date stands before it: \u201c{text[:60]}\u201d", self.file)
+            yield Row(began, (), _why(text), self.file)
+
+
+def _figures(text: str) -> str:
+    """The figures of a day, its year in full, with which a text begins; "" for none."""
+    found = IN_FIGURES.match(text)
+    return found[1] if found and _FULL_YEAR.search(found[1]) else ""
+
+
+def _why(text: str) -> str:
+    figures = _figures(text)
+    why = f"\u201c{figures}\u201d is not a date" if figures else "no date stands before it"
+    return f"{why}: \u201c{' '.join(text.split())[:60]}\u201d"

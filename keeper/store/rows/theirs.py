@@ -29,6 +29,7 @@ class TheirIds:
         self._themes: dict[int, int] = {}
         self._lots: dict[int, int] = {}
         self._shifted: dict[str, int] = {}
+        self._called: dict[object, str] = {}
         self._marks = {mark for (mark,) in store.rows("SELECT mark FROM place WHERE mark IS NOT NULL")}
         self._given = dict.fromkeys(("theme", "lot"), -1)
 
@@ -115,10 +116,12 @@ class TheirIds:
         return None if known else row
 
     def _place(self, row: Row) -> Row:
+        self._called[row["id"]] = row["name"]
         # Its mark comes with its first night here, if another place had that one before.
         return {**row, "mark": None} if row.get("mark") in self._marks else row
 
     def _tracker(self, row: Row) -> Row:
+        self._called[row["id"]] = row["name"]
         taken = row.get("key") and self._store.row(
             "SELECT 1 FROM tracker WHERE key = ? AND id <> ? AND ended IS NULL", (row["key"], row["id"])
         )
@@ -144,4 +147,5 @@ class TheirIds:
 
     def _name(self, table: str, its_id: object) -> str:
         row = self._store.row(f"SELECT name FROM {table} WHERE id = ?", (its_id,))
-        return row[0] if row else "a place of the archive" if table == "place" else "something noted"
+        usual = "a place of the archive" if table == "place" else "something noted"
+        return row[0] if row else self._called.get(its_id, usual)

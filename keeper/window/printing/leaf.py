@@ -4,7 +4,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QTimer, Signal
+from PySide6.QtCore import Signal
 
 from keeper.actions.opening import passing_folder
 from keeper.dates.written import counted
@@ -47,6 +47,8 @@ class PrintLeaf(BasicPage, Paper):
         self.body.addStretch(1)
         self.lead_with(self.form.what)
         self.setAccessibleName("Pages to print")
+        self._to_see = False
+        self.verticalScrollBar().rangeChanged.connect(lambda *_: self._see())
         self.form.edited.connect(self._out_of_date)
         desk.ending.connect(self.let_go)
 
@@ -80,9 +82,15 @@ class PrintLeaf(BasicPage, Paper):
 
     def _shown(self, proof: "Proof") -> str:
         self.preview.show_pages(proof.pictures)
-        # Once it has been laid out.
-        QTimer.singleShot(0, self, lambda: self.ensureWidgetVisible(self.preview.onward))
+        # Once they are laid out, which is a while later.
+        self._to_see = True
         return " ".join(proof.left_out)
+
+    def _see(self) -> None:
+        """Bring the pages into sight, where they have just come."""
+        if self._to_see and self.preview.isVisible():
+            self.ensureWidgetVisible(self.preview.onward)
+            self._to_see = self.verticalScrollBar().maximum() == 0
 
     def save(self) -> None:
         """Ask where the pages are to lie, and make them."""
@@ -118,6 +126,7 @@ class PrintLeaf(BasicPage, Paper):
 
     def let_go(self) -> None:
         """Put away the pages shown, and what was laid out for them."""
+        self._to_see = False
         self.preview.show_pages(())
         if self._folder:
             # Behind whatever is still writing into it.

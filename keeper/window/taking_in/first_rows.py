@@ -1,6 +1,7 @@
 """The first rows of a file, with what each column is chosen above it."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QBrush, QColor
@@ -16,7 +17,7 @@ from keeper.window.parts.tips import plain_tip
 _ROW, _CHOICE, _NARROWEST, _WIDEST = 1.7, 2.2, 9, 24
 """Heights and widths in times the text's height."""
 
-_MOST_COLUMNS = 40
+MOST_COLUMNS = 40
 _LONGEST_FILE = 22
 _MOST_LETTERS = 200
 
@@ -46,13 +47,16 @@ class FirstRows(QTableWidget):
         self._looked = looked
         self.clear()
         self.choices = []
-        wide = min(len(looked.names), _MOST_COLUMNS)
+        wide = min(len(looked.names), MOST_COLUMNS)
         self.setColumnCount(wide)
         self.setRowCount(1 + len(looked.rows))
         self.setHorizontalHeaderLabels([name.replace("&", "&&") for name in looked.names[:wide]])
         self.setVerticalHeaderLabels(["", *(f"{_short(row.file)}  " if row.file else f"{row.number}  " for row in looked.rows)])
         for at in range(wide):
             self._add_choice(at, looked.meant.columns[at], offered)
+        for before, after in pairwise((self, *self.choices)):
+            # They came last, and stand above what lies below the rows.
+            self.setTabOrder(before, after)
         self._fill()
         self.fit()
 

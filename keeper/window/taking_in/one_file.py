@@ -7,6 +7,7 @@ from pathlib import Path
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFileDialog, QProgressBar, QVBoxLayout, QWidget
 
+from keeper.actions.history import undoing
 from keeper.actions.taking_in import keeping, looking, told, weighing
 from keeper.actions.taking_in.keeping import FileKept
 from keeper.actions.taking_in.looking import FileLooked
@@ -19,7 +20,7 @@ from keeper.window.desk.own_spelling import own_spelling
 from keeper.window.parts.choice import Choice
 from keeper.window.parts.errand import Errand
 from keeper.window.parts.small import breakable, label, quiet_button, row
-from keeper.window.taking_in.first_rows import FirstRows
+from keeper.window.taking_in.first_rows import MOST_COLUMNS, FirstRows
 from keeper.window.taking_in.lists import Unfolding
 from keeper.window.taking_in.written import HowWritten
 
@@ -41,12 +42,13 @@ class OneFile(QWidget):
         self.weighed: Weighed | None = None
         self._look_at, self._work = Errand(desk.reader), Errand(desk.worker)
         self._act: int | None = None
-        self._keeping = self._undoing = False
+        self._keeping = False
+        self._brought = ""
         self._halt = threading.Event()
         self._build()
         self._lay_out()
         desk.ending.connect(self._stop)
-        desk.changed.connect(self._on_changed)
+        desk.changed.connect(self._ask_whether_undone)
         self._show_parts()
 
     @property
@@ -166,7 +168,7 @@ class OneFile(QWidget):
         others, unit = weighed.others, self.looked.how.unit
         many = sum(of["other"] for of in (weighed.lines, weighed.places, weighed.readings))
         self.others.show_list(
-            f"{wording.counted(many, 'night has', 'nights have')} other words, or another place or reading, than the file." if many else "",
+            f"{wording.counted(many, 'line, place or reading', 'lines, places or readings')} here {'says' if many == 1 else 'say'} something else than the file." if many else "",
             lambda: [_other_told(*told.other(one)) for one in others],
         )
         self.troubles.show_list(
@@ -218,7 +220,12 @@ class OneFile(QWidget):
         self.weighed = None
         self._show_lists(kept.weighed)
         self.others.hide()
-        self._tell(told.brought(kept, self.looked.meant.other_words))
+        self._brought = told.brought(kept, self.looked.meant.other_words)
+        self._tell(self._brought)
+        if kept.act is None:
+            # Stopped before anything came: it can be read in as before.
+            self.desk.said.emit(self._brought)
+            self._weigh()
         self.desk.changed.emit()
         self.was_kept.emit()
 
@@ -236,14 +243,25 @@ class OneFile(QWidget):
 
     def _undo(self) -> None:
         if self._act is not None:
-            act, self._act, self._undoing = self._act, None, True
             self._tell("Taking it back\u2026")
-            self.desk.turn_wanted.emit(act)
+            self.undo.setEnabled(False)
+            self.desk.turn_wanted.emit(self._act)
+            # Behind it, whether or not it could be.
+            self.desk.write(lambda store: None, lambda _: self._ask_whether_undone())
 
-    def _on_changed(self) -> None:
-        if self._undoing:
-            self._undoing = False
+    def _ask_whether_undone(self) -> None:
+        """It may be taken back elsewhere too, by the key or among what was done lately."""
+        if (act := self._act) is not None and not self._keeping:
+            self.desk.reader.run(lambda store, task: _is_undone(store, act), lambda undone: self._take_turn(act, undone))
+
+    def _take_turn(self, act: int, undone: bool) -> None:
+        if act != self._act or self._keeping:
+            return
+        self.undo.setEnabled(True)
+        if undone:
             self._weigh()
+        else:
+            self._tell(self._brought)
 
     def _tell(self, sentence: str) -> None:
         self.would.setText(breakable(sentence))
@@ -264,12 +282,19 @@ class OneFile(QWidget):
         self.other_words.setVisible(self.weighed is not None)
 
 
+def _is_undone(store, number: int) -> bool:
+    act = undoing.one(store, number)
+    return act is None or act.undone
+
+
 def _about(looked: FileLooked) -> str:
     parts = [f"It is {told.FORMS[looked.how.form]}."]
     if looked.known:
         parts.append("Its columns are as they were the last time with such a file.")
     if not looked.order_sure:
         parts.append("Its dates could be read in more than one order; please look at them.")
+    if (wide := len(looked.names)) > MOST_COLUMNS:
+        parts.append(f"Its first {MOST_COLUMNS} columns are shown, of {wide}. {told.beyond(looked)}".rstrip())
     shown = len(looked.rows)
     parts.append(f"Its first {wording.counted(shown, 'row')}:" if shown > 1 else "Its first row:")
     return " ".join(parts)

@@ -1,6 +1,7 @@
 """The page on which a file is chosen and read in; below it the in-tray."""
 
 from datetime import date
+from itertools import pairwise
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths
@@ -70,6 +71,8 @@ class TakingInPage(BasicPage, Paper):
             self.file.held.connect(self._hold)
             self.file.was_kept.connect(self._on_kept)
             self._room.addWidget(self.file)
+            for before, after in pairwise((self.file.rows, self.tray.take, self.tray.choose, self.tray.drop)):
+                self.setTabOrder(before, after)
         return self.file
 
     def dress(self) -> None:
@@ -96,6 +99,7 @@ class TakingInPage(BasicPage, Paper):
         if self.isVisible():
             # Not on what undoes it all: Enter may be pressed once more.
             self.choose.setFocus()
+            self.ensureWidgetVisible(self.choose)
 
     # which file
 

@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from pypdfium2 import PdfDocument
 from sample_pictures import jpeg_bytes, quarters
 
 from keeper.actions import kinds, opening, people, writing
@@ -142,7 +143,8 @@ def test_pages_are_made_with_progress_and_can_be_stopped(filled, tmp_path):
     wanted = PagesWanted("month", MAY, END, sides="by hand", booklet=True)
     made = making.make_pages(filled, wanted, tmp_path / "p.pdf", lambda share, words: heard.append(share))
     # Two pages on one sheet: its front, and its back.
-    assert made.pages == 2 and "short edge" in made.left_out[0]
+    assert made.pages == 2 and "short edge" in made.left_out[0] and made.left_out[1:] == (making.FOR_THE_PRINTER,)
+    assert PdfDocument(made.path).get_metadata_value("Title") == "May 2026"
     assert heard == sorted(heard) and heard[-1] == 1.0
     before = made.path.read_bytes()
     for stops in range(4):

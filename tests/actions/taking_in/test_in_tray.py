@@ -103,6 +103,20 @@ def test_what_is_not_whole_or_is_a_conflict_is_left_alone_and_told(store, put, t
     assert os.listdir(folder_) == [name] and store.row("SELECT count(*) FROM line") == (0,)
 
 
+@pytest.mark.parametrize("text", ["  \n\n", "\0" * 2000])
+def test_a_text_without_words_stays_where_it_is(store, put, take, folder_, text):
+    put("note.txt", text)
+    put("words.txt", "Herring.")
+    taken = take()
+    assert taken.texts == 1 and [one.path.name for one in taken.left] == ["note.txt"]
+    assert "there are no words in it" in taken.sentence and (folder_ / "note.txt").exists()
+
+
+def test_a_day_that_there_is_not_is_words_of_the_text_s_night(store, put, take):
+    put("2026-06-03.txt", "Planned:\n31.11.2026 a day that never comes")
+    assert take().left == [] and words(store, date(2026, 6, 3)) == "Planned:\n31.11.2026 a day that never comes"
+
+
 def test_links_other_files_and_folders_are_left_alone(store, put, take, folder_, tmp_path):
     (tmp_path / "secret.txt").write_text("secret")
     (folder_ / "link.txt").symlink_to(tmp_path / "secret.txt")

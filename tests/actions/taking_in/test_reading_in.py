@@ -159,6 +159,23 @@ def test_a_file_that_cannot_be_read_to_its_end_is_told_and_goes_on_from_there(st
     assert store.row("SELECT count(*) FROM line") == (0,)
 
 
+def test_a_disk_that_is_full_midway_keeps_what_came_tells_how_much_and_goes_on(store, clock, file):
+    looked = looking.look(store, file(MANY), clock)
+    weighed = weighing.weigh(store, looked, clock)
+
+    def fill_up(share: float, words: str) -> None:
+        # After the first batch there is no room for one page more.
+        store.row(f"PRAGMA max_page_count = {store.row('PRAGMA page_count')[0]}")
+
+    kept = keeping.keep(store, looked, weighed, clock, fill_up)
+    so_far = store.row("SELECT count(*) FROM line")[0]
+    assert 0 < so_far < 4500 and kept.lines["new"] == so_far and kept.act is not None
+    assert "disk is full" in kept.broken_off and f"Kept: {so_far:,} lines" in told.brought(kept, JOIN)
+    store.row("PRAGMA max_page_count = 1073741823")
+    again = keeping.keep(store, looked, weighed, clock)
+    assert store.row("SELECT count(*) FROM line") == (4500,) and again.broken_off == ""
+
+
 def test_of_a_file_that_is_gone_nothing_is_written_at_all(store, clock, file):
     path = file("Date,Hours\n2026-06-03,7.5\n2026-06-04,8\n")
     looked = looking.look(store, path, clock)
@@ -269,6 +286,11 @@ def test_kinds_by_the_names_the_person_gave_them(store, file, clock):
     kinds.rename(store, "memory", "Logbook")
     looked = looking.look(store, file("date,logbook,zzz\n2026-06-03,Tuned.,1\n"), clock)
     assert looked.meant.columns == ("date", "kind:memory", "")
+
+
+def test_a_column_called_words_is_a_line_however_short(store, file, clock):
+    looked = looking.look(store, file("date,mood,text\n2026-06-03,7,A swim\n2026-06-04,8,Rain\n"), clock)
+    assert looked.meant.columns[0] == "date" and looked.meant.columns[2].startswith("kind:")
 
 
 def test_one_place_by_its_name_however_it_is_written(store, clock, file, read_in):

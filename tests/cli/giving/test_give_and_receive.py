@@ -4,7 +4,7 @@ import pytest
 from kept_things import NIGHT, fill
 
 from keeper.actions.opening import open_or_begin
-from keeper.actions.writing import write_line
+from keeper.actions.writing import set_place, write_line
 from keeper.cli import named_keeper
 from keeper.cli.command import DONE, WRONG, main
 from keeper.store import lines
@@ -82,6 +82,15 @@ def test_received_by_another_keeper_with_what_differs_told(run, tmp_path, clock)
         assert lines.one(store, NIGHT, "memory").text == "The kettle sang."
 
 
+def test_a_place_that_differs_is_told_by_its_name_before_anything_is_taken_in(run, store, tmp_path, clock):
+    set_place(store, NIGHT, "Nidingen", clock)
+    run("give", tmp_path / "out")
+    with open_or_begin(tmp_path / "other") as other:
+        set_place(other, NIGHT, "Hirtshals", clock)
+    _, _, aside = run("--in", tmp_path / "other", "receive", tmp_path / "out", "--look")
+    assert "2026-11-14, Place. Here: Hirtshals In the archive: Nidingen" in aside
+
+
 def test_a_keeper_that_is_begun_with_it_receives_it(run, tmp_path):
     run("give", tmp_path / "out")
     assert run("--in", tmp_path / "other", "receive", tmp_path / "out")[2].endswith("say --begin before the command.")
@@ -92,3 +101,24 @@ def test_a_keeper_that_is_begun_with_it_receives_it(run, tmp_path):
 def test_a_folder_that_is_no_archive_is_told(run, tmp_path):
     status, _, aside = run("receive", tmp_path)
     assert status == WRONG and aside.startswith("This folder is not a whole archive")
+
+
+def test_a_span_ends_with_the_last_night_of_the_month_that_is_said(run, tmp_path):
+    month = f"{NIGHT:%Y-%m}"
+    run("give", tmp_path / "month", "--from", month, "--to", month)
+    run("give", tmp_path / "nights", "--from", f"{month}-01", "--to", f"{month}-30")
+    texts = [(tmp_path / name / "data" / "text" / f"{NIGHT.year}.md").read_bytes() for name in ("month", "nights")]
+    assert texts[0] == texts[1] and f"### {NIGHT:%A} {NIGHT.day} ".encode() in texts[0]
+
+
+@pytest.mark.parametrize(("part", "told"), [
+    ("photos", "2 photos. It was"), ("globe", "where each night was spent. It was"),
+    ("calendar", "8 short texts and where each night was spent. It was"),
+    ("text", "8 short texts, where each night was spent, and what was noted of it. It was"),
+])  # fmt: skip
+def test_a_part_alone_says_only_what_is_in_it(run, tmp_path, part, told):
+    said = run("give", tmp_path / part, "--only", part)[1]
+    assert ("photo" in said) == (part == "photos") and (" lines" in said) == (part in ("calendar", "text"))
+    readme = (tmp_path / part / "README.md").read_text("utf-8")
+    assert told in readme and "captions are in the texts" not in readme
+    assert ("Their captions are not in this archive." in readme) == (part == "photos")

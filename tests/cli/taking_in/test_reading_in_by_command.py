@@ -40,6 +40,20 @@ def test_at_first_it_is_only_looked_at(run, table, store):
     assert store.row("SELECT count(*) FROM line") == (0,)
 
 
+def test_of_very_many_columns_a_few_are_told_and_that_there_are_more(run, tmp_path):
+    path = tmp_path / "wide.csv"
+    path.write_text("\n".join(",".join(f"{one}{at}" for at in range(100_000)) for one in "cd"), "utf-8")
+    _, told, _ = run("read-in", str(path))
+    assert len(told.splitlines()) < 40 and "and 180 columns more. Columns beyond the first 200 are not looked at." in told
+
+
+def test_the_first_rows_stand_one_below_another(run, tmp_path):
+    path = tmp_path / "nights.csv"
+    path.write_text("Date;Memory;Mood\n03.06.2026;Tuned in Riga;7,5\n04.06.2026;Walked;8\n", "utf-8")
+    rows = [row for row in run("read-in", str(path))[1].splitlines() if ".06.2026" in row]
+    assert rows == ["03.06.2026  Tuned in Riga  7,5", "04.06.2026  Walked         8"]
+
+
 def test_with_keep_it_is_kept_and_taken_back_by_undo(run, table, store):
     assert run("read-in", table, "--keep")[1] == "Kept: 2 lines.\n"
     assert store.row("SELECT count(*) FROM line") == (2,)

@@ -40,6 +40,14 @@ def test_words_before_any_date_are_told_with_their_line(tmp_path):
     assert rows[1].cells == (JUNE, "words")
 
 
+def test_a_day_that_there_is_not_is_told_and_goes_to_no_other_night(tmp_path):
+    file = tmp_path / "a.txt"
+    file.write_text("30.11.2018 Good.\n31.11.2018 No such day.\nmore of it\n1.12.2018 After.\n")
+    _, _, rows = read(file)
+    assert [row.cells for row in rows] == [("2018-11-30", "Good."), (), ("2018-12-01", "After.")]
+    assert rows[1].number == 2 and rows[1].trouble == "\u201c31.11.2018\u201d is not a date: \u201c31.11.2018 No such day. more of it\u201d"
+
+
 NAMES = {"2026-06-03.txt": JUNE, "20260603 walk.md": JUNE, "3 June 2026.txt": JUNE, "notes_2026.06.03.txt": JUNE}
 
 

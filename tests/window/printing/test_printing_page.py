@@ -99,7 +99,14 @@ def test_each_kind_shows_the_fields_it_has_and_is_made(qtbot, leaf, what):
         assert (form.size.currentData(), form.paper.currentData(), form.holes.text()) == ("a7", "a4", "0")
     leaf.look()
     qtbot.waitUntil(leaf.preview.isVisible)
-    assert leaf.under_way.told.text() == ""
+    assert leaf.under_way.told.text() == (printing.FOR_THE_PRINTER if what == "cards" else "")
+
+
+def test_pages_that_are_shown_come_into_sight_in_a_small_window(qtbot, frame, leaf):
+    frame.resize(1024, 700)
+    qtbot.mouseClick(leaf.show_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: leaf.preview.isVisible() and leaf.verticalScrollBar().value() > 0)
+    assert not leaf.preview.onward.visibleRegion().isEmpty()
 
 
 def test_what_is_chosen_is_what_is_made(leaf):

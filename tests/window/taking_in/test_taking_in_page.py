@@ -1,6 +1,7 @@
 """The page on which files are read in, and the offer of the in-tray on the page of the night."""
 
 import os
+import threading
 from datetime import date
 
 import pytest
@@ -67,6 +68,51 @@ def test_undo_takes_all_of_it_back_and_weighs_again(looked, store, qtbot):
     assert store.row("SELECT count(*) FROM line") == (0,) and "2 new lines" in page.file.would.text()
 
 
+def test_stopped_before_anything_came_it_can_be_read_in_as_before(looked, frame, store, qtbot):
+    page, said = looked(TABLE), []
+    frame.desk.said.connect(said.append)
+    held = threading.Event()
+    frame.desk.worker.run(lambda store, task: held.wait(20))
+    page.file.read.click()
+    page.file.stop.click()
+    held.set()
+    qtbot.waitUntil(lambda: page.file.weighed is not None and not page.file.keeping)
+    qtbot.waitUntil(page.file.read.isEnabled)
+    assert said == ["Stopped. Nothing was written."] and store.row("SELECT count(*) FROM line") == (0,)
+
+
+def test_undone_by_the_key_it_is_weighed_again_too(looked, frame, store, qtbot):
+    page = looked(TABLE)
+    page.file.read.click()
+    qtbot.waitUntil(page.file.undo.isVisible)
+    qtbot.keyClick(frame, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    qtbot.waitUntil(lambda: page.file.weighed is not None)
+    assert store.row("SELECT count(*) FROM line") == (0,) and "2 new lines" in page.file.would.text()
+    assert page.file.undo.isHidden() and page.file.read.isVisible()
+
+
+def test_what_changes_before_it_is_taken_back_says_nothing_of_it(looked, frame, store, qtbot):
+    page = looked(TABLE)
+    page.file.read.click()
+    qtbot.waitUntil(page.file.undo.isVisible)
+    held = threading.Event()
+    frame.desk.writer.run(lambda store, task: held.wait(20))
+    page.file.undo.click()
+    frame.desk.changed.emit()
+    frame.desk.reader.run(lambda store, task: None, lambda _: held.set())
+    qtbot.waitUntil(lambda: page.file.weighed is not None)
+    assert "2 new lines" in page.file.would.text() and "there already" not in page.file.would.text()
+
+
+def test_tab_goes_from_the_file_to_the_in_tray(looked):
+    page = looked(TABLE)
+    its, at = [], page.choose
+    while (at := at.nextInFocusChain()) is not page.choose:
+        its.append(at)
+    parts = [page.choose_folder, page.file.read, page.file.rows, *page.file.rows.choices, page.tray.choose]
+    assert [part for part in its if part in parts] == parts
+
+
 def test_a_column_that_is_said_to_be_something_else_is_weighed_as_that(looked, qtbot):
     page = looked(TABLE)
     page.file.rows.choices[1].setCurrentIndex(page.file.rows.choices[1].findText("not read"))
@@ -88,7 +134,7 @@ def test_the_order_of_dates_said_otherwise_is_looked_at_again(looked, qtbot):
 def test_other_words_and_what_was_not_understood_are_listed_and_can_be_saved(looked, write, qtbot, tmp_path):
     write(JUNE_3, "memory", "Mine.")
     page = looked(TABLE)
-    assert page.file.others.told.text() == "1 night has other words, or another place or reading, than the file."
+    assert page.file.others.told.text() == "1 line, place or reading here says something else than the file."
     page.file.others.fold.click()
     assert page.file.others.list.model().stringList() == ["3 June 2026\nhere: Mine.\nin the file: Tuned in Riga"]
     page.file.troubles.fold.click()
