@@ -26,6 +26,7 @@ from keeper.exchange.out.readme import ReadmeFacts, readme
 from keeper.store import Store
 from keeper.store.backups.inside import opened
 from keeper.store.backups.place import told_of
+from keeper.store.file import passing
 from keeper.store.file.copies import copied_and_checked_meanwhile, force_folder
 
 DATABASE = "database/keeper.db"
@@ -70,7 +71,9 @@ def give(
     refuse(store, target, wanted, replace)
     with _told(target):
         private.make_folder(target.parent)
-        coming = target.parent / f".{target.name[:80]}.coming-{os.urandom(6).hex()}"
+        # What was broken off before holds the person's words too, where nobody sees it.
+        passing.sweep_elsewhere(store.folder, target.parent)
+        coming = target.parent / passing.name_elsewhere(store.folder, target.name)
         coming.mkdir(mode=private.FOLDER)
         packed = coming.with_name(f"{coming.name}{one_file.ENDING}")
         try:

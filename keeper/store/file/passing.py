@@ -8,6 +8,7 @@ disks), age decides.
 
 import atexit
 import os
+import re
 import shutil
 import time
 from collections.abc import Iterator
@@ -25,6 +26,9 @@ if TYPE_CHECKING:
 
 FORGOTTEN_AFTER = 3600.0
 """Seconds after which what nobody can be asked about must have been broken off."""
+
+_COMING = ".coming-"
+_ELSEWHERE = re.compile(r"\..*\.coming-([0-9a-f]{12})-(\d+-[0-9a-f]{12})-[0-9a-f]{12}(?:\.zip)?", re.DOTALL)
 
 _mine: dict[tuple[int, Path], "_Mark"] = {}
 _making = Lock()
@@ -80,6 +84,35 @@ def left_behind(folder: Path, file: Path, its_mark: str) -> bool:
         return _old(file)
     room = folder / PASSING / its_mark
     return _abandoned(room) if room.is_dir() else True
+
+
+def name_elsewhere(keeper: Path, name: str) -> str:
+    """A passing name for what this program makes for a keeper in a folder of the person's; it is found again by ``sweep_elsewhere``."""
+    unlike = os.urandom(6).hex()
+    try:
+        return f".{name[:80]}{_COMING}{_whose(keeper)}-{mark(keeper)}-{unlike}"
+    except OSError:
+        # In a keeper that cannot be written nobody can be asked about it later.
+        return f".{name[:80]}{_COMING}{unlike}"
+
+
+def sweep_elsewhere(keeper: Path, folder: Path) -> None:
+    """Clear out of a folder of the person's what programs that are gone began to make there for this keeper, and nothing else."""
+    for left in _in(folder):
+        found = _ELSEWHERE.fullmatch(left.name)
+        if not found or found[1] != _whose(keeper) or left.is_symlink() or not left_behind(keeper, left, found[2]):
+            continue
+        if left.is_dir():
+            shutil.rmtree(left, ignore_errors=True)
+        else:
+            with suppress(OSError):
+                left.unlink()
+
+
+def _whose(keeper: Path) -> str:
+    from hashlib import sha256
+
+    return sha256(os.fsencode(keeper.resolve())).hexdigest()[:12]
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from keeper.window.parts.page import BasicPage
 from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.small import Paper, emptied, headed, label, quiet_button, row
 
-AT_A_TIME = 4
+AT_A_TIME = 2
 MOST_SHOWN = 400
 """So many differences are shown; of the others what is here stays."""
 

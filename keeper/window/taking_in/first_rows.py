@@ -1,7 +1,6 @@
 """The first rows of a file, with what each column is chosen above it."""
 
 from collections.abc import Sequence
-from itertools import pairwise
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QBrush, QColor
@@ -12,12 +11,14 @@ from keeper.actions.taking_in.meant import DATE
 from keeper.window.desk import wording
 from keeper.window.desk.look import Look
 from keeper.window.parts.choice import Choice
+from keeper.window.parts.piecemeal import Piecemeal, few_at_a_time
 from keeper.window.parts.tips import plain_tip
 
 _ROW, _CHOICE, _NARROWEST, _WIDEST = 1.7, 2.2, 9, 24
 """Heights and widths in times the text's height."""
 
 MOST_COLUMNS = 40
+_AT_A_TIME = 4
 _LONGEST_FILE = 22
 _MOST_LETTERS = 200
 
@@ -32,6 +33,7 @@ class FirstRows(QTableWidget):
         self._look = look
         self.choices: list[Choice] = []
         self._looked: FileLooked | None = None
+        self._coming = Piecemeal(self)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
@@ -52,11 +54,9 @@ class FirstRows(QTableWidget):
         self.setRowCount(1 + len(looked.rows))
         self.setHorizontalHeaderLabels([name.replace("&", "&&") for name in looked.names[:wide]])
         self.setVerticalHeaderLabels(["", *(f"{_short(row.file)}  " if row.file else f"{row.number}  " for row in looked.rows)])
-        for at in range(wide):
-            self._add_choice(at, looked.meant.columns[at], offered)
-        for before, after in pairwise((self, *self.choices)):
-            # They came last, and stand above what lies below the rows.
-            self.setTabOrder(before, after)
+        # Of many columns the last are not seen before the first.
+        pieces = few_at_a_time(_AT_A_TIME, lambda at: self._add_choice(at, looked.meant.columns[at], offered), range(wide))
+        self._coming.begin(pieces, at_once=2)
         self._fill()
         self.fit()
 
@@ -77,6 +77,9 @@ class FirstRows(QTableWidget):
         beside.setContentsMargins(0, 0, self._look.px(0.8), 0)
         beside.addWidget(choice, 1)
         self.setCellWidget(0, at, within)
+        # They come last, and stand above what lies below the rows.
+        self.setTabOrder(self.choices[-2] if at else self, choice)
+        self._fit_column(at)
 
     def _on_chosen(self) -> None:
         self._fill()
@@ -113,13 +116,17 @@ class FirstRows(QTableWidget):
         self.verticalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         if self.rowCount():
             self.setRowHeight(0, px(_CHOICE))
-        for at in range(self.columnCount()):
-            wanted = max(self.sizeHintForColumn(at) + px(1), self.choices[at].sizeHint().width() + px(0.8))
-            self.setColumnWidth(at, min(max(wanted, px(_NARROWEST)), px(_WIDEST)))
+        for at in range(len(self.choices)):
+            self._fit_column(at)
         # All rows are seen without a bar of their own: the page scrolls.
         self.setFixedHeight(px(1.9) + px(_CHOICE) + px(_ROW) * max(self.rowCount() - 1, 0) + px(0.8))
         if self._looked:
             self._fill()
+
+    def _fit_column(self, at: int) -> None:
+        px = self._look.px
+        wanted = max(self.sizeHintForColumn(at) + px(1), self.choices[at].sizeHint().width() + px(0.8))
+        self.setColumnWidth(at, min(max(wanted, px(_NARROWEST)), px(_WIDEST)))
 
 
 def _short(file: str) -> str:

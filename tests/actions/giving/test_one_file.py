@@ -16,8 +16,10 @@ from keeper.actions.giving.taking import look, take
 from keeper.actions.giving.wanted import ToGive, free_place
 from keeper.actions.history import undoing
 from keeper.actions.opening import open_or_begin
+from keeper.actions.writing import write_line
 from keeper.errors import AlreadyKept, BadArchive, CannotWrite, KeeperError, Stopped
 from keeper.exchange.archive import one_file
+from keeper.store.file import passing
 
 
 @pytest.fixture
@@ -179,3 +181,14 @@ def test_without_room_to_unpack_it_is_told(filled, other, clock, tmp_path, monke
     monkeypatch.setattr(one_file, "_ROOM_LEFT", 1 << 60)
     with pytest.raises(CannotWrite, match="have to be free"):
         look(other, tmp_path / "all.zip")
+
+
+def test_what_was_broken_off_before_is_cleared_away_by_the_next(store, clock, tmp_path):
+    """Half an archive holds the person's words, too, under a name that begins with a dot."""
+    coming = passing.name_elsewhere(store.folder, "keeper")
+    gone = coming.replace(passing.mark(store.folder), "1-0123456789ab")
+    write_line(store, clock.now().date(), "memory", "In tune.", clock)
+    (tmp_path / "to" / gone).mkdir(parents=True)
+    (tmp_path / "to" / gone / "passing.db").write_bytes(b"words")
+    give(store, tmp_path / "to" / "keeper.zip", ToGive(), clock)
+    assert [path.name for path in (tmp_path / "to").iterdir()] == ["keeper.zip"]

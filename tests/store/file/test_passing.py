@@ -152,3 +152,33 @@ def test_a_process_that_was_split_off_leaves_what_is_not_its_own(folder, tmp_pat
     assert room.is_dir()
     passing._Mark(room, None, os.getpid()).end()
     assert not room.exists()
+
+
+ELSEWHERE = """
+import sys
+from pathlib import Path
+from keeper.store.file import passing
+keeper, there = map(Path, sys.argv[1:])
+for name in ("keeper 2026-11-14", "keeper.zip"):
+    (there / passing.name_elsewhere(keeper, name)).mkdir()
+(there / (passing.name_elsewhere(keeper, "keeper") + ".zip")).write_bytes(b"half")
+print("laid down", flush=True)
+sys.stdin.readline()
+"""
+
+
+def test_what_a_program_began_elsewhere_goes_once_it_is_gone_and_nothing_else(store, folder, tmp_path):
+    there, other = tmp_path / "there", tmp_path / "other"
+    with opening.open_or_begin(other):
+        there.mkdir()
+    theirs = there / passing.name_elsewhere(other, "theirs")
+    for kept in (there / ".a.coming-soon", there / ".a.coming-0123456789ab", there / "keeper 2026-11-13", theirs):
+        kept.mkdir()
+    before = set(there.iterdir())
+    with subprocess.Popen([sys.executable, "-c", ELSEWHERE, folder, there], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as making:
+        assert making.stdout.readline() == "laid down\n"
+        passing.sweep_elsewhere(folder, there)
+        assert len(set(there.iterdir()) - before) == 3
+        making.kill()
+    passing.sweep_elsewhere(folder, there)
+    assert set(there.iterdir()) == before

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication
 
 from keeper.actions import opening, reading, writing
 from keeper.actions.taking_in import tray
+from keeper.window.taking_in.first_rows import MOST_COLUMNS
 
 JUNE_3 = date(2026, 6, 3)
 
@@ -79,6 +80,15 @@ def test_stopped_before_anything_came_it_can_be_read_in_as_before(looked, frame,
     qtbot.waitUntil(lambda: page.file.weighed is not None and not page.file.keeping)
     qtbot.waitUntil(page.file.read.isEnabled)
     assert said == ["Stopped. Nothing was written."] and store.row("SELECT count(*) FROM line") == (0,)
+
+
+def test_of_many_columns_the_last_can_be_said_to_be_something_too(looked, qtbot):
+    page = looked(f"Date,{','.join(f'c{at}' for at in range(60))}\n2026-06-03,{','.join('x' * 60)}\n")
+    rows = page.file.rows
+    assert len(rows.columns()) == 61
+    qtbot.waitUntil(lambda: len(rows.choices) == MOST_COLUMNS)
+    rows.choices[-1].setCurrentIndex(rows.choices[-1].findText("Memory"))
+    assert len(rows.columns()) == 61 and rows.columns()[MOST_COLUMNS - 1] == "kind:memory"
 
 
 def test_undone_by_the_key_it_is_weighed_again_too(looked, frame, store, qtbot):
