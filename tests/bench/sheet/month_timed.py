@@ -85,9 +85,11 @@ class Timed:
         return "\n".join(rows)
 
     def reasons(self, most: int = 6) -> str:
-        """What ran in the longest turns."""
-        told = io.StringIO()
-        for took, what, seen in sorted(self.longest, key=lambda one: -one[0])[:most]:
+        """What ran in the longest turns, one of each kind."""
+        told, longest = io.StringIO(), {}
+        for took, what, seen in sorted(self.longest, key=lambda one: -one[0]):
+            longest.setdefault(what, (took, what, seen))
+        for took, what, seen in list(longest.values())[:most]:
             print(f"== {took:.1f} ms: {what}", file=told)
             if seen:
                 pstats.Stats(seen, stream=told).sort_stats("cumtime").print_stats(22)
@@ -98,7 +100,9 @@ class Month:
     """Types on the sheet as a person does."""
 
     def __init__(self, frame, timed: Timed) -> None:
-        self.frame, self.timed = frame, timed
+        from keeper.window.frame.quiet import Quiet
+
+        self.frame, self.timed, self.quiet = frame, timed, frame.findChildren(Quiet)
 
     def type_it(self) -> None:
         """Every night's line, place and readings; then the rest that is done with a sheet."""
@@ -129,6 +133,9 @@ class Month:
         from PySide6.QtTest import QTest
 
         where = self.grid.editing.edit if self.grid.editing.under_way else self.grid
+        # A key that is handed to a part of the window does not come by where it is seen that somebody types.
+        for quiet in self.quiet:
+            quiet._on_stirred()
         self.timed.does(what, lambda: QTest.keyClick(where, key, held or Qt.KeyboardModifier.NoModifier), rests)
 
     def _cell(self, text: str, rests: bool, key=None) -> None:

@@ -50,14 +50,16 @@ class Ribbon(YearDrawn):
     def show_year(self, year: int) -> None:
         """Show another year."""
         year = min(max(year, FIRST_NIGHT.year), self.latest.year)
+        # Which night is marked is drawn over the year.
+        self.update()
         if year != self.year:
             self.year = year
             self._ticks = {}
             if self.cursor_night.year != year:
                 self.cursor_night = min(date(year, self.cursor_night.month, 1), self.latest)
+            self._draw_anew()
         self.year_wanted.emit(year)
         self._describe()
-        self._draw_anew()
 
     def give(self, year: int, ticks: tuple[Tick, ...], marks: Mapping[str, int]) -> None:
         """The ticks of a year, and each place's mark."""
