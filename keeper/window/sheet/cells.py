@@ -44,7 +44,7 @@ class CellPainter:
         self._no, self._dots = QPen(self._ink, 1.2), QPen(self._ink, 1.4, Qt.PenStyle.DotLine)
         self._up, self._down, self._half, self._em = px(0.25), px(0.4), px(0.5), px(1)
         # To lay a text out takes longer than to draw it: the same stands there at each drawing.
-        self._laid: dict[tuple[str, int, str], tuple[QStaticText, float]] = {}
+        self._laid: dict[tuple[str, int, str], tuple[QStaticText, float, float]] = {}
         self._one_row = QTextOption()
         self._one_row.setWrapMode(QTextOption.WrapMode.NoWrap)
         self._one_row.setTextDirection(Qt.LayoutDirection.LeftToRight)
@@ -59,6 +59,8 @@ class CellPainter:
         """
         rules = []
         for column in columns:
+            # Once for each column: to change the typeface takes as long as to draw a word.
+            painter.setFont(self._fonts[self._model.column_at(column.number).sort])
             for row in rows:
                 at, area = (row.number, column.number), QRectF(column.begins, row.begins, column.long, row.long)
                 if at != current and any(some.contains(at[1], at[0]) for some in picked):
@@ -66,15 +68,14 @@ class CellPainter:
                 seen = self._model.seen(*at)
                 if seen.open:
                     rules.append(QLineF(area.left() + 3, area.bottom() - 1, area.right() - 3, area.bottom() - 1))
-                self.paint_value(painter, area, seen)
+                self._paint_value(painter, area, seen)
                 if at == current:
                     painter.setPen(self._frame)
                     painter.drawRect(area.adjusted(1, 1, -1, -1))
         painter.setPen(self._rule)
         painter.drawLines(rules)
 
-    def paint_value(self, painter: QPainter, area: QRectF, seen: CellSeen) -> None:
-        """Draw what stands in a cell."""
+    def _paint_value(self, painter: QPainter, area: QRectF, seen: CellSeen) -> None:
         if seen.is_mark and not seen.wrong and seen.text in ("", "yes", "no"):
             self._paint_mark(painter, area, seen.text, seen.left_empty)
         elif seen.text:
@@ -85,32 +86,32 @@ class CellPainter:
             self._paint_words(painter, area, seen.sort, seen.carried, self._quiet)
 
     def _paint_words(self, painter: QPainter, area: QRectF, sort: str, text: str, ink: QColor) -> None:
-        laid, wide = self._laid_out(sort, int(area.width()) - 8, text)
-        painter.setFont(self._fonts[sort])
+        laid, wide, tall = self._laid_out(sort, int(area.width()) - 8, text)
         painter.setPen(ink)
         left = area.center().x() - wide / 2 if sort == "reading" else area.left() + 4
-        painter.drawStaticText(QPointF(left, area.top() + (area.height() - self._metrics[sort].height()) / 2), laid)
+        painter.drawStaticText(QPointF(left, area.top() + (area.height() - tall) / 2), laid)
 
-    def _laid_out(self, sort: str, room: int, text: str) -> tuple[QStaticText, float]:
-        """A text as it is drawn where there is so much room, and how wide it is."""
+    def _laid_out(self, sort: str, room: int, text: str) -> tuple[QStaticText, float, float]:
+        """A text as it is drawn where there is so much room, how wide it is and how tall its row."""
         if (known := self._laid.get((sort, room, text))) is not None:
             return known
         metrics = self._metrics[sort]
         # Of a long line only what can be seen is measured.
-        row = text if sort == "reading" else " ".join(text[: max(room, 0)].split())
-        wide = metrics.horizontalAdvance(row)
-        if wide > room:
-            row = metrics.elidedText(row, Qt.TextElideMode.ElideRight, room)
-            wide = metrics.horizontalAdvance(row)
+        row = text if sort == "reading" else " ".join(text[: max(room // 2, 0)].split())
+        laid = self._static(sort, row) if sort != "line" else None
+        if laid is None or laid.size().width() > room:
+            laid = self._static(sort, metrics.elidedText(row, Qt.TextElideMode.ElideRight, room))
+        if len(self._laid) >= _HELD:
+            self._laid.clear()
+        self._laid[sort, room, text] = found = laid, laid.size().width(), metrics.height()
+        return found
+
+    def _static(self, sort: str, row: str) -> QStaticText:
         laid = QStaticText(row)
         laid.setTextFormat(Qt.TextFormat.PlainText)
         laid.setTextOption(self._one_row)
-        laid.setPerformanceHint(QStaticText.PerformanceHint.AggressiveCaching)
         laid.prepare(font=self._fonts[sort])
-        if len(self._laid) >= _HELD:
-            self._laid.clear()
-        self._laid[sort, room, text] = laid, wide
-        return laid, wide
+        return laid
 
     def _paint_mark(self, painter: QPainter, area: QRectF, text: str, left_empty: bool) -> None:
         x, rule = area.center().x(), area.bottom() - self._down
