@@ -197,8 +197,9 @@ class NightPageView(BasicPage, Paper):
             self.night_changed.emit(night)
 
     def refresh(self) -> None:
-        """Ask again what is kept of this night."""
-        if self.page is not None:
+        """Ask again what is kept of this night; behind another page not before ``show_night``, as that asks at each visit."""
+        # Each cell kept on the sheet would else wait for it, and for all that hangs on this page.
+        if self.page is not None and not self.isHidden():
             self._load(self.night)
 
     def _load(self, night: date, anew: bool = False) -> bool:

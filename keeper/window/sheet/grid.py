@@ -1,12 +1,12 @@
 """The grid of the sheet: typed like a ruled page, with the keys alone or the mouse."""
 
-from PySide6.QtCore import QItemSelection, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, QModelIndex, QPersistentModelIndex, QPoint, QRect, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 
 from keeper.window.desk.desk import Desk
 from keeper.window.sheet import many
-from keeper.window.sheet.cells import CellPainter
+from keeper.window.sheet.cells import CellPainter, Stretch
 from keeper.window.sheet.editing import CellEditing
 from keeper.window.sheet.keeping import CellKeeping
 from keeper.window.sheet.model import SheetModel
@@ -33,7 +33,6 @@ class Grid(QTableView):
         self._look, self.cells, self._keeping, self._said = desk.look, model, keeping, desk.said
         self.setModel(model)
         self.painter_of_cells = CellPainter(desk.look, model)
-        self.setItemDelegate(self.painter_of_cells)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ContiguousSelection)
         self.setTabKeyNavigation(False)
@@ -88,11 +87,25 @@ class Grid(QTableView):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         # By this, which the sheet of styles takes off again, only those rows are drawn that come into sight when it goes up
-        # or down: to draw all of them takes longer than a key may. Then nobody else draws what no cell covers.
+        # or down. Then nobody else draws what no cell covers.
         self.viewport().setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        picked = [QRect(QPoint(one.left(), one.top()), QPoint(one.right(), one.bottom())) for one in self.selectionModel().selection()]
+        index, focused = self.currentIndex(), self.hasFocus() or self.viewport().hasFocus()
+        current = (index.row(), index.column()) if focused and index.isValid() else None
         with QPainter(self.viewport()) as painter:
-            painter.fillRect(event.rect(), self.painter_of_cells.paper)
-        super().paintEvent(event)
+            for part in event.region():
+                painter.fillRect(part, self.painter_of_cells.paper)
+                self.painter_of_cells.paint(painter, self._rows_in(part), self._columns_in(part), picked, current)
+
+    def _rows_in(self, part: QRect) -> list[Stretch]:
+        first, last = self.rowAt(part.top()), self.rowAt(part.bottom())
+        last = self.model().rowCount() - 1 if last < 0 else last
+        return [Stretch(row, self.rowViewportPosition(row), self.rowHeight(row)) for row in range(first, last + 1)] if first >= 0 else []
+
+    def _columns_in(self, part: QRect) -> list[Stretch]:
+        first, last = self.columnAt(part.left()), self.columnAt(part.right())
+        last = self.model().columnCount() - 1 if last < 0 else last
+        return [Stretch(column, self.columnViewportPosition(column), self.columnWidth(column)) for column in range(first, last + 1)] if first >= 0 else []
 
     # going about
 

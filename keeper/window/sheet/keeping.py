@@ -15,7 +15,7 @@ from keeper.window.sheet.model import SheetModel, key, kind_of
 
 
 class CellKeeping(QObject):
-    """Sends what is typed in cells to the writer; ``settled`` comes with a cell once it is kept, or not."""
+    """Sends what is typed in cells to the writer; ``settled`` comes with cells once they are kept, or not."""
 
     settled = Signal(object)
 
@@ -45,7 +45,7 @@ class CellKeeping(QObject):
         if sent is None:
             # It is what is kept: nothing is wrong there any more.
             self.put_by(cell)
-            self._settle(cell, "")
+            self._settle({cell: ""})
             return
         self._desk.write(
             partial(_fill_in, cell, sent, self._desk.clock, self._desk.tonight()),
@@ -56,8 +56,7 @@ class CellKeeping(QObject):
     def send_many(self, cells: Mapping[Cell, str], told: str) -> None:
         """Keep what many cells are to hold, as one act; ``told`` says what was done."""
         sent = {cell: one for cell, text in cells.items() if (one := self._to_send(cell, text))}
-        for cell in cells.keys() - sent.keys():
-            self._settle(cell, "")
+        self._settle(dict.fromkeys(cells.keys() - sent.keys(), ""))
         if not sent:
             return
         self._desk.write(
@@ -78,43 +77,47 @@ class CellKeeping(QObject):
     def _on_many(self, sent: Mapping[Cell, Typed], refused: Mapping[Cell, str]) -> None:
         for cell, one in sent.items():
             if cell in refused:
-                self._refused(cell, one.text, refused[cell])
+                self._has_failed(cell, one.text)
             else:
                 self._words.was_kept(key(cell), one.text)
-                self._settle(cell, "")
+        self._settle({cell: refused.get(cell, "") for cell in sent})
         self._desk.changed.emit()
 
     def _many_failed(self, sent: Mapping[Cell, Typed], error: KeeperError) -> None:
         for cell, one in sent.items():
-            self._refused(cell, one.text, str(error))
+            self._has_failed(cell, one.text)
+        self._settle(dict.fromkeys(sent, str(error)))
         self._desk.said.emit(str(error))
 
     def _kept(self, cell: Cell, text: str) -> None:
         self._words.was_kept(key(cell), text)
-        self._settle(cell, "")
+        self._settle({cell: ""})
         self._desk.changed.emit()
 
     def _failed(self, cell: Cell, text: str, error: KeeperError) -> None:
-        self._refused(cell, text, str(error))
+        self._has_failed(cell, text)
+        self._settle({cell: str(error)})
         if isinstance(error, CannotWrite):
             self._desk.said.emit(str(error))
 
-    def _refused(self, cell: Cell, text: str, why: str) -> None:
+    def _has_failed(self, cell: Cell, text: str) -> None:
         self._words.has_failed(key(cell), text)
         self.put_by(cell)
-        self._settle(cell, why)
 
     def _not_put_by(self, cell: Cell, text: str, error: KeeperError) -> None:
         self._words.not_put_by(key(cell), text)
         self._desk.said.emit(str(error))
 
-    def _settle(self, cell: Cell, wrong: str) -> None:
-        if wrong:
-            self._model.wrong[cell] = wrong
-        else:
-            self._model.wrong.pop(cell, None)
-        self._model.touched(cell)
-        self.settled.emit(cell)
+    def _settle(self, cells: Mapping[Cell, str]) -> None:
+        """Take up what is wrong with each of these cells; "" for nothing."""
+        for cell, wrong in cells.items():
+            if wrong:
+                self._model.wrong[cell] = wrong
+            else:
+                self._model.wrong.pop(cell, None)
+            self._model.touched(cell)
+        if cells:
+            self.settled.emit(tuple(cells))
 
 
 def _fill_in(cell, typed, clock, tonight, store) -> None:

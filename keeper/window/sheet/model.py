@@ -1,6 +1,7 @@
 """The cells of the sheet: what is kept of each, and what was typed and is not kept."""
 
 from datetime import date
+from typing import NamedTuple
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 
@@ -21,6 +22,23 @@ _SEEN = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
 _TYPED_IN = _SEEN | Qt.ItemFlag.ItemIsEditable
 
 _TOLD = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleTextRole)
+
+
+class CellSeen(NamedTuple):
+    """What is to be drawn of a cell.
+
+    ``carried`` is the place carried on where none is said; ``left_empty`` a
+    mark that was not noted on a night that was kept, which is a no; ``wrong``
+    a text that could not be kept.
+    """
+
+    sort: str
+    text: str
+    carried: str
+    open: bool
+    is_mark: bool
+    left_empty: bool
+    wrong: bool
 
 
 class SheetModel(QAbstractTableModel):
@@ -73,11 +91,26 @@ class SheetModel(QAbstractTableModel):
 
     def column(self, index: Index) -> Column:
         """The column of a cell."""
-        return self.sheet.columns[index.column()]
+        return self.column_at(index.column())
+
+    def column_at(self, number: int) -> Column:
+        """The column of this number, from the left."""
+        return self.sheet.columns[number]
 
     def text(self, index: Index) -> str:
         """What stands in a cell: typed, else kept; "" for nothing."""
         return self._words.typed_in(key(self.cell(index)))
+
+    def seen(self, row: int, column: int) -> CellSeen:
+        """What is to be drawn of a cell; asked of hundreds at a time."""
+        sheet = self.sheet
+        night, of = sheet.nights[row], sheet.columns[column]
+        cell = night, of.key
+        text = self._words.typed_in(key(cell))
+        is_mark = of.tracker is not None and of.tracker.form == "mark"
+        left_empty = is_mark and not text and night in sheet.kept_nights and of.open_on(night)
+        carried = sheet.carried.get(night, "") if of.sort == "place" and night <= self.last else ""
+        return CellSeen(of.sort, text, carried, night <= self.last and of.open_on(night), is_mark, left_empty, cell in self.wrong)
 
     def open(self, index: Index) -> bool:
         """Whether a cell can be filled in."""
@@ -89,28 +122,13 @@ class SheetModel(QAbstractTableModel):
         tracker = self.column(index).tracker
         return tracker is not None and tracker.form == "mark"
 
-    def is_wrong(self, index: Index) -> bool:
-        """Whether a cell holds a text that could not be kept."""
-        return bool(self.wrong) and self.cell(index) in self.wrong
-
-    def left_empty(self, index: Index) -> bool:
-        """Whether a cell is a mark that was not noted on a night that was kept: that is a no."""
-        return self.is_mark(index) and not self.text(index) and self._kept(index) and self.column(index).open_on(self.cell(index)[0])
-
-    def _kept(self, index: Index) -> bool:
-        return self.sheet.nights[index.row()] in self.sheet.kept_nights
-
-    def carried(self, index: Index) -> str:
-        """The place that is carried on into a cell where none is said; "" in any other."""
-        night, _ = self.cell(index)
-        return self.sheet.carried.get(night, "") if self.column(index).sort == "place" and night <= self.last else ""
-
     def told(self, index: Index) -> str:
         """A cell in words, with its night."""
         night, column = self.cell(index)[0], self.column(index)
         typing = self._words.state(key(self.cell(index))) == "typing"
         reading = self.sheet.readings.get((night, column.key))
-        said = telling.told(column, night, self.text(index), typing, reading, self.left_empty(index), self.carried(index))
+        seen = self.seen(index.row(), index.column())
+        said = telling.told(column, night, seen.text, typing, reading, seen.left_empty, seen.carried)
         wrong = self.wrong.get((night, column.key))
         return f"{wording.weekday_and_day(night)} \u00b7 {said}{f'. {wrong}' if wrong else ''}"
 

@@ -1,6 +1,6 @@
 """Paper: a month or any span of nights typed up like a ruled page, with the notebook beside it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -259,12 +259,12 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         seen = self.grid.viewport().mapTo(self.low.within, at.center())
         self.low.ensureVisible(seen.x(), seen.y(), 0, 2 * at.height())
 
-    def _on_settled(self, cell: Cell) -> None:
-        at = self.model.place(cell)
-        if at is not None and cell in self.model.wrong:
-            self.note.of(cell)
-            self._announce(self.model.told(at))
-        if cell[1] == columns.PLACE:
+    def _on_settled(self, cells: Sequence[Cell]) -> None:
+        for cell in (one for one in cells if one in self.model.wrong):
+            if (at := self.model.place(cell)) is not None:
+                self.note.of(cell)
+                self._announce(self.model.told(at))
+        if any(key == columns.PLACE for _, key in cells):
             self._ask_places()
         self.note.show_again()
         self._tell(self.grid.currentIndex())

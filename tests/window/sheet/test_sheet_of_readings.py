@@ -1,6 +1,7 @@
 """Readings on the sheet, filled in with the keys."""
 
 from datetime import date
+from itertools import product
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
@@ -283,9 +284,11 @@ def drawn(qtbot, sheet, monkeypatch):
     qtbot.waitUntil(lambda: sheet.model.columnCount() == 5)
     found, right = [], sheet.grid.painter_of_cells.paint
 
-    def paint(painter, option, index):
-        found.append((sheet.model.cell(index)[0].day, sheet.model.cell(index)[1]))
-        right(painter, option, index)
+    def paint(painter, rows, columns, picked, current):
+        for row, column in product(rows, columns):
+            night, key = sheet.model.cell(sheet.model.index(row.number, column.number))
+            found.append((night.day, key))
+        right(painter, rows, columns, picked, current)
 
     monkeypatch.setattr(sheet.grid.painter_of_cells, "paint", paint)
 

@@ -1,10 +1,11 @@
 """How the ribbon's year is drawn: a tick for each night, stays and months, what tints them."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import date, timedelta
+from math import floor
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QWidget
 
@@ -57,8 +58,13 @@ class YearDrawn(QWidget):
         return (date(self.year + 1, 1, 1) - date(self.year, 1, 1)).days
 
     def _x(self, night: date) -> float:
-        band = self._band()
-        return band.left() + band.width() * ((night - date(self.year, 1, 1)).days) / self._days()
+        return self._across()(night)
+
+    def _across(self) -> Callable[[date], float]:
+        """Where each night lies, from the left; asked for once where there are many."""
+        band, days, first = self._band(), self._days(), date(self.year, 1, 1).toordinal()
+        left, wide = band.left(), band.width()
+        return lambda night: left + wide * (night.toordinal() - first) / days
 
     # drawing
 
@@ -106,10 +112,10 @@ class YearDrawn(QWidget):
         return QRectF(self._look.px(1.2), self._band().bottom() + 1, self._look.px(3.2), self._look.px(1.3))
 
     def _paint_months(self, painter: QPainter) -> None:
-        band, colours = self._band(), self._look.palette
+        band, colours, across = self._band(), self._look.palette, self._across()
         painter.setFont(self._small())
         for month in range(1, 13):
-            left = self._x(date(self.year, month, 1))
+            left = across(date(self.year, month, 1))
             painter.setPen(QColor(colours.faint))
             painter.drawLine(int(left), int(band.top()), int(left), int(band.bottom()))
             painter.setPen(QColor(colours.quiet))
@@ -119,54 +125,61 @@ class YearDrawn(QWidget):
         return self._look.sans(0.78)
 
     def _paint_ticks(self, painter: QPainter) -> None:
+        # All of one colour at a time: there are hundreds, and they are drawn anew at each night that is typed up.
         band, colours = self._band(), self._look.palette
-        step = band.width() / self._days()
+        step, by_colour = band.width() / self._days(), {}
         width, x = max(1.0, step * 0.62), band.left() - step
-        open_ink, pale = QColor(colours.line), QColor(colours.faint)
+        ground, tall = band.bottom(), band.height() - 4
         for night in nights(date(self.year, 1, 1), min(date(self.year, 12, 31), self.latest)):
             x, tick = x + step, self._ticks.get(night)
             if tick is None or not (tick.lines or tick.photos):
-                painter.fillRect(QRectF(x, band.bottom() - 2, width, 1), open_ink)
-                continue
-            weight = min(tick.lines, 3) + min(tick.photos, 1)
-            height = (band.height() - 4) * (0.34 + 0.165 * weight)
-            held_back = self._only is not None and night not in self._only
-            colour = pale if held_back else self._colour(tick)
-            painter.fillRect(QRectF(x, band.bottom() - height, width, height), colour)
+                top, under, colour = ground - 2, ground - 1, colours.line
+            else:
+                weight = min(tick.lines, 3) + min(tick.photos, 1)
+                top, under = ground - tall * (0.34 + 0.165 * weight), ground
+                held_back = self._only is not None and night not in self._only
+                colour = colours.faint if held_back else self._colour(tick)
+            left, high = floor(x + 0.5), floor(top + 0.5)
+            by_colour.setdefault(colour, []).append(QRect(left, high, floor(x + width + 0.5) - left, floor(under + 0.5) - high))
+        painter.setPen(Qt.PenStyle.NoPen)
+        for colour, ticks in by_colour.items():
+            painter.setBrush(QColor(colour))
+            painter.drawRects(ticks)
 
-    def _colour(self, tick: Tick) -> QColor:
+    def _colour(self, tick: Tick) -> str:
         return self._tint(tick.place_id) if self.tint is None else self._shade(tick.night)
 
-    def _shade(self, night: date) -> QColor:
+    def _shade(self, night: date) -> str:
         """The ink, the paler the less; paler than the least where nothing was noted."""
         colours, share = self._look.palette, self.tint.shares.get(night)
-        return QColor(colours.faint) if share is None else QColor(mixed(colours.line, colours.ink, share))
+        return colours.faint if share is None else mixed(colours.line, colours.ink, share)
 
-    def _tint(self, place_id: str | None) -> QColor:
+    def _tint(self, place_id: str | None) -> str:
         colours = self._look.palette
         if place_id is None or place_id not in self._marks:
-            return QColor(colours.ink)
-        return QColor(colours.tints[self._marks[place_id] % len(colours.tints)])
+            return colours.ink
+        return colours.tints[self._marks[place_id] % len(colours.tints)]
 
     def _paint_stays(self, painter: QPainter) -> None:
         band, colours = self._band(), self._look.palette
-        height = self._look.px(0.26)
+        height, across, step = self._look.px(0.26), self._across(), band.width() / self._days()
         if self.tint is not None:
             self._paint_readings(painter, QRectF(band.left(), band.bottom() + 2, band.width(), height))
             return
         for first, last, tick in self._stays(within=1):
-            left, right = self._x(first), self._x(last) + band.width() / self._days()
+            left, right = across(first), across(last) + step
             hatching = HATCHINGS[self._marks.get(tick.place_id, 0) // len(colours.tints) % len(HATCHINGS)]
             strip = QRectF(left, band.bottom() + 2, right - left - 1, height)
-            painter.fillRect(strip, QBrush(self._tint(tick.place_id), hatching))
+            painter.fillRect(strip, QBrush(QColor(self._tint(tick.place_id)), hatching))
         self._paint_names(painter, band.bottom() + 2 + height)
 
     def _paint_readings(self, painter: QPainter, along: QRectF) -> None:
         # Under the nights, so that the shade is seen of those without a line too; a gap where nothing was noted.
         wide = max(1.0, along.width() / self._days())
+        across = self._across()
         for night in self.tint.shares:
             if night.year == self.year:
-                painter.fillRect(QRectF(self._x(night), along.top(), wide, along.height()), self._shade(night))
+                painter.fillRect(QRectF(across(night), along.top(), wide, along.height()), QColor(self._shade(night)))
         painter.setFont(self._small())
         painter.setPen(QColor(self._look.palette.quiet))
         low, high = wording.shortest(self.tint.low), wording.shortest(self.tint.high)
@@ -180,11 +193,13 @@ class YearDrawn(QWidget):
         # A name may stand under a stay with a night or two left open in it.
         painter.setFont(self._small())
         painter.setPen(QColor(self._look.palette.quiet))
-        metrics, end_of_last = painter.fontMetrics(), -1.0
+        metrics, across, end_of_last = painter.fontMetrics(), self._across(), -1.0
         for first, last, tick in self._stays(within=4):
-            left, right = self._x(first), self._x(last + timedelta(days=1))
+            left, right = across(first), across(last + timedelta(days=1))
+            if left < end_of_last:
+                continue
             room = metrics.horizontalAdvance(tick.place_name) + 4
-            if left >= end_of_last and room <= (right - left) * NAME_MAY_REACH:
+            if room <= (right - left) * NAME_MAY_REACH:
                 painter.drawText(QRectF(left, top, room, metrics.height()), tick.place_name)
                 end_of_last = left + room + 2
 

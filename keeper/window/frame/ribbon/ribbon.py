@@ -12,11 +12,16 @@ from keeper.days import FIRST_NIGHT
 from keeper.model import Tick
 from keeper.window.desk import wording
 from keeper.window.desk.look import Look
+from keeper.window.desk.timers import once_after
 from keeper.window.frame.ribbon.drawn import YearDrawn
 from keeper.window.parts.tips import plain_tip
 
 if TYPE_CHECKING:
     from keeper.actions.months.tinting import Tint
+
+
+_SOON = 30
+"""Milliseconds from when other ticks came to when they are drawn."""
 
 
 class Ribbon(YearDrawn):
@@ -35,6 +40,7 @@ class Ribbon(YearDrawn):
     def __init__(self, look: Look, tonight: date) -> None:
         super().__init__(look, tonight)
         self._wheel = 0
+        self._soon = once_after(self, _SOON, self.update)
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
@@ -50,14 +56,16 @@ class Ribbon(YearDrawn):
     def show_year(self, year: int) -> None:
         """Show another year."""
         year = min(max(year, FIRST_NIGHT.year), self.latest.year)
+        # Which night is marked is drawn over the year.
+        self.update()
         if year != self.year:
             self.year = year
             self._ticks = {}
             if self.cursor_night.year != year:
                 self.cursor_night = min(date(year, self.cursor_night.month, 1), self.latest)
+            self._draw_anew()
         self.year_wanted.emit(year)
         self._describe()
-        self._draw_anew()
 
     def give(self, year: int, ticks: tuple[Tick, ...], marks: Mapping[str, int]) -> None:
         """The ticks of a year, and each place's mark."""
@@ -67,7 +75,9 @@ class Ribbon(YearDrawn):
             self._ticks = given
             self._marks = marks
             self._describe()
-            self._draw_anew()
+            # In a turn of its own: what is asked with it may have a whole page to draw.
+            self._drawn = None
+            self._soon.start()
 
     def tint_by(self, tint: "Tint | None", by: str) -> None:
         """Tint the nights by a reading, or by place; ``by`` says which, and is "" where there is no choice."""

@@ -20,8 +20,8 @@ QUIET = 1500
 _MANY = 20_000
 """Things made since the last time: to look through them takes a few milliseconds."""
 
-_LONGEST = 120
-"""Looks after which it is done even while somebody types."""
+_LONGEST = 600
+"""Looks after which it is done even while somebody types: ten minutes without a moment's pause."""
 
 
 class Garbage:

@@ -72,7 +72,7 @@ def test_it_is_told_in_words(qtbot, frame, ribbon):
 def test_the_shades_go_from_a_line_that_can_be_seen_to_the_ink(qtbot, frame, ribbon):
     tinted(qtbot, frame, "mood")
     colours = frame.desk.look.palette
-    most, least, none = (ribbon._shade(date(2026, 3, day)).name() for day in (3, 4, 5))
+    most, least, none = (ribbon._shade(date(2026, 3, day)) for day in (3, 4, 5))
     assert (most, least, none) == (colours.ink, colours.line, colours.faint)
     assert contrast(least, colours.paper) >= LINE_CONTRAST and not ribbon.grab().isNull()
     x = int(ribbon._x(date(2026, 3, 3)) + 1)
