@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from keeper.shipped import resource
-from keeper.study.language import japanese
+from keeper.study.language import chinese, hebrew, japanese, korean, ukrainian
 
-# Code of a language -> its name in snowballstemmer; None = we have a stop list, but words are taken as they stand.
+# Code of a language -> its name in snowballstemmer; None = it has a module of its own here.
 STEMMERS: dict[str, str | None] = {
     "ar": "arabic", "cs": "czech", "da": "danish", "de": "german", "el": "greek", "en": "english", "es": "spanish",
     "fi": "finnish", "fr": "french", "he": None, "hi": "hindi", "it": "italian", "ja": None, "ko": None, "nl": "dutch",
@@ -22,6 +22,13 @@ STEMMERS: dict[str, str | None] = {
 LANGUAGES: tuple[str, ...] = tuple(STEMMERS)
 
 _HAN = "\u3005\u3400-\u4dbf\u4e00-\u9fff\uf900-\ufaff\U00020000-\U0003ffff"
+# What is written on to a word, or what it bends to, in languages without a stemmer in snowballstemmer.
+_BASES: dict[str, Callable[[str], str]] = {"he": hebrew.base, "ko": korean.base}
+_STEMS: dict[str, Callable[[str], str]] = {"he": hebrew.stem, "uk": ukrainian.stem}
+# Of these a library or our table tells where a word ends; None from it where it cannot.
+_PARTED: dict[str, Callable[[str], list[tuple[str, str]] | None]] = {
+    "ja": japanese.content_words, "zh": chinese.content_words,
+}  # fmt: skip
 # Characters so common in Chinese that they part the words around them.
 _HAN_SMALL = "的了是我你他她它们很着把被让给跟吗呢吧啊这那"
 _HIRAGANA = "\u3041-\u309f"
@@ -107,11 +114,12 @@ def content_words(
     (in any case, with all words of the same stem). `names` of people, of one word or several, stay whole and are not
     stemmed. With several `languages` the language of the line is guessed among them. Japanese is parted into words by
     a dictionary, its verbs given in the form that stands there; the endings that it writes in hiragana are dropped.
+    Chinese is parted by our table, and words in Korean are given without what is written on to them.
     """
     language = guess_language(text, languages) if len(languages) > 1 else languages[0]
     dropped, small = _dropped(frozenset(leave_out), language), _stop_words(language)
-    if language == "ja":
-        parted = _japanese(text, tuple(names))
+    if language in _PARTED:
+        parted = _parted(text, tuple(names), _PARTED[language])
         if parted is not None:
             return [word for word in parted if not {word.stem, word.spelling.casefold()} & (dropped | small)]
     kept = []
@@ -126,11 +134,11 @@ def content_words(
     return kept
 
 
-def _japanese(text: str, names: tuple[str, ...]) -> list[Word] | None:
-    """The words of a line in Japanese, names whole; None where its words cannot be parted."""
+def _parted(text: str, names: tuple[str, ...], parting: Callable[[str], list[tuple[str, str]] | None]) -> list[Word] | None:
+    """The words of a line that is written without spaces, names whole; None where its words cannot be parted."""
     found: list[Word] = []
     for part, is_name in _parted_by(unicodedata.normalize("NFC", text), names):
-        told = [(part.casefold(), part)] if is_name else japanese.content_words(part)
+        told = [(part.casefold(), part)] if is_name else parting(part)
         if told is None:
             return None
         found += [Word(stem.casefold(), spelling) for stem, spelling in told]
@@ -154,7 +162,7 @@ def _edged(name: str) -> str:
 
 
 def stem(word: str, language: str = "en") -> str:
-    """The lower-case stem of a word by the Snowball algorithm of its language (Porter 2001), or the word itself."""
+    """The lower-case stem of a word, by the Snowball algorithm of its language (Porter 2001) where that has one."""
     return _stem(unicodedata.normalize("NFC", word).casefold(), language)
 
 
@@ -237,11 +245,15 @@ def _overlapping(run: str, size: int) -> list[str]:
 
 @lru_cache(maxsize=200_000)
 def _plain_word(spelling: str, language: str, opens: bool) -> Word | None:
-    low = spelling.casefold()
-    alone = len(low) == 1 and not re.match(f"[{_HAN}{_KATAKANA}]", low)
-    if alone or low in _stop_words(language):
+    low, small = spelling.casefold(), _stop_words(language)
+    bare = _BASES[language](low) if language in _BASES else low
+    alone = len(low) == 1 and not re.match(f"[{_HAN}{_KATAKANA}]", low) and not korean.is_korean(bare)
+    if not bare or alone or low in small or bare in small:
         return None
-    return Word(_stem(low, language), spelling, opens)
+    if language == "he" and not small.isdisjoint(hebrew.behind(low)):
+        return None
+    # What is written on to a word is no part of it where it is shown either.
+    return Word(_stem(low, language), bare if language == "ko" and bare != low else spelling, opens)
 
 
 @lru_cache(maxsize=10_000)
@@ -291,6 +303,9 @@ def _stop_words(language: str) -> frozenset[str]:
 
 @lru_cache(maxsize=200_000)
 def _stem(low: str, language: str) -> str:
+    low = (_BASES[language](low) if language in _BASES else low) or low
+    if language in _STEMS:
+        return _STEMS[language](low)
     stemmer = _stemmer(language)
     return stemmer.stemWord(low) if stemmer else low
 

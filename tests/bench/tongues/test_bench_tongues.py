@@ -19,7 +19,8 @@ from keeper.study.themes import group_lines
 FOLDER = Path(os.environ.get("KEEPER_SENTENCES", "/nowhere"))
 CODES = [code for code in LANGUAGES if (FOLDER / f"{code}.tsv").is_file()]
 TO_BEAT = {"de": 0.30, "fr": 0.35, "es": 0.37, "ja": 0.37, "ru": 0.38, "pl": 0.29, "sv": 0.26, "fi": 0.19, "en": 0.37}
-PAIRS = [pair for pair in (("de", "en"), ("de", "fr"), ("es", "ru"), ("en", "ja")) if set(pair) <= set(CODES)]
+TOGETHER = (("de", "en"), ("de", "fr"), ("es", "ru"), ("en", "ja"), ("en", "fi"), ("en", "ko"), ("ar", "fr"))
+PAIRS = [pair for pair in TOGETHER if set(pair) <= set(CODES)]
 LINES, DRAWS = 365, 5
 
 

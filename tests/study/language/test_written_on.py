@@ -1,0 +1,73 @@
+"""Languages without a stemmer in Snowball: what a word is without what is written on to it, and where words end."""
+
+import pytest
+
+from keeper.study.language import chinese, korean, listed
+from keeper.study.language.words import content_words, stem
+
+
+def stems(text, language):
+    return [word.stem for word in content_words(text, languages=(language,))]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("바다에서 수영을 했다", ["바다", "수영"]),
+        ("바다는 추웠고 수영은 짧았다", ["바다", "수영"]),
+        ("눈이 산에 내렸다", ["눈", "산"]),
+        ("병원에 갔습니다", ["병원"]),
+    ],
+)
+def test_korean_words_are_told_without_their_particles(text, told):
+    assert [one for one in stems(text, "ko") if one in told] == told
+
+
+def test_a_korean_word_is_shown_without_its_particle():
+    assert content_words("할머니에게 편지를", languages=("ko",))[0].spelling == "할머니"
+
+
+def test_forms_of_to_be_tell_nothing_in_korean():
+    assert [korean.base(word) for word in ("있습니다", "없었다", "이었다")] == ["", "", ""]
+
+
+def test_a_korean_word_that_no_table_knows_loses_its_particle():
+    assert korean.base("뷁꿹에서는") == "뷁꿹"
+
+
+@pytest.mark.parametrize(("forms"), [("הים", "ים", "לים"), ("הספר", "ספר", "בספר", "ספרים")])
+def test_hebrew_words_are_one_with_the_small_words_before_them(forms):
+    long = [form for form in forms if len(form) > 3]
+    assert len({stem(form, "he") for form in long}) == 1 or len(long) < 2
+
+
+def test_hebrew_small_words_written_together_are_small_words():
+    assert stems("ובגלל הגשם", "he") == stems("גשם", "he")
+
+
+@pytest.mark.parametrize(
+    "forms", [("море", "моря", "морем", "морями"), ("подорож", "подорожі", "подорожей"), ("місто", "міста", "містом")]
+)
+def test_ukrainian_forms_have_one_stem(forms):
+    assert len({stem(form, "uk") for form in forms}) == 1
+
+
+def test_chinese_is_parted_into_words():
+    assert chinese.parted("黑海在北边", listed.ranks("zh"))[0] == "黑海"
+    assert "旅游" in stems("我们参加了旅游活动", "zh")
+    assert "雨" in stems("今天下雨", "zh") or "下雨" in stems("今天下雨", "zh")
+
+
+def test_the_words_of_a_run_make_it_up_again():
+    run = "土耳其三面环海西临爱琴海𠀀々"
+    assert "".join(chinese.parted(run, listed.ranks("zh"))) == run
+
+
+def test_without_a_table_chinese_comes_in_pairs(monkeypatch):
+    monkeypatch.setattr(chinese, "ranks", lambda code: {})
+    assert stems("旅游活动", "zh") == ["旅游", "游活", "活动"]
+
+
+def test_a_name_in_chinese_stays_whole():
+    told = content_words("和张小明去海边", languages=("zh",), names=("张小明",))
+    assert "张小明" in [word.stem for word in told]
