@@ -20,6 +20,7 @@ from keeper.study.themes.nouns import Earlier
 from keeper.study.themes.points import Space, learn_space, line_points
 from keeper.study.themes.smoothing import smooth
 from keeper.study.themes.weighing.belonging import ALONE, belonging, sure_alone, untold
+from keeper.study.themes.weighing.fields import of_subjects
 from keeper.study.themes.weighing.found_again import LEAST, MIXED, found_again, usual
 from keeper.study.themes.weighing.looks import LOOSELY
 from keeper.study.themes.weighing.staying import stayed
@@ -128,7 +129,7 @@ def wished(docs: Sequence[Sequence[str]], learned: Learned, count: int, seed: in
 
 
 def guarded(found: Grouped, company: guard.Company, seed: int) -> Grouped:
-    """The same without the themes that do not beat chance; none at all when the lines as a whole do not.
+    """The same without the themes that do not beat chance, or have no subject; none at all when the lines as a whole do not.
 
     Themes that go on from earlier ones have passed already; what is near the border must not flicker.
     """
@@ -142,7 +143,8 @@ def guarded(found: Grouped, company: guard.Company, seed: int) -> Grouped:
     usual = guard.shuffled_nearness(learned.counts, learned.far, seed, learned.space.stems)
     above = guard.theme_company(learned.counts, learned.far, labels, usual, learned.space.stems)
     stands = (labels >= 0) & (above[np.maximum(labels, 0)] >= THEME_SURE_FROM)
-    return dataclasses.replace(found, labels=np.where(stands, labels, -1))
+    labels = of_subjects(learned, np.where(stands, labels, -1), found.narrow)
+    return dataclasses.replace(found, labels=_of_many(labels, round(NARROW_SHARE * len(learned.some)) if found.narrow else 0))
 
 
 def _begun(learned: Learned, seed: int) -> Grouped:
