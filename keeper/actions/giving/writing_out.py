@@ -68,6 +68,9 @@ class WritingOut:
                 self._globe()
             if "json" in parts:
                 self._json(there)
+        if "photos" in parts and not parts & {"database", "text", "tables", "json"}:
+            # Their captions would be nowhere.
+            self._photo_table()
         self._written = sorted(set(self._bag.payload) - before)
 
     def _rows_beside(self, parts: frozenset[str]) -> AbstractContextManager[Future[list[str] | None] | None]:

@@ -109,5 +109,6 @@ def _holds(told: ReadmeFacts) -> str:
 
 
 def _captions(parts: frozenset[str]) -> str:
-    places = [where for part, where in _CAPTIONS.items() if part in parts][:2]
-    return f"The captions are {', and '.join(places)}." if places else "Their captions are not in this archive."
+    # Photos alone have a table of their own.
+    places = [where for part, where in _CAPTIONS.items() if part in parts][:2] or [_CAPTIONS["tables"]]
+    return f"The captions are {', and '.join(places)}."

@@ -1,6 +1,7 @@
 """That an archive came only in part, the program having ended midway: at the foot of the night, and on the page of giving."""
 
 from collections.abc import Callable
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
@@ -43,10 +44,11 @@ class CutOffOffer:
 
 
 class CutOffTold(QWidget):
-    """Each with what can be done, on the page of giving; hidden where there is none."""
+    """Each with what can be done, on the page of giving, ``behind`` some other part; hidden where there is none."""
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, desk: Desk, behind: QWidget) -> None:
         super().__init__()
+        self._behind = behind
         self._desk = desk
         self.backs: list[QWidget] = []
         self._list = QVBoxLayout(self)
@@ -61,6 +63,9 @@ class CutOffTold(QWidget):
         self.backs = []
         for one in found:
             self._list.addWidget(self._of(one))
+        for before, after in pairwise((self._behind, *self.backs)):
+            # They come last, and stand here.
+            self.setTabOrder(before, after)
         self.setVisible(bool(found))
         if had and found:
             self.backs[0].setFocus()

@@ -49,7 +49,7 @@ class GiveLeaf(BasicPage, Paper):
         self.take = quiet_button("Take in an archive\u2026", self._choose_archive)
         self.take_file = quiet_button("Take in one file\u2026", self._choose_file, "Take in an archive that lies in one file")
         self.beside = quiet_button("Kept beside \u203a", self.beside_wanted.emit, "What came and differs")
-        self.cut_off = CutOffTold(desk)
+        self.cut_off = CutOffTold(desk, self.open_folder)
         self.setAccessibleName("Give and receive")
         self._lay_out()
         # Only now: a label without a place on the page would be a window of its own.

@@ -1,5 +1,7 @@
 """Giving and receiving on the command line."""
 
+import csv
+
 import pytest
 from kept_things import NIGHT, fill
 
@@ -121,4 +123,9 @@ def test_a_part_alone_says_only_what_is_in_it(run, tmp_path, part, told):
     assert ("photo" in said) == (part == "photos") and (" lines" in said) == (part in ("calendar", "text"))
     readme = (tmp_path / part / "README.md").read_text("utf-8")
     assert told in readme and "captions are in the texts" not in readme
-    assert ("Their captions are not in this archive." in readme) == (part == "photos")
+    assert ("The captions are in data/tables/photos.csv." in readme) == (part == "photos")
+    assert (tmp_path / part / "data" / "tables").exists() == (part == "photos")
+    if part == "photos":
+        with (tmp_path / part / "data" / "tables" / "photos.csv").open(encoding="utf-8", newline="") as file:
+            photos = list(csv.DictReader(file))
+        assert all((tmp_path / part / photo["file"]).is_file() for photo in photos) and "caption" in photos[0]

@@ -89,6 +89,11 @@ def test_the_person_is_told_where_they_come_back_to(qtbot, store, folder, cut, o
     button.click()
     leaf = frame.pages["giving"].give
     qtbot.waitUntil(lambda: leaf.cut_off.isVisible())
+    at, its = leaf.go, []
+    while (at := at.nextInFocusChain()) is not leaf.go:
+        its.append(at)
+    # Tab goes down the page as it is seen.
+    assert its.index(leaf.cut_off.backs[0]) < its.index(leaf.take) < its.index(leaf.take_file)
     leaf.cut_off.backs[0].click()
     qtbot.waitUntil(lambda: not leaf.cut_off.isVisible() and not button.isVisible())
     with open_store(folder) as again:
