@@ -25,11 +25,19 @@ _MOST_MEMORY = 4 << 30
 _LONGEST = 60
 """Seconds, from the last page on, that it lives at most; it is let go far sooner by whoever asked."""
 
+A_SECOND, BYTES_A_SECOND, DOTS_A_SECOND = 1.0, 1_000_000, 4_000
+"""What a page may take of the processor: this, a second more for so many bytes of the file, and one for a picture of so many dots a side.
+
+Scans of 600 dots an inch take a fifth of it or less (measured with made ones); what is small and takes longer means ill.
+"""
+
 GOES_ON, DONE, REFUSED = "goes on", "done", "refused"
 
 
-def pages_of(goes_on: Callable[[], None], name: str, path: Path) -> int:
-    """How many pages a PDF has, each of which can be opened; ``goes_on`` is called after each."""
+def pages_of(goes_on: Callable[[float], None], name: str, path: Path) -> int:
+    """How many pages a PDF has, each of which can be opened; ``goes_on`` is called before each with the seconds that it may take."""
+    may_take = _may_take(path)
+    goes_on(may_take)
     with _opened(path, name) as document:
         many = len(document)
         if not many:
@@ -38,12 +46,13 @@ def pages_of(goes_on: Callable[[], None], name: str, path: Path) -> int:
             raise UnreadablePhoto(f"{name} has {many:,} pages; at most {MOST_PAGES:,} can be taken at once.")
         for number in range(many):
             _size(document, number)
-            goes_on()
+            goes_on(may_take)
         return many
 
 
-def page_drawn(_goes_on: Callable[[], None], name: str, path: Path, number: int, longest_side: int) -> tuple[tuple[int, int], bytes]:
+def page_drawn(goes_on: Callable[[float], None], name: str, path: Path, number: int, longest_side: int) -> tuple[tuple[int, int], bytes]:
     """A page, counted from 0: width and height, and its dots row by row, three bytes each (red, green, blue)."""
+    goes_on(_may_take(path, min(longest_side, _LARGEST)))
     with _opened(path, name) as document:
         wide, high = _size(document, number)
         scale = min(longest_side, _LARGEST) / max(wide, high)
@@ -54,6 +63,14 @@ def page_drawn(_goes_on: Callable[[], None], name: str, path: Path, number: int,
             return drawn.size, drawn.tobytes()
         finally:
             bitmap.close()
+
+
+def _may_take(path: Path, longest_side: int = 0) -> float:
+    try:
+        size = os.stat(path).st_size
+    except OSError:
+        size = 0
+    return A_SECOND + size / BYTES_A_SECOND + (longest_side / DOTS_A_SECOND) ** 2
 
 
 def _size(document: Any, number: int) -> tuple[float, float]:
@@ -113,23 +130,29 @@ def work() -> None:
         pickle.dump(news, told, pickle.HIGHEST_PROTOCOL)
         told.flush()
 
+    def goes_on(may_take: float) -> None:
+        tell(GOES_ON)
+        _end_by_itself(may_take)
+
     tell(GOES_ON)
     with suppress(EOFError, OSError):
         while True:
             act, given = pickle.load(sys.stdin.buffer)
-            _end_by_itself()
             try:
-                tell(DONE, act(lambda: (tell(GOES_ON), _end_by_itself()), *given))
+                tell(DONE, act(goes_on, *given))
             except UnreadablePhoto as error:
                 tell(REFUSED, str(error))
 
 
-def _end_by_itself() -> None:
-    """Where whoever asked is gone, nobody else would end it."""
+def _end_by_itself(may_take: float) -> None:
+    """Where whoever asked is gone, nobody else would end it; nor would anybody know how much of the processor it took."""
     import signal
 
     if hasattr(signal, "alarm"):
         signal.alarm(_LONGEST)
+    if hasattr(signal, "setitimer"):
+        # Not by the clock: beside other programs a sound page may take ten times as long by that.
+        signal.setitimer(signal.ITIMER_PROF, may_take)
 
 
 def _alone() -> IO[bytes]:

@@ -3,6 +3,7 @@
 import atexit
 import os
 import pickle
+import signal
 import stat
 import subprocess
 import sys
@@ -24,12 +25,13 @@ MAGIC = b"%PDF-"
 _WITHIN = 1024
 """Bytes within which the magic stands (ISO 32000-1, annex H, implementation note 13)."""
 
-LONGEST = 20.0
-"""Seconds that a page may take; the largest scans are drawn in a few."""
+LONGEST = 45.0 if hasattr(signal, "setitimer") else 20.0
+"""Seconds that a page may take by the clock. Where the system counts them, seconds of the processor end it far sooner (``pdf_drawing.A_SECOND``)."""
 
 _LOOK_ROUND = 0.05
 """Seconds between looks whether to stop."""
 
+_ENDING = 5.0
 _COMING_UP = 60.0
 _IDLE = 30.0
 """Seconds after which a process that is asked nothing more is let go."""
@@ -106,9 +108,21 @@ class _Drawer:
     def ask(self, act: Callable, given: tuple, stopped: Callable[[], bool]) -> tuple:
         """What it answers. Raises Empty where it takes too long, _Ended, Stopped."""
         self._tell((act, given))
-        while (news := self._heard(LONGEST, stopped))[0] == pdf_drawing.GOES_ON:
-            pass
+        try:
+            while (news := self._heard(LONGEST, stopped))[0] == pdf_drawing.GOES_ON:
+                pass
+        except _Ended:
+            if self._took_too_much():
+                raise Empty from None
+            raise
         return news
+
+    def _took_too_much(self) -> bool:
+        if not hasattr(signal, "SIGPROF"):
+            return False
+        with suppress(subprocess.TimeoutExpired):
+            return self._process.wait(_ENDING) == -signal.SIGPROF
+        return False
 
     def _tell(self, what: object) -> None:
         try:
@@ -166,7 +180,7 @@ def _asked(act: Callable, name: str, *given: Any, stopped: Callable[[], bool] = 
         except _Ended:
             raise UnreadablePhoto(pdf_drawing.broken(name)) from None
         except _NeverBegan:
-            return act(lambda: None, name, *given)
+            return act(lambda _: None, name, *given)
         _let_go_later()
     if what == pdf_drawing.REFUSED:
         raise UnreadablePhoto(answer)

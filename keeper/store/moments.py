@@ -58,7 +58,7 @@ def day(text: str) -> date:
 
 def moment(text: str, offset_minutes: int, zone: str) -> Moment:
     """A moment from its three columns. Raises NotAKeeper for a damaged one."""
-    if not isinstance(offset_minutes, int) or abs(offset_minutes) >= _A_DAY:
+    if not isinstance(offset_minutes, int) or not -_A_DAY < offset_minutes < _A_DAY:
         raise damaged(offset_minutes, "an offset from Greenwich")
     return Moment(utc_instant(text), offset_minutes, words(zone))
 

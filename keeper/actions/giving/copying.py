@@ -89,6 +89,7 @@ class Copying:
         self._store, self._those, self._stopped = store, those, stopped
         self._halt = threading.Event()
         self._outcome: Future[Copied | None] | None = None
+        self._here: Copied | None = None
         self.share = 0.0
 
     @contextmanager
@@ -101,14 +102,17 @@ class Copying:
             finally:
                 self._halt.set()
 
-    def bad(self, progress: Progress) -> tuple[Path, ...]:
-        """Help until all are there. The copies that are not what they should be. Raises OSError for a disk that takes no more, Stopped."""
-        def told(share: float, words: str) -> None:
-            progress(min(1.0, self.share + share), words)
+    def help(self, progress: Progress) -> None:
+        """Begin at the other end, until both meet. Raises Stopped."""
+        self._here = copy_all(None, self._those[::-1], lambda share, words: progress(min(1.0, self.share + share), words), self._is_over)
 
-        here = copy_all(None, self._those[::-1], told, self._is_over)
+    def bad(self, progress: Progress) -> tuple[Path, ...]:
+        """The copies that are not what they should be, when all are there. Raises OSError for a disk that takes no more, Stopped."""
+        if self._here is None:
+            self.help(progress)
+        here = self._here
         while not wait_for([self._outcome], _LOOK_ROUND).done:
-            told(0, "Photos")
+            progress(1.0, "Photos")
         there = self._outcome.result() or self._anew([one for one in self._those if one.target not in here.done], progress)
         if refused := here.refused or there.refused:
             raise refused

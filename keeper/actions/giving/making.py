@@ -119,7 +119,7 @@ class _Giving:
                 out = WritingOut(self.store, file, limits, self.bag, pictures, notebook, self._from_to(_PHOTOS, _WRITTEN), self.stopped)
                 if "database" in self.parts:
                     self.bag.kept(DATABASE)
-                out.write(self.parts)
+                out.write(self.parts, lambda: photos.help(self._from_to(_WRITTEN, _COPIES_THERE)))
                 self._read_back(pictures, out, photos)
         if "database" not in self.parts:
             file.unlink()

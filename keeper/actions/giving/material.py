@@ -7,11 +7,11 @@ from datetime import date
 from keeper.actions.giving.limits import Limits
 from keeper.days import FIRST_NIGHT, last_of_month
 from keeper.exchange.out.given import GivenNight, GivenPhoto, GivenReading
-from keeper.model import Line, Night, Tracker
+from keeper.model import Line, Tracker
 from keeper.model.later import words_alone
 from keeper.model.months import MonthPage
 from keeper.model.years import YearAnswer
-from keeper.store import lines, month_pages, nights, trackers, year_pages
+from keeper.store import lines, month_pages, trackers, year_pages
 from keeper.store.photos import known
 from keeper.store.rows.spans import months_kept, nights_kept, noted
 from keeper.store.themes import lines as theme_lines
@@ -63,23 +63,23 @@ class Material:
     def nights(self, first: date) -> Iterator[GivenNight]:
         """The nights of a month."""
         last = last_of_month(first)
-        wanted = [night for night in nights_kept(self._copy, first, last) if self._limits.night(night)]
+        wanted = {night: place for night, place in nights_kept(self._copy, first, last).items() if self._limits.night(night)}
+        its_lines: dict[date, list[Line]] = {}
+        for line in lines.of_nights(self._copy, wanted):
+            its_lines.setdefault(line.night, []).append(line)
         readings, pictures = self._readings(first, last), self._pictures(first, last)
         themes: dict[str, str] = {}
         for line_id, _, name, _ in theme_lines.named_between(self._copy, first, last):
             if self._limits.text(name):
                 themes[line_id] = f"{themes[line_id]}; {name}" if line_id in themes else name
-        for night in nights.some(self._copy, wanted):
-            yield self._night(night, readings.get(night.date, ()), pictures.get(night.date, ()), themes)
-
-    def _night(self, night: Night, readings: tuple, pictures: tuple, themes: dict[str, str]) -> GivenNight:
-        place = self._limits.places.get(night.place.id) if night.place else None
-        awake = tuple(self._as_given(line) for line in night.lines if self._limits.line(line))
-        return GivenNight(night.date, place, awake, tuple(readings), tuple(pictures), themes)
+        places, line = self._limits.places, self._limits.line
+        for night, place in wanted.items():
+            awake = tuple([self._as_given(one) for one in its_lines.get(night, ()) if line(one)])
+            yield GivenNight(night, places.get(place), awake, tuple(readings.get(night, ())), tuple(pictures.get(night, ())), themes)
 
     def _as_given(self, line: Line) -> Line:
         """A line without later words on readings that are not given."""
-        if all(word.looks is None or word.tracker_id in self._trackers for word in line.later):
+        if not line.later or all(word.looks is None or word.tracker_id in self._trackers for word in line.later):
             return line
         return replace(line, later=words_alone(line.later))
 

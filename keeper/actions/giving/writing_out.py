@@ -53,8 +53,8 @@ class WritingOut:
         self.last: date | None = None
         self.keeper_id = given.keeper_id(limits.copy)
 
-    def write(self, parts: frozenset[str]) -> None:
-        """Write these parts. Raises OSError, Stopped."""
+    def write(self, parts: frozenset[str], meanwhile: Callable[[], None] = lambda: None) -> None:
+        """Write these parts; ``meanwhile`` is done before others are waited for that write some of them. Raises OSError, Stopped."""
         files = {key: f"data/{one.path}" for key, one in self._pictures.given.items()}
         self._material = Material(self._limits, files)
         self.nights = self.lines = 0
@@ -63,6 +63,7 @@ class WritingOut:
             self._night_by_night(parts)
             if "tables" in parts:
                 self._tables()
+            meanwhile()
             there = self._known(rows.result(), parts) if rows else False
             if "globe" in parts and not there:
                 self._globe()

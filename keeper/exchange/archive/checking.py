@@ -24,7 +24,8 @@ _MOST_TOLD = 64 << 20
 
 _ROW = re.compile(r"([0-9A-Fa-f]{32,128})[ \t]+\*?(\S.*)")
 _VERSION = re.compile(r"\s*BagIt-Version:\s*(\d+)\.(\d+)\s*Tag-File-Character-Encoding:\s*UTF-8\s*", re.IGNORECASE)
-_AT_A_TIME = 1 << 20
+_AT_A_TIME = 1 << 17
+"""Bytes; memory for more is asked of the system anew each time, which costs as much as the hash."""
 
 Progress = Callable[[float, str], None]
 

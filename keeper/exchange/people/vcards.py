@@ -87,7 +87,7 @@ class _Under:
         names = tuple(dict.fromkeys(one for one in (*called[:1], *nick) if any(map(str.isalnum, one))))
         troubles = [*self._troubles, *([] if names else ["it has no name"])]
         if texts["VERSION"] and texts["VERSION"][0].strip() not in ("3.0", "4.0"):
-            troubles.append(f"its version {texts['VERSION'][0].strip()[:10]} is not one of those that are read, 3.0 and 4.0")
+            troubles.append(f"its version {' '.join(plain(texts['VERSION'][0]).split())[:10]} is not one of those that are read, 3.0 and 4.0")
         return Card(names, tuple(self._days), plain("\n".join(texts["NOTE"])).strip(), given, "".join(texts["UID"][:1]).strip(),
                     self._number, tuple(troubles))  # fmt: skip
 

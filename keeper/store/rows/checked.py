@@ -78,7 +78,7 @@ def checked(table: TableShape, row: Row) -> Row:
     for name, value in found.items():
         if not _is_of_type(known[name], value):
             raise _bad(table.name, f"{name!r} has a value that cannot be")
-        _check(table.name, name, value)
+        _check(table.name, known[name], value)
     if table.name == "setting":
         _check_setting(found)
     if table.name == "tracker" and found["form"] == "scale" and not _is_scale(found.get("low"), found.get("high")):
@@ -94,15 +94,17 @@ def _is_of_type(column: ColumnShape, value: object) -> bool:
     return isinstance(value, _TYPES.get(column.type, str))
 
 
-def _check(table: str, name: str, value: object) -> None:
+def _check(table: str, column: ColumnShape, value: object) -> None:
+    name = column.name
     try:
         if isinstance(value, str):
             value.encode()
             check = _BY_PLACE.get((table, name)) or _BY_NAME.get(name)
             if len(value) > _LONGEST or "\0" in value:
                 raise ValueError
-            # An empty one is none, where none may be.
-            if check and value:
+            # An empty one is none, where none may be; a night or a moment that must be there may not.
+            must_be = check in (day, utc_instant) and not column.may_be_empty and column.by_itself is None
+            if check and (value or must_be):
                 check(value)
         elif value is not None and name in _NUMBERS and not _within(value, *_NUMBERS[name]):
             raise ValueError

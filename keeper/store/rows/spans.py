@@ -13,10 +13,10 @@ from keeper.store.moments import day, utc_instant, words
 from keeper.store.rows.given import fetched
 
 
-def nights_kept(store: Store, first: date, last: date) -> tuple[date, ...]:
-    """The nights of a span of which anything is kept, oldest first."""
-    rows = store.rows("SELECT date FROM night WHERE date BETWEEN ? AND ? ORDER BY date", (first.isoformat(), last.isoformat()))
-    return store.made(lambda row: day(row[0]), rows)
+def nights_kept(store: Store, first: date, last: date) -> dict[date, str | None]:
+    """The nights of a span of which anything is kept, oldest first, and the ids of the places where they were spent."""
+    rows = store.rows("SELECT date, place_id FROM night WHERE date BETWEEN ? AND ? ORDER BY date", (first.isoformat(), last.isoformat()))
+    return dict(store.made(lambda row: (day(row[0]), row[1]), rows))
 
 
 def months_kept(store: Store) -> tuple[date, ...]:

@@ -184,6 +184,7 @@ PHOTO = {
     {"night": [{**A_NIGHT, "date": "0001-01-01"}]}, {"night": [{**A_NIGHT, "date": "2026-02-30"}]}, {"night": [{**A_NIGHT, "date": 5}]},
     {"night": [A_NIGHT], "line": [{**LINE, "kind": "nothing"}]}, {"line": [LINE]}, {"night": [A_NIGHT], "line": [{**LINE, "text": ""}]},
     {"night": [A_NIGHT], "line": [{**LINE, "written_at": "soon"}]}, {"night": [A_NIGHT], "line": [{**LINE, "offset_minutes": 5000}]},
+    {"night": [A_NIGHT], "line": [{**LINE, "night": ""}]}, {"night": [A_NIGHT], "line": [{**LINE, "written_at": ""}]}, {"night": [{**A_NIGHT, "date": ""}]},
     {"night": [A_NIGHT], "line": [{**LINE, "id": "../../x"}]}, {"night": [A_NIGHT], "line": [{**LINE, "text": "a\0b"}]},
     {"night": [A_NIGHT], "line": [{"id": "x", "night": "2026-11-14"}]}, {"night": [A_NIGHT], "line": [{**LINE, "text": 5}]},
     {"photo": [{**PHOTO, "ending": "jpg/../../../x"}]}, {"photo": [{**PHOTO, "sha256": "../" * 21 + "x"}]},

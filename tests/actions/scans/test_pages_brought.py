@@ -2,6 +2,7 @@
 
 import hashlib
 import os
+import signal
 import subprocess
 import zlib
 from datetime import date, timedelta
@@ -21,7 +22,7 @@ from keeper.actions.history import lately, undoing
 from keeper.actions.scans import bringing, kept
 from keeper.actions.sheet.filling import Typed, fill_in
 from keeper.errors import CannotWrite, Stopped, UnreadablePhoto
-from keeper.exchange import pdf_pages
+from keeper.exchange import pdf_drawing, pdf_pages
 from keeper.exchange.page_picture import ink_of
 from keeper.store import lines, tidying
 from keeper.store.backups import bringing_back, listing, making
@@ -217,6 +218,17 @@ def test_a_page_that_would_be_drawn_for_ever_is_given_up_and_the_next_is_drawn(s
     monkeypatch.undo()
     assert pdf_pages.page_picture(tmp_path / "whole.pdf", 1, 40).size == (30, 40)
     assert [file for file in (store.folder / "photos").rglob("*") if file.is_file()] == []
+
+
+@pytest.mark.skipif(not hasattr(signal, "setitimer"), reason="the system does not count what a process takes")
+def test_a_small_file_has_no_more_than_a_second_of_the_processor(store, tmp_path, bring):
+    (tmp_path / "laughs.pdf").write_bytes(papers.laughs(12))
+    # One that was asked before is not counted.
+    pdf_pages._let_go()
+    before = sum(os.times()[2:4])
+    came = bring(tmp_path / "laughs.pdf")
+    assert came.scans == () and "laughs.pdf\u201d takes too long to be drawn" in came.sentence
+    assert sum(os.times()[2:4]) - before < 2 * pdf_drawing.A_SECOND + 1
 
 
 def test_stop_is_heard_while_a_pdf_is_proven(store, tmp_path, clock):

@@ -97,6 +97,13 @@ def test_cards_in_other_encodings_cut_off_and_very_large(tmp_path):
     assert cut.names == ("Anna",) and len(long.days) < 300
 
 
+def test_a_version_of_several_rows_is_told_in_one(tmp_path):
+    file = tmp_path / "some.vcf"
+    file.write_text("BEGIN:VCARD\nVERSION:2\\n.1\nFN:Anna\nEND:VCARD\n", encoding="utf-8")
+    (card,) = files.cards_in(file, TONIGHT)
+    assert card.troubles == ("its version 2 .1 is not one of those that are read, 3.0 and 4.0",)
+
+
 def test_a_day_that_is_none_is_told_in_one_row():
     for value, told in (("19600\r\n229", "19600 229"), ("unk\u0085nown", "unk nown"), ("1960\u202e0229", "1960\ufffd0229")):
         with pytest.raises(day_values.NotADay) as error:

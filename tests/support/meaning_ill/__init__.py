@@ -8,6 +8,7 @@ sentence; whatever else is raised is a fault. ``room`` is a folder of its own.
 
 
 import os
+import shutil
 import tempfile
 import time
 from collections.abc import Iterator
@@ -33,27 +34,38 @@ def must_be_a_sentence(told: Exception) -> None:
 def tried(kind: str, first: int, many: int, longest: float = LONGEST) -> Iterator[tuple[bool, float, str]]:
     """So many cases of a kind, from a number on: whether each was read, the seconds it took, and what was wrong, if anything."""
     of_kind = import_module(f"meaning_ill.{kind}")
-    with tempfile.TemporaryDirectory() as room:
-        reader = of_kind.Reader(Path(room))
+    with tempfile.TemporaryDirectory() as room, tempfile.TemporaryDirectory() as passing:
+        reader, wrong = of_kind.Reader(Path(room)), "nothing is there yet"
         for number in range(first, first + many):
-            yield _one(of_kind, reader, number, longest)
+            if wrong:
+                _lay_out(Path(passing))
+            read, lasted, wrong = _one(of_kind, reader, number, longest, Path(passing))
+            yield read, lasted, wrong
 
 
-def _one(of_kind: ModuleType, reader: object, number: int, longest: float) -> tuple[bool, float, str]:
-    with tempfile.TemporaryDirectory() as passing:
-        beside, given = Path(passing, "beside"), Path(passing, "given")
-        beside.mkdir()
-        given.mkdir()
-        (beside / "secret").write_text(_SECRET)
-        path = of_kind.case(number, given)
-        begun, read, wrong = time.process_time(), False, ""
-        try:
-            read = reader.read(path)
-        except BaseException as error:
-            wrong = f"{type(error).__name__}: {error}"
-        lasted = time.process_time() - begun
-        if lasted > longest:
-            wrong += f" took {lasted:.1f} s"
-        if os.listdir(given) != [path.name] or os.listdir(beside) != ["secret"] or (beside / "secret").read_text() != _SECRET:
-            wrong += f" wrote {os.listdir(given)}, {os.listdir(beside)}"
-        return read, lasted, f"{number} ({path.name}): {wrong.strip()}" if wrong else ""
+def _lay_out(passing: Path) -> None:
+    """What is beside a case, anew: once for many of them, since it takes as long as reading one."""
+    for name in ("beside", "given"):
+        shutil.rmtree(passing / name, ignore_errors=True)
+        (passing / name).mkdir()
+    (passing / "beside" / "secret").write_text(_SECRET)
+
+
+def _one(of_kind: ModuleType, reader: object, number: int, longest: float, passing: Path) -> tuple[bool, float, str]:
+    beside, given = passing / "beside", passing / "given"
+    path = of_kind.case(number, given)
+    begun, read, wrong = time.process_time(), False, ""
+    try:
+        read = reader.read(path)
+    except BaseException as error:
+        wrong = f"{type(error).__name__}: {error}"
+    lasted = time.process_time() - begun
+    if lasted > longest:
+        wrong += f" took {lasted:.1f} s"
+    if os.listdir(given) != [path.name] or os.listdir(beside) != ["secret"] or (beside / "secret").read_text() != _SECRET:
+        wrong += f" wrote {os.listdir(given)}, {os.listdir(beside)}"
+    if path.is_dir() and not path.is_symlink():
+        shutil.rmtree(path)
+    else:
+        path.unlink(missing_ok=True)
+    return read, lasted, f"{number} ({path.name}): {wrong.strip()}" if wrong else ""
