@@ -22,6 +22,7 @@ _BEHIND = re.compile(r"\s*(?::\s|:$|\t|\s[-\u2013\u2014|]\s|\u2014)\s*")
 _AROUND = " \t:.,;|*_[]()-\u2013\u2014"
 _RULE = re.compile(r"\s*([-=*_]\s?){3,}\s*")
 _FULL_YEAR = re.compile(r"\d{4}")
+_LATE = re.compile(r"(?<!\d)(?:29|[3-9]\d)(?!\d)")
 _LONGEST_MARK = 60
 
 
@@ -77,7 +78,14 @@ class DatedText:
 
         In a text that is of one night as a whole they are words of that night.
         """
-        return (None, text) if self.first is None and _figures(text) else None
+        return (None, text) if self.first is None and self._such_a_day(text) else None
+
+    def _such_a_day(self, text: str) -> str:
+        """The day with which a text begins, its year in full; or one too late for its month; "" for none."""
+        if (found := IN_FIGURES.match(text)) and _FULL_YEAR.search(found[1]):
+            return found[1]
+        days = (spelt for spelt, _ in _spelt(text) if _LATE.search(spelt) and self._night(_LATE.sub("1", spelt), False))
+        return next(days, "")
 
     def _within(self, text: str) -> tuple[date, str] | None:
         """A date in figures within a heading; its other words are words."""
@@ -92,12 +100,8 @@ class DatedText:
         return (night, text[found.end() :].lstrip(_AROUND)) if night else None
 
     def _alone_or_parted(self, text: str, heading: bool) -> tuple[date, str] | None:
-        whole = text.strip(_AROUND)
-        if len(whole) <= _LONGEST_MARK and (night := self._night(whole, heading)):
-            return night, ""
-        parted = _BEHIND.search(text, 0, _LONGEST_MARK)
-        night = self._night(text[: parted.start()].strip(_AROUND), heading) if parted else None
-        return (night, text[parted.end() :]) if night else None
+        nights = ((self._night(spelt, heading), rest) for spelt, rest in _spelt(text))
+        return next((found for found in nights if found[0]), None)
 
     def _night(self, spelt: str, heading: bool) -> date | None:
         if night := self.dates.night(spelt):
@@ -134,16 +138,14 @@ class DatedText:
         if text and night:
             yield as_row(began, [night.isoformat(), text], self.file)
         elif text:
-            yield Row(began, (), _why(text), self.file)
+            day = self._such_a_day(text.partition("\n")[0])
+            why = f"\u201c{day}\u201d is not a date" if day else "no date stands before it"
+            yield Row(began, (), f"{why}: \u201c{' '.join(text.split())[:60]}\u201d", self.file)
 
 
-def _figures(text: str) -> str:
-    """The figures of a day, its year in full, with which a text begins; "" for none."""
-    found = IN_FIGURES.match(text)
-    return found[1] if found and _FULL_YEAR.search(found[1]) else ""
-
-
-def _why(text: str) -> str:
-    figures = _figures(text)
-    why = f"\u201c{figures}\u201d is not a date" if figures else "no date stands before it"
-    return f"{why}: \u201c{' '.join(text.split())[:60]}\u201d"
+def _spelt(text: str) -> Iterator[tuple[str, str]]:
+    """What may be a date at the beginning of a line, and what is behind it: all of the line, or up to a sign that parts."""
+    if len(whole := text.strip(_AROUND)) <= _LONGEST_MARK:
+        yield whole, ""
+    if parted := _BEHIND.search(text, 0, _LONGEST_MARK):
+        yield text[: parted.start()].strip(_AROUND), text[parted.end() :]

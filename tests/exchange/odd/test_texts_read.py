@@ -48,6 +48,15 @@ def test_a_day_that_there_is_not_is_told_and_goes_to_no_other_night(tmp_path):
     assert rows[1].number == 2 and rows[1].trouble == "\u201c31.11.2018\u201d is not a date: \u201c31.11.2018 No such day. more of it\u201d"
 
 
+@pytest.mark.parametrize("day", ["February 30, 2018", "30 February 2018", "31. November 2018", "29 f\u00e9vrier 2018", "31 de junio de 2018"])
+def test_nor_does_one_that_is_spelt(tmp_path, day):
+    file = tmp_path / "a.txt"
+    file.write_text(f"1 January 2018: Good.\n{day}: No such day.\nmore of it\n1 December 2018: After.\n", "utf-8")
+    _, _, rows = read(file)
+    assert [row.cells for row in rows] == [("2018-01-01", "Good."), (), ("2018-12-01", "After.")]
+    assert rows[1].trouble == f"\u201c{day}\u201d is not a date: \u201c{day}: No such day. more of it\u201d"
+
+
 NAMES = {"2026-06-03.txt": JUNE, "20260603 walk.md": JUNE, "3 June 2026.txt": JUNE, "notes_2026.06.03.txt": JUNE}
 
 
