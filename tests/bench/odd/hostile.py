@@ -6,7 +6,8 @@ The kinds are those of ``meaning_ill``; a million cases by default, in
 processes of their own, one for each core. A case that fails is told with the
 number that makes it. Prints how many were read, how many were refused with a
 sentence, and the slowest in seconds of this process; of PDFs that is not the
-drawing, which is ended in its own process after ``pdf_pages.LONGEST``.
+drawing, which is ended in its own process after ``pdf_drawing.A_SECOND``, and
+somewhat more for a large file.
 """
 
 import faulthandler
