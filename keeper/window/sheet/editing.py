@@ -53,6 +53,7 @@ class CellEditing(QObject):
     def _make_ready(self) -> None:
         if any(one.sort == "place" for one in (self._model.sheet.columns if self._model.sheet else ())):
             self.place.make_ready()
+            self._keeping.make_ready()
 
     @property
     def _all(self) -> tuple[LineEdit, ReadingEdit, PlaceEdit]:
