@@ -33,6 +33,12 @@ class Typed:
     known: str = ""
 
 
+def make_ready(store: Store) -> None:
+    """Bring in what the first new place would else wait for, and all that is typed after it."""
+    # The library is brought in when it is first named.
+    _ = store.db
+
+
 def fill_in(store: Store, cell: Cell, typed: Typed, clock: Clock, tonight: date) -> None:
     """Keep what was typed in a cell; empty, what was there is taken back. Its draft goes with that.
 

@@ -5,6 +5,7 @@ draw it, and a whole sheet has to be there as fast as a key is answered.
 """
 
 from collections.abc import Sequence
+from itertools import groupby
 from typing import NamedTuple
 
 from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, Qt
@@ -57,23 +58,26 @@ class CellPainter:
 
         Those in the rectangles of ``picked``, columns across and rows down, are picked out; one, by row and column, is ``current``.
         """
-        rules = []
+        rules, cells = [], []
         for column in columns:
-            # Once for each column: to change the typeface takes as long as to draw a word.
-            painter.setFont(self._fonts[self._model.column_at(column.number).sort])
             for row in rows:
                 at, area = (row.number, column.number), QRectF(column.begins, row.begins, column.long, row.long)
                 if at != current and any(some.contains(at[1], at[0]) for some in picked):
                     painter.fillRect(area, self._wash)
                 seen = self._model.seen(*at)
+                cells.append((area, seen, at == current))
                 if seen.open:
                     rules.append(QLineF(area.left() + 3, area.bottom() - 1, area.right() - 3, area.bottom() - 1))
-                self._paint_value(painter, area, seen)
-                if at == current:
-                    painter.setPen(self._frame)
-                    painter.drawRect(area.adjusted(1, 1, -1, -1))
         painter.setPen(self._rule)
         painter.drawLines(rules)
+        for sort, of_sort in groupby(cells, lambda cell: cell[1].sort):
+            # Once for each column: to change the typeface takes as long as to draw a word.
+            painter.setFont(self._fonts[sort])
+            for area, seen, is_current in of_sort:
+                self._paint_value(painter, area, seen)
+                if is_current:
+                    painter.setPen(self._frame)
+                    painter.drawRect(area.adjusted(1, 1, -1, -1))
 
     def _paint_value(self, painter: QPainter, area: QRectF, seen: CellSeen) -> None:
         if seen.is_mark and not seen.wrong and seen.text in ("", "yes", "no"):

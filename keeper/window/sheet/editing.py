@@ -5,7 +5,6 @@ from PySide6.QtWidgets import QTableView, QWidget
 
 from keeper.window.desk.desk import Desk
 from keeper.window.desk.timers import once_after
-from keeper.window.parts.piecemeal import Piecemeal
 from keeper.window.parts.places.town_search import TownSearch
 from keeper.window.parts.typing.field import DRAFT_AFTER
 from keeper.window.sheet.editors import LineEdit, PlaceEdit, ReadingEdit
@@ -48,16 +47,13 @@ class CellEditing(QObject):
         self._pause = once_after(self, DRAFT_AFTER, self._put_by)
         # Before the first letter of a place, which would else make the list that opens below it.
         self._ready = once_after(self, _READY_AFTER, self._make_ready)
-        self._letters, self._letters_are_ready = Piecemeal(self), False
         model.modelReset.connect(self._ready.start)
         self._put_away()
 
     def _make_ready(self) -> None:
         if any(one.sort == "place" for one in (self._model.sheet.columns if self._model.sheet else ())):
-            pieces = self.place.make_ready()
-            if not self._letters_are_ready:
-                self._letters_are_ready = True
-                self._letters.begin(pieces)
+            self.place.make_ready()
+            self._keeping.make_ready()
 
     @property
     def _all(self) -> tuple[LineEdit, ReadingEdit, PlaceEdit]:

@@ -23,6 +23,10 @@ class CellKeeping(QObject):
         super().__init__()
         self._desk, self._words, self._model = desk, desk.words, model
 
+    def make_ready(self) -> None:
+        """Let be brought in what writing will need; off the lane that writes."""
+        self._desk.darkroom.run(lambda store, task: filling.make_ready(store), None, lambda error: None)
+
     def typed(self, cell: Cell, text: str) -> None:
         """This stands in a cell now, and is not sent yet."""
         self._words.typed(key(cell), text)

@@ -91,11 +91,7 @@ class SheetModel(QAbstractTableModel):
 
     def column(self, index: Index) -> Column:
         """The column of a cell."""
-        return self.column_at(index.column())
-
-    def column_at(self, number: int) -> Column:
-        """The column of this number, from the left."""
-        return self.sheet.columns[number]
+        return self.sheet.columns[index.column()]
 
     def text(self, index: Index) -> str:
         """What stands in a cell: typed, else kept; "" for nothing."""

@@ -1,7 +1,8 @@
 """Paper: a month or any span of nights typed up like a ruled page, with the notebook beside it."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date, timedelta
+from functools import cached_property
 from pathlib import Path
 
 from PySide6.QtCore import QModelIndex, Qt
@@ -56,9 +57,8 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.keeping = CellKeeping(desk, self.model)
         self.grid = Grid(desk, self.model, self.keeping)
         self.note = NoteBeside(desk.look, self.grid, self.model)
-        self.beside = NotebookBeside(desk)
         self._build()
-        self._add_keys()
+        self._add_keys((("Alt+PgUp", lambda: self.step(-1)), ("Alt+PgDown", lambda: self.step(1))))
         self.bringing = Bringing(desk, self, self.head.bring)
         self.grid.pointed.connect(self._tell)
         self.keeping.settled.connect(self._on_settled)
@@ -69,6 +69,21 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
             bar.valueChanged.connect(lambda _: self.note.show_again())
         self.setAcceptDrops(True)
         self.lead_with(self.grid)
+
+    @cached_property
+    def beside(self) -> NotebookBeside:
+        """The notebook beside the rows; made when there are pages of it, as most months have none."""
+        made = NotebookBeside(self.desk)
+        made.hide()
+        self.split.addWidget(made)
+        for number, share in enumerate((3, 2)):
+            self.split.setStretchFactor(number, share)
+        self._add_keys(made.keys())
+        return made
+
+    @property
+    def _is_beside(self) -> bool:
+        return "beside" in self.__dict__ and not self.beside.isHidden()
 
     @property
     def month(self) -> date:
@@ -86,9 +101,6 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.split.setChildrenCollapsible(False)
         self.split.addWidget(self.grid)
-        self.split.addWidget(self.beside)
-        for number, share in enumerate((3, 2)):
-            self.split.setStretchFactor(number, share)
         self.column = QWidget()
         layout = QVBoxLayout(self.column)
         layout.addWidget(self.head)
@@ -98,11 +110,9 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(self.low)
-        self.beside.hide()
         self.dress()
 
-    def _add_keys(self) -> None:
-        pressed = (("Alt+PgUp", lambda: self.step(-1)), ("Alt+PgDown", lambda: self.step(1)), *self.beside.keys())
+    def _add_keys(self, pressed: Iterable[tuple[str, Callable[[], object]]]) -> None:
         for keys, act in pressed:
             shortcut = QShortcut(QKeySequence(keys), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -111,10 +121,10 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
     def dress(self) -> None:
         """Take up the palette and sizes in force."""
         px = self.desk.look.px
-        self.column.setMaximumWidth(px(_WIDEST) if self.beside.isHidden() else 1 << 20)
+        self.column.setMaximumWidth(1 << 20 if self._is_beside else px(_WIDEST))
         self.column.layout().setContentsMargins(px(1.5), px(1.2), px(1.5), px(0.6))
         self.column.layout().setSpacing(px(0.4))
-        self.split.setMinimumHeight(px(_LEAST if self.beside.isHidden() else _LEAST_WITH_A_PAGE))
+        self.split.setMinimumHeight(px(_LEAST_WITH_A_PAGE if self._is_beside else _LEAST))
         self.grid.fit()
         self.note.dress()
 
@@ -180,9 +190,10 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self._tell(self.grid.currentIndex())
 
     def _show_pages(self, pages: tuple) -> None:
-        self.beside.show_scans(pages)
+        if pages or "beside" in self.__dict__:
+            self.beside.show_scans(pages)
         shown = bool(pages) and self.desk.kept.get("sheet_pages", "beside") == "beside"
-        if shown == self.beside.isHidden():
+        if shown != self._is_beside:
             self.beside.setVisible(shown)
             self.dress()
             # The rows one types in have the larger part.
@@ -190,7 +201,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         self.head.say_pages(bool(pages), shown)
 
     def _turn_beside(self) -> None:
-        self.desk.change_setting("sheet_pages", "put away" if not self.beside.isHidden() else "beside")
+        self.desk.change_setting("sheet_pages", "put away" if self._is_beside else "beside")
         self._show_pages(self.beside.scans)
 
     def _begin(self) -> None:
@@ -231,7 +242,7 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
 
     def _room_for_pages(self) -> tuple[date, date]:
         """The nights that pages to come belong to: those shown; where some have pages already, from the current one on."""
-        return (self._night() if self.beside.scans else self.first), self.last
+        return (self._night() if "beside" in self.__dict__ and self.beside.scans else self.first), self.last
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if any(url.isLocalFile() for url in event.mimeData().urls()):
@@ -249,7 +260,8 @@ class SheetPage(BasicPage, AsksAgain, QWidget):
         if not index.isValid() or self.model.sheet is None:
             self.head.tell("")
             return
-        self.beside.follow(self.model.cell(index)[0])
+        if "beside" in self.__dict__:
+            self.beside.follow(self.model.cell(index)[0])
         said = self.model.told(index)
         if self.head.tell(said):
             self._announce(said)

@@ -144,7 +144,7 @@ class Month:
         sort = self.page.model.column(self.grid.currentIndex()).sort
         for number, letter in enumerate(text):
             # One who types fast does not wait for what comes of a letter.
-            self._key(f"{sort}: {'a letter' if number else 'first letter'}", letter, rests=sort == "place" or rests and number < 2)
+            self._key(f"{sort}: {'a letter' if number else 'first letter'}", letter, rests=sort == "place" or (rests and number < 2))
         empty = "" if text else ", left empty"
         self._key(f"{sort}: on{empty}", key or Qt.Key.Key_Tab, rests=rests)
 

@@ -5,6 +5,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
+from PySide6.QtGui import QColor, QPainter, QPixmap
 from PySide6.QtWidgets import QScrollArea, QWidget
 
 from keeper.window.desk.look import LATER_FACES, load_faces
@@ -51,7 +52,7 @@ class Rest(QObject):
 
         frame, night = self._frame, self._frame.night_page
         self._coming.begin([
-            *first, self.take_in_faces, _make_constants, *fetching("window.frame.ribbon.ribbon"), self._add_ribbon,
+            *first, self.take_in_faces, _make_constants, _make_constants_of_grounds, *fetching("window.frame.ribbon.ribbon"), self._add_ribbon,
             *fetching("actions.readings.trackers"), self._tint_ribbon, *fetching("store.history.acts", "window.frame.undoing"),
             self._add_ways, night.read_both_ways, *fetching("store.photos.files", "actions.remembering.bringing_up"),
             night.look_back, night.read_clock, self._place_new_lines, *fetching("actions.trying.beginning", "actions.trying.tonight"),
@@ -164,11 +165,13 @@ class Rest(QObject):
             BackingUp(quiet, self._desk)
 
     def _warm(self) -> None:
+        from keeper.window.frame.start.foreign_letters import looked_for
         from keeper.window.frame.start.warming import Warming
 
         # Now that nothing else comes in the same turns.
         if self._quiet:
-            Warming(self._quiet)
+            sans = self._desk.look.sans
+            Warming(self._quiet, looked_for((sans(1.0), sans(0.8), self._frame.night_page.place.font())))
 
     def _hang_readings(self) -> None:
         from keeper.window.night.readings.row import ReadingsRow
@@ -216,6 +219,13 @@ def _make_constants() -> None:
     from PySide6.QtCore import Qt
 
     del Qt
+
+
+def _make_constants_of_grounds() -> None:
+    # The first ground that is filled makes all that it could be filled with, a hundred and eighty gradients among it.
+    ground = QPixmap(1, 1)
+    with QPainter(ground) as painter:
+        painter.fillRect(ground.rect(), QColor())
 
 
 def _make_constants_of_styles() -> None:

@@ -4,7 +4,7 @@ import ast
 import gc
 import sys
 import time
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from importlib import import_module
 from itertools import takewhile
 from pathlib import Path
@@ -37,11 +37,11 @@ _AFTER_THE_HEAD = ("class ", "def ", "async ", "@")
 
 
 class Warming(QObject):
-    """Imports what the pages need, some modules in a turn, so that the first visit of a page need not."""
+    """Imports what the pages need, some modules in a turn, so that the first visit of a page need not; then does ``pieces``, one in a turn."""
 
-    def __init__(self, quiet: Quiet) -> None:
+    def __init__(self, quiet: Quiet, pieces: Iterable[Callable[[], object]] = ()) -> None:
         super().__init__(quiet)
-        self._quiet = quiet
+        self._quiet, self._pieces = quiet, iter(pieces)
         # What is there already has brought in what it needs.
         self._names = _leaves_first((*(f"keeper.window.{page}" for page in AHEAD), *ASKED), set(sys.modules))
         self._timer = every(self, WARM_EVERY, self._some_more)
@@ -56,6 +56,9 @@ class Warming(QObject):
             if time.perf_counter() - began > _A_TURN:
                 break
         else:
+            if piece := next(self._pieces, None):
+                piece()
+                return
             self._timer.stop()
         # All this stays: to look through it for garbage would take as long as ten keys may.
         gc.freeze()

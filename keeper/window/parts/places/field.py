@@ -72,12 +72,11 @@ class PlaceField(QLineEdit):
     def _towns(self) -> "TownSearch | None":
         return self._make_towns() if self._make_towns else None
 
-    def make_ready(self) -> "list[Callable[[], object]]":
-        """Make what the first letter would else wait for; returns what may be done in turns of its own."""
+    def make_ready(self) -> None:
+        """Make what the first letter would else wait for."""
         self.offers.dress()
         if self._towns:
             self._towns.warm()
-        return self.offers.letters_ready()
 
     def show_place(self, name: str, words: str | None, zone: str = "") -> None:
         """This place is kept, or carried on; show ``words``, or leave what is typed.

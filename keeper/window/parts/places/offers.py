@@ -1,6 +1,6 @@
 """What the place field offers below it: known places, then towns, then the name as typed."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -11,14 +11,6 @@ from PySide6.QtWidgets import QCompleter, QLineEdit, QStyle, QStyledItemDelegate
 from keeper.model import Place
 from keeper.town import Town, fold
 from keeper.window.parts.places.wording import lies_in
-
-LETTERS = (
-    "\u4e0a\u6d77", "\uc11c\uc6b8", "\u3072\u3089", "\u0627\u0644\u0642\u0627\u0647\u0631\u0629", "\u05d9\u05e4\u05d5",
-    "\u0926\u093f\u0932\u094d\u0932\u0940", "\u0aa8\u0ab5", "\u0a28\u0a35", "\u09a2\u09be\u0995\u09be", "\u0b2a\u0b41\u0b30\u0b40",
-    "\u0bae\u0ba4\u0bc1\u0bb0\u0bc8", "\u0c17\u0c41\u0c02", "\u0cae\u0cc8", "\u0d15\u0d4a", "\u0d9c\u0dcf", "\u0e40\u0e25\u0e22", "\u0ea7\u0ebd",
-    "\u0f63\u0fb7", "\u101b\u1014\u103a", "\u1797\u17d2", "\u10d7\u10d1", "\u0535\u0580", "\u12a0\u12f2", "\u0789\u07a7",
-)  # fmt: skip
-"""Letters in which towns of the world write their names: those of one writing in each."""
 
 Chosen = Place | Town | str
 """A known place (without an id, one to be begun), a town of the gazetteer, or the name of a new place."""
@@ -108,14 +100,6 @@ class Offers(QCompleter):
             self._edge = edge
             self.popup().setStyleSheet(f"QListView {{ border: 1px solid {edge}; }}")
             self.popup().ensurePolished()
-
-    def letters_ready(self) -> list[Callable[[], object]]:
-        """Pieces of work by which the letters of each writing are looked for in the typefaces there are.
-
-        That is done at the first town in them; where there are none it may take as long as a key may.
-        """
-        of = self.popup().itemDelegate()
-        return [lambda row=Offer(some, some, some): of.width(row) for some in LETTERS]
 
     def picked(self) -> Offer | None:
         """The row picked out in the open list."""
