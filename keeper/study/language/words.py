@@ -7,7 +7,7 @@ import unicodedata
 from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from keeper.shipped import resource
 from keeper.study.language import chinese, hebrew, japanese, korean, ukrainian
@@ -28,6 +28,10 @@ _STEMS: dict[str, Callable[[str], str]] = {"he": hebrew.stem, "uk": ukrainian.st
 # Of these a library or our table tells where a word ends; None from it where it cannot.
 _PARTED: dict[str, Callable[[str], list[tuple[str, str]] | None]] = {
     "ja": japanese.content_words, "zh": chinese.content_words,
+}  # fmt: skip
+# In Turkish an apostrophe parts a name from its endings (Ankara'da); in Ukrainian it is as good as a letter (сім'я).
+_APOSTROPHES: dict[str, Callable[[str], str]] = {
+    "tr": partial(re.compile(r"(?<=\w)['\u2019]\w+").sub, ""), "uk": partial(re.compile(r"(?<=\w)['\u2019](?=\w)").sub, "\u02bc"),
 }  # fmt: skip
 # Characters so common in Chinese that they part the words around them.
 _HAN_SMALL = "的了是我你他她它们很着把被让给跟吗呢吧啊这那"
@@ -118,6 +122,7 @@ def content_words(
     """
     language = guess_language(text, languages) if len(languages) > 1 else languages[0]
     dropped, small = _dropped(frozenset(leave_out), language), _stop_words(language)
+    text = _APOSTROPHES[language](text) if language in _APOSTROPHES else text
     if language in _PARTED:
         parted = _parted(text, tuple(names), _PARTED[language])
         if parted is not None:

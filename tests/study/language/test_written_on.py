@@ -52,6 +52,15 @@ def test_ukrainian_forms_have_one_stem(forms):
     assert len({stem(form, "uk") for form in forms}) == 1
 
 
+def test_in_turkish_an_apostrophe_parts_a_name_from_its_endings():
+    assert stems("Ankara'nın kışı, Ankara\u2019da kar", "tr")[:1] == stems("Ankara", "tr")
+    assert stems("Ankara'nın Ankara\u2019da", "tr") == stems("Ankara Ankara", "tr")
+
+
+def test_in_ukrainian_an_apostrophe_is_as_good_as_a_letter():
+    assert stems("м'яч м\u2019ячі", "uk") == stems("м\u02bcяч", "uk") * 2
+
+
 def test_chinese_is_parted_into_words():
     assert chinese.parted("黑海在北边", listed.ranks("zh"))[0] == "黑海"
     assert "旅游" in stems("我们参加了旅游活动", "zh")

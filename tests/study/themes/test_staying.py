@@ -43,7 +43,18 @@ def test_new_lines_and_loose_ones_go_where_they_are_found():
 
 def test_a_theme_that_is_no_more_holds_nobody():
     found = np.zeros(8, int)
-    assert staying(lines_at(*ONE, *OTHER), found, APART).tolist() == found.tolist()
+    assert staying(lines_at(*ONE, 10, 11, 12, 13), found, APART).tolist() == found.tolist()
+
+
+def test_themes_that_came_together_are_two_while_they_are_apart():
+    labels = staying(lines_at(*ONE, *OTHER, 20, 80), np.zeros(10, int), np.append(APART, [-1, -1]))
+    assert labels.tolist() in ([0, 0, 0, 0, 1, 1, 1, 1, 0, 1], [1, 1, 1, 1, 0, 0, 0, 0, 1, 0])
+
+
+def test_a_theme_whose_lines_went_different_ways_is_no_more():
+    rows = lines_at(*ONE, *OTHER, 44, 45, 46)
+    labels = staying(rows, np.append(APART, [0, 1, -1]), np.append(APART, [2, 2, 2]))
+    assert labels.tolist() == [*APART, 0, 1, -1]
 
 
 def test_a_group_left_with_two_lines_is_none():
