@@ -19,8 +19,8 @@ from keeper.study.themes.identity import labels_before
 from keeper.study.themes.nouns import Earlier
 from keeper.study.themes.points import Space, learn_space, line_points
 from keeper.study.themes.smoothing import smooth
-from keeper.study.themes.weighing.belonging import ALONE, belonging, sure_alone, untold
-from keeper.study.themes.weighing.fields import of_subjects
+from keeper.study.themes.weighing.belonging import ALONE, belonging, counted, sure_alone, untold
+from keeper.study.themes.weighing.fields import of_subjects, without_manner
 from keeper.study.themes.weighing.found_again import LEAST, MIXED, found_again, usual
 from keeper.study.themes.weighing.looks import LOOSELY
 from keeper.study.themes.weighing.staying import stayed
@@ -33,6 +33,7 @@ GROWN = 0.25  # a fresh start is due when there are so many more or fewer lines 
 LEAST_MEMBERS = 3
 NARROW_SHARE = 0.01  # of all lines; fewer share a turn of speech rather than a subject
 FAR_SHARE = 0.1  # of lines dealt at random
+SURER = 0.02  # by so much lines have to become surer of narrow themes, or they stay in the old ones
 THEME_SURE_FROM = 1.5  # standard deviations; the lines as a whole have passed a stricter test by then
 
 
@@ -103,7 +104,7 @@ def grouped(ids: Sequence[str], learned: Learned, earlier: Earlier, seed: int) -
         if found.narrow:
             # Narrow groups come out otherwise with any line more: they start afresh only where lines become surer by it.
             on = _gone_on(ids, learned, before, earlier, seed, len(learned.some))
-            if _as_sure(learned, on.labels, found.labels):
+            if _as_sure(learned, on.labels, _by_subjects(learned, found.labels)):
                 return on
         labels = stayed(found.learned.smoothed[learned.some], found.labels[learned.some], before, LEAST_MEMBERS)
         return dataclasses.replace(found, labels=_of_all(learned, labels))
@@ -111,9 +112,9 @@ def grouped(ids: Sequence[str], learned: Learned, earlier: Earlier, seed: int) -
 
 
 def _as_sure(learned: Learned, one: np.ndarray, other: np.ndarray) -> bool:
-    """Whether lines are as sure of the themes `one` as of `other`; of fewer than two nobody can be."""
+    """Whether lines are about as sure of the themes `one` as of `other`; of fewer than two nobody can be."""
     sure = [how_sure(learned, labels[learned.some]) if labels.max(initial=-1) > 0 else 0.0 for labels in (one, other)]
-    return sure[0] > 0 and sure[0] >= sure[1]
+    return sure[0] > 0 and sure[0] >= sure[1] - SURER
 
 
 def wished(docs: Sequence[Sequence[str]], learned: Learned, count: int, seed: int) -> np.ndarray:
@@ -143,8 +144,22 @@ def guarded(found: Grouped, company: guard.Company, seed: int) -> Grouped:
     usual = guard.shuffled_nearness(learned.counts, learned.far, seed, learned.space.stems)
     above = guard.theme_company(learned.counts, learned.far, labels, usual, learned.space.stems)
     stands = (labels >= 0) & (above[np.maximum(labels, 0)] >= THEME_SURE_FROM)
-    labels = of_subjects(learned, np.where(stands, labels, -1), found.narrow)
-    return dataclasses.replace(found, labels=_of_many(labels, round(NARROW_SHARE * len(learned.some)) if found.narrow else 0))
+    labels = np.where(stands, labels, -1)
+    if not found.narrow:
+        return dataclasses.replace(found, labels=without_manner(learned, labels))
+    return dataclasses.replace(found, labels=_by_subjects(learned, labels))
+
+
+def _by_subjects(learned: Learned, labels: np.ndarray) -> np.ndarray:
+    """Narrow themes by their subjects, without the lines that would go on to another as soon as lines come."""
+    import numpy as np
+
+    labels = of_subjects(learned, labels, max(LEAST_MEMBERS, round(NARROW_SHARE * len(learned.some))))
+    if labels.max(initial=-1) < 0:
+        return labels
+    place = counted(labels)
+    on = clusters.continued(learned.smoothed[learned.some], place[learned.some])
+    return np.where(_of_all(learned, on) == place, labels, -1)
 
 
 def _begun(learned: Learned, seed: int) -> Grouped:

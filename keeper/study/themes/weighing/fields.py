@@ -24,33 +24,84 @@ TELLING = 12  # words that tell a theme from the others, at most
 STANDS_OUT = 1.5  # standard deviations by which such a word is said more in the theme than elsewhere
 USUAL = 200  # words of all lines together, that are thought to have been said in a theme beside its own
 NEAREST = 2  # words of a field, that a word is asked to be near to, beside the middle of all
-ONE_SUBJECT = 0.5  # words that mean one thing are in the mean so alike (cosine)
+OF_ONE = 0.35  # words of a subject are so alike to the one that leads them (cosine)
+LEAST_TOLD = 0.2  # of what tells a theme, by the words of its subject; less, and it has none
 ALIKE = 0.6  # to two telling words; a word so near to them says the same in other words
+PLAIN, OF_FIELD = 0.3, 0.7  # how far a word leans to a subject, and how near it is to the field, that says it by itself
 
 
-def of_subjects(learned: Learned, labels: np.ndarray, narrow: bool) -> np.ndarray:
-    """(n,) the same without the themes told by words of manner; of `narrow` ones without the lines that have no word of the subject.
+def of_subjects(learned: Learned, labels: np.ndarray, least: int) -> np.ndarray:
+    """(n,) narrow themes by their subjects: without those that have none, and lines without a word of theirs; with new ones.
 
-    labels: (n,), -1 = loose. Where no word directions are known every word may be of a subject. Of a narrow theme that is told
-    by a manner the lines stay that have a word of its one subject, if it has one. A wide theme goes only where it is clear.
+    labels: (n,), -1 = loose. A theme's subject is what most of its telling words mean together. A field of meaning that no
+    theme is of becomes one where at least so many loose lines speak of it and of no other. No theme is of fewer than `least`
+    lines. Where no word directions are known it cannot be told, and all stay.
     """
     import numpy as np
 
+    if not learned.far.any():
+        return labels
     there = learned.counts.tocsr().copy()
     there.data[:] = 1
     leaning, rows, found = leanings(learned.far), _apart(learned.far), labels.copy()
+    taken: set[int] = set()
+    fields, near = _fields_of(rows)
     for theme in sorted(set(labels.tolist()) - {-1}):
         at = np.flatnonzero(labels == theme)
-        words, weight = telling(there, labels == theme)
-        mean, clear = _mean(leaning[words], weight)
-        subject = leaning[words] >= 0
-        if not narrow:
-            found[at] = -1 if mean < -clear else theme
-        elif mean < 0 and _together(rows[words[subject]], weight[subject]) < ONE_SUBJECT:
+        words, share = _subject(*telling(there, labels == theme), rows, leaning)
+        found[at[there[at] @ _said_by(words, rows, leaning) == 0]] = -1
+        if share < LEAST_TOLD or (found[at] >= 0).sum() < least:
             found[at] = -1
         else:
-            found[at[there[at] @ _said_by(words[subject], rows, leaning) == 0]] = -1
+            taken |= set(fields[words[near[words] >= OF_FIELD]].tolist())
+    plain = (leaning >= PLAIN) & (near >= OF_FIELD)
+    return _with_fields(there, found, np.where(plain, fields, -1), taken, least)
+
+
+def without_manner(learned: Learned, labels: np.ndarray) -> np.ndarray:
+    """(n,) the same without the themes whose telling words are clearly of manner; labels: (n,), -1 = loose."""
+
+    there = learned.counts.tocsr().copy()
+    there.data[:] = 1
+    leaning, found = leanings(learned.far), labels.copy()
+    for theme in sorted(set(labels.tolist()) - {-1}):
+        words, weight = telling(there, labels == theme)
+        mean, clear = _mean(leaning[words], weight)
+        if mean < -clear:
+            found[labels == theme] = -1
     return found
+
+
+def _with_fields(there, labels: np.ndarray, of_word: np.ndarray, taken: set[int], least: int) -> np.ndarray:
+    """The same, and lines of no theme that speak of one field alone; of_word: (v,) the field that a word tells plainly, or -1."""
+    import numpy as np
+
+    alone = np.full(len(labels), -1)
+    for line in np.flatnonzero(labels < 0):
+        said = of_word[there.indices[there.indptr[line] : there.indptr[line + 1]]]
+        told = set(said[said >= 0].tolist())
+        if len(told) == 1:
+            alone[line] = told.pop()
+    found, number = labels.copy(), int(labels.max(initial=-1)) + 1
+    for field in sorted(set(alone.tolist()) - {-1} - taken):
+        if (alone == field).sum() >= least:
+            found[alone == field] = number
+            number += 1
+    return found
+
+
+def _subject(words: np.ndarray, weight: np.ndarray, rows: np.ndarray, leaning: np.ndarray) -> tuple[np.ndarray, float]:
+    """Those of the telling words that mean one subject, the heaviest such, and how much of all they tell."""
+    import numpy as np
+
+    kept = leaning[words] >= 0
+    words, weight = words[kept], weight[kept]
+    if not len(words):
+        return words, 0.0
+    alike = rows[words] @ rows[words].T >= OF_ONE
+    np.fill_diagonal(alike, True)
+    lead = int((alike @ weight).argmax())
+    return words[alike[lead]], float(alike[lead] @ weight)
 
 
 def _mean(values: np.ndarray, weight: np.ndarray) -> tuple[float, float]:
@@ -63,21 +114,15 @@ def _mean(values: np.ndarray, weight: np.ndarray) -> tuple[float, float]:
     return mean, float(np.sqrt((values - mean) ** 2 @ weight * (weight**2).sum()))
 
 
-def _together(rows: np.ndarray, weight: np.ndarray) -> float:
-    """The weighted mean cosine of two different ones of some words; 0 of fewer than two."""
-    total = weight @ rows
-    pairs = weight.sum() ** 2 - weight @ weight
-    return float((total @ total - weight @ weight) / pairs) if len(weight) > 1 else 0.0
-
-
 def _said_by(words: np.ndarray, rows: np.ndarray, leaning: np.ndarray) -> np.ndarray:
     """(v,) 1 for these words of a subject, and for those that say the same."""
     import numpy as np
 
     says = np.zeros(len(leaning))
     if len(words):
-        near = np.sort(rows @ rows[words].T, axis=1)[:, -NEAREST:].mean(axis=1)
-        says[(near >= ALIKE) & (leaning >= 0)] = 1
+        if len(words) >= NEAREST:
+            near = np.sort(rows @ rows[words].T, axis=1)[:, -NEAREST:].mean(axis=1)
+            says[(near >= ALIKE) & (leaning >= 0)] = 1
         says[words] = 1
     return says
 
@@ -114,6 +159,17 @@ def leanings(far: np.ndarray) -> np.ndarray:
     return np.where(np.linalg.norm(far, axis=1) > 0, near[0] - near[1], 0.0)
 
 
+def _fields_of(rows: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """(v,) the subject that each word, given by its row, is nearest to, and (v,) how near."""
+    import numpy as np
+
+    fields = _fields()
+    if fields is None or rows.shape[1] != fields[0][0].shape[1]:
+        return np.full(len(rows), -1), np.zeros(len(rows))
+    near = np.stack([_nearness(rows, field) for field in fields[0]], axis=1)
+    return near.argmax(axis=1), near.max(axis=1)
+
+
 def _nearness(rows: np.ndarray, field: np.ndarray) -> np.ndarray:
     """(v,) of each word to a field: half to the words of it that are nearest, half to their middle."""
     import numpy as np
@@ -129,7 +185,7 @@ def _apart(far: np.ndarray) -> np.ndarray:
     table = background("en")
     if table is None or far.shape[1] != table.vectors.shape[1]:
         return np.zeros_like(far)
-    return np.where(np.linalg.norm(far, axis=1, keepdims=True) > 0, unit(far - table.vectors.mean(axis=0)), 0)
+    return unit(far - table.vectors.mean(axis=0)) * (np.linalg.norm(far, axis=1, keepdims=True) > 0)
 
 
 @lru_cache(maxsize=1)
