@@ -14,7 +14,6 @@ from keeper.window.desk.lanes import Lane
 from keeper.window.frame import opening
 from keeper.window.frame.start import garbage
 
-
 LOOKED_AT_EVERY = 2
 """Milliseconds from one look at what a test waits for to the next."""
 
