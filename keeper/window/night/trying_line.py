@@ -61,7 +61,10 @@ class TryingLine(QObject):
         at = body.indexOf(when)
         body.removeWidget(when)
         when.setWordWrap(False)
-        body.insertWidget(at, Flow(self._desk.look, when, self.told, gap=1.2))
+        both = Flow(self._desk.look, when, self.told, gap=1.2)
+        body.insertWidget(at, both)
+        # On a page that is seen it would stand there a turn later.
+        both.show()
 
     def _show_offer(self, words: str) -> None:
         if words and self.offer is None:

@@ -26,7 +26,7 @@ USUAL = 200  # words of all lines together, that are thought to have been said i
 NEAREST = 2  # words of a field, that a word is asked to be near to, beside the middle of all
 OF_ONE = 0.35  # words of a subject are so alike to the one that leads them (cosine)
 LEAST_TOLD = 0.2  # of what tells a theme, by the words of its subject; less, and it has none
-ALIKE = 0.4  # to two telling words; a word so near to them says the same in other words
+ALIKE = 0.75  # to two telling words; a word so near to them says the same in other words
 PLAIN, OF_FIELD = 0.3, 0.7  # how far a word leans to a subject, and how near it is to the field, that says it by itself
 
 
