@@ -191,7 +191,7 @@ def test_pages_on_a_sheet_are_as_large_as_by_themselves(tmp_path):
 
     file = made(RulerPage(leaf("a5", 0), INK, pages=1), tmp_path, "letter")
     subprocess.run([tool, "-r", "254", "-gray", "-png", file, tmp_path / "p"], check=True, timeout=200)
-    picture = Image.open(next(tmp_path.glob("p-*.png"))).convert("L")
+    picture = Image.open(min(tmp_path.glob("p-*.png"))).convert("L")
     dark = lambda x, y: picture.getpixel((x, y)) < 160  # noqa: E731
     wide, high = picture.size
     begins = lambda y: [x for x in range(1, wide) if dark(x, y) and not dark(x - 1, y)]  # noqa: E731
