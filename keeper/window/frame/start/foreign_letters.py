@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from unicodedata import category
 
+from PySide6.QtCore import QLoggingCategory
 from PySide6.QtGui import QFont, QFontDatabase, QFontMetrics
 from PySide6.QtWidgets import QLabel, QLineEdit, QPlainTextEdit, QWidget
 
@@ -54,6 +55,8 @@ def looked_for(fonts: Iterable[QFont]) -> Iterator[Callable[[], object]]:
     Else that is done at the first town so written; where there is no typeface
     for it, it takes as long as a key may.
     """
+    # Which typefaces lack them is no news to whoever started the program from a terminal.
+    QLoggingCategory.setFilterRules("qt.text.font.db=false")
     return (lambda font=font, some=some: QFontMetrics(font).horizontalAdvance(some) for font in fonts for some in OF_TOWNS)
 
 
