@@ -46,10 +46,12 @@ if TYPE_CHECKING:
 class NightPageView(BasicPage, Paper):
     """Tonight, or any other night.
 
-    ``night_changed`` comes when another night is shown.
+    ``night_changed`` comes when another night is shown, ``changed_in_sight`` when something kept changed while the page is
+    seen: behind another page all of it is asked for when the night is shown again.
     """
 
     night_changed = Signal(object)
+    changed_in_sight = Signal()
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk.look)
@@ -63,7 +65,7 @@ class NightPageView(BasicPage, Paper):
         self._at: Field | None = None
         self._build()
         self.lines.failed.connect(lambda key: self._say_state(key[1]))
-        desk.changed.connect(self.refresh)
+        desk.changed.connect(self._on_changed)
 
     def _build(self) -> None:
         self.head = NightHead(self.desk, self)
@@ -195,6 +197,11 @@ class NightPageView(BasicPage, Paper):
             self.keep()
         if self._load(night, anew=True):
             self.night_changed.emit(night)
+
+    def _on_changed(self) -> None:
+        self.refresh()
+        if not self.isHidden():
+            self.changed_in_sight.emit()
 
     def refresh(self) -> None:
         """Ask again what is kept of this night; behind another page not before ``show_night``, as that asks at each visit."""

@@ -20,13 +20,8 @@ class NamedOnNight(QObject):
         self.named = PeopleNamed(desk)
         page.offer(self.named)
         page.night_changed.connect(lambda _: self.refresh())
-        desk.changed.connect(self._on_changed)
+        page.changed_in_sight.connect(self.refresh)
         self.refresh()
-
-    def _on_changed(self) -> None:
-        # Behind another page it is asked for when the night is shown again.
-        if not self._page.isHidden():
-            self.refresh()
 
     def refresh(self) -> None:
         """Ask again."""

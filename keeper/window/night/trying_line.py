@@ -28,13 +28,8 @@ class TryingLine(QObject):
         self.offer: QPushButton | None = None
         self._stands = False
         page.night_changed.connect(lambda _: self.refresh())
-        desk.changed.connect(self._on_changed)
+        page.changed_in_sight.connect(self.refresh)
         self.refresh()
-
-    def _on_changed(self) -> None:
-        # Behind another page it is asked for when the night is shown again.
-        if not self._page.isHidden():
-            self.refresh()
 
     def refresh(self) -> None:
         """Ask again what is tried on the night shown."""

@@ -87,7 +87,7 @@ class PhotoStrip(QWidget):
         self.intake.done.connect(self._on_taken)
         self.offers.anyway.connect(lambda sources, night: self.intake.take(sources, night, anyway=True))
         page.night_changed.connect(self._on_night)
-        self.desk.changed.connect(self._on_changed)
+        page.changed_in_sight.connect(self.refresh)
         self.desk.dressed.connect(self._dress)
 
     def _dress(self) -> None:
@@ -100,11 +100,6 @@ class PhotoStrip(QWidget):
         self.refresh()
 
     # showing
-
-    def _on_changed(self) -> None:
-        # Behind another page it is asked for when the night is shown again.
-        if not self.page.isHidden():
-            self.refresh()
 
     def refresh(self) -> None:
         """Ask again for the night's photos; what is the same stays as it is."""

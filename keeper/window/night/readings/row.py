@@ -42,7 +42,7 @@ class ReadingsRow(QWidget):
         self._left: dict[tuple[date, str], tuple[str, str]] = {}
         self._build()
         page.night_changed.connect(lambda _: self.refresh())
-        desk.changed.connect(self._on_changed)
+        page.changed_in_sight.connect(self.refresh)
         desk.dressed.connect(self._dress)
         desk.keeping.connect(self.keep)
         self.refresh()
@@ -80,11 +80,6 @@ class ReadingsRow(QWidget):
     def folded(self) -> bool:
         """Whether the strips are folded away."""
         return settings.read(self._desk.kept, "readings") == "folded"
-
-    def _on_changed(self) -> None:
-        # Behind another page it is asked for when the night is shown again.
-        if not self._page.isHidden():
-            self.refresh()
 
     def refresh(self) -> None:
         """Ask again which trackers the night has, and what was noted."""
