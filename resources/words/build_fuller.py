@@ -8,9 +8,9 @@ was left (some two minutes a language). `tables` writes the shipped tables, once
 anew by build_directions.py first.
 
 What the model says of one form of a word hangs on its letters too. The mean over the three commonest forms of a stem
-says more of what they have in common; of the stems most used these are worth their minutes. The way from the model to the shipped dimensions is the same for all words of a
-language, so it is learned from words that the table has: a ridge regression, which gives their rows again with a cosine of
-.997. How telling an added stem is comes by the same means.
+says more of what they have in common; of the stems most used these are worth their minutes. The way from the model to the
+shipped dimensions is the same for all words of a language, so it is learned from words that the table has: a ridge
+regression, which gives their rows again with a cosine of .997. How telling an added stem is comes by the same means.
 
 Hebrew and Ukrainian were told form by form; their forms are put together by stem. Chinese, told by pairs of characters, is
 told by whole words, and Korean gets its words of one syllable.

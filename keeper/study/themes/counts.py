@@ -25,6 +25,13 @@ def count_matrix(docs: Sequence[Sequence[str]], stems: Sequence[str]):
     return counts
 
 
+def presence(counts):
+    """(n, v) sparse, 1 where a line has a word; a copy."""
+    there = counts.tocsr().copy()
+    there.data[:] = 1
+    return there
+
+
 def weigh(counts, idf, weight):
     """TF-IDF rows of unit length: (1 + log tf) x idf x the word's own weight (Salton & Buckley 1988)."""
     import numpy as np

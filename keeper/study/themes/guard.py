@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from keeper.study.themes.counts import presence
 from keeper.study.tongues.keyed import tongue_of_lines, tongues
 
 if TYPE_CHECKING:
@@ -61,7 +62,7 @@ def company(counts, far, seed: int = 0, stems: Sequence[str] = ()) -> Company:
     rng = np.random.default_rng(seed)
     if counts.shape[0] > SAMPLE:
         counts = counts[np.sort(rng.choice(counts.shape[0], SAMPLE, replace=False))]
-    there, tongue = _presence(counts), tongues(stems)[1]
+    there, tongue = presence(counts), tongues(stems)[1]
     # Whether lines say a word twice is the person's way of writing; neither way of dealing may be the one that tells.
     ways = [[way(counts, rng, tongue) for _ in range(SHUFFLES)] for way in (_dealt_anew, _dealt_blindly)]
     # A handful of recurring pairs is no normal variate: few lines must not be sure by them alone.
@@ -85,12 +86,6 @@ def dealt_lines(counts, seed: int = 0, stems: Sequence[str] = ()):
     if counts.shape[0] > SAMPLE:
         counts = counts[np.sort(rng.choice(counts.shape[0], SAMPLE, replace=False))]
     return _dealt_anew(counts, rng, tongues(stems)[1])
-
-
-def _presence(counts):
-    there = counts.tocsr().copy()
-    there.data[:] = 1
-    return there
 
 
 def _dealt_anew(counts, rng, tongue):
@@ -194,7 +189,7 @@ def theme_company(counts, far, labels, usual_nearness: float, stems: Sequence[st
         counts, size, labels = counts[part], int(labels.max(initial=-1)) + 1, labels[part]
     else:
         size = int(labels.max(initial=-1)) + 1
-    there = _presence(counts)
+    there = presence(counts)
     observed, expected = _recurrences(there, tongue_of_lines(there, stems, tongues(stems)[0]))
     near, spread = _nearness_by_line(there, far)
     result = np.zeros(size)

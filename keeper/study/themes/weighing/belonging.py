@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from typing import TYPE_CHECKING
 
-from keeper.study.themes.counts import unit
+from keeper.study.themes.counts import presence, unit
 from keeper.study.themes.points import line_points
 from keeper.study.themes.weighing.seconds import reached
 
@@ -75,8 +75,7 @@ def untold(learned: Learned, labels: np.ndarray) -> list[int]:
     """The themes of whose lines not even half have one of their dozen leading words: nothing that one could name."""
     import numpy as np
 
-    there = learned.counts.tocsr().copy()
-    there.data[:] = 1
+    there = presence(learned.counts)
     seen, found = np.asarray(there.sum(axis=0)).ravel(), []
     for theme in sorted(set(labels.tolist()) - {-1}):
         its = there[labels == theme]
@@ -157,8 +156,7 @@ def by_a_word(learned: Learned, labels: np.ndarray) -> list[int]:
     """The themes that are held together by words alone: without these, the lines that have them are no more alike than any."""
     import numpy as np
 
-    there = learned.counts.tocsr().copy()
-    there.data[:] = 1
+    there = presence(learned.counts)
     seen, found = np.asarray(there.sum(axis=0)).ravel(), []
     for theme in range(int(labels.max(initial=-1)) + 1):
         at = np.flatnonzero(labels == theme)
@@ -226,8 +224,7 @@ def likelier(counts, labels: np.ndarray) -> np.ndarray:
     import numpy as np
     from scipy.sparse import csr_matrix
 
-    there = counts.tocsr().copy()
-    there.data[:] = 1
+    there = presence(counts)
     inside = np.flatnonzero(labels >= 0)
     dealt = csr_matrix((np.ones(len(inside), np.float32), (labels[inside], inside)), (labels.max() + 1, len(labels)))
     said = np.asarray((dealt @ there).todense()).T
@@ -247,8 +244,7 @@ def _named(learned: Learned, labels: np.ndarray, place: np.ndarray) -> np.ndarra
     """(n,) whether the line has one of the words that the theme at its `place` is known by."""
     import numpy as np
 
-    there = learned.counts.tocsr().copy()
-    there.data[:] = 1
+    there = presence(learned.counts)
     seen, named = np.asarray(there.sum(axis=0)).ravel(), np.zeros(len(labels), bool)
     for theme in range(labels.max() + 1):
         said = np.asarray(there[labels == theme].sum(axis=0)).ravel()

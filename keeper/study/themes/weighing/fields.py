@@ -11,7 +11,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from keeper.shipped import resource
-from keeper.study.themes.counts import unit
+from keeper.study.themes.counts import presence, unit
 from keeper.study.tongues.heard import heard
 from keeper.study.tongues.table import background
 
@@ -41,8 +41,7 @@ def of_subjects(learned: Learned, labels: np.ndarray, least: int) -> np.ndarray:
 
     if not learned.far.any():
         return labels
-    there = learned.counts.tocsr().copy()
-    there.data[:] = 1
+    there = presence(learned.counts)
     leaning, rows, found = leanings(learned.far), _apart(learned.far), labels.copy()
     taken: set[int] = set()
     fields, near = _fields_of(rows)
@@ -60,9 +59,7 @@ def of_subjects(learned: Learned, labels: np.ndarray, least: int) -> np.ndarray:
 
 def without_manner(learned: Learned, labels: np.ndarray) -> np.ndarray:
     """(n,) the same without the themes whose telling words are clearly of manner; labels: (n,), -1 = loose."""
-
-    there = learned.counts.tocsr().copy()
-    there.data[:] = 1
+    there = presence(learned.counts)
     leaning, found = leanings(learned.far), labels.copy()
     for theme in sorted(set(labels.tolist()) - {-1}):
         words, weight = telling(there, labels == theme)
