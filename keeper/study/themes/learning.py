@@ -20,10 +20,10 @@ from keeper.study.themes.nouns import Earlier
 from keeper.study.themes.points import Space, learn_space, line_points
 from keeper.study.themes.smoothing import smooth
 from keeper.study.themes.weighing.belonging import ALONE, belonging, counted, sure_alone, untold
-from keeper.study.themes.weighing.fields import of_subjects, without_manner
 from keeper.study.themes.weighing.found_again import LEAST, MIXED, found_again, usual
 from keeper.study.themes.weighing.looks import LOOSELY
 from keeper.study.themes.weighing.staying import stayed
+from keeper.study.themes.weighing.subjects import of_subjects, without_manner
 from keeper.study.themes.weighing.width import how_sure, narrowed
 
 if TYPE_CHECKING:

@@ -172,9 +172,9 @@ def _said_name(listed: Sequence[Term], used: Usage, taken: Set[str], mixed: bool
         return ""
     # A word that many of the lines have says more than one that is only rare elsewhere.
     weight = {term.stem: term.weight * math.sqrt(used.shares.get(term.stem, 0)) for term in plain}
-    things = sorted((term for term in plain if term.stem in used.things), key=lambda t: -weight[t.stem])
+    things = sorted((term for term in plain if _is_thing(term, used)), key=lambda t: -weight[t.stem])
     lead = next((term for term in things if term in free), None)
-    if lead is None or sum(used.shares.get(term.stem, 0) for term in things) < LEAST_TOLD:
+    if lead is None or sum(used.shares.get(term.stem, 0) for term in plain if term in things or term.stem in used.subject) < LEAST_TOLD:
         return used.line
     pair = used.pairs.get(lead.stem, "")
     if pair and first_word(pair) not in taken:
@@ -185,6 +185,13 @@ def _said_name(listed: Sequence[Term], used: Usage, taken: Set[str], mixed: bool
     second = next((term for term in beside if weight[term.stem] >= least), None)
     alone = used.line if mixed and used.line else lead.spelling
     return f"{lead.spelling}, {second.spelling}" if second else alone
+
+
+def _is_thing(term: Term, used: Usage) -> bool:
+    """Whether a name may be made of it: a thing, and of the subject where that is known; of a subject without things the plainest word."""
+    if used.subject and not used.things.intersection(used.subject):
+        return term.stem == used.plainest
+    return term.stem in used.things and (not used.subject or term.stem in used.subject)
 
 
 def _name(theme: int, listed: Sequence[Term], taken: Set[str]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -9,10 +10,11 @@ from typing import TYPE_CHECKING
 from keeper.study.language.words import Word
 from keeper.study.themes import clusters
 from keeper.study.themes.decisions import Overlay
-from keeper.study.themes.fitted import Middles
+from keeper.study.themes.fitted import Middles, Speech
 from keeper.study.themes.naming import Term, named_by, theme_names, theme_terms
 from keeper.study.themes.nouns import FoundTheme
 from keeper.study.themes.weighing.seconds import beside, inner
+from keeper.study.themes.weighing.subjects import one_subject
 from keeper.study.themes.weighing.usage import Usage, usage
 
 if TYPE_CHECKING:
@@ -73,7 +75,7 @@ def dressed(
     terms = theme_terms(rows.words, inside)
     second = _saying_so(rows, second, terms)
     near = {theme: _members(rows, at, middles.rows[middles.ids.index(theme)]) for theme, at in inside.items()}
-    usages = _usages(rows, inside, near)
+    usages = _usages(rows, inside, near, terms)
     names = theme_names(terms, overlay.names, usages, mixed)
     apart = {theme for theme in mixed if not (theme in usages and named_by(usages[theme]))}
     found = []
@@ -105,15 +107,18 @@ def _also(theme: int, second: Mapping[str, tuple[int, float]]) -> tuple[tuple[st
 
 
 def _usages(
-    rows: Rows, inside: Mapping[int, Sequence[int]], near: Mapping[int, Sequence[tuple[str, float]]]
-) -> dict[int, Usage]:
+    rows: Rows, inside: Mapping[int, Sequence[int]], near: Mapping[int, Sequence[tuple[str, float]]],
+    terms: Mapping[int, Sequence[Term]],
+) -> dict[int, Usage]:  # fmt: skip
     if not rows.texts:
         return {}
-    text_of = dict(zip(rows.ids, rows.texts, strict=True))
-    return {
-        theme: usage([rows.texts[i] for i in at], [rows.words[i] for i in at], rows.languages, text_of[near[theme][0][0]])
-        for theme, at in inside.items()
-    }
+    text_of, tables = dict(zip(rows.ids, rows.texts, strict=True)), Speech(rows.languages).tables()
+    found = {}
+    for theme, at in inside.items():
+        used = usage([rows.texts[i] for i in at], [rows.words[i] for i in at], rows.languages, text_of[near[theme][0][0]])
+        subject, plainest = one_subject({term.stem: term.weight for term in terms[theme]}, tables)
+        found[theme] = dataclasses.replace(used, subject=tuple(subject), plainest=plainest)
+    return found
 
 
 def _inside(ids: Sequence[str], home: Mapping[str, int]) -> dict[int, list[int]]:

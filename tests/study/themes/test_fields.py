@@ -10,7 +10,8 @@ from keeper.shipped import resource
 from keeper.study.one_core import on_one_core
 from keeper.study.themes.fitted import Speech
 from keeper.study.themes.learning import learn
-from keeper.study.themes.weighing.fields import leanings, of_subjects, telling, without_manner
+from keeper.study.themes.weighing.fields import leanings
+from keeper.study.themes.weighing.subjects import of_subjects, telling, without_manner
 from keeper.study.tongues.table import background
 
 OF_SUBJECTS = {

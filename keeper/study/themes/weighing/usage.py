@@ -27,7 +27,8 @@ _TOKEN = re.compile(r"([^\W\d_][^\W_]*)|([^\s\w])")
 class Usage:
     """Of a theme: stems that stand as things, or as names; stem -> the pair it mostly stands in; stem -> share of the lines.
 
-    `told`: whether its languages show what is a thing; `line`: the line nearest to its middle, shortened.
+    `told`: whether its languages show what is a thing; `line`: the line nearest to its middle, shortened. `subject`: the
+    stems that mean what the theme is about, most telling first, and the plainest of them; none where that is not known.
     """
 
     things: frozenset[str] = frozenset()
@@ -36,6 +37,8 @@ class Usage:
     shares: Mapping[str, float] = field(default_factory=dict)
     told: bool = False
     line: str = ""
+    subject: tuple[str, ...] = ()
+    plainest: str = ""
 
 
 def usage(texts: Sequence[str], docs: Sequence[Sequence[Word]], languages: Iterable[str], central: str) -> Usage:

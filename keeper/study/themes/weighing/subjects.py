@@ -1,0 +1,209 @@
+"""Themes by their subjects: which words tell what a theme is about, and which lines say one of them.
+
+Narrow themes are held together by very few words, of which some only happen to stand in the same lines. What most of the
+telling words mean together is the subject; where they mean nothing together, there is none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from keeper.study.themes import clusters
+from keeper.study.themes.background import far_rows
+from keeper.study.themes.counts import presence, unit
+from keeper.study.themes.weighing.belonging import counted
+from keeper.study.themes.weighing.fields import NEAREST, apart, fields_of, leanings
+
+if TYPE_CHECKING:
+    import numpy as np
+
+    from keeper.study.themes.learning import Learned
+    from keeper.study.tongues.table import Background
+
+TELLING = 12  # words that tell a theme from the others, at most
+STANDS_OUT = 1.5  # standard deviations by which such a word is said more in the theme than elsewhere
+USUAL = 200  # words of all lines together, that are thought to have been said in a theme beside its own
+OF_ONE = 0.5  # words of a subject are so alike to the one that leads them (cosine)
+SAME = 0.7  # subjects so alike are one
+FAINT = 0.1  # of the heaviest
+LEADS = 0.3  # of the heaviest
+LEAST_TOLD = 0.2  # of what tells a theme, by the words of its subject; less, and it has none
+ALIKE = 0.75  # to two telling words; a word so near to them says the same in other words
+PLAIN, OF_FIELD = 0.3, 0.7  # how far a word leans to a subject, and how near it is to the field, that says it by itself
+
+
+def of_subjects(learned: Learned, labels: np.ndarray, least: int) -> np.ndarray:
+    """(n,) narrow themes by their subjects: without those that have none, and lines without a word of theirs; with new ones.
+
+    labels: (n,), -1 = loose. A theme's subject is what most of its telling words mean together. A field of meaning that no
+    theme is of becomes one where at least so many loose lines speak of it and of no other. No theme is of fewer than `least`
+    lines. Where no word directions are known it cannot be told, and all stay.
+    """
+    import numpy as np
+
+    if not learned.far.any():
+        return labels
+    there = presence(learned.counts)
+    leaning, rows = leanings(learned.far), apart(learned.far)
+    labels = _joined(there, labels, rows, leaning)
+    found = labels.copy()
+    taken: set[int] = set()
+    fields, near = fields_of(rows)
+    for theme in sorted(set(labels.tolist()) - {-1}):
+        at = np.flatnonzero(labels == theme)
+        words, _, share = _subject(*telling(there, labels == theme), rows, leaning)
+        found[at[there[at] @ _said_by(words, rows, leaning) == 0]] = -1
+        if share < LEAST_TOLD or (found[at] >= 0).sum() < least:
+            found[at] = -1
+        else:
+            taken |= set(fields[words[near[words] >= OF_FIELD]].tolist())
+    plain = (leaning >= PLAIN) & (near >= OF_FIELD)
+    found = _with_fields(there, found, np.where(plain, fields, -1), taken, least)
+    return _with_leading(learned, there, found, rows, leaning, plain)
+
+
+def _joined(there, labels: np.ndarray, rows: np.ndarray, leaning: np.ndarray) -> np.ndarray:
+    """(n,) the same, with themes whose subjects are nearly one as one theme: the choir's songs and what is played to them."""
+    import numpy as np
+
+    labels = labels.copy()
+    while True:
+        themes, middles = [], []
+        for theme in sorted(set(labels.tolist()) - {-1}):
+            words, weight, share = _subject(*telling(there, labels == theme), rows, leaning)
+            if share >= LEAST_TOLD:
+                themes.append(theme)
+                middles.append(weight @ rows[words])
+        if len(themes) < 2:
+            return labels
+        middles = unit(np.array(middles))
+        alike = np.tril(middles @ middles.T, -1)
+        one, other = np.unravel_index(alike.argmax(), alike.shape)
+        if alike[one, other] < SAME:
+            return labels
+        labels[labels == themes[one]] = themes[other]
+
+
+def _with_leading(learned, there, labels: np.ndarray, rows: np.ndarray, leaning: np.ndarray, plain: np.ndarray) -> np.ndarray:
+    """(n,) the same, with loose lines that say one of the plain words which lead a theme, where that is the one nearest to them."""
+    import numpy as np
+
+    found = labels.copy()
+    themes = sorted(set(labels.tolist()) - {-1})
+    if not themes:
+        return found
+    middles = clusters.middles(learned.smoothed, counted(labels)).T
+    nearest, own = (learned.smoothed @ middles).argmax(axis=1), (learned.points @ middles).argmax(axis=1)
+    for at, theme in enumerate(themes):
+        words, weight, _ = _subject(*telling(there, labels == theme), rows, leaning)
+        leading = [word for word, its in zip(words, weight, strict=True) if its >= LEADS * weight.max() and plain[word]]
+        says = np.asarray(there[:, leading].sum(axis=1)).ravel() > 0
+        found[says & (labels < 0) & (nearest == at) & (own == at)] = theme
+    return found
+
+
+def without_manner(learned: Learned, labels: np.ndarray) -> np.ndarray:
+    """(n,) the same without the themes whose telling words are clearly of manner; labels: (n,), -1 = loose."""
+    there = presence(learned.counts)
+    leaning, found = leanings(learned.far), labels.copy()
+    for theme in sorted(set(labels.tolist()) - {-1}):
+        words, weight = telling(there, labels == theme)
+        mean, clear = _mean(leaning[words], weight)
+        if mean < -clear:
+            found[labels == theme] = -1
+    return found
+
+
+def _with_fields(there, labels: np.ndarray, of_word: np.ndarray, taken: set[int], least: int) -> np.ndarray:
+    """The same, and lines of no theme that speak of one field alone; of_word: (v,) the field that a word tells plainly, or -1."""
+    import numpy as np
+
+    alone = np.full(len(labels), -1)
+    for line in np.flatnonzero(labels < 0):
+        said = of_word[there.indices[there.indptr[line] : there.indptr[line + 1]]]
+        told = set(said[said >= 0].tolist())
+        if len(told) == 1:
+            alone[line] = told.pop()
+    found, number = labels.copy(), int(labels.max(initial=-1)) + 1
+    for field in sorted(set(alone.tolist()) - {-1} - taken):
+        if (alone == field).sum() >= least:
+            found[alone == field] = number
+            number += 1
+    return found
+
+
+def one_subject(weights: Mapping[str, float], tables: Mapping[str, Background]) -> tuple[list[str], str]:
+    """Those of the stems, which tell a theme with these weights, that mean one subject, heaviest first; and the plainest word of it.
+
+    The plainest lies nearest to a field of meaning: of slept, awake and sleep it is sleep. None and "" where no word
+    directions are known.
+    """
+    import numpy as np
+
+    stems = list(weights)
+    far, _ = far_rows(stems, tables)
+    if not far.any():
+        return [], ""
+    rows = apart(far)
+    words, _, _ = _subject(np.arange(len(stems)), np.array([weights[stem] for stem in stems]), rows, leanings(far), 0.0)
+    near = fields_of(rows)[1]
+    return [stems[i] for i in sorted(words)], stems[max(words, key=lambda i: near[i])] if len(words) else ""
+
+
+def _subject(words: np.ndarray, weight: np.ndarray, rows: np.ndarray, leaning: np.ndarray, faint: float = FAINT) -> tuple[np.ndarray, np.ndarray, float]:
+    """Those of the telling words that mean one subject, the heaviest such, and how much of all they tell."""
+    import numpy as np
+
+    kept = leaning[words] >= 0
+    words, weight = words[kept], weight[kept]
+    if not len(words):
+        return words, weight, 0.0
+    alike = rows[words] @ rows[words].T >= OF_ONE
+    np.fill_diagonal(alike, True)
+    lead = int((alike @ weight).argmax())
+    its = alike[lead] & (weight >= faint * weight[alike[lead]].max())
+    return words[its], weight[its], float(alike[lead] @ weight)
+
+
+def _mean(values: np.ndarray, weight: np.ndarray) -> tuple[float, float]:
+    """The weighted mean of values, and its standard error; below nothing where there are none."""
+    import numpy as np
+
+    if not len(values):
+        return -1.0, 0.0
+    mean = float(values @ weight)
+    return mean, float(np.sqrt((values - mean) ** 2 @ weight * (weight**2).sum()))
+
+
+def _said_by(words: np.ndarray, rows: np.ndarray, leaning: np.ndarray) -> np.ndarray:
+    """(v,) 1 for these words of a subject, and for those that say the same."""
+    import numpy as np
+
+    says = np.zeros(len(leaning))
+    if len(words):
+        if len(words) >= NEAREST:
+            near = np.sort(rows @ rows[words].T, axis=1)[:, -NEAREST:].mean(axis=1)
+            says[(near >= ALIKE) & (leaning >= 0)] = 1
+        says[words] = 1
+    return says
+
+
+def telling(there, inside: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """(m,) the words that stand out in the lines `inside`, most first, and (m,) how much each tells of them, adding up to 1.
+
+    Log odds against the other lines, with all lines as what is expected of any (Monroe, Colaresi & Quinn 2008, Fightin'
+    words, Political Analysis 16, equations 15 to 22). A word that one line alone has does not stand out.
+    there: (n, v) sparse, 1 where a line has a word.
+    """
+    import numpy as np
+
+    seen, said = np.asarray(there.sum(axis=0)).ravel(), np.asarray(there[inside].sum(axis=0)).ravel()
+    expected = USUAL * seen / max(1.0, seen.sum())
+    one, other = said + expected, seen - said + expected
+    odds = np.log(one / (one.sum() - one).clip(1e-9)) - np.log(other / (other.sum() - other).clip(1e-9))
+    above = np.where(said > 1, odds / np.sqrt(1 / one.clip(1e-9) + 1 / other.clip(1e-9)), 0.0)
+    words = np.argsort(-above, kind="stable")[:TELLING]
+    words = words[above[words] > STANDS_OUT]
+    weight = above[words] * said[words]
+    return words, weight / max(1e-9, weight.sum())
