@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
     from keeper.study.themes.nouns import ThemeLine
 
-FORM = 8
+FORM = 9
 KEPT_LINES = 1500  # neighbours kept for smoothing a new line
 
 

@@ -161,6 +161,11 @@ def named_by(used: Usage) -> frozenset[str]:
     return frozenset(stem for stem in used.names if used.shares.get(stem, 0) >= OF_ONE)
 
 
+def known_by(terms: Sequence[Term], used: Usage | None) -> frozenset[str]:
+    """The stems of a theme's subject, by which one sees why a line is there; all its terms where that is not known."""
+    return frozenset(used.subject if used and used.subject else [term.stem for term in terms])
+
+
 def _said_name(listed: Sequence[Term], used: Usage, taken: Set[str], mixed: bool) -> str:
     """The name as people would say it; "" where the words of its language do not show what they are."""
     plain = [term for term in listed if term.spelling.casefold() not in measures()]

@@ -11,7 +11,7 @@ from keeper.study.language.words import Word
 from keeper.study.themes import clusters
 from keeper.study.themes.decisions import Overlay
 from keeper.study.themes.fitted import Middles, Speech
-from keeper.study.themes.naming import Term, named_by, theme_names, theme_terms
+from keeper.study.themes.naming import Term, known_by, named_by, theme_names, theme_terms
 from keeper.study.themes.nouns import FoundTheme
 from keeper.study.themes.weighing.seconds import beside, inner
 from keeper.study.themes.weighing.subjects import one_subject
@@ -73,9 +73,9 @@ def dressed(
     second = {line: one for line, one in second.items() if line not in overlay.held}
     inside = _inside(rows.ids, overlay.home)
     terms = theme_terms(rows.words, inside)
-    second = _saying_so(rows, second, terms)
     near = {theme: _members(rows, at, middles.rows[middles.ids.index(theme)]) for theme, at in inside.items()}
     usages = _usages(rows, inside, near, terms)
+    second = _saying_so(rows, second, {theme: known_by(terms[theme], usages.get(theme)) for theme in inside})
     names = theme_names(terms, overlay.names, usages, mixed)
     apart = {theme for theme in mixed if not (theme in usages and named_by(usages[theme]))}
     found = []
@@ -94,12 +94,11 @@ def dressed(
 
 
 def _saying_so(
-    rows: Rows, second: Mapping[str, tuple[int, float]], terms: Mapping[int, Sequence[Term]]
+    rows: Rows, second: Mapping[str, tuple[int, float]], told: Mapping[int, Collection[str]]
 ) -> dict[str, tuple[int, float]]:
-    """Those lines that have a word of the theme they stand in second: one sees why they are there."""
-    told = {theme: {term.stem for term in its} for theme, its in terms.items()}
+    """Those lines that have a word which the theme they stand in second is known by: one sees why they are there."""
     said = {line: {word.stem for word in doc} for line, doc in zip(rows.ids, rows.words, strict=True) if line in second}
-    return {line: one for line, one in second.items() if told.get(one[0], set()) & said[line]}
+    return {line: one for line, one in second.items() if said[line].intersection(told.get(one[0], ()))}
 
 
 def _also(theme: int, second: Mapping[str, tuple[int, float]]) -> tuple[tuple[str, float], ...]:

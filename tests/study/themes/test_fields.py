@@ -11,7 +11,7 @@ from keeper.study.one_core import on_one_core
 from keeper.study.themes.fitted import Speech
 from keeper.study.themes.learning import learn
 from keeper.study.themes.weighing.fields import leanings
-from keeper.study.themes.weighing.subjects import of_subjects, telling, without_manner
+from keeper.study.themes.weighing.subjects import of_subjects, one_subject, telling, without_manner
 from keeper.study.tongues.table import background
 
 OF_SUBJECTS = {
@@ -89,6 +89,36 @@ def test_a_line_without_a_word_of_the_subject_is_loose():
     strange = labels.copy()
     strange[370:] = 0
     assert set(of_subjects(points, strange, 10)[370:]) == {-1}
+
+
+def test_two_themes_of_one_subject_are_one():
+    points, labels = learned()
+    (whole,) = {theme for theme in of_subjects(points, labels, 10)[:300][labels[:300] == 2].tolist() if theme >= 0}
+    halves = labels.copy()
+    halves[np.flatnonzero(labels == 2)[::2]] = 50
+    found = of_subjects(points, halves, 10)
+    assert len({theme for theme in found[labels == 2].tolist() if theme >= 0}) == 1
+    assert (found[labels == 2] >= 0).sum() == (of_subjects(points, labels, 10)[labels == 2] == whole).sum()
+
+
+def test_a_loose_line_that_says_what_leads_a_theme_goes_to_it():
+    points, labels = learned()
+    of_theme = of_subjects(points, labels, 10) == 2
+    there = points.counts.toarray() > 0
+    (lead, *_), _ = telling(points.counts.sign(), of_theme)
+    some = np.flatnonzero(of_theme & there[:, lead])[:6]
+    loose = labels.copy()
+    loose[some] = -1
+    assert set(of_subjects(points, loose, 10)[some]) == {2}
+
+
+def test_the_subject_of_words_and_the_plainest_of_them():
+    weights = {"slept": 1.0, "pattern": 0.5, "awak": 0.4, "clock": 0.3, "sleep": 0.1}
+    subject, plainest = one_subject(weights, Speech().tables())
+    assert subject == ["slept", "awak", "sleep"]
+    assert plainest == "sleep"
+    assert one_subject({"xyzzy": 1.0}, Speech().tables()) == ([], "")
+    assert one_subject(weights, {}) == ([], "")
 
 
 def test_words_that_stand_out_by_the_published_log_odds():

@@ -11,12 +11,12 @@ from keeper.study.language.words import content_words
 from keeper.study.one_core import on_one_core
 from keeper.study.themes.fitted import Fitted, Middles, Speech
 from keeper.study.themes.learning import grouped, learn
-from keeper.study.themes.naming import Term, theme_names
+from keeper.study.themes.naming import Term, known_by, theme_names
 from keeper.study.themes.nouns import NONE_EARLIER, TakeOut, ThemeLine
 from keeper.study.themes.rebuilding import rebuild, redraw
 from keeper.study.themes.weighing.found_again import found_again, usual
 from keeper.study.themes.weighing.seconds import beside, second_of
-from keeper.study.themes.weighing.usage import LONGEST, shortened, usage
+from keeper.study.themes.weighing.usage import LONGEST, Usage, shortened, usage
 
 
 @lru_cache(maxsize=2)
@@ -72,6 +72,20 @@ def test_a_line_of_two_subjects_stands_in_both():
     assert sum(line.id in also for line in lines if not line.id.startswith("two")) < 0.25 * len(lines)
 
 
+def test_a_theme_is_known_by_its_subject():
+    terms = [Term("wrist", "wrist", 1.0), Term("timer", "timer", 0.5)]
+    assert known_by(terms, Usage(subject=("wrist",))) == {"wrist"}
+    assert known_by(terms, Usage()) == known_by(terms, None) == {"wrist", "timer"}
+
+
+def test_what_stands_in_a_theme_second_has_a_word_that_it_is_known_by(monkeypatch):
+    lines, _ = both_subjects()
+    monkeypatch.setattr("keeper.study.themes.shown.known_by", lambda *_: frozenset({"rye"}))
+    found = rebuild(lines)
+    said = {line.id: line.text.casefold() for line in lines}
+    assert all("rye" in said[line] for theme in found.themes for line, _ in theme.also)
+
+
 def test_where_a_line_was_let_out_it_is_not_second_either():
     lines, found = both_subjects()
     line, theme = next((line, theme.id) for theme in found.themes for line, _ in theme.also)
@@ -114,6 +128,24 @@ def told(texts, *spellings, languages=("en",)):
 def test_what_is_done_is_no_name():
     texts = ["I swam in the sea again", "We swam far from the jetty", "Slowly swam round the jetty in a cold sea"] * 3
     assert told(texts, "swam", "sea", "Slowly", "jetty") == "cold sea"
+
+
+def test_of_a_subject_that_is_only_done_the_plainest_word_is_the_name():
+    texts = ["Slept under the pattern of lyres", "Awake until the clock struck", "Slept and slept, no sleep before"] * 3
+    docs = [content_words(text) for text in texts]
+    terms = {1: [Term("slept", "slept", 1.0), Term("pattern", "pattern", 0.6), Term("sleep", "sleep", 0.2)]}
+    used = usage(texts, docs, ("en",), texts[0])
+    assert theme_names(terms, None, {1: used})[1] == "pattern"
+    known = replace(used, subject=("slept", "sleep"), plainest="sleep")
+    assert theme_names(terms, None, {1: known})[1] == "sleep"
+
+
+def test_nothing_beside_the_subject_comes_into_the_name():
+    texts = ["The soup by the window", "A soup, and the bread at the window", "In the window the bread"] * 3
+    docs = [content_words(text) for text in texts]
+    terms = {1: [Term("soup", "soup", 1.0), Term("window", "window", 0.9), Term("bread", "bread", 0.8)]}
+    known = replace(usage(texts, docs, ("en",), texts[0]), subject=("soup", "bread"), plainest="soup")
+    assert theme_names(terms, None, {1: known})[1] == "soup, bread"
 
 
 def test_a_person_that_half_the_lines_name_is_the_name():

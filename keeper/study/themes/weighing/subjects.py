@@ -28,6 +28,7 @@ OF_ONE = 0.5  # words of a subject are so alike to the one that leads them (cosi
 SAME = 0.7  # subjects so alike are one
 FAINT = 0.1  # of the heaviest
 LEADS = 0.3  # of the heaviest
+ITS_OWN = 0.9  # of the lines in themes that say a word; then those in none say it of the same
 LEAST_TOLD = 0.2  # of what tells a theme, by the words of its subject; less, and it has none
 ALIKE = 0.75  # to two telling words; a word so near to them says the same in other words
 PLAIN, OF_FIELD = 0.3, 0.7  # how far a word leans to a subject, and how near it is to the field, that says it by itself
@@ -86,7 +87,7 @@ def _joined(there, labels: np.ndarray, rows: np.ndarray, leaning: np.ndarray) ->
 
 
 def _with_leading(learned, there, labels: np.ndarray, rows: np.ndarray, leaning: np.ndarray, plain: np.ndarray) -> np.ndarray:
-    """(n,) the same, with loose lines that say one of the plain words which lead a theme, where that is the one nearest to them."""
+    """(n,) the same, with loose lines that say what leads the theme nearest to them: a plain word, or one that it has for itself."""
     import numpy as np
 
     found = labels.copy()
@@ -94,13 +95,22 @@ def _with_leading(learned, there, labels: np.ndarray, rows: np.ndarray, leaning:
     if not themes:
         return found
     middles = clusters.middles(learned.smoothed, counted(labels)).T
-    nearest, own = (learned.smoothed @ middles).argmax(axis=1), (learned.points @ middles).argmax(axis=1)
+    drawn, own = (learned.smoothed @ middles).argmax(axis=1), (learned.points @ middles).argmax(axis=1)
+    told = np.asarray(there[labels >= 0].sum(axis=0)).ravel()
     for at, theme in enumerate(themes):
         words, weight, _ = _subject(*telling(there, labels == theme), rows, leaning)
-        leading = [word for word, its in zip(words, weight, strict=True) if its >= LEADS * weight.max() and plain[word]]
-        says = np.asarray(there[:, leading].sum(axis=1)).ravel() > 0
-        found[says & (labels < 0) & (nearest == at) & (own == at)] = theme
+        leading = words[weight >= LEADS * weight.max(initial=0)]
+        its = np.asarray(there[labels == theme].sum(axis=0)).ravel()[leading] >= ITS_OWN * told[leading]
+        says = _saying(there, leading[its]) | (_saying(there, leading[plain[leading]]) & (own == at))
+        found[says & (labels < 0) & (drawn == at)] = theme
     return found
+
+
+def _saying(there, words: np.ndarray) -> np.ndarray:
+    """(n,) whether a line has one of the words."""
+    import numpy as np
+
+    return np.asarray(there[:, words].sum(axis=1)).ravel() > 0
 
 
 def without_manner(learned: Learned, labels: np.ndarray) -> np.ndarray:
