@@ -89,12 +89,20 @@ ENGLISH = Speech()
 
 @dataclass(frozen=True, eq=False)
 class Middles:
-    """Theme ids, (k, d) unit rows of their middles, (k,) the least closeness of a line that belongs, and of one that does second."""
+    """Theme ids, (k, d) unit rows of their middles, (k,) the least closeness of a line that belongs, and of one that does second.
+
+    `said`: of each theme the stems of which a line has to have one, none where it may say anything; () where all may.
+    """
 
     ids: tuple[int, ...]
     rows: np.ndarray
     floors: np.ndarray
     inner: np.ndarray
+    said: tuple[frozenset[str], ...] = ()
+
+    def silent(self, doc: Collection[str]) -> frozenset[int]:
+        """The places of the themes that a line of these stems does not say anything of."""
+        return frozenset(at for at, its in enumerate(self.said) if its and its.isdisjoint(doc))
 
 
 @dataclass(frozen=True, eq=False)
@@ -120,9 +128,9 @@ class Fitted:
 
     def place(self, text: str) -> Placement:
         """Find the theme of one new line, without a rebuild; some milliseconds."""
-        words = understood(self.speech.words(text), self.space.stems)
-        points, smoothed = self.locate([[word.stem for word in words]])
-        return nearest(points, smoothed, self.shown, self.mixed)[0]
+        docs = [[word.stem for word in understood(self.speech.words(text), self.space.stems)]]
+        points, smoothed = self.locate(docs)
+        return nearest(points, smoothed, self.shown, self.told(docs), self.mixed)[0]
 
     def locate(self, docs: Sequence[Sequence[str]]) -> tuple[np.ndarray, np.ndarray]:
         """(n, d) points and smoothed points of lines given as stems; rows of zeros for lines without known words."""
@@ -141,11 +149,14 @@ class Fitted:
 
     def points_of(self, docs: Sequence[Sequence[str]]) -> np.ndarray:
         """(n, d) the points of `locate` alone."""
-        docs = self.speech.without_names(docs)
-        if self.speech.compounds:
-            docs = compounds.parted(docs, self.space.seen())
+        docs = self.told(docs)
         space, far = self._with_unknown(docs)
         return line_points(space, count_matrix(docs, space.stems), far)[0]
+
+    def told(self, docs: Sequence[Sequence[str]]) -> list[list[str]]:
+        """Lines given as stems, as they are grouped by: without names of people, and words written together by their parts."""
+        docs = self.speech.without_names(docs)
+        return compounds.parted(docs, self.space.seen()) if self.speech.compounds else docs
 
     def _with_unknown(self, docs: Sequence[Sequence[str]]) -> tuple[Space, np.ndarray]:
         """The space of just these lines' words, those met for the first time included."""
@@ -176,7 +187,7 @@ class Fitted:
             "names": self.speech.names, "stems": space.stems, "far_weight": space.far_weight, "count": space.count,
             "fresh": self.fresh, "loose": sorted(self.loose), "base": self.base.ids, "shown": self.shown.ids,
             "fine": self.fine, "mixed": sorted(self.mixed), "tongues": space.tongues,
-            "parted": sorted(self.parted),
+            "parted": sorted(self.parted), "base_said": _listed(self.base.said), "shown_said": _listed(self.shown.said),
         }  # fmt: skip
         out = io.BytesIO()
         np.savez_compressed(
@@ -216,26 +227,38 @@ def _assembled(told: dict, arrays: dict[str, np.ndarray]) -> Fitted:
         full["turn"], told["far_weight"], told["count"], tuple(told["tongues"]), full.get("near_means"), full.get("far_means"),
     )  # fmt: skip
     speech = Speech(tuple(told["languages"]), tuple(told["leave_out"]), tuple(told["names"]))
-    base = Middles(tuple(told["base"]), full["base_rows"], full["base_floors"], full["base_inner"])
-    shown = Middles(tuple(told["shown"]), full["shown_rows"], full["shown_floors"], full["shown_inner"])
+    base, shown = (
+        Middles(
+            tuple(told[of]), full[f"{of}_rows"], full[f"{of}_floors"], full[f"{of}_inner"], tuple(map(frozenset, told[f"{of}_said"]))
+        )
+        for of in ("base", "shown")
+    )
     return Fitted(
         speech, space, full["points"], full["smoothed"], base, shown, told["fresh"],
         frozenset(told["loose"]), told["fine"], frozenset(told["mixed"]), frozenset(told["parted"]),
     )  # fmt: skip
 
 
-def nearest(points: np.ndarray, smoothed: np.ndarray, middles: Middles, mixed: Collection[int] = ()) -> list[Placement]:
-    """The theme of each line, nearest once smoothed; loose when its own words put it further off than nearly all there."""
+def _listed(said: Sequence[Collection[str]]) -> list[list[str]]:
+    return [sorted(its) for its in said]
+
+
+def nearest(
+    points: np.ndarray, smoothed: np.ndarray, middles: Middles, docs: Sequence[Collection[str]], mixed: Collection[int] = ()
+) -> list[Placement]:
+    """The theme of each line, nearest once smoothed; loose when its own words put it further off than nearly all there, or do
+    not say what the theme asks for. docs: the stems of each line.
+    """
     if not middles.ids:
         return [Placement(None, 0.0) for _ in points]
     near, own = closeness(points, smoothed, middles)
     found = []
     for i, at in enumerate((smoothed @ middles.rows.T).argmax(axis=1)):
-        cosine = min(1.0, max(0.0, float(near[i, at])))
-        if own[i, at] < middles.floors[at] or near[i, at] <= 0:
+        cosine, silent = min(1.0, max(0.0, float(near[i, at]))), middles.silent(docs[i])
+        if own[i, at] < middles.floors[at] or near[i, at] <= 0 or int(at) in silent:
             found.append(Placement(None, cosine, offered=offered(near[i], middles, mixed)))
             continue
-        second = second_of(near[i], own[i], int(at), middles, mixed)
+        second = second_of(near[i], own[i], int(at), middles, {*mixed, *(middles.ids[j] for j in silent)})
         beside = (middles.ids[second], min(1.0, float(near[i, second]))) if second >= 0 else (None, 0.0)
         found.append(Placement(middles.ids[at], cosine, *beside))
     return found

@@ -23,7 +23,7 @@ from keeper.study.themes.weighing.belonging import ALONE, belonging, counted, su
 from keeper.study.themes.weighing.found_again import LEAST, MIXED, found_again, usual
 from keeper.study.themes.weighing.looks import LOOSELY
 from keeper.study.themes.weighing.staying import stayed
-from keeper.study.themes.weighing.subjects import of_subjects, without_manner
+from keeper.study.themes.weighing.subjects import of_subjects, said_of, saying, without_manner
 from keeper.study.themes.weighing.width import how_sure, narrowed
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ class Grouped:
     """Labels of all lines, and the lines as they were smoothed for them.
 
     `fresh`: how many lines there were at the last fresh start; `begun`: this is one. `mixed`: labels of groups whose lines
-    have little in common; `narrow`: they were parted further than is usual. Both only told at a fresh start.
+    have little in common, only told at a fresh start; `narrow`: they were parted further than is usual, each by its subject.
     """
 
     labels: np.ndarray
@@ -228,7 +228,12 @@ def _gone_on(
     loose = np.array([fitted is not None and ids[i] in fitted.loose for i in some])
     labels = clusters.continued(learned.smoothed[some], before)
     labels = _honest_anew(labels, _honest(learned, labels, seed), before, loose)
-    return Grouped(_of_all(learned, labels), learned, fresh, False)
+    labels, narrow = _of_all(learned, labels), fitted is not None and bool(fitted.base.said)
+    if narrow:
+        # What is new says the subject as well, or is loose; who was there stays.
+        there = _of_all(learned, before)
+        labels = np.where((there >= 0) | saying(learned, labels, said_of(learned, there)), labels, -1)
+    return Grouped(labels, learned, fresh, False, narrow=narrow)
 
 
 def _of_all(learned: Learned, labels: np.ndarray) -> np.ndarray:

@@ -8,7 +8,8 @@ new line (fitted), decisions (decisions), and names (naming, shown). Determinist
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Sequence, Set
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -37,6 +38,7 @@ from keeper.study.themes.nouns import (
     Themes,
 )
 from keeper.study.themes.shown import Rows, dressed, middles_of
+from keeper.study.themes.weighing.subjects import said_of
 
 if TYPE_CHECKING:
     import numpy as np
@@ -187,7 +189,8 @@ def _told(lines: Sequence[ThemeLine], speech: Speech) -> tuple[list[str], tuple[
 def _joined(earlier: Earlier, rows: Rows, loose: Set[str]) -> tuple[BaseTheme, ...]:
     """The engine's own themes, with the lines that are new to them."""
     known = loose | {line for theme in earlier.base for line in theme.members}
-    placed = nearest(rows.points, rows.smoothed, earlier.fitted.base)
+    docs = earlier.fitted.told([[word.stem for word in doc] for doc in rows.words])
+    placed = nearest(rows.points, rows.smoothed, earlier.fitted.base, docs)
     joined: dict[int, list[str]] = {}
     for line, doc, place in zip(rows.ids, rows.words, placed, strict=True):
         if line not in known and place.theme is not None and doc:
@@ -200,6 +203,8 @@ def _fitted(speech: Speech, found: Grouped, rows: Rows, base: Sequence[BaseTheme
     learned, at_home = found.learned, home(base, rows.ids)
     kept = _kept_lines(learned)
     middles = middles_of(rows, at_home)
+    if found.narrow:
+        middles = dataclasses.replace(middles, said=_said(learned, rows.ids, at_home, middles.ids))
     loose = frozenset(rows.ids) - at_home.keys()
     mixed = frozenset() if found.begun or earlier.fitted is None else earlier.fitted.mixed
     if found.mixed:
@@ -210,6 +215,15 @@ def _fitted(speech: Speech, found: Grouped, rows: Rows, base: Sequence[BaseTheme
     )  # fmt: skip
 
 
+def _said(learned: Learned, ids: Sequence[str], at_home: Mapping[str, int], themes: Sequence[int]) -> tuple[frozenset[str], ...]:
+    """Of each of the themes the stems that say what it is about."""
+    import numpy as np
+
+    place = {theme: at for at, theme in enumerate(themes)}
+    labels = np.array([place.get(at_home.get(line, -1), -1) for line in ids])
+    return tuple(frozenset(learned.space.stems[word] for word in np.flatnonzero(its)) for its in said_of(learned, labels))
+
+
 def _kept_lines(learned: Learned) -> np.ndarray:
     import numpy as np
 
@@ -218,10 +232,29 @@ def _kept_lines(learned: Learned) -> np.ndarray:
     return np.sort(np.random.default_rng(0).choice(learned.some, KEPT_LINES, replace=False))
 
 
+def _said_when_shown(earlier: Earlier, at_home: Mapping[str, int], themes: Sequence[int]) -> tuple[frozenset[str], ...]:
+    """The stems that say what each theme is about with the person's decisions: also those of the themes that came into it.
+
+    Of a theme that the person made nothing is asked for: it is they who say what it is about.
+    """
+    of_base = dict(zip(earlier.fitted.base.ids, earlier.fitted.base.said, strict=False))
+    if not of_base:
+        return ()
+    said = {theme: set(of_base.get(theme, ())) for theme in themes}
+    for base in earlier.base:
+        now = Counter(at_home[line] for line in base.members if line in at_home)
+        if now:
+            theme, _ = max(now.items(), key=lambda one: (one[1], -one[0]))
+            if theme in of_base:
+                said[theme] |= of_base.get(base.id, frozenset())
+    return tuple(frozenset(said[theme]) for theme in themes)
+
+
 def _shown(rows: Rows, earlier: Earlier, decisions: Sequence[Decision], sure: float, step: Progress) -> Themes:
     heard = heard_in(decisions, rows, earlier.fitted)
     overlay = decided(rows.ids, rows.smoothed, home(earlier.base, rows.ids), decisions, rows.points, heard)
     middles = middles_of(rows, overlay.home)
+    middles = dataclasses.replace(middles, said=_said_when_shown(earlier, overlay.home, middles.ids))
     themes, offered = dressed(rows, overlay, middles, sure, earlier.fitted.mixed)
     parts = parts_within(rows, overlay.home, earlier.fitted)
     step(1.0, "done")

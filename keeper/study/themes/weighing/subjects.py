@@ -64,6 +64,29 @@ def of_subjects(learned: Learned, labels: np.ndarray, least: int) -> np.ndarray:
     return _with_leading(learned, there, found, rows, leaning, plain)
 
 
+def said_of(learned: Learned, labels: np.ndarray) -> np.ndarray:
+    """(k, v) whether each word, by itself, says what each of the themes 0..k-1 is about; labels: (n,), -1 = loose."""
+    import numpy as np
+
+    there, leaning, rows = presence(learned.counts), leanings(learned.far), apart(learned.far)
+    said = [_said_by(_subject(*telling(there, labels == theme), rows, leaning)[0], rows, leaning) for theme in range(int(labels.max(initial=-1)) + 1)]
+    return np.array(said, bool).reshape(len(said), len(rows))
+
+
+def saying(learned: Learned, labels: np.ndarray, words: np.ndarray) -> np.ndarray:
+    """(n,) whether a line has a word of the theme that it is labelled with; words: (k, v), see `said_of`. Where none of the
+    words of a theme says what it is about, all its lines do.
+    """
+    import numpy as np
+
+    some = np.flatnonzero(labels >= 0)
+    says = np.ones(len(labels), bool)
+    if len(some):
+        there = presence(learned.counts)[some] @ words.T.astype(np.float32)
+        says[some] = (there[np.arange(len(some)), labels[some]] > 0) | ~words.any(axis=1)[labels[some]]
+    return says
+
+
 def _joined(there, labels: np.ndarray, rows: np.ndarray, leaning: np.ndarray) -> np.ndarray:
     """(n,) the same, with themes whose subjects are nearly one as one theme: the choir's songs and what is played to them."""
     import numpy as np
