@@ -53,6 +53,7 @@ _LATIN = re.compile("[\u0000-\u02ff\u2000-\u206f]*")
 _LATIN_WORD = re.compile(r"[^\W\d_][^\W_]*")
 _ASCII_WORD = re.compile(_LATIN_WORD.pattern, re.ASCII)  # the same, in half the time
 _NEXT_TO = re.compile(r"\b([^\W\d_]+)(\.?)[ \u00a0](?=([^\W\d_]+))")
+_HIGH_NEXT_TO = re.compile(r"\b([A-Z][A-Za-z]*)(\.?) (?=([A-Z][A-Za-z]*))", re.ASCII)  # those of them with capitals
 _TITLE_LETTERS = 4  # of a title shortened with a point: Prof., Frl.
 _UNSPACED = "\u0e00-\u0eff\u1000-\u109f\u1780-\u17ff"  # Thai, Lao, Myanmar, Khmer
 
@@ -77,7 +78,7 @@ def words(text: str) -> list[str]:
     overlapping pairs (threes for the latter), the usual stand-in for words in retrieval (Nie, Gao, Zhang & Zhou, 2000).
     Hiragana and katakana runs are words of their own.
     """
-    return [word for word, _, _ in _spoken(text)]
+    return _ASCII_WORD.findall(text) if text.isascii() else [word for word, _, _ in _spoken(text)]
 
 
 def word_count(text: str) -> int:
@@ -219,7 +220,7 @@ def standing_names(texts: Sequence[str], *, languages: Sequence[str] = ("en",), 
     small = frozenset().union(*(_stop_words(language) for language in languages))
     pairs: Counter[tuple[str, str]] = Counter()
     for text in texts:
-        for first, point, second in _NEXT_TO.findall(text):
+        for first, point, second in (_HIGH_NEXT_TO if text.isascii() else _NEXT_TO).findall(text):
             if first[0].isupper() and second[0].isupper() and (not point or len(first) <= _TITLE_LETTERS):
                 pairs[first, second] += 1
     often = {pair: times for pair, times in pairs.items() if times >= least and not small & {w.casefold() for w in pair}}

@@ -3,12 +3,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from keeper.study.language.words import (
+    _HIGH_NEXT_TO,
     _LATIN,
     _LATIN_WORD,
+    _NEXT_TO,
     LANGUAGES,
     Word,
     _latin,
     _pattern,
+    _spoken,
     content_words,
     guess_language,
     standing_names,
@@ -33,6 +36,13 @@ def test_spelling_is_the_persons_own():
 
 def test_opening_of_a_sentence_is_marked():
     assert [word.opens for word in content_words("Bread. Herring, soup")] == [True, True, False]
+
+
+@given(st.text("abAB1_ .-\t", max_size=20))
+def test_names_in_plain_letters_are_looked_for_among_the_same_pairs(text):
+    both = [pair for pair in _NEXT_TO.findall(text) if pair[0][0].isupper() and pair[2][0].isupper()]
+    assert _HIGH_NEXT_TO.findall(text) == both
+    assert words(text) == [word for word, _, _ in _spoken(text)]
 
 
 @pytest.mark.parametrize("text", ["Bread. Herring, soup: a 3rd \"tuned\" grand, I'd say", "4 keys!? ... b-flat_low", " . ", "", "Strings..."])
