@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from keeper.study.k_means import k_means
 from keeper.study.themes.counts import unit
 
 STARTS = 5
@@ -62,7 +63,6 @@ def settled_where_many(points, smoothed, labels, seed: int):
 
 def _k_means(smoothed, count: int, seed: int):
     import numpy as np
-    from sklearn.cluster import KMeans
 
     if count < 2:
         return np.zeros(len(smoothed), int)
@@ -77,7 +77,7 @@ def _k_means(smoothed, count: int, seed: int):
     starts, rounds = STARTS if len(part) == len(smoothed) else FEW_STARTS, 100
     if count > MANY_GROUPS:
         starts, rounds = 1, 30
-    means = KMeans(count, n_init=starts, random_state=seed, max_iter=rounds).fit(part)
+    means = k_means(part, count, starts=starts, rounds=rounds, seed=seed)
     return means.predict(smoothed) if len(part) < len(smoothed) else means.labels_
 
 

@@ -6,6 +6,7 @@ All arrays are float32 and C-ordered; n lines, v stems, d dimensions.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import accumulate, chain, repeat
 
 
 def count_matrix(docs: Sequence[Sequence[str]], stems: Sequence[str]):
@@ -13,14 +14,11 @@ def count_matrix(docs: Sequence[Sequence[str]], stems: Sequence[str]):
     import numpy as np
     from scipy.sparse import csr_matrix
 
-    row_of = {stem: i for i, stem in enumerate(stems)}
-    rows, columns = [], []
-    for i, doc in enumerate(docs):
-        known = [row_of[stem] for stem in doc if stem in row_of]
-        columns += known
-        rows += [i] * len(known)
-    shape = (len(docs), len(stems))
-    counts = csr_matrix((np.ones(len(rows), dtype=np.float32), (rows, columns)), shape=shape)
+    column_of = {stem: i for i, stem in enumerate(stems)}
+    columns = np.fromiter(map(column_of.get, chain.from_iterable(docs), repeat(-1)), np.int32)
+    known, ends = columns >= 0, np.fromiter(accumulate(map(len, docs), initial=0), np.int64)
+    starts = np.concatenate([[0], np.cumsum(known)])[ends].astype(np.int32)
+    counts = csr_matrix((np.ones(starts[-1], np.float32), columns[known], starts), shape=(len(docs), len(stems)))
     counts.sum_duplicates()
     return counts
 
@@ -90,16 +88,17 @@ def word_information(counts, entry_weight=None):
 def positive_information(together):
     """The same from sparse counts of words (rows) with contexts (columns); contexts to the power 0.75."""
     import numpy as np
-    from scipy.sparse import coo_matrix
+    from scipy.sparse import csr_matrix
 
-    pairs = together.tocoo()
+    together = together.tocsr()
     rows = np.asarray(together.sum(axis=1)).ravel()
     contexts = np.asarray(together.sum(axis=0)).ravel() ** 0.75
     contexts = contexts / max(contexts.sum(), 1e-9)
-    information = np.log(pairs.data / (rows[pairs.row] * contexts[pairs.col]))
+    information = together.data / (np.repeat(rows, np.diff(together.indptr)) * contexts[together.indices])
+    np.log(information, out=information)
     kept = information > 0
-    cells = (information[kept].astype(np.float32), (pairs.row[kept], pairs.col[kept]))
-    return coo_matrix(cells, shape=together.shape).tocsr()
+    starts = np.concatenate([[0], np.cumsum(kept)])[together.indptr].astype(together.indptr.dtype)
+    return csr_matrix((information[kept].astype(np.float32, copy=False), together.indices[kept], starts), shape=together.shape)
 
 
 def directions(matrix, dimensions: int, seed: int):

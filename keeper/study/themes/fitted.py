@@ -64,14 +64,15 @@ class Speech:
         docs = self.heard([lines[i].text for i in order])
         return [doc for _, doc in sorted(zip(order, docs, strict=True), key=lambda pair: pair[0])]
 
-    def told(self, docs: Sequence[Sequence[Word]]) -> list[list[str]]:
+    def told(self, docs: Sequence[Sequence[Word]]) -> list[Sequence[str]]:
         """The stems of words, without the people marked: they are threads of their own, and what is told of them tells the theme."""
         return self.without_names([[word.stem for word in doc] for doc in docs])
 
-    def without_names(self, docs: Sequence[Sequence[str]]) -> list[list[str]]:
+    def without_names(self, docs: Sequence[Sequence[str]]) -> list[Sequence[str]]:
         """Stems but for the names of people."""
         names = {" ".join(words(name)).casefold() for name in self.names} | {name.casefold() for name in self.names}
-        return [[stem for stem in doc if bare(stem)[0] not in names] for doc in docs]
+        left = {stem for stem in set().union(*docs) if bare(stem)[0] in names} if names else frozenset()
+        return [[stem for stem in doc if stem not in left] for doc in docs] if left else list(docs)
 
     @property
     def compounds(self) -> bool:

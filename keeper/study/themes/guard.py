@@ -130,9 +130,11 @@ def _twice(rows, columns):
     """Where a line has a word that it had before."""
     import numpy as np
 
-    order = np.lexsort((columns, rows))
-    again = (np.diff(rows[order]) == 0) & (np.diff(columns[order]) == 0)
-    return order[1:][again]
+    # Line, word and place as one number, so that it need only be sorted.
+    told = (rows.astype(np.int64) * (int(columns.max(initial=0)) + 1) + columns) * len(rows) + np.arange(len(rows))
+    told.sort()
+    cell, place = np.divmod(told, max(1, len(rows)))
+    return place[1:][cell[1:] == cell[:-1]]
 
 
 def _permuted(indices, rng, tongue):
@@ -160,9 +162,12 @@ def recurring_pairs(there) -> float:
     import numpy as np
 
     seen = np.asarray(there.sum(axis=0)).ravel()
-    together = (there.T @ there).tocoo()
-    again = (together.data >= 2) & (together.row < together.col)
-    times, one, other = together.data[again], seen[together.row[again]], seen[together.col[again]]
+    together = (there.T @ there).tocsc()
+    again = np.flatnonzero(together.data >= 2)
+    column = np.searchsorted(together.indptr, again, side="right") - 1
+    half = together.indices[again] < column
+    again, column = again[half], column[half]
+    times, one, other = together.data[again], seen[together.indices[again]], seen[column]
     return float((times * np.log(times * there.shape[0] / (one * other))).sum())
 
 

@@ -11,9 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from keeper.study.themes import clusters, grain, guard
-from keeper.study.themes.background import far_rows
 from keeper.study.themes.compounds import parted, seen_in
-from keeper.study.themes.counts import count_matrix
 from keeper.study.themes.fitted import Speech
 from keeper.study.themes.identity import labels_before
 from keeper.study.themes.nouns import Earlier
@@ -80,9 +78,7 @@ def learn(docs: Sequence[Sequence[str]], speech: Speech, seed: int, count: int |
     tables = speech.tables()
     if speech.compounds:
         docs = parted(docs, seen_in(docs))
-    space = learn_space(docs, tables, seed)
-    counts = count_matrix(docs, space.stems)
-    far, _ = far_rows(space.stems, tables)
+    space, counts, far = learn_space(docs, tables, seed)
     points, shared = line_points(space, counts, far)
     some = np.flatnonzero(np.linalg.norm(points, axis=1) > 0)
     if len(some) == len(points):

@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
+from itertools import chain
 
 from keeper.study.language.words import Word, measures, words
 from keeper.study.themes.weighing.usage import Usage
@@ -38,8 +39,10 @@ def theme_terms(docs: Sequence[Sequence[Word]], members: Mapping[int, Sequence[i
     authorities do (Kleinberg 1999); so a name is taken from the middle of a theme. A word that is part of a heavier
     term, as a name's first word is, is no term of its own.
     """
+    if not members:
+        return {}
     sets = [{word.stem for word in doc} for doc in docs]
-    overall = Counter(stem for stems in sets for stem in stems)
+    overall = Counter(chain.from_iterable(sets))
     size = sum(overall.values()) / max(1, len(members))
     weights = {theme: _weights([sets[i] for i in lines], overall, size) for theme, lines in members.items()}
     spellings = spelling_table(docs, {stem for own in weights.values() for stem in own})
@@ -98,9 +101,11 @@ def spelling_table(docs: Sequence[Sequence[Word]], stems: Set[str]) -> dict[str,
 
 def _among_capitals(docs: Sequence[Sequence[Word]], stems: Set[str]) -> set[str]:
     """The stems in whose lines, and in lines as they are here, a good part of the words that open nothing has a capital."""
+    if not stems:
+        return set()
     beside: dict[str, list[bool]] = {stem: [] for stem in stems}
     for doc in docs:
-        for stem in {word.stem for word in doc} & stems:
+        for stem in stems.intersection([word.stem for word in doc]):
             beside[stem] += [word.spelling[0].isupper() for word in doc if not word.opens]
     usual = _share_of_capitals(docs)
     return {

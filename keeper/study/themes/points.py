@@ -56,8 +56,8 @@ class Space:
         return dict(zip(self.stems, times.round().astype(int).tolist(), strict=True))
 
 
-def learn_space(docs: Sequence[Sequence[str]], tables: Mapping[str, Background], seed: int = 0) -> Space:
-    """Learn a Space from the stems of each line.
+def learn_space(docs: Sequence[Sequence[str]], tables: Mapping[str, Background], seed: int = 0):
+    """Learn a Space from the stems of each line; with it the (n, v) counts and the (v, d2) background directions of its stems.
 
     Twice: the first points tell which words keep steady company; those that do not (they turn up in all sorts of
     lines) are weighed down for the second.
@@ -76,7 +76,7 @@ def learn_space(docs: Sequence[Sequence[str]], tables: Mapping[str, Background],
     turn = _turn(weigh(counts, idf, topical_weight(topicality)), far)
     first = _common(stems, idf, topical_weight(topicality), own, far @ turn, turn, far_weight, counts)
     weight = first.weight * _steadiness(first, counts, seen, far)
-    return _common(stems, idf, weight, own, far @ turn, turn, far_weight, counts)
+    return _common(stems, idf, weight, own, far @ turn, turn, far_weight, counts), counts, far
 
 
 def _turn(weighed, far):

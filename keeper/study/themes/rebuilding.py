@@ -176,7 +176,7 @@ def _with_whole_names(lines: Sequence[ThemeLine], words: list[list[Word]], speec
         lasts = {name.split(" ")[1].casefold() for name in found}
         read = whole.heard_lines(lines) if len(speech.languages) > 1 else None
         words = [
-            (read[i] if read else whole.words(line.text)) if lasts & {word.spelling.casefold() for word in doc} else doc
+            doc if lasts.isdisjoint([word.spelling.casefold() for word in doc]) else read[i] if read else whole.words(line.text)
             for i, (line, doc) in enumerate(zip(lines, words, strict=True))
         ]
     return with_parts(words) if speech.compounds else words

@@ -26,6 +26,8 @@ def tongues(stems: Sequence[str]) -> tuple[tuple[str, ...], np.ndarray]:
     """The languages that stems have to them, by code, and (v,) the place of each stem's among them, -1 for none."""
     import numpy as np
 
+    if _SIGN not in "".join(stems):
+        return (), np.full(len(stems), -1)
     told = [bare(stem)[1] for stem in stems]
     names = tuple(sorted(set(told) - {""}))
     place = {name: i for i, name in enumerate(names)}

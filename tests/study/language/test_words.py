@@ -3,11 +3,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from keeper.study.language.words import (
+    _HIGH_NEXT_TO,
     _LATIN,
     _LATIN_WORD,
+    _NEXT_TO,
     LANGUAGES,
     Word,
+    _latin,
     _pattern,
+    _spoken,
     content_words,
     guess_language,
     standing_names,
@@ -34,10 +38,25 @@ def test_opening_of_a_sentence_is_marked():
     assert [word.opens for word in content_words("Bread. Herring, soup")] == [True, True, False]
 
 
+@given(st.text("abAB1_ .-\t", max_size=20))
+def test_names_in_plain_letters_are_looked_for_among_the_same_pairs(text):
+    both = [pair for pair in _NEXT_TO.findall(text) if pair[0][0].isupper() and pair[2][0].isupper()]
+    assert _HIGH_NEXT_TO.findall(text) == both
+    assert words(text) == [word for word, _, _ in _spoken(text)]
+
+
+@pytest.mark.parametrize("text", ["Bread. Herring, soup: a 3rd \"tuned\" grand, I'd say", "4 keys!? ... b-flat_low", " . ", "", "Strings..."])
+def test_a_line_is_heard_alike_whether_there_are_names_to_look_for(text):
+    assert content_words(text) == content_words(text, names=("Solveig",)) == content_words(text, leave_out={"Solveig"})
+    longer = content_words(f"{text} \u2026 K\u00f8benhavn")
+    assert longer[:-1] == content_words(text) and longer[-1].opens
+
+
 @given(st.text(st.characters(max_codepoint=0x2FF) | st.characters(min_codepoint=0x2000, max_codepoint=0x206F)))
 def test_among_latin_letters_the_short_way_finds_the_same_words(text):
     assert _LATIN.fullmatch(text)
     assert _LATIN_WORD.findall(text) == [match.group() for match in _pattern().finditer(text)]
+    assert [word for sentence in _latin(text) for word in sentence] == _LATIN_WORD.findall(text)
 
 
 @given(st.text())

@@ -49,21 +49,22 @@ def belonging(learned: Learned, labels: np.ndarray, none: Collection[int] | None
         return labels
     some, labels = np.linalg.norm(learned.points, axis=1) > 0, counted(labels)
     narrow = none is not None
-    gone = _leftovers(learned, labels, some, narrow)
+    (place, sure), by_words = surest(learned, labels), by_a_word(learned, labels)
+    gone = _leftovers(place[some], sure[some], by_words, int(labels.max()) + 1, narrow)
     if narrow:
         gone = sorted({*gone, *np.flatnonzero(np.isin(names, list(none))).tolist()})
-    joined = {} if narrow else _joined(learned, labels, gone)
+    joined = {} if narrow else _joined(learned, labels, gone, by_words)
     if joined:
         labels = np.array([*(joined.get(one, one) for one in range(len(names))), -1])[labels]
         names, labels = names[np.unique(labels[labels >= 0])], counted(labels)
-        gone = _leftovers(learned, labels, some)
-    place, sure = surest(learned, labels)
+        (place, sure), by_words = surest(learned, labels), by_a_word(learned, labels)
+        gone = _leftovers(place[some], sure[some], by_words, int(labels.max()) + 1)
     least = np.where(_named(learned, labels, place), NAMING, LEAST)
     first = np.where(some & ~np.isin(place, gone) & ((sure >= least) | _of_two(learned, labels, place, gone)), place, -1)
     if len(np.unique(first[(sure >= HALF) & (first >= 0)])) < 2:
         return np.where(first >= 0, names[first], -1)
     # Lines held together by a word go on calling for theirs: they are no theme, but nothing of another either.
-    calling = (first >= 0) | np.isin(place, by_a_word(learned, labels))
+    calling = (first >= 0) | np.isin(place, by_words)
     central = np.where(some & calling & (sure >= HALF), place, -1)
     known = np.unique(central[central >= 0])
     again = _let_in(learned, counted(central), (first < 0) & some)
@@ -120,8 +121,8 @@ def _let_in(learned: Learned, labels: np.ndarray, asked: np.ndarray) -> np.ndarr
     return np.where(asked & there, drawn, np.where(asked & (sure >= LEAST), place, -1))
 
 
-def _joined(learned: Learned, labels: np.ndarray, gone: list[int]) -> dict[int, int]:
-    """Leftover -> the theme to which more than half of its lines would go, if their words would too."""
+def _joined(learned: Learned, labels: np.ndarray, gone: list[int], by_words: list[int]) -> dict[int, int]:
+    """Leftover, but for those held together `by_words` -> the theme to which most of its lines would go, if their words would too."""
     import numpy as np
 
     kept = [one for one in range(labels.max() + 1) if one not in gone]
@@ -129,7 +130,7 @@ def _joined(learned: Learned, labels: np.ndarray, gone: list[int]) -> dict[int, 
         return {}
     left = counted(np.where(np.isin(labels, gone), -1, labels))
     place, words, found = surest(learned, left)[0], likelier(learned.counts, left).argmax(axis=1), {}
-    for one in set(gone) - set(by_a_word(learned, labels)):
+    for one in set(gone) - set(by_words):
         at = labels == one
         most = int(np.bincount(place[at]).argmax())
         if (place[at] == most).mean() > HALF and np.bincount(words[at]).argmax() == most:
@@ -137,17 +138,17 @@ def _joined(learned: Learned, labels: np.ndarray, gone: list[int]) -> dict[int, 
     return found
 
 
-def _leftovers(learned: Learned, labels: np.ndarray, some: np.ndarray, narrow: bool = False) -> list[int]:
-    """The groups of whose lines less than half belong, and those held together by words alone; never all.
+def _leftovers(place: np.ndarray, sure: np.ndarray, by_words: list[int], many: int, narrow: bool = False) -> list[int]:
+    """Of so many groups, those of whose lines less than half belong, and those held together `by_words`; never all.
 
-    `narrow`: what a word holds together stays where its lines are as sure of it as plain lines are of theirs.
+    place, sure: of each line as `surest` tells. `narrow`: what a word holds together stays where its lines are as sure of
+    it as plain lines are of theirs.
     """
     import numpy as np
 
-    place, sure = surest(learned, labels)
-    its = [sure[some & (place == one)] for one in range(labels.max() + 1)]
+    its = [sure[place == one] for one in range(many)]
     least = np.full(len(its), LEFTOVER)
-    least[by_a_word(learned, labels)] = SURE if narrow else np.inf
+    least[by_words] = SURE if narrow else np.inf
     gone = [one for one, near in enumerate(its) if not len(near) or np.mean(near) < least[one]]
     return gone if len(gone) < len(its) else []
 

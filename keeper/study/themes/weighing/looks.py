@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from keeper.study.k_means import k_means
 from keeper.study.themes.clusters import first_count, merged, middles
 from keeper.study.themes.counts import unit
 from keeper.study.themes.points import line_points
@@ -70,7 +71,6 @@ class Looks:
 def looked(learned: Learned, seed: int = 0) -> Looks:
     """Looks at the lines `some` of what was learned."""
     import numpy as np
-    from sklearn.cluster import KMeans
     from sklearn.utils.extmath import randomized_svd
 
     rng = np.random.default_rng(seed)
@@ -81,7 +81,7 @@ def looked(learned: Learned, seed: int = 0) -> Looks:
     left, values, _ = randomized_svd(came, min(DIMENSIONS, min(came.shape) - 1), random_state=seed)
     rows = unit(left * values).astype(np.float32)
     groups = min(FIRST * first_count(len(part)), len(np.unique(rows.round(3), axis=0)))
-    return Looks(part, came, rows, KMeans(groups, n_init=3, random_state=seed, max_iter=ROUNDS).fit_predict(rows))
+    return Looks(part, came, rows, k_means(rows, groups, starts=3, rounds=ROUNDS, seed=seed).labels_)
 
 
 def through_part_of_their_words(
@@ -104,12 +104,11 @@ def through_part_of_their_words(
 def _look(learned: Learned, part: np.ndarray, rng: np.random.Generator, seed: int) -> np.ndarray:
     """(m, g) 1 for the group that a line comes into; nothing for a line of which no word is left."""
     import numpy as np
-    from sklearn.cluster import KMeans
 
     some, points, shared = through_part_of_their_words(learned, part, rng, KEPT_WORDS)
     usual = first_count(len(part))
     groups = max(2, min(int(rng.uniform(COARSER, FINER) * usual), len(some) // 4))
     rows = smooth(points, shared, seed=seed)
     there = np.zeros((len(part), groups), np.float32)
-    there[some, KMeans(groups, n_init=1, random_state=seed, max_iter=ROUNDS).fit_predict(rows)] = 1
+    there[some, k_means(rows, groups, starts=1, rounds=ROUNDS, seed=seed).labels_] = 1
     return there
