@@ -26,7 +26,14 @@ class ThemeWork(QObject):
         super().__init__(desk)
         self.desk = desk
         self._errand = Errand(desk.worker)
+        self._anew = False
+        self.at = ("", 0.0)
+        """What ``moved`` came with last, for a page that is made while something is being done."""
+        self.moved.connect(self._remember)
         desk.ending.connect(self.stop)
+
+    def _remember(self, what: str, share: float) -> None:
+        self.at = (what, share)
 
     @classmethod
     def of(cls, desk: Desk) -> "ThemeWork":
@@ -45,6 +52,8 @@ class ThemeWork(QObject):
         """
         from keeper.actions.themes import asking as themes
 
+        # What was decided while one waits for that does not take it back.
+        self._anew = anew = anew or (self._anew and self.running)
         self._errand.anew(
             lambda store, task: themes.look_apart(store, self.desk.clock, task.progress, task.stopped, anew),
             lambda _: self._on_ended(), lambda error: self._on_failed(error, unasked), lambda share, words: self.moved.emit(words, share),
