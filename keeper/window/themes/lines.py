@@ -14,7 +14,18 @@ _SELECT = QItemSelectionModel.SelectionFlag.Select
 _NO_UPDATE = QItemSelectionModel.SelectionFlag.NoUpdate
 
 
-class _ByYear(FoundDelegate):
+class MarksPlace(FoundDelegate):
+    """Marks the line one is at, chosen or not: keys do something to it."""
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        super().paint(painter, option, index)
+        if index.row() == self._view.currentIndex().row() and self._view.hasFocus():
+            painter.fillRect(option.rect.left(), option.rect.top() + 2, 2, option.rect.height() - 4, QColor(self._look.palette.ink))
+
+
+class _ByYear(MarksPlace):
     """Writes the year over the first line of each."""
 
     by_year = True
@@ -41,9 +52,6 @@ class _ByYear(FoundDelegate):
             painter.drawText(head.adjusted(look.px(0.4), 0, 0, -look.px(0.15)), where, year)
             option.rect.setTop(option.rect.top() + self._head_height())
         super().paint(painter, option, index)
-        if index.row() == self._view.currentIndex().row() and self._view.hasFocus():
-            # Keys do something to the line one is at, chosen or not: one sees which that is.
-            painter.fillRect(option.rect.left(), option.rect.top() + 2, 2, option.rect.height() - 4, QColor(self._look.palette.ink))
 
     def _head_height(self) -> int:
         return self._look.px(2.3)
