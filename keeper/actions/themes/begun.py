@@ -1,5 +1,6 @@
 """Themes that the person begins: by a name and some lines or words; then they are asked about the lines least sure."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -27,6 +28,9 @@ from keeper.study.themes.nouns import Begin, ThemeLine
 __all__ = [
     "MOST_WORDS", "NO", "ROUND", "SKIPPED", "YES", "StillToAsk", "answer", "asking", "begin", "begun", "chosen_before",
     "lines_having", "put_by", "words_typed"]  # fmt: skip
+
+# A comma as it is written in several scripts, and a semicolon.
+_COMMA = re.compile("[,;\u060c\u061b\u3001\uff0c\uff1b]")
 
 CHOSEN = "theme begun from"
 """What the draft of lines chosen is for."""
@@ -58,7 +62,7 @@ class StillToAsk:
 
 def words_typed(typed: str) -> tuple[str, ...]:
     """The words of what was typed: parted by commas, else by spaces."""
-    parts = typed.split(",") if "," in typed else typed.split()
+    parts = _COMMA.split(typed) if _COMMA.search(typed) else typed.split()
     return tuple(dict.fromkeys(" ".join(part.split()) for part in parts if part.strip()))
 
 

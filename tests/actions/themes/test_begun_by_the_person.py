@@ -136,6 +136,7 @@ def test_what_cannot_begin_a_theme_is_said(store, clock, about):
 def test_words_typed_are_parted_by_commas_or_by_spaces():
     assert begun.words_typed("knee  stairs knee") == ("knee", "stairs")
     assert begun.words_typed("frozen shoulder, knee,") == ("frozen shoulder", "knee")
+    assert begun.words_typed("\u6c34\u3001\u6d77") == ("\u6c34", "\u6d77") and begun.words_typed("knee; hip") == ("knee", "hip")
 
 
 def test_lines_of_another_theme_begun_stay_where_they_are_surer(store, clock, about):
