@@ -1,6 +1,7 @@
 """A list of lines found, as it lays them out."""
 
 from datetime import date
+from itertools import pairwise
 
 import pytest
 
@@ -25,7 +26,7 @@ def list_(qtbot, frame):
 
 def overlapping(list_):
     rows = [list_.visualRect(list_.rows.index(at, 0)) for at in range(list_.rows.rowCount())]
-    return [at for at, (one, next_) in enumerate(zip(rows, rows[1:], strict=False)) if next_.top() != one.bottom() + 1]
+    return [at for at, (one, next_) in enumerate(pairwise(rows)) if next_.top() != one.bottom() + 1]
 
 
 @pytest.mark.parametrize("more", range(0, 40, 5))
