@@ -66,6 +66,12 @@ def themes_due(store: Store) -> str:
     return REDRAW if build.enough and build.decided != mark_of(standing) else NOTHING
 
 
+def of_older_form(store: Store) -> bool:
+    """Whether the themes were found by an earlier version of the program, in another way; they are due then."""
+    build = themes.build(store)
+    return build is not None and build.enough and build.form != theme_model.FORM
+
+
 def look_again(
     store: Store, clock: Clock, progress: Progress | None = None, stopped: Callable[[], bool] | None = None
 ) -> str:

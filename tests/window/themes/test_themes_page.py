@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 import threading
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -19,6 +20,7 @@ from keeper.actions.finding import Sought
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes.undoing import DecisionTold
 from keeper.review.themes import Course
+from keeper.store.themes import found as kept_themes
 from keeper.window.themes import dialogs as theme_dialogs
 from keeper.window.themes import wording as theme_wording
 from keeper.window.themes.course import heights
@@ -142,6 +144,23 @@ def test_looking_can_be_stopped(qtbot, store, frame, monkeypatch):
     at_rest(qtbot, frame.desk)
     assert themes.themes_view(store).threads == ()
     assert "not been looked for" in page.overview.told.text()
+
+
+def test_themes_found_by_an_earlier_version_are_looked_for_once_and_that_is_said(qtbot, made, store, frame):
+    build, said = kept_themes.build(store), []
+    kept_themes.keep_build(store, replace(build, form=build.form - 1))
+    older = themes.themes_view(store)
+    assert older.older and theme_wording.how_matters_stand(older).endswith("in a new way, once; what you decided stays.")
+    frame.desk.said.connect(said.append)
+    frame.go("themes")
+    page = frame.pages["themes"]
+    qtbot.waitUntil(lambda: len(said) == 1)
+    assert said[0].startswith("Themes were looked for in a new way") and not themes.themes_view(store).older
+    settled(qtbot, page)
+    page.overview.again.click()
+    settled(qtbot, page)
+    qtbot.waitUntil(lambda: page.overview.told.text().endswith("more than chance."))
+    assert len(said) == 1
 
 
 def test_a_page_made_while_themes_are_looked_for_says_so(qtbot, store, frame, monkeypatch):
