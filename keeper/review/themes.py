@@ -83,7 +83,8 @@ class ThemesView:
     ``looked``: whether themes were ever looked for. ``enough``: whether there
     were lines enough. ``due`` is what has to be done, or "". ``undo`` is the
     last decision, in words. ``kept`` are lines in all, ``loose`` those without
-    a theme.
+    a theme. ``older``: whether an earlier version of the program found them,
+    in another way.
     """
 
     looked: bool
@@ -95,6 +96,7 @@ class ThemesView:
     due: str = ""
     undo: str = ""
     left_out: tuple[str, ...] = ()
+    older: bool = False
 
 
 @dataclass(frozen=True, slots=True)

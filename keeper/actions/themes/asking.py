@@ -25,6 +25,7 @@ from keeper.actions.themes.making import (
     REBUILD,
     REDRAW,
     look_again,
+    of_older_form,
     rebuild_themes,
     redraw_themes,
     themes_due,
@@ -47,7 +48,7 @@ from keeper.study.themes.nouns import ENOUGH
 __all__ = [
     "ENOUGH", "NOTHING", "REBUILD", "REDRAW", "decisions", "halves_apart", "last_decision", "leave_word_out", "let_word_in",
     "lines_beside", "lines_of", "lines_within", "look_again", "look_apart", "make_theme", "merge", "move", "named", "names",
-    "nights_of", "pin", "place_line", "place_new", "put_in", "rebuild_themes", "redraw_themes", "rename", "split", "split_so",
+    "nights_of", "of_older_form", "pin", "place_line", "place_new", "put_in", "rebuild_themes", "redraw_themes", "rename", "split", "split_so",
     "start", "take_out", "theme_view", "themes_due", "themes_view", "undo", "undo_last", "unpin", "words_left_out",
 ]  # fmt: skip
 
@@ -85,6 +86,7 @@ def themes_view(store: Store) -> ThemesView:
         due=themes_due(store),
         undo=last_decision(store),
         left_out=words_left_out(store),
+        older=of_older_form(store),
     )
 
 

@@ -1,5 +1,6 @@
 """Themes that the person begins: by a name and some lines or words; then they are asked about the lines least sure."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -7,6 +8,8 @@ from keeper.actions import drafts, told_as
 from keeper.actions.awake import awake
 from keeper.actions.themes.decided import ANSWER, NO, SKIPPED, YES, as_row, decided_so_far
 from keeper.actions.themes.deciding import checked_name
+from keeper.actions.themes.making import languages_of
+from keeper.actions.themes.placing import fitted_of
 from keeper.actions.writing import check_text
 from keeper.clock import Clock
 from keeper.dates import written
@@ -17,12 +20,17 @@ from keeper.store.folding import bare
 from keeper.store.search import Sought
 from keeper.store.themes import asked, found
 from keeper.store.themes import decisions as theme_decisions
+from keeper.study.themes.fitted import Speech
 from keeper.study.themes.further.begun import ROUND
-from keeper.study.themes.nouns import Begin
+from keeper.study.themes.further.words_said import telling
+from keeper.study.themes.nouns import Begin, ThemeLine
 
 __all__ = [
     "MOST_WORDS", "NO", "ROUND", "SKIPPED", "YES", "StillToAsk", "answer", "asking", "begin", "begun", "chosen_before",
     "lines_having", "put_by", "words_typed"]  # fmt: skip
+
+# A comma as it is written in several scripts, and a semicolon.
+_COMMA = re.compile("[,;\u060c\u061b\u3001\uff0c\uff1b]")
 
 CHOSEN = "theme begun from"
 """What the draft of lines chosen is for."""
@@ -36,7 +44,7 @@ class StillToAsk:
     """What the person is asked about a theme they began.
 
     ``lines`` are those still to be asked about, least sure first; ``answered`` is how many answers there were so far,
-    ``yes`` how many of them said that the line belongs.
+    ``yes`` how many of them said that the line belongs. ``there``: whether any line is in it.
     """
 
     number: int
@@ -44,6 +52,7 @@ class StillToAsk:
     lines: tuple[Found, ...]
     answered: int
     yes: int
+    there: bool = True
 
     @property
     def place(self) -> int:
@@ -53,7 +62,7 @@ class StillToAsk:
 
 def words_typed(typed: str) -> tuple[str, ...]:
     """The words of what was typed: parted by commas, else by spaces."""
-    parts = typed.split(",") if "," in typed else typed.split()
+    parts = _COMMA.split(typed) if _COMMA.search(typed) else typed.split()
     return tuple(dict.fromkeys(" ".join(part.split()) for part in parts if part.strip()))
 
 
@@ -80,8 +89,9 @@ def chosen_before(store: Store) -> tuple[Found, ...]:
 def begin(store: Store, name: str, line_ids: Sequence[str], words: Sequence[str], clock: Clock) -> int:
     """Begin a theme and name it; its number. ``making.look_again`` then looks for its lines.
 
-    Raises UnreadableText for what cannot be a name, or no line and no word at all; AlreadyKept for a name that another
-    theme bears; UnknownThing for lines that are gone, or words that are in no line.
+    Raises UnreadableText for what cannot be a name, no line and no word at all, or words that tell nothing; AlreadyKept
+    for a name that another theme bears, or the words of one begun before; UnknownThing for lines that are gone, or words
+    that are in no line.
     """
     name = checked_name(name)
     if not name:
@@ -93,6 +103,8 @@ def begin(store: Store, name: str, line_ids: Sequence[str], words: Sequence[str]
     if any(bare(one.name) == bare(name) for one in found.every(store)):
         raise AlreadyKept(f"Another theme is called \u201c{name}\u201d already.")
     _check_something(store, line_ids, words)
+    if not line_ids:
+        _check_words(store, words)
     with store.writing(told_as.of_theme(f"A theme begun as {told_as.quoted(name)}")):
         number = found.next_number(store)
         found.reserve(store, number, clock.moment().utc)
@@ -110,6 +122,23 @@ def _check_something(store: Store, line_ids: Sequence[str], words: Sequence[str]
         raise UnknownThing("No line has any of these words. A theme needs one that some line has.")
 
 
+def _check_words(store: Store, words: Sequence[str]) -> None:
+    if not telling(words, _speech(store)):
+        raise UnreadableText("These words stand in lines about anything. A theme begins with words that tell what it is about.")
+    same = {bare(word) for word in words}
+    for one in begun(store).values():
+        if not one.lines and {bare(word) for word in one.words} == same:
+            raise AlreadyKept(f"\u201c{one.name}\u201d was begun by the same words.")
+
+
+def _speech(store: Store) -> Speech:
+    """How lines become words, as at the last look; before any, as they are written now."""
+    fitted = fitted_of(store, found.build(store))
+    if fitted is not None:
+        return fitted.speech
+    return Speech(languages_of([ThemeLine(*row) for row in found.plain_lines(store)]))
+
+
 def begun(store: Store) -> dict[int, Begin]:
     """The themes that the person began, by number, with all they answered."""
     return {one.theme: one for one in decided_so_far(theme_decisions.standing(store)) if isinstance(one, Begin)}
@@ -123,7 +152,8 @@ def asking(store: Store, number: int) -> StillToAsk:
     known, rule = {*one.yes, *one.no, *one.skipped, *one.lines}, awake(store)
     waiting = tuple(told for told in asked.lines_of(store, number) if told.line.id not in known and rule.line(told.line))
     theme = found.one(store, number)
-    return StillToAsk(number, theme.name if theme else one.name, waiting, len(one.yes) + len(one.no) + len(one.skipped), len(one.yes))
+    answers = len(one.yes) + len(one.no) + len(one.skipped)
+    return StillToAsk(number, theme.name if theme else one.name, waiting, answers, len(one.yes), theme is not None)
 
 
 def answer(store: Store, number: int, line_id: str, says: str, clock: Clock) -> None:

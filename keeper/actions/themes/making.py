@@ -66,6 +66,12 @@ def themes_due(store: Store) -> str:
     return REDRAW if build.enough and build.decided != mark_of(standing) else NOTHING
 
 
+def of_older_form(store: Store) -> bool:
+    """Whether the themes were found by an earlier version of the program, in another way; they are due then."""
+    build = themes.build(store)
+    return build is not None and build.enough and build.form != theme_model.FORM
+
+
 def look_again(
     store: Store, clock: Clock, progress: Progress | None = None, stopped: Callable[[], bool] | None = None
 ) -> str:
@@ -90,7 +96,7 @@ def rebuild_themes(
     Everything is kept in one step at the end. Raises Stopped; then nothing is changed.
     """
     asked = _asked(store)
-    languages = _languages(asked.lines)
+    languages = languages_of(asked.lines)
     step = {"progress": progress, "stopped": stopped}
     found = study.rebuild(
         asked.lines, Earlier(asked.base, asked.number, fitted_of(store, themes.build(store))),
@@ -192,7 +198,7 @@ def _speech(words: Sequence[str], names: Sequence[str]) -> str:
     return hashlib.sha256("\n".join([*words, "", *names]).encode()).hexdigest()[:16]
 
 
-def _languages(all_lines: Sequence[ThemeLine]) -> tuple[str, ...]:
+def languages_of(all_lines: Sequence[ThemeLine]) -> tuple[str, ...]:
     """The languages in which a good part of the lines is written, the commonest first."""
     some = all_lines[:: max(1, len(all_lines) // _SAMPLE)]
     known = ("en", *(code for code in LANGUAGES if code != "en"))

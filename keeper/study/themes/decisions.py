@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import singledispatch
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
 
     from keeper.study.themes.further.begun import Heard
 
+LEFTOVER = 0.25  # of its lines; what a theme begun leaves of another is no subject any more when it is less
+
 
 @dataclass
 class Overlay:
@@ -24,7 +27,7 @@ class Overlay:
     person has said. `barred`: line -> themes it may not be in. `taken_over`: merged theme -> the one it went into.
     `some`: only some of the lines are here, so that a theme without one is not therefore empty. `near`: (n, d) rows as
     they were before smoothing. `heard`: theme begun -> what its words say. `drawn`: lines that a theme begun has taken,
-    with how surely; `unsure`: theme begun -> the lines to ask about.
+    with how surely, and `taken_from`: themes from which; `unsure`: theme begun -> the lines to ask about.
     """
 
     ids: Sequence[str]
@@ -41,6 +44,7 @@ class Overlay:
     heard: Mapping[int, Heard] = field(default_factory=dict)
     drawn: dict[str, float] = field(default_factory=dict)
     unsure: dict[int, tuple[str, ...]] = field(default_factory=dict)
+    taken_from: set[int] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         self.row = {line: i for i, line in enumerate(self.ids)}
@@ -118,12 +122,24 @@ def decided_alone(line: str, found: int | None, decisions: Sequence[Decision]) -
 
 
 def _carried_out(decisions: Sequence[Decision], overlay: Overlay) -> Overlay:
+    found = Counter(overlay.home.values())
     for decision in taught(decisions):
         apply(decision, overlay)
+    for theme in overlay.taken_from:
+        _dissolve_leftover(overlay, theme, found[theme])
     for line, themes in overlay.barred.items():
         if overlay.home.get(line) in map(overlay.now, themes):
             del overlay.home[line]
     return overlay
+
+
+def _dissolve_leftover(overlay: Overlay, theme: int, found: int) -> None:
+    """What a theme begun leaves of another that was found is no theme, unless the person has said anything of it."""
+    left = overlay.members(theme)
+    said = theme in overlay.names or theme in overlay.pinned | overlay.made or not overlay.held.isdisjoint(left)
+    if not said and len(left) < LEFTOVER * found:
+        for line in left:
+            del overlay.home[line]
 
 
 @singledispatch
@@ -217,6 +233,7 @@ def _begin(decision: Begin, overlay: Overlay) -> None:
         from keeper.study.themes.further.begun import gathered
 
         joining, overlay.unsure[decision.theme] = gathered(decision, said, overlay)
+        overlay.taken_from.update(overlay.home[line] for line in (*joining, *said) if line in overlay.home)
         overlay.put(joining, decision.theme, hold=False)
         overlay.drawn.update(joining)
     overlay.put(said, decision.theme, hold=True)

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 FORM = 9
 KEPT_LINES = 1500  # neighbours kept for smoothing a new line
+ITSELF = 0.999  # so near is only the same line, or one of the same words
 
 
 @dataclass(frozen=True)
@@ -146,7 +147,11 @@ class Fitted:
         share = neighbour_shares(np.take_along_axis(alike, index, axis=1))
         drawn = unit(np.einsum("nm,nmd->nd", share, self.smoothed[index]))
         some = np.linalg.norm(points, axis=1, keepdims=True) > 0
-        return points, np.where(some, unit(0.2 * points + 0.8 * drawn), 0).astype(np.float32)
+        # A line that is among those kept lies where it lay: laying decisions over the themes moves no other line.
+        itself = alike.argmax(axis=1)
+        known = np.take_along_axis(alike, itself[:, None], axis=1) > ITSELF
+        drawn = np.where(known, self.smoothed[itself], unit(0.2 * points + 0.8 * drawn))
+        return points, np.where(some, drawn, 0).astype(np.float32)
 
     def points_of(self, docs: Sequence[Sequence[str]]) -> np.ndarray:
         """(n, d) the points of `locate` alone."""

@@ -89,7 +89,9 @@ def rebuild(
     lines = sorted(lines, key=lambda line: (line.night, line.id))
     ids, words = [line.id for line in lines], speech.heard_lines(lines)
     number = _free_number(earlier, decisions)
-    found = threads(ids, speech.told(words), speech, earlier, seed, step)
+    # Without what places a line nobody knows which were loose: what an earlier version found, or an archive brought, is
+    # found afresh, and known again by its lines.
+    found = threads(ids, speech.told(words), speech, earlier if earlier.fitted else NONE_EARLIER, seed, step)
     if found is None:
         begun = begun_alone(lines, words, speech, decisions)
         inside = {line for theme in begun for line, _ in theme.members}

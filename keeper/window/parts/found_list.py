@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QTextCharFormat, QTextLayout, QTextOption
+from PySide6.QtGui import QColor, QKeyEvent, QPainter, QResizeEvent, QTextCharFormat, QTextLayout, QTextOption
 from PySide6.QtWidgets import QAbstractItemView, QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from keeper.actions.finding import marked, marked_words
@@ -243,6 +243,12 @@ class FoundList(QListView):
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setMouseTracking(True)
         self.setAccessibleName(name)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            # Also when a scroll bar came or went: words may take a row more, and Qt adjusts only to another height.
+            self.scheduleDelayedItemsLayout()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if is_later(event) and self.currentIndex().isValid():

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from keeper.actions.themes import asking as themes
 from keeper.actions.themes.splitting import Halves
+from keeper.errors import KeeperError
 from keeper.review.themes import ThemeView
 from keeper.window.desk import wording
 from keeper.window.desk.desk import Desk
@@ -50,15 +51,14 @@ class ThemeActs:
 
     # telling
 
-    def show_view(self, number: int | None, view: ThemeView | None) -> None:
-        """Work on this theme (None: on the loose lines)."""
+    def show_view(self, number: int | None, view: ThemeView | None, undo: str) -> None:
+        """Work on this theme (None: on the loose lines); ``undo``: the last decision, in words."""
         self.number, self.view = number, view
         for part in (self.rename, self.merge, self.split, self.pin, self.leave_out):
             part.setVisible(view is not None)
         pinned = view is not None and view.thread.pinned
         self.pin.setText("Unpin" if pinned else "Pin")
         self.pin.setAccessibleName("Unpin this theme" if pinned else "Pin this theme: it is then always there")
-        undo = view.undo if view else ""
         self.undo.setVisible(bool(undo))
         self.undo.setAccessibleName(f"Undo the last decision: {undo}")
         self.undo.setToolTip(plain_tip(f"Undo: {undo}"))
@@ -145,13 +145,33 @@ class ThemeActs:
         self._decide(themes.undo_last, self.desk.said.emit)
 
     def _put_in(self) -> None:
-        ids = tuple(one.line.id for one in self.lines.here())
-        if ids and self.number is None:
-            self._decide(lambda store, clock: themes.put_in(store, ids, clock), self._tell_put)
+        here, beside = self.lines.here(), self.lines.rows.beside
+        ids = tuple(one.line.id for one in here if one.line.id in beside)
+        if self.number is not None or not here:
+            return
+        if not ids:
+            self.desk.said.emit("No theme comes near it." if len(here) == 1 else "No theme comes near these lines.")
+            return
+        names = tuple(dict.fromkeys(beside[one][1] for one in ids))
+        # Before it is kept: the key pressed next is for the next line.
+        self.lines.let_go(ids)
+        self.tell_chosen()
+        self.work.decide(
+            lambda store: themes.put_in(store, ids, self.desk.clock), lambda put: self._tell_put(put, ids, names),
+            lambda error: self._not_put(ids, error),
+        )  # fmt: skip
 
-    def _tell_put(self, put: int) -> None:
+    def _tell_put(self, put: int, ids: tuple[str, ...], names: tuple[str, ...]) -> None:
+        self.lines.rows.leaving.difference_update(ids)
         if put:
-            self.desk.said.emit(f"{wording.counted(put, 'line')} put into {'its' if put == 1 else 'their'} nearest theme; Undo takes it back.")
+            told = f"{wording.counted(put, 'line')} put into their nearest themes"
+            one = f"Put into \u201c{names[0]}\u201d" if put == 1 else f"{wording.counted(put, 'line')} put into \u201c{names[0]}\u201d"
+            self.desk.said.emit(f"{one if len(names) == 1 else told}; Undo takes it back.")
+
+    def _not_put(self, ids: tuple[str, ...], error: KeeperError) -> None:
+        self.lines.rows.leaving.difference_update(ids)
+        self.desk.said.emit(str(error))
+        self.desk.changed.emit()
 
     def _let_out(self) -> None:
         number, ids = self.number, self.lines.chosen_ids()

@@ -1,6 +1,6 @@
 """A theme's lines: drawn as Find draws them, under the years they belong to."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter
@@ -14,7 +14,18 @@ _SELECT = QItemSelectionModel.SelectionFlag.Select
 _NO_UPDATE = QItemSelectionModel.SelectionFlag.NoUpdate
 
 
-class _ByYear(FoundDelegate):
+class MarksPlace(FoundDelegate):
+    """Marks the line one is at, chosen or not: keys do something to it."""
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        super().paint(painter, option, index)
+        if index.row() == self._view.currentIndex().row() and self._view.hasFocus():
+            painter.fillRect(option.rect.left(), option.rect.top() + 2, 2, option.rect.height() - 4, QColor(self._look.palette.ink))
+
+
+class _ByYear(MarksPlace):
     """Writes the year over the first line of each."""
 
     by_year = True
@@ -53,12 +64,36 @@ class _ByYear(FoundDelegate):
 
 
 class ThemeLinesModel(FoundModel):
-    """A theme's lines; ``beside`` has number and name of the other theme of each, ``loose`` says that it is only the nearest."""
+    """A theme's lines; ``beside`` has number and name of the other theme of each, ``loose`` says that it is only the nearest.
+
+    ``leaving`` are the ids of lines that are being put elsewhere: they are shown no more.
+    """
 
     def __init__(self, more: Callable[[], None]) -> None:
         super().__init__(more)
         self.beside: dict[str, tuple[int, str]] = {}
         self.loose = False
+        self.leaving: set[str] = set()
+
+    def show(self, found: tuple[Found, ...], typed: str, unfinished: bool) -> None:
+        """Show other lines, but for those that are leaving."""
+        super().show(self._staying(found), typed, unfinished)
+
+    def append(self, found: tuple[Found, ...], unfinished: bool) -> None:
+        """Show more lines, but for those that are leaving."""
+        super().append(self._staying(found), unfinished)
+
+    def _staying(self, found: tuple[Found, ...]) -> tuple[Found, ...]:
+        return tuple(one for one in found if one.line.id not in self.leaving)
+
+    def let_go(self, line_ids: Collection[str]) -> None:
+        """Let lines leave at once; the others close up."""
+        self.leaving.update(line_ids)
+        for row in reversed(range(self.rowCount())):
+            if self._found[row].line.id in self.leaving:
+                self.beginRemoveRows(QModelIndex(), row, row)
+                del self._found[row]
+                self.endRemoveRows()
 
     def beside_told(self, found: Found) -> str:
         """The other theme in words."""
@@ -87,7 +122,9 @@ class ThemeLines(FoundList):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if self.rows.loose and event.text() in ("p", "P"):
-            self.put_in.emit()
+            # A key held down is one wish.
+            if not event.isAutoRepeat():
+                self.put_in.emit()
         else:
             super().keyPressEvent(event)
 
@@ -102,14 +139,26 @@ class ThemeLines(FoundList):
         at = self.currentIndex().row()
         self.itemDelegate().by_year = by_year
         self.rows.show(found, "", unfinished)
-        # One put elsewhere leaves its place to the next.
-        at = min(at, len(found) - 1)
-        if at >= 0:
-            self.selectionModel().setCurrentIndex(self.rows.index(at, 0), _NO_UPDATE)
-        for row, one in enumerate(found):
-            if one.line.id in chosen:
+        # Among the loose the first key already is for a line; one put elsewhere leaves its place to the next.
+        self.be_at(max(at, 0) if self.rows.loose else at)
+        for row in range(self.rows.rowCount()):
+            if self.rows.at(row).line.id in chosen:
                 self.selectionModel().select(self.rows.index(row, 0), _SELECT)
         self.verticalScrollBar().setValue(scrolled)
+
+    def let_go(self, line_ids: Collection[str]) -> None:
+        """Let lines leave; one is then at the line that comes next."""
+        row = self.currentIndex().row()
+        before = sum(self.rows.at(at).line.id in line_ids for at in range(max(0, row)))
+        self.clearSelection()
+        self.rows.let_go(line_ids)
+        self.be_at(row - before)
+
+    def be_at(self, row: int) -> None:
+        """Be at a line, the last where there are not so many; none is chosen by that."""
+        at = min(row, self.rows.rowCount() - 1)
+        if at >= 0:
+            self.selectionModel().setCurrentIndex(self.rows.index(at, 0), _NO_UPDATE)
 
     def chosen_ids(self) -> tuple[str, ...]:
         """The ids of the lines chosen."""

@@ -80,7 +80,7 @@ class ThemesOverview(BasicPage, AsksAgain, LowWindow):
         self._lay_out()
         self._connect()
         self.lead_with(self.list)
-        self._show_work("", 0.0)
+        self._show_work(*work.at)
 
     def _lay_out(self) -> None:
         px = self.desk.look.px

@@ -35,6 +35,7 @@ LOOSE = (
     "Lines that fit nowhere stay loose. Beside each stands the theme that comes nearest: P puts it in there. "
     "A theme can be started from some of them, too."
 )
+NONE_LOOSE = "Every line is in a theme."
 
 
 class ThemePage(BasicPage, AsksAgain, LowWindow):
@@ -79,7 +80,8 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self._lay_out()
         self.lead_with(self.lines)
         self.lines.activated.connect(lambda index: self.acts.open_night(index.row()))
-        work.moved.connect(lambda what, _: self.doing.setText("Looking\u2026" if what else ""))
+        work.moved.connect(self._show_work)
+        self._show_work(*work.at)
         desk.changed.connect(self.refresh)
         desk.dressed.connect(self.dress)
 
@@ -135,11 +137,11 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
     def ask(self) -> None:
         """Ask for what is known of the theme, and its lines."""
         number, asked = self.number, max(AT_ONCE, self.lines.rows.rowCount())
-        lines, central = self._lines_asked(), self.central_first
+        lines, central = self._lines_asked(), self._central
         if number:
             self._errand.anew(lambda store, task: themes.theme_view(store, number), self._show, self._gone)
         else:
-            self._errand.anew(lambda store, task: themes.nights_of(store, None), self._show_loose)
+            self._errand.anew(lambda store, task: (themes.nights_of(store, None), themes.last_decision(store)), lambda answer: self._show_loose(*answer))
         self._errand.also(
             lambda store, task: lines(store, asked, 0),
             lambda answer: self._show_lines(*answer, asked, central),
@@ -152,9 +154,14 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
             lambda answer: self._add_lines(*answer),
         )
 
+    @property
+    def _central(self) -> bool:
+        # The loose have no middle to be near to.
+        return self.central_first and self.number is not None
+
     def _lines_asked(self) -> Callable:
         """Asks for the lines of the theme with what else they stand in, or for those of the part of it that is shown."""
-        number, part, central = self.number, self.part, self.central_first
+        number, part, central = self.number, self.part, self._central
         if part is not None:
             return lambda store, limit, skip: (themes.lines_within(store, part, limit, skip, central), {})
         return lambda store, limit, skip: themes.lines_beside(store, number, limit, skip, central)
@@ -189,23 +196,26 @@ class ThemePage(BasicPage, AsksAgain, LowWindow):
         self._say(self.more, " ".join(filter(None, (theme_wording.strongest(view), theme_wording.places(view)))))
         self._say(self.words, f"Words: {', '.join(thread.words)}." if thread.words else "")
         self._show_parts(view.parts)
-        self.acts.show_view(thread.number, view)
+        self.acts.show_view(thread.number, view, view.undo)
         self.asked.setVisible(thread.begun)
-        self.picture.show()
-        self.send.show()
+        for part in (self.picture, self.send, self.order):
+            part.show()
         self.narrowed.emit(view.nights)
 
-    def _show_loose(self, nights: frozenset[date]) -> None:
+    def _show_loose(self, nights: frozenset[date], undo: str) -> None:
         self.heading.setText("Loose lines")
-        self._say(self.facts, LOOSE)
+        self._say(self.facts, LOOSE if nights else NONE_LOOSE)
         for part in (self.change, self.more, self.words):
             self._say(part, "")
         self.course.hide()
         self._show_parts(())
-        self.acts.show_view(None, None)
-        for part in (self.asked, self.picture, self.send):
+        self.acts.show_view(None, None, undo)
+        for part in (self.asked, self.picture, self.send, self.order):
             part.hide()
         self.narrowed.emit(nights)
+
+    def _show_work(self, what: str, share: float) -> None:
+        self.doing.setText("Looking\u2026" if what else "")
 
     def _say(self, part, words: str) -> None:
         part.setText(breakable(words))

@@ -76,7 +76,8 @@ def how_matters_stand(view: ThemesView) -> str:
             "That may change with time."
         )
     told = f"{wording.counted(len(view.threads), 'theme')} in {wording.counted(view.kept, 'line')}"
-    return f"{told}, {standing_out(view.sure)}."
+    older = " They are being looked for in a new way, once; what you decided stays." if view.older else ""
+    return f"{told}, {standing_out(view.sure)}.{older}"
 
 
 def _not_enough(view: ThemesView) -> str:

@@ -12,6 +12,8 @@ from keeper.window.parts.errand import Errand
 PLACE_AFTER = 800
 """Milliseconds of quiet after a change before new lines look for their themes."""
 
+LOOKED_NEWLY = "Themes were looked for in a new way, so some have other lines and names. What you decided about them stays."
+
 
 class ThemeWork(QObject):
     """One look for themes at a time, with progress; decisions of the person first.
@@ -26,7 +28,14 @@ class ThemeWork(QObject):
         super().__init__(desk)
         self.desk = desk
         self._errand = Errand(desk.worker)
+        self._anew = False
+        self.at = ("", 0.0)
+        """What ``moved`` came with last, for a page that is made while something is being done."""
+        self.moved.connect(self._remember)
         desk.ending.connect(self.stop)
+
+    def _remember(self, what: str, share: float) -> None:
+        self.at = (what, share)
 
     @classmethod
     def of(cls, desk: Desk) -> "ThemeWork":
@@ -45,9 +54,11 @@ class ThemeWork(QObject):
         """
         from keeper.actions.themes import asking as themes
 
+        # What was decided while one waits for that does not take it back.
+        self._anew = anew = anew or (self._anew and self.running)
         self._errand.anew(
-            lambda store, task: themes.look_apart(store, self.desk.clock, task.progress, task.stopped, anew),
-            lambda _: self._on_ended(), lambda error: self._on_failed(error, unasked), lambda share, words: self.moved.emit(words, share),
+            lambda store, task: (themes.of_older_form(store), themes.look_apart(store, self.desk.clock, task.progress, task.stopped, anew)),
+            lambda outcome: self._on_ended(*outcome), lambda error: self._on_failed(error, unasked), lambda share, words: self.moved.emit(words, share),
         )  # fmt: skip
         self.moved.emit("waiting", 0.0)
 
@@ -77,17 +88,19 @@ class ThemeWork(QObject):
         if done:
             done(result)
 
-    def _on_ended(self) -> None:
+    def _on_ended(self, older: bool, did: str) -> None:
         self.moved.emit("", 1.0)
         self.desk.changed.emit()
+        if older and did:
+            self._say(LOOKED_NEWLY)
 
     def _on_failed(self, error: KeeperError, unasked: bool) -> None:
         self.moved.emit("", 0.0)
         if not unasked:
             self._say(error)
 
-    def _say(self, error: KeeperError) -> None:
-        self.desk.said.emit(str(error))
+    def _say(self, told: object) -> None:
+        self.desk.said.emit(str(told))
 
 
 class NewLines(QObject):

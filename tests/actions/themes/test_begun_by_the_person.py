@@ -14,7 +14,9 @@ from keeper.errors import AlreadyKept, UnknownThing, UnreadableText
 from keeper.store import lines, resting
 from keeper.store.themes import decisions
 from keeper.store.themes import found as kept
+from keeper.study.themes.fitted import ENGLISH, Speech
 from keeper.study.themes.further.taught import taught
+from keeper.study.themes.further.words_said import having, telling
 from keeper.study.themes.nouns import Begin
 
 
@@ -134,6 +136,7 @@ def test_what_cannot_begin_a_theme_is_said(store, clock, about):
 def test_words_typed_are_parted_by_commas_or_by_spaces():
     assert begun.words_typed("knee  stairs knee") == ("knee", "stairs")
     assert begun.words_typed("frozen shoulder, knee,") == ("frozen shoulder", "knee")
+    assert begun.words_typed("\u6c34\u3001\u6d77") == ("\u6c34", "\u6d77") and begun.words_typed("knee; hip") == ("knee", "hip")
 
 
 def test_lines_of_another_theme_begun_stay_where_they_are_surer(store, clock, about):
@@ -175,3 +178,48 @@ def test_lines_like_one_taken_out_leave_a_theme_begun(store, clock, about):
     assert len(members(store, number) & set(of(about, "garden"))) < len(first) / 2
     themes.rebuild_themes(store, clock)
     assert len(members(store, number) & set(of(about, "garden"))) < len(first) / 2
+
+
+def test_part_of_a_word_begins_with_the_lines_whose_words_begin_so(store, clock, about):
+    number = begin_with(store, clock, "Unwell", (), ("docto",))
+    having = {one.line.id for one in begun.lines_having(store, ("docto",), 60)}
+    assert len(having) > 5 and len(members(store, number) & having) > 0.8 * len(having)
+
+
+def test_letters_without_their_signs_find_the_words_that_have_them(store, clock, about):
+    writing.write_line(store, date(2025, 1, 1), "memory", "Physiothérapeute after the hike, the knee is better.", clock)
+    writing.write_line(store, date(2025, 1, 2), "memory", "The physiothérapeute pressed on my knee.", clock)
+    themes.rebuild_themes(store, clock)
+    number = begin_with(store, clock, "Unwell", (), ("physiotherapeute",))
+    assert len(members(store, number)) >= 2
+
+
+def test_words_that_stand_in_any_line_begin_nothing(store, clock, about):
+    with pytest.raises(UnreadableText, match="lines about anything"):
+        begun.begin(store, "Small words", (), ("the", "and", "of"), clock)
+    assert not begun.begun(store)
+
+
+def test_the_same_words_do_not_begin_two_themes(store, clock, about):
+    begin_with(store, clock, "Unwell", (), ("doctor", "fever"))
+    with pytest.raises(AlreadyKept, match="\u201cUnwell\u201d was begun by the same words"):
+        begun.begin(store, "My knees", (), ("Fever", "doctor"), clock)
+
+
+def test_of_several_words_said_together_a_line_has_all():
+    docs = [ENGLISH.words(text) for text in ("Brown cheese on bread.", "A brown coat.", "Cheese, and a brown knife.")]
+    assert having(("brown cheese",), ENGLISH, ("a", "b", "c"), docs).lines == ("a", "c")
+
+
+def test_words_are_known_in_each_language_that_lines_are_in():
+    speech = Speech(("de", "en"))
+    texts = ["Das Brot war noch warm und gut.", "The bread was still warm from the oven.", "Die Fähre kam mit dem Wind."]
+    docs = speech.heard(texts)
+    assert having(("Brot", "bread"), speech, ("a", "b", "c"), docs).lines == ("a", "b")
+    assert having(("ferry", "bread"), speech, ("a", "b", "c"), docs).lines == ("b",)
+
+
+def test_a_number_begins_a_theme_with_the_lines_that_have_it():
+    texts = ["The 435 fork is in the case.", "A fork of 1435 gram.", "The fork."]
+    docs = [ENGLISH.words(text) for text in texts]
+    assert having(("435",), ENGLISH, ("a", "b", "c"), docs, texts).lines == ("a",) and telling(("435",), ENGLISH)

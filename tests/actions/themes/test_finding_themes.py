@@ -452,7 +452,7 @@ def test_lines_in_two_languages_are_heard_in_both(store):
     for number in range(40):
         text = "Das Brot war noch warm und die K\u00fcche auch." if number % 2 else "We were at the sea with all of them."
         writing.write_line(store, date(2026, 1, 1 + number // 2), ("memory", "gratitude")[number % 2], text, english)
-    assert set(theme_making._languages(theme_making._asked(store).lines)) == {"en", "de"}
+    assert set(theme_making.languages_of(theme_making._asked(store).lines)) == {"en", "de"}
 
 
 def test_lines_moved_in_one_go_are_undone_in_one_go(store, clock, found):

@@ -122,3 +122,20 @@ def test_a_theme_that_had_parts_keeps_them_with_a_few_lines_less():
     assert len(parts_within(rows, home, replace(found.fitted, parted=frozenset({1})))) > 1
     kept_so = type(found.fitted).from_bytes(replace(found.fitted, parted=frozenset({1})).to_bytes())
     assert kept_so.parted == {1}
+
+
+def test_parts_are_named_by_things_as_themes_are(sea):
+    """What is done ("swam") is no name, where the lines show what is a thing ("the towel")."""
+    rng, texts = random.Random(5), []
+    for _ in range(120):
+        part = rng.choice(sorted(WITHIN))
+        one, two = rng.sample(WITHIN[part][1:], 2)
+        texts.append(f"{WITHIN[part][0]} the {one} and the {two}, in the {rng.choice(SEA)}.")
+    words = sea.speech.heard(texts)
+    points, smoothed = sea.locate([[word.stem for word in doc] for doc in words])
+    rows = Rows([str(i) for i in range(120)], words, points, smoothed)
+    home = dict.fromkeys(rows.ids, 1)
+    without = [part.name for part in parts_within(rows, home, sea)]
+    named = [part.name for part in parts_within(replace(rows, texts=texts, languages=("en",)), home, sea)]
+    assert any("swam" in name for name in without) and len(named) == len(without) > 1
+    assert not any("swam" in name for name in named) and all(name.count(",") < 2 for name in named)

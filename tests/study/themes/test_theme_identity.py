@@ -1,9 +1,11 @@
 """Which new group is which old theme: at the border, and where lines have gone since."""
 
 import pytest
+from diary_lines import diary
 
 from keeper.study.themes.identity import likeness, matched
-from keeper.study.themes.nouns import BaseTheme
+from keeper.study.themes.nouns import BaseTheme, Earlier
+from keeper.study.themes.rebuilding import rebuild
 
 
 def old(members: int, terms: str = "harbour", number: int = 4) -> BaseTheme:
@@ -43,3 +45,15 @@ def test_lines_that_are_new_do_not_make_a_theme_another():
     # All ten lines are together still, with ninety of which nobody knew.
     ids, _ = matched([old(10)], [group(0, 100)], 9)
     assert ids == [4]
+
+
+def test_without_what_places_a_line_themes_are_found_afresh_and_known_again():
+    """As an archive brings them, or an earlier version found them: what was loose, or otherwise together, does not stay so."""
+    lines, _ = diary(160)
+    found = rebuild(lines)
+    first, *others = found.base
+    earlier = (BaseTheme(first.id, first.members[:20], first.terms), BaseTheme(9, sum((one.members for one in others), ()), ()))
+    again = rebuild(lines, Earlier(earlier, 10, None))
+    assert {frozenset(one.members) for one in again.base} == {frozenset(one.members) for one in found.base}
+    assert first.id in {one.id for one in again.base if one.members == first.members} and again.next_number > 10
+    assert rebuild(lines, Earlier(found.base, 10, None)).themes == found.themes

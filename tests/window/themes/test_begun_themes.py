@@ -1,7 +1,8 @@
 """Beginning a theme and being asked about it, by keyboard alone, in a real window."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QApplication
 from theme_keeper import fill_with_themes
 from waiting.at_rest import at_rest
@@ -144,3 +145,26 @@ def test_a_theme_begun_is_told_in_the_list_and_asks_from_its_own_page(qtbot, pag
     qtbot.waitUntil(page.theme.asked.isVisible)
     page.theme.asked.click()
     qtbot.waitUntil(lambda: page.currentWidget() is asking and asking.line.isVisible())
+
+
+def test_one_sees_at_which_line_one_is_while_lines_are_chosen(qtbot, page):
+    begin(qtbot, page)
+    press(qtbot, Qt.Key.Key_Down)
+    list_ = page.beginning.list
+    qtbot.waitUntil(list_.hasFocus)
+    press(qtbot, Qt.Key.Key_Down)
+    row = list_.currentIndex()
+    bar = list_.visualRect(row).topLeft() + QPoint(0, 8)
+    assert not list_.selectionModel().isSelected(row)
+    assert list_.viewport().grab().toImage().pixelColor(bar) == QColor(page.desk.look.palette.ink)
+
+
+def test_where_no_line_is_in_it_none_is_offered_to_be_seen(qtbot, page, store):
+    begin(qtbot, page)
+    asking = asked(qtbot, page)
+    with store.writing() as connection:
+        connection.execute("UPDATE theme SET retired_at = 'now' WHERE number = ?", (asking.number,))
+        connection.execute("DELETE FROM theme_asked")
+    asking.ask()
+    qtbot.waitUntil(lambda: asking.told.text() == "No line stands in it so far; lines that you write later may.")
+    assert not asking.lines.isVisible() and asking.back.hasFocus()

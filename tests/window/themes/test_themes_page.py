@@ -4,14 +4,16 @@ import os
 import subprocess
 import sys
 import threading
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QLineEdit, QListView, QWidget
-from theme_keeper import fill, fill_with_themes
+from theme_keeper import fill
 from waiting.at_rest import at_rest
+from waiting.themes_seen import settled, shown
 
 from keeper.actions import writing
 from keeper.actions.finding import Sought
@@ -23,23 +25,7 @@ from keeper.window.themes import dialogs as theme_dialogs
 from keeper.window.themes import wording as theme_wording
 from keeper.window.themes.course import heights
 from keeper.window.themes.split import SplitDialog
-
-
-@pytest.fixture
-def made(store):
-    """A keeper with 160 lines and their themes."""
-    fill_with_themes(store)
-    return themes.themes_view(store)
-
-
-@pytest.fixture
-def page(qtbot, made, frame):
-    """The page of threads."""
-    frame.go("themes")
-    page = frame.pages["themes"]
-    qtbot.waitUntil(lambda: page.overview.list.rows.rowCount() == len(made.threads))
-    qtbot.waitUntil(page.overview.list.hasFocus)
-    return page
+from keeper.window.themes.work import ThemeWork
 
 
 @pytest.fixture
@@ -47,19 +33,6 @@ def theme(qtbot, made, page):
     """The page of the largest theme."""
     qtbot.keyClick(page.overview.list, Qt.Key.Key_Return)
     return shown(qtbot, page)
-
-
-def shown(qtbot, page):
-    qtbot.waitUntil(lambda: page.theme is not None and page.currentWidget() is page.theme)
-    qtbot.waitUntil(lambda: page.theme.lines.rows.rowCount() > 0 and page.theme.heading.text() != "")
-    return page.theme
-
-
-def settled(qtbot, page):
-    """Wait until what was decided is laid over the themes."""
-    at_rest(qtbot, page.desk)  # The window hears of it, and only then begins to look.
-    qtbot.waitUntil(lambda: not page.work.running)
-    at_rest(qtbot, page.desk)
 
 
 def answer(monkeypatch, which, **answers):
@@ -171,6 +144,65 @@ def test_looking_can_be_stopped(qtbot, store, frame, monkeypatch):
     at_rest(qtbot, frame.desk)
     assert themes.themes_view(store).threads == ()
     assert "not been looked for" in page.overview.told.text()
+
+
+def test_themes_found_by_an_earlier_version_are_looked_for_once_and_that_is_said(qtbot, made, store, frame):
+    build, said = kept_themes.build(store), []
+    kept_themes.keep_build(store, replace(build, form=build.form - 1))
+    older = themes.themes_view(store)
+    assert older.older and theme_wording.how_matters_stand(older).endswith("in a new way, once; what you decided stays.")
+    frame.desk.said.connect(said.append)
+    frame.go("themes")
+    page = frame.pages["themes"]
+    qtbot.waitUntil(lambda: len(said) == 1)
+    assert said[0].startswith("Themes were looked for in a new way") and not themes.themes_view(store).older
+    settled(qtbot, page)
+    page.overview.again.click()
+    settled(qtbot, page)
+    qtbot.waitUntil(lambda: page.overview.told.text().endswith("more than chance."))
+    assert len(said) == 1
+
+
+def test_a_page_made_while_themes_are_looked_for_says_so(qtbot, store, frame, monkeypatch):
+    fill(store, 160)
+    pause = threading.Event()
+
+    def slow(store, clock, progress, stopped, anew):
+        progress(0.5, "grouping")
+        pause.wait()
+
+    monkeypatch.setattr(themes, "look_apart", slow)
+    work, told = ThemeWork.of(frame.desk), []
+    work.moved.connect(lambda what, _: told.append(what))
+    work.look(unasked=True)
+    qtbot.waitUntil(lambda: "grouping" in told)
+    frame.go("themes")
+    page = frame.pages["themes"]
+    qtbot.waitUntil(lambda: page.overview.view is not None)
+    assert "grouping, 50 %" in page.overview.doing.text() and page.overview.stop.isVisible()
+    pause.set()
+    at_rest(qtbot, frame.desk)
+
+
+def test_a_decision_does_not_take_back_that_themes_are_looked_for_anew(qtbot, made, page, monkeypatch):
+    asked, pause = [], threading.Event()
+
+    def slow(store, clock, progress, stopped, anew):
+        asked.append(anew)
+        pause.wait()
+
+    monkeypatch.setattr(themes, "look_apart", slow)
+    page.overview.again.click()
+    qtbot.waitUntil(lambda: asked == [True])
+    told = []
+    page.work.moved.connect(lambda what, _: told.append(what))
+    page.work.decide(lambda store: None)
+    qtbot.waitUntil(lambda: told == ["waiting"])
+    pause.set()
+    settled(qtbot, page)
+    page.work.look()
+    settled(qtbot, page)
+    assert asked == [True, True, False]
 
 
 def test_closing_the_window_breaks_the_looking_off(qtbot, store, frame, monkeypatch):
@@ -443,49 +475,6 @@ def test_a_word_is_left_out_and_let_back_in(qtbot, monkeypatch, theme, page, mad
     page.overview.let_in.click()
     settled(qtbot, page)
     qtbot.waitUntil(lambda: not page.overview.left_out.isVisible())
-
-
-def test_loose_lines_can_be_seen(qtbot, store, clock, page):
-    with store.writing() as connection:
-        connection.execute("UPDATE theme_line SET theme = NULL WHERE line_id IN (SELECT line_id FROM theme_line LIMIT 3)")
-    page.overview.ask()
-    qtbot.waitUntil(page.overview.loose.isVisible)
-    page.overview.loose.click()
-    theme = shown(qtbot, page)
-    qtbot.waitUntil(lambda: theme.heading.text() == "Loose lines")
-    assert not theme.acts.rename.isVisible() and not theme.course.isVisible()
-    theme.lines.selectAll()
-    assert theme.acts.move.isVisible() and not theme.acts.out.isVisible()
-
-
-@pytest.fixture
-def loose(qtbot, store, page):
-    """The page of three loose lines, each with what would come nearest: theme by id."""
-    nearest = dict(store.rows("SELECT line_id, theme FROM theme_line WHERE theme IS NOT NULL ORDER BY closeness DESC LIMIT 3"))
-    kept_themes.put(store, [(line, None, 0.0) for line in nearest], [(line, theme, 0.0, True) for line, theme in nearest.items()])
-    with store.writing() as connection:  # So that they stay loose when decisions are laid over.
-        connection.executemany("UPDATE theme_base SET theme = NULL WHERE line_id = ?", [(line,) for line in nearest])
-    page.overview.ask()
-    qtbot.waitUntil(page.overview.loose.isVisible)
-    page.overview.loose.click()
-    theme = shown(qtbot, page)
-    qtbot.waitUntil(lambda: theme.heading.text() == "Loose lines" and theme.lines.rows.rowCount() >= 3)
-    return nearest
-
-
-def test_p_puts_the_line_one_is_at_into_the_nearest_theme(qtbot, store, page, loose):
-    lines = page.theme.lines
-    qtbot.keyClick(lines, Qt.Key.Key_Home)
-    qtbot.waitUntil(page.theme.acts.put.isVisible)
-    rows = {lines.rows.at(row).line.id for row in range(lines.rows.rowCount())}
-    first = lines.rows.at(lines.currentIndex().row()).line.id
-    assert loose.keys() <= rows and "nearest: " in lines.rows.beside_told(lines.rows.at(lines.currentIndex().row()))
-    qtbot.keyClicks(lines, "p")
-    settled(qtbot, page)
-    home = dict(store.rows("SELECT line_id, theme FROM theme_line"))
-    assert home[first] == loose[first]
-    assert all(home[line] is None for line in loose.keys() - {first})
-    qtbot.waitUntil(lambda: lines.rows.rowCount() == len(rows) - 1)
 
 
 def test_a_theme_that_is_gone_leads_back_to_all(qtbot, store, theme, page):

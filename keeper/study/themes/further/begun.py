@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from keeper.study.themes.further.words_said import having
 from keeper.study.themes.nouns import Begin, Decision, FoundTheme, ThemeLine
 from keeper.study.themes.shown import Rows
 
@@ -48,21 +49,10 @@ def heard_in(decisions: Sequence[Decision], rows: Rows, fitted: Fitted) -> dict[
     found = {}
     for begin in decisions:
         if isinstance(begin, Begin) and begin.words:
-            stems = stems_of(begin.words, fitted.speech)
-            own, smoothed = fitted.locate([sorted(stems)])
-            found[begin.theme] = Heard(having(stems, rows.ids, rows.words), own, smoothed)
+            has = having(begin.words, fitted.speech, rows.ids, rows.words, rows.texts)
+            own, smoothed = fitted.locate([sorted(has.stems)])
+            found[begin.theme] = Heard(has.lines, own, smoothed)
     return found
-
-
-def stems_of(words: Sequence[str], speech: Speech) -> frozenset[str]:
-    """The stems by which lines that have one of the words are known; also of such as say nothing by themselves."""
-    known = {word.stem for word in speech.words(" ".join(words))}
-    return frozenset(known or {part.casefold() for word in words for part in word.split()})
-
-
-def having(stems: frozenset[str], ids: Sequence[str], words: Sequence[Sequence]) -> tuple[str, ...]:
-    """Those of the lines `ids`, whose words are given, that have one of the stems."""
-    return tuple(line for line, doc in zip(ids, words, strict=True) if not stems.isdisjoint(word.stem for word in doc))
 
 
 def gathered(begin: Begin, said: Sequence[str], overlay: Overlay) -> tuple[dict[str, float], tuple[str, ...]]:
@@ -156,7 +146,7 @@ def begun_alone(
     from keeper.study.themes.naming import theme_terms
 
     ids = [line.id for line in lines]
-    overlay = decided(ids, np.ones((len(ids), 1), np.float32), _by_words(ids, words, speech, decisions), decisions)
+    overlay = decided(ids, np.ones((len(ids), 1), np.float32), _by_words(lines, words, speech, decisions), decisions)
     inside: dict[int, list[int]] = {}
     for at, line in enumerate(ids):
         if overlay.home.get(line) in overlay.names:
@@ -173,11 +163,12 @@ def begun_alone(
 
 
 def _by_words(
-    ids: Sequence[str], words: Sequence[Sequence], speech: Speech, decisions: Sequence[Decision]
+    lines: Sequence[ThemeLine], words: Sequence[Sequence], speech: Speech, decisions: Sequence[Decision]
 ) -> Mapping[str, int]:
     found: dict[str, int] = {}
+    ids, texts = [line.id for line in lines], [line.text for line in lines]
     for begin in decisions:
         if isinstance(begin, Begin) and begin.words:
-            stems = stems_of(begin.words, speech)
-            found.update((line, begin.theme) for line in having(stems, ids, words) if line not in begin.no)
+            has = having(begin.words, speech, ids, words, texts)
+            found.update((line, begin.theme) for line in has.lines if line not in begin.no)
     return found

@@ -17,6 +17,7 @@ from keeper.window.parts.small import breakable, in_the_middle, label, quiet_but
 from keeper.window.themes.work import ThemeWork
 
 KEYS = {Qt.Key.Key_Y: begun.YES, Qt.Key.Key_N: begun.NO, Qt.Key.Key_S: begun.SKIPPED}
+NONE_YET = "No line stands in it so far; lines that you write later may."
 
 
 class AnsweringPage(BasicPage, AsksAgain, LowWindow):
@@ -119,7 +120,7 @@ class AnsweringPage(BasicPage, AsksAgain, LowWindow):
         for part in (self.where, self.line, *self.answers.values()):
             part.setVisible(asked)
         self.more.setVisible(not asked and bool(waiting) and not self.work.running)
-        self.lines.setVisible(not asked and not self.work.running and self.asking is not None)
+        self.lines.setVisible(not asked and not self.work.running and self.asking is not None and self.asking.there)
         if asked:
             self._tell_line(waiting[0])
         else:
@@ -148,7 +149,7 @@ class AnsweringPage(BasicPage, AsksAgain, LowWindow):
         if self.asking is None:
             return ""
         if not self.asking.answered:
-            return "There is no line it is unsure of."
+            return "There is no line it is unsure of." if self.asking.there else NONE_YET
         told = f"{wording.counted(self.asking.answered + len(self._sent), 'answer')} kept. "
         return told + ("Every later look goes by them." if self._waiting() else "There is no other line it is unsure of.")
 

@@ -16,6 +16,7 @@ from keeper.window.parts.page import BasicPage
 from keeper.window.parts.small import in_the_middle, label, plain_button, quiet_button, row
 from keeper.window.parts.typing.field import DRAFT_AFTER
 from keeper.window.parts.typing.put_by import PutBy
+from keeper.window.themes.lines import MarksPlace
 from keeper.window.themes.work import ThemeWork
 
 TOLD = "What do you write about again and again? A name and three words, or a few lines, are enough; the rest is looked for."
@@ -54,7 +55,7 @@ class BeginPage(BasicPage, LowWindow):
         self.back = quiet_button("\u2039 all themes", self.left.emit, "Back to all themes")
         self.name = self._field("What is it about? Such as: my knees", "The name of the theme", QLineEdit())
         self.name.setMaxLength(80)
-        self.list = FoundList(desk.look, FoundModel(lambda: None), "Lines that have any of the words")
+        self.list = FoundList(desk.look, FoundModel(lambda: None), "Lines that have any of the words", MarksPlace)
         self.list.setSelectionMode(QListView.SelectionMode.MultiSelection)
         self.list.setAccessibleDescription("Space chooses a line, and lets it go again.")
         self.words = self._field("Words it is told in: knee, stairs, limp", "Words by which the theme begins", _Words(self.list))
