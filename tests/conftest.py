@@ -55,6 +55,14 @@ settings.register_profile("hunting", settings.get_profile("keeper"), derandomize
 settings.load_profile("keeper")
 
 
+def pytest_configure():
+    """A keeper is begun by sqlite-utils, which brings pandas in where it is: a second for what no person has."""
+    sys.modules["pandas"] = None
+    import sqlite_utils  # noqa: F401
+
+    del sys.modules["pandas"]
+
+
 BACKWARDS = os.environ.get("PYTEST_XDIST_WORKER", "gw0")[-1] in "13579"
 """Every other process reads the tests from the last to the first, so that each compiles half of them, not all."""
 
