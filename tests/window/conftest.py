@@ -12,7 +12,7 @@ from keeper.actions import writing
 from keeper.clock import StoppedClock
 from keeper.window.desk.lanes import Lane
 from keeper.window.frame import opening
-from keeper.window.frame.start import garbage
+from keeper.window.frame.start import garbage, warming
 
 LOOKED_AT_EVERY = 2
 """Milliseconds from one look at what a test waits for to the next."""
@@ -54,6 +54,12 @@ def no_dialog_waits(monkeypatch):
     monkeypatch.setattr(QDialog, "exec", nobody_there)
     for asks in ("getOpenFileName", "getOpenFileNames", "getSaveFileName", "getExistingDirectory"):
         monkeypatch.setattr(QFileDialog, asks, staticmethod(nobody_there))
+
+
+@pytest.fixture(autouse=True)
+def nothing_is_brought_in_ahead(monkeypatch):
+    """It was for an earlier window, and each would go through all of it again, while a test waits for something else."""
+    monkeypatch.setattr(warming, "WARM_EVERY", 3_600_000)
 
 
 @pytest.fixture(autouse=True)
