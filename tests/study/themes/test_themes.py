@@ -34,7 +34,7 @@ from keeper.study.themes.rebuilding import propose_split, rebuild, redraw
 
 metrics = WhenUsed("sklearn.metrics")
 
-FEW = settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck))
+FEW = settings(max_examples=5, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 @lru_cache(maxsize=8)
