@@ -9,7 +9,7 @@ import math
 
 import numpy as np
 import pytest
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.study.distinctive import g2, log_odds
 

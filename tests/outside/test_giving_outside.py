@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 import bagit
 import pytest
 from kept_things import fill
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.actions import writing
 from keeper.actions.giving.making import give

@@ -5,7 +5,7 @@ from datetime import UTC, date, datetime
 import pytest
 from dateutil.rrule import rrulestr
 from PySide6.QtCore import QCalendar, QDate
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.dates.calendars import converted
 from keeper.dates.yearly import coming, falls

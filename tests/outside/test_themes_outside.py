@@ -4,7 +4,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.study.language.words import stem
 from keeper.study.themes import group_lines

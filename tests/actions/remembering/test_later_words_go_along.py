@@ -5,7 +5,7 @@ from datetime import date
 from io import StringIO
 
 import pytest
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.actions import writing
 from keeper.actions.paper.contents import book_of

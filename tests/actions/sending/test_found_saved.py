@@ -6,7 +6,7 @@ from io import StringIO
 
 import pypdfium2
 import pytest
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.actions import people, writing
 from keeper.actions.finding import Sought

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from odd_files import cells, read
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.errors import UnreadableFile
 from keeper.exchange.tables import workbook

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.model import Tracker
 from keeper.review.courses.after import after_told, sides

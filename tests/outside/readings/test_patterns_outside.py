@@ -7,7 +7,7 @@ scipy.stats is the reference for every estimate.
 
 import numpy as np
 import pytest
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.study.patterns import find_patterns, measures
 from keeper.study.patterns.chance import joined, sums, tails

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.study.patterns.contrast import contrast, cut, difference_of_means
 from keeper.study.patterns.pattern import ABOVE, BELOW, MEANS, MEDIANS, RISKS, YES, Cut

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.study.patterns.following import cycles, fisher, follows, phase, sustained_rise
 

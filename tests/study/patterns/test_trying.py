@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.study.patterns import trying
 from keeper.study.patterns.trying import Plan, draw, outcome, power

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from simulated_years import running_on, yearly
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.study.patterns.pattern import SEASON, WEEKDAY
 from keeper.study.patterns.waves import _one_way, waves

@@ -10,7 +10,7 @@ import pytest
 from diary_lines import diary, shuffled
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.errors import Stopped
 from keeper.study.language.words import Word

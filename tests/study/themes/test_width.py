@@ -4,7 +4,7 @@ from functools import lru_cache
 
 import numpy as np
 from diary_lines import SUBJECTS, diary, shuffled
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.study.one_core import on_one_core
 from keeper.study.themes.fitted import Speech

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 import pytest
 from diary_lines import shuffled
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.study.themes import group_lines
 from keeper.study.themes.fitted import Fitted, Speech

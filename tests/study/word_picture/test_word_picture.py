@@ -6,7 +6,7 @@ from random import Random
 
 import numpy as np
 import pytest
-from when_used import WhenUsed
+from waiting.when_used import WhenUsed
 
 from keeper.study.word_picture.layout import MOST, REACH, TALLEST, WIDTH, Spoken, _nearest, height_of, layout, mostly
 from keeper.study.word_picture.svg import Band, Inks, NightsDrawn, as_svg
