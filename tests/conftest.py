@@ -40,6 +40,10 @@ from keeper.store.moments import utc_text
 sys.dont_write_bytecode = False
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
+# Nor do those programs bring in what only tests have.
+AS_A_PERSON_HAS = str(Path(__file__).parent / "support" / "as_a_person_has")
+os.environ["PYTHONPATH"] = os.pathsep.join(filter(None, (AS_A_PERSON_HAS, os.environ.get("PYTHONPATH"))))
+
 atexit.register(shutil.rmtree, os.environ["XDG_CACHE_HOME"], ignore_errors=True)
 
 if sys.platform.startswith("linux") and (lacking := system.missing(system.EVERYWHERE)):
@@ -49,10 +53,19 @@ if sys.platform.startswith("linux") and (lacking := system.missing(system.EVERYW
 # A busy machine may pause anywhere: that is no fault of the program. The same is tried each time; others by
 # ``--hypothesis-profile hunting``.
 settings.register_profile(
-    "keeper", deadline=None, max_examples=40, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    "keeper", deadline=None, max_examples=25, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 settings.register_profile("hunting", settings.get_profile("keeper"), derandomize=False, max_examples=300)
 settings.load_profile("keeper")
+
+
+def pytest_configure():
+    """The keepers of the tests themselves are begun by what a person has, too."""
+    sys.path.insert(0, AS_A_PERSON_HAS)
+    import sqlite_utils  # noqa: F401
+
+    while AS_A_PERSON_HAS in sys.path:
+        sys.path.remove(AS_A_PERSON_HAS)
 
 
 BACKWARDS = os.environ.get("PYTEST_XDIST_WORKER", "gw0")[-1] in "13579"

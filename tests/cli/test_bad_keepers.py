@@ -89,7 +89,7 @@ def test_every_column_damaged_gives_a_sentence_or_works(sound, folder, capsys, u
     chance, verbs, tried = random.Random(5), cycle(VERBS), 0
     for table, column in columns(sound):
         looked_at = table in LOOKED_AT
-        for value in chance.sample(VALUES, 3 if looked_at else 1):
+        for value in chance.sample(VALUES, 2 if looked_at else 1):
             if not damage(copied(sound, folder), table, column, value):
                 continue
             for verb in VERBS[1:3] if looked_at else (next(verbs),):
@@ -101,7 +101,7 @@ def test_every_column_damaged_gives_a_sentence_or_works(sound, folder, capsys, u
                 assert status == DONE or told.err.endswith(".\n"), what
                 # What would not fit the schema may be refused by SQLite itself.
                 assert [one for one in unexpected if not isinstance(one, sqlite3.IntegrityError)] == [], what
-    assert tried > 300
+    assert tried > 200
 
 
 @pytest.mark.parametrize(

@@ -73,11 +73,13 @@ def test_what_is_missing_is_told(run, store, clock):
     assert status == DONE and "U+0E44" in complained
 
 
-def test_themes_are_looked_for_where_none_were(run, store):
+def test_themes_are_looked_for_where_none_were(run, store, monkeypatch):
     from theme_keeper import fill
+    from waiting.not_apart import here
 
     from keeper.actions.themes import asking as themes
 
+    monkeypatch.setattr("keeper.actions.themes.looking.apart", here)
     fill(store, 120)
     status, _, complained = run("book", "2024", "--without", "map", "--without", "index")
     assert (status, complained) == (DONE, "") and themes.names(store)

@@ -9,9 +9,11 @@ import math
 
 import numpy as np
 import pytest
-from scipy.stats import chi2_contingency, power_divergence
+from waiting.when_used import WhenUsed
 
 from keeper.study.distinctive import g2, log_odds
+
+stats = WhenUsed("scipy.stats")
 
 # Three words said here and there; the prior is their sum, worth 12.
 TABLE = {"harbour": (12, 5), "piano": (30, 40), "bread": (8, 55)}
@@ -55,10 +57,10 @@ def test_g2_against_scipy(cells):
     here, all_here, there, all_there = cells
     seen = np.array([[here, all_here - here], [there, all_there - there]], float)
     expected = seen.sum(1, keepdims=True) * seen.sum(0, keepdims=True) / seen.sum()
-    theirs = power_divergence(seen, expected, axis=None, lambda_="log-likelihood").statistic
+    theirs = stats.power_divergence(seen, expected, axis=None, lambda_="log-likelihood").statistic
     assert g2(*cells) == pytest.approx(theirs, rel=1e-12, abs=1e-9)
     if (seen > 0).all():
-        by_table = chi2_contingency(seen, correction=False, lambda_="log-likelihood").statistic
+        by_table = stats.chi2_contingency(seen, correction=False, lambda_="log-likelihood").statistic
         assert g2(*cells) == pytest.approx(by_table, rel=1e-12)
 
 

@@ -7,18 +7,20 @@ import sys
 from xml.etree import ElementTree
 
 import bagit
-import geojson
-import gpxpy
-import icalendar
-import jsonschema
 import pytest
 from kept_things import fill
+from waiting.when_used import WhenUsed
 
 from keeper.actions import writing
 from keeper.actions.giving.making import give
 from keeper.actions.giving.wanted import ToGive
 from keeper.shipped import resource
 from keeper.store import lines
+
+geojson = WhenUsed("geojson")
+gpxpy = WhenUsed("gpxpy")
+icalendar = WhenUsed("icalendar")
+jsonschema = WhenUsed("jsonschema")
 
 WORDS = "\u201cSweet\u201d, said Ingrid; \\o/ \u0416\u0443\u043a \u4e2d\u6587 \u05e9\u05dc\u05d5\u05dd \U0001f3b9\n=1+1, and so on" + " on" * 60
 

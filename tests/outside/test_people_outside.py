@@ -3,10 +3,9 @@
 from datetime import UTC, date, datetime
 
 import pytest
-import vobject
 from dateutil.rrule import rrulestr
-from icalendar import Calendar
 from PySide6.QtCore import QCalendar, QDate
+from waiting.when_used import WhenUsed
 
 from keeper.dates.calendars import converted
 from keeper.dates.yearly import coming, falls
@@ -14,6 +13,9 @@ from keeper.errors import UnreadableDate
 from keeper.exchange.people import birthdays, vcards
 from keeper.exchange.people.card import Card, CardDay
 from keeper.exchange.people.day_values import NotADay, day_from
+
+vobject = WhenUsed("vobject")
+icalendar = WhenUsed("icalendar")
 
 # RFC 6350, section 8, the author's card (as published, without its key).
 AUTHOR = """BEGIN:VCARD
@@ -115,14 +117,14 @@ def test_no_row_is_longer_than_75_octets():
 
 def test_events_fall_where_dateutil_says_by_their_rule():
     now = datetime(2026, 11, 14, 20, tzinfo=UTC)
-    made = Calendar.from_ical(birthdays.written(SEVERAL, now, "1"))
+    made = icalendar.Calendar.from_ical(birthdays.written(SEVERAL, now, "1"))
     events = {str(one["SUMMARY"]): one for one in made.walk("VEVENT")}
     for name, after in (("Birthday of Henning Vo\u00df", True),):
         rule = rrulestr(events[name]["RRULE"].to_ical().decode(), dtstart=datetime(1960, 2, 29))
         found = [one.date() for one in rule.between(datetime(1995, 1, 1), datetime(2105, 1, 1))]
         assert found == [falls(2, 29, after, year) for year in range(1995, 2105)]
     other = birthdays.written([Card(("Anna",), (CardDay("birthday", 2, 29, 1960),))], now, "1")
-    (event,) = Calendar.from_ical(other).walk("VEVENT")
+    (event,) = icalendar.Calendar.from_ical(other).walk("VEVENT")
     rule = rrulestr(event["RRULE"].to_ical().decode(), dtstart=datetime(1960, 2, 29))
     assert [one.date() for one in rule.between(datetime(1995, 1, 1), datetime(2105, 1, 1))] == [falls(2, 29, False, y) for y in range(1995, 2105)]
 

@@ -12,7 +12,7 @@ from keeper.actions import writing
 from keeper.clock import StoppedClock
 from keeper.window.desk.lanes import Lane
 from keeper.window.frame import opening
-from keeper.window.frame.start import garbage
+from keeper.window.frame.start import garbage, warming
 
 LOOKED_AT_EVERY = 2
 """Milliseconds from one look at what a test waits for to the next."""
@@ -57,10 +57,22 @@ def no_dialog_waits(monkeypatch):
 
 
 @pytest.fixture(autouse=True)
-def garbage_taken_up_here():
+def nothing_is_brought_in_ahead(monkeypatch):
+    """It was for an earlier window, and each would go through all of it again, while a test waits for something else."""
+    monkeypatch.setattr(warming, "WARM_EVERY", 3_600_000)
+
+
+@pytest.fixture(autouse=True)
+def garbage_taken_up_here(qapp):
     """As in the program: never on a lane."""
     gc.disable()
     yield
+    for left in QApplication.topLevelWidgets():
+        # Of what Qt made itself nothing is known here.
+        if type(left).__module__.startswith("keeper."):
+            # A closed window still counts each time the style sheet is put on.
+            left.deleteLater()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     garbage.Garbage().take_up_what_is_due()
     gc.enable()
 
@@ -93,9 +105,6 @@ def opened(qtbot, folder, clock):
         if frame.isVisible():
             frame.leave()
             assert not frame.isVisible()
-        # A closed window still counts each time the style sheet is put on.
-        frame.deleteLater()
-    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
 @pytest.fixture(autouse=True)

@@ -50,7 +50,8 @@ def test_the_next_day_only_when_something_changed(filled, clock, folder):
 
 
 def test_they_are_thinned_out(filled, clock, folder):
-    for day in range(70):
+    # Those of the last ten days, the last of weeks and months, and some of those between them.
+    for day in (0, 9, 16, 24, 40, 47, 48, 50, 54, 57, *range(60, 70)):
         writing.write_line(filled, NIGHT, "reflection", f"Day {day}.", clock)
         assert back_up(filled, later(clock, day)).made
     assert names(folder) == [
@@ -70,7 +71,7 @@ def test_what_was_kept_aside_or_made_before_an_upgrade_is_not_thinned_out(filled
     making.keep_aside(filled, clock)
     back_up(filled, clock)
     shutil.copy(folder / "backups" / "2026-11-14" / "keeper.db", folder / "backups" / "before-upgrade-from-1.db")
-    for day in range(1, 40):
+    for day in range(1, 40, 4):
         writing.write_line(filled, NIGHT, "reflection", f"Day {day}.", clock)
         back_up(filled, later(clock, day))
     kinds = {one.kind: one.name for one in listed(folder) if one.kind != "daily"}

@@ -34,7 +34,7 @@ def same_files(one: Path, other: Path) -> set[str]:
     return {*differing, *lacking} - ONE_OF_ITS_OWN
 
 
-@settings(max_examples=6, phases=NOT_SHRUNK)
+@settings(max_examples=4, phases=NOT_SHRUNK)
 @given(DIARIES)
 def test_what_goes_out_comes_in_and_goes_out_as_it_was(clock, diary: Diary):
     with tempfile.TemporaryDirectory() as room:

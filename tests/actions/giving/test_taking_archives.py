@@ -10,7 +10,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from kept_things import NIGHT, fill
 from waiting.rows_for_ever import write_rows
@@ -209,7 +209,6 @@ ANY = st.one_of(
 )  # fmt: skip
 
 
-@settings(max_examples=40)
 @given(st.data())
 def test_whatever_stands_in_a_row_it_is_taken_or_refused_in_a_sentence(other, clock, data):
     shape = data.draw(st.sampled_from(tables(other)))

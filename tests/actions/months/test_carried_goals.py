@@ -4,7 +4,7 @@ import tempfile
 from datetime import date
 from pathlib import Path
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as some
 
 from keeper.actions.months import shown as months
@@ -50,7 +50,6 @@ STEPS = some.lists(
 )  # fmt: skip
 
 
-@settings(max_examples=40)
 @given(STEPS)
 def test_whatever_becomes_of_them_no_goal_that_was_set_is_lost(steps):
     with tempfile.TemporaryDirectory() as folder, create_store(Path(folder) / "keeper") as store:

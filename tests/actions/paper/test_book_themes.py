@@ -18,7 +18,7 @@ YEAR = 2024
 PLAIN = BookParts(photos=False, map=False, index=False)
 
 
-@pytest.fixture
+@pytest.fixture(autouse=True)
 def apart(request, monkeypatch):
     """What a person has done in a process of its own; the tests in this one, unless they ask for ``really_apart``."""
     done = []

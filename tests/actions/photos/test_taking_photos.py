@@ -344,7 +344,7 @@ def test_the_keepers_own_folder_is_passed_by(store, clock, tmp_path):
 
 
 def test_killed_in_the_midst_every_photo_kept_is_whole(folder, clock, tmp_path):
-    for number in range(400):
+    for number in range(200):
         taken(tmp_path / "many" / f"{number}.jpg", f"2026:01:05 12:{number // 60:02d}:{number % 60:02d}", orientation=1)
     script = textwrap.dedent("""
         import sys
@@ -369,20 +369,20 @@ def test_killed_in_the_midst_every_photo_kept_is_whole(folder, clock, tmp_path):
             assert store.row("PRAGMA integrity_check") == ("ok",)
     with open_store(folder) as store:
         photos.take_in_many(store, tmp_path / "many", clock)
-        assert len(photos.every(store)) == 400 and photos.damaged(store) == ()
+        assert len(photos.every(store)) == 200 and photos.damaged(store) == ()
 
 
 def test_memory_does_not_grow_with_the_number(store, clock, tmp_path):
     resource = pytest.importorskip("resource")
     large = jpeg_bytes(quarters(2400, 1800))
-    for number in range(120):
+    for number in range(70):
         path = tmp_path / "many" / f"{number}.jpg"
         path.parent.mkdir(exist_ok=True)
         path.write_bytes(with_exif(large, exif(f"2026:01:05 12:{number // 60:02d}:{number % 60:02d}")))
     files = sorted((tmp_path / "many").iterdir())
-    photos.take_in_many(store, files[:30], clock)
+    photos.take_in_many(store, files[:20], clock)
     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-    assert photos.take_in_many(store, files[30:], clock).taken == 90
+    assert photos.take_in_many(store, files[20:], clock).taken == 50
     assert resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before < 24_000
 
 

@@ -4,8 +4,8 @@ import csv
 from datetime import date
 from io import StringIO
 
-import icalendar
 import pytest
+from waiting.when_used import WhenUsed
 
 from keeper.actions import writing
 from keeper.actions.paper.contents import book_of
@@ -20,6 +20,8 @@ from keeper.model.later import words_alone
 from keeper.review.book import BookParts
 from keeper.store import lines
 from keeper.store.backups import reading_copy
+
+icalendar = WhenUsed("icalendar")
 
 THEN = date(2023, 11, 14)
 TONIGHT = date(2026, 11, 14)

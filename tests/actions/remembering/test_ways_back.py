@@ -151,7 +151,8 @@ def filled(store: Store) -> list[date]:
             connection.execute("INSERT INTO night (date, place_id, place_source, begun_at) VALUES (?, ?, ?, ?)", there)
             kinds = ("gratitude", "memory", "reflection")[: 3 if place % 4 else 2] if place < with_lines else ("memory",) * (place % 7 == 0)
             for kind in kinds:
-                lines.keep(store, night, kind, f"{kind} of {place}{' with Aino' if place % 6 == 0 or place > with_lines else ''}", written)
+                named = kind == "memory" and (place % 6 == 0 or place > with_lines)
+                lines.keep(store, night, kind, f"{kind} of {place}{' with Aino' if named else ''}", written)
     return nights
 
 

@@ -4,15 +4,17 @@ import csv
 from datetime import date
 from io import StringIO
 
-import openpyxl
 import pypdfium2
 import pytest
+from waiting.when_used import WhenUsed
 
 from keeper.actions import people, writing
 from keeper.actions.finding import Sought
 from keeper.actions.sending.found import put_found
 from keeper.actions.sending.making import UnknownFormat
 from keeper.errors import Stopped, UnknownThing
+
+openpyxl = WhenUsed("openpyxl")
 
 LINES = (
     (date(2024, 6, 2), "memory", "=The ferry, \u201clate\u201d\nand wet."),

@@ -5,17 +5,18 @@ import json
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
-import openpyxl
-import pandas
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from odd_files import cells, read
+from waiting.when_used import WhenUsed
 
 from keeper.errors import UnreadableFile
 from keeper.exchange.tables import workbook
 from keeper.exchange.tables.encoding import encoding_of
 from keeper.exchange.tables.shape import How, plain
+
+openpyxl, pandas = WhenUsed("openpyxl"), WhenUsed("pandas")
 
 RFC_4180 = {
     # Section 2, rules 1 to 7, each with what it says the fields are.
@@ -76,7 +77,7 @@ def test_a_row_goes_by_the_line_it_begins_on(tmp_path):
     assert [row.number for row in read(file)[2]] == [2, 6]
 
 
-def table() -> pandas.DataFrame:
+def table():
     return pandas.DataFrame({
         "Date": pandas.to_datetime(["2026-06-03 00:00", "2026-06-04 00:00", "2026-06-05 23:15"]),
         "Words": ["Tuned in Lübeck", "Two\nrows", "   "],

@@ -11,9 +11,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy import stats
-from scipy.stats.contingency import relative_risk
-from statsmodels.datasets import nile
+from waiting.when_used import WhenUsed
 
 from keeper.model import Tracker
 from keeper.review.courses.after import after_told, sides
@@ -25,6 +23,10 @@ from keeper.study.patterns.around import around, clusters
 from keeper.study.patterns.changes import levels, standing
 from keeper.study.patterns.following import Following, fisher, follows
 from keeper.study.patterns.measures import risk_ratio
+
+stats = WhenUsed("scipy.stats")
+contingency = WhenUsed("scipy.stats.contingency")
+datasets = WhenUsed("statsmodels.datasets")
 
 DAY = date(1871, 1, 1)
 
@@ -46,7 +48,7 @@ def noisy():
 
 
 def test_the_nile_as_statsmodels_carries_it_shifted_once_after_1898():
-    data = nile.load_pandas().data
+    data = datasets.nile.load_pandas().data
     flows = data["volume"].tolist()
     assert (data["year"].iloc[0], len(flows)) == (1871, 100)
     before, after = levels(flows)
@@ -84,7 +86,7 @@ def test_means_and_medians_around_a_mark_are_those_of_scipy(noisy):
 @given(st.integers(1, 30), st.integers(1, 30), st.integers(1, 30), st.integers(1, 30))
 def test_the_risk_ratio_and_its_interval_are_those_of_scipy(hits, misses, others, other_misses):
     ours = risk_ratio(hits, hits + misses, others, others + other_misses)
-    expected = relative_risk(hits, hits + misses, others, others + other_misses)
+    expected = contingency.relative_risk(hits, hits + misses, others, others + other_misses)
     interval = expected.confidence_interval(0.95)
     assert (ours.value, ours.low, ours.high) == pytest.approx((expected.relative_risk, interval.low, interval.high), rel=1e-12)
 

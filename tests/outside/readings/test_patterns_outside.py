@@ -7,16 +7,18 @@ scipy.stats is the reference for every estimate.
 
 import numpy as np
 import pytest
-from scipy import stats
-from scipy.stats.contingency import relative_risk
-from statsmodels.datasets import sunspots
-from statsmodels.tsa.stattools import acf
+from waiting.when_used import WhenUsed
 
 from keeper.study.patterns import find_patterns, measures
 from keeper.study.patterns.chance import joined, sums, tails
 from keeper.study.patterns.discovery import false_discovery, shrinkage
 from keeper.study.patterns.within import autocorrelations, likeness, scores
 from keeper.study.trend import wilson
+
+stats = WhenUsed("scipy.stats")
+contingency = WhenUsed("scipy.stats.contingency")
+datasets = WhenUsed("statsmodels.datasets")
+stattools = WhenUsed("statsmodels.tsa.stattools")
 
 FIFTEEN = (0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.3240, 0.4262, 0.5719, 0.6528, 0.7590, 1.0)
 ANSCOMBE = (
@@ -64,7 +66,7 @@ def test_rank_correlation_of_what_was_noted_is_that_of_scipy():
 
 
 def test_risk_ratio_and_its_interval_are_those_of_scipy():
-    ours, theirs = measures.risk_ratio(27, 122, 44, 487), relative_risk(27, 122, 44, 487)
+    ours, theirs = measures.risk_ratio(27, 122, 44, 487), contingency.relative_risk(27, 122, 44, 487)
     interval = theirs.confidence_interval(0.95)
     assert (ours.value, ours.low, ours.high) == pytest.approx((theirs.relative_risk, interval.low, interval.high), abs=1e-12)
 
@@ -121,19 +123,19 @@ def test_normal_scores_are_those_of_scipy():
 
 def test_autocorrelations_of_the_sunspots_are_those_of_statsmodels():
     # The yearly numbers 1700 to 2008 as statsmodels carries them: Yule's series, whose second year is known to tell most.
-    numbers = sunspots.load_pandas().data["SUNACTIVITY"].to_numpy(float)
+    numbers = datasets.sunspots.load_pandas().data["SUNACTIVITY"].to_numpy(float)
     rest = (numbers - numbers.mean())[None]
     ours = autocorrelations(rest, np.ones_like(rest), 14)[0]
     # Both sums divided by their own number of years.
-    theirs = acf(numbers, adjusted=True, nlags=14, fft=False)[1:]
+    theirs = stattools.acf(numbers, adjusted=True, nlags=14, fft=False)[1:]
     assert len(numbers) == 309 and ours == pytest.approx(theirs, abs=1e-12)
 
 
 def test_the_likeness_of_the_sunspots_is_that_of_yule_and_walker():
-    numbers = sunspots.load_pandas().data["SUNACTIVITY"].to_numpy(float)
+    numbers = datasets.sunspots.load_pandas().data["SUNACTIVITY"].to_numpy(float)
     rest = (numbers - numbers.mean())[None]
     # Yule, Phil. Trans. R. Soc. A 226 (1927): two years, the second against the first.
-    one, two = acf(numbers, adjusted=True, nlags=2, fft=False)[1:]
+    one, two = stattools.acf(numbers, adjusted=True, nlags=2, fft=False)[1:]
     theirs = np.linalg.solve([[1, one], [one, 1]], [one, two])
     assert likeness(rest, np.ones_like(rest))[0] == pytest.approx(theirs, abs=1e-12)
     assert theirs[0] > 1.3 and theirs[1] < -0.6

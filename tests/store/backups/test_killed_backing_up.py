@@ -9,7 +9,7 @@ import backup_kills
 import pytest
 from kept_things import fill
 
-TIMES, LONGEST = 8, 0.5
+TIMES, LONGEST = 4, 0.5
 
 
 @pytest.fixture

@@ -178,8 +178,8 @@ def test_a_flipped_byte_is_known(filled, tmp_path):
     data = bytearray((filled / FILE).read_bytes())
     rows = said(filled / FILE, "line")
     chance = random.Random(3)
-    # Eight hundred in all: some break no row, and one of them may break what leads to a few.
-    for _ in range(20):
+    # Four hundred in all: some break no row, and one of them may break what leads to a few.
+    for _ in range(10):
         broken = bytearray(data)
         for _ in range(40):
             broken[chance.randrange(len(broken))] ^= 1 << chance.randrange(8)
@@ -225,7 +225,7 @@ def test_what_was_taken_out_is_told_apart(tmp_path):
 
 def test_a_swapped_pair_of_pages_loses_no_line(filled):
     data, rows, chance = (filled / FILE).read_bytes(), said(filled / FILE, "line"), random.Random(9)
-    for _ in range(20):
+    for _ in range(10):
         one, two = (chance.randrange(1, len(data) // 4096) * 4096 for _ in range(2))
         broken = bytearray(data)
         broken[one : one + 4096], broken[two : two + 4096] = data[two : two + 4096], data[one : one + 4096]

@@ -13,7 +13,7 @@ from soundness import whole
 from keeper.actions.opening import open_or_begin
 from keeper.store import create_store, lines, open_store
 
-TIMES = 24
+TIMES = 12
 WRITER = Path(__file__).with_name("killed_writer.py")
 
 
@@ -57,7 +57,7 @@ def test_kill_at_any_moment(folder):
 
 def test_kill_while_a_keeper_is_being_begun(folder):
     chance = random.Random(5)
-    for number in range(8):
+    for number in range(5):
         writer = subprocess.Popen([sys.executable, WRITER, folder / str(number), "0"], stdout=subprocess.DEVNULL)
         time.sleep(chance.uniform(0.05, 0.4))
         writer.kill()

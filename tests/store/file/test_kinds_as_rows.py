@@ -129,7 +129,7 @@ def test_a_night_of_which_nothing_is_known_does_not_hold_it_up(folder):
 @pytest.fixture(scope="module")
 def many(tmp_path_factory) -> Path:
     """A keeper of version 6 with a good deal in it, so that there is something to break off."""
-    return old_keeper(tmp_path_factory.mktemp("many") / "keeper", 6, nights=2500)
+    return old_keeper(tmp_path_factory.mktemp("many") / "keeper", 6, nights=1500)
 
 
 OPENS = "import sys; from pathlib import Path; from keeper.store import open_store; print(1, flush=True); open_store(Path(sys.argv[1]))"
@@ -151,7 +151,7 @@ def test_it_may_be_killed_at_any_moment_and_begun_again(many, tmp_path):
     before, chance, left_at = seen(many), random.Random(7), []
     takes = opened(shutil.copytree(many, tmp_path / "whole"), None)
     # The first at once, however much faster the others are than what was timed.
-    for number, share in enumerate((0, *(chance.uniform(0.3, 1.0) for _ in range(5)))):
+    for number, share in enumerate((0, *(chance.uniform(0.3, 1.0) for _ in range(3)))):
         folder = shutil.copytree(many, tmp_path / str(number))
         opened(folder, share * takes)
         left = sqlite3.connect(folder / FILE)

@@ -137,7 +137,7 @@ def turned_all(stores, which) -> int:
     return many
 
 
-@settings(max_examples=120)
+@settings(max_examples=2 * settings().max_examples)
 @given(st.lists(st.tuples(WHO, SOMETHING), max_size=14), st.lists(st.tuples(WHO, SOMETHING), max_size=24))
 def test_undone_to_the_beginning_and_done_again_by_two_processes(store, folder, clock, before, after):
     with open_again(folder) as other:
@@ -157,7 +157,7 @@ def test_undone_to_the_beginning_and_done_again_by_two_processes(store, folder, 
         sound(store)
 
 
-@settings(max_examples=120)
+@settings(max_examples=2 * settings().max_examples)
 @given(st.lists(SOMETHING, max_size=12), st.lists(st.tuples(st.booleans(), NUMBER, SOMETHING), max_size=14))
 def test_any_act_undone_whichever_and_done_again_is_as_it_was(store, clock, before, after):
     """What an act that nothing leans on changed is as before; what was done since is not touched."""

@@ -4,7 +4,7 @@ from undo_kills import kill_undoers
 
 from keeper.store import create_store
 
-TIMES = 8
+TIMES = 4
 
 
 def test_kill_in_undoing(folder):

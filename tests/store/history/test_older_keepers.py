@@ -101,7 +101,7 @@ def test_killed_while_it_is_brought_up_to_date_it_is_the_one_or_the_other(folder
     chance = random.Random(9)
     kept = older(folder, 6)
     seen = set()
-    for number in range(10):
+    for number in range(5):
         copy = shutil.copytree(kept, tmp_path / str(number))
         upgrader = subprocess.Popen([sys.executable, UPGRADER, copy])
         time.sleep(chance.uniform(0.05, 0.7))

@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
+from waiting.when_used import WhenUsed
 
 from keeper.study.patterns.contrast import contrast, cut, difference_of_means
 from keeper.study.patterns.pattern import ABOVE, BELOW, MEANS, MEDIANS, RISKS, YES, Cut
+
+stats = WhenUsed("scipy.stats")
 
 values = st.lists(st.integers(-50, 50), min_size=3, max_size=60).filter(lambda its: len(set(its)) > 1)
 

@@ -4,9 +4,11 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
+from waiting.when_used import WhenUsed
 
 from keeper.study.patterns.following import cycles, fisher, follows, phase, sustained_rise
+
+stats = WhenUsed("scipy.stats")
 
 counts = st.integers(0, 40)
 

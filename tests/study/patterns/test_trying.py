@@ -7,10 +7,12 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy import stats
+from waiting.when_used import WhenUsed
 
 from keeper.study.patterns import trying
 from keeper.study.patterns.trying import Plan, draw, outcome, power
+
+stats = WhenUsed("scipy.stats")
 
 values = st.lists(st.integers(0, 10).map(float), min_size=8, max_size=8)
 

@@ -8,11 +8,13 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy import stats
 from simulated_years import running_on, yearly
+from waiting.when_used import WhenUsed
 
 from keeper.study.patterns.pattern import SEASON, WEEKDAY
 from keeper.study.patterns.waves import _one_way, waves
+
+stats = WhenUsed("scipy.stats")
 
 
 def columns(many: int, nights: int, likeness: float, season: float = 0.0, week: float = 0.0, seed: int = 0) -> dict:

@@ -4,9 +4,11 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import binomtest
+from waiting.when_used import WhenUsed
 
 from keeper.study.readings.spread import Spread, share, spread
+
+stats = WhenUsed("scipy.stats")
 
 VALUES = st.lists(st.floats(-1e6, 1e6), min_size=1, max_size=366)
 
@@ -34,7 +36,7 @@ def test_nothing_noted_is_no_zero():
 
 @given(st.integers(1, 366).flatmap(lambda of: st.tuples(st.integers(0, of), st.just(of))))
 def test_a_share_has_wilson_s_interval(count):
-    interval = binomtest(*count).proportion_ci(0.95, "wilson")
+    interval = stats.binomtest(*count).proportion_ci(0.95, "wilson")
     found = share(*count)
     assert found.middle == count[0] / count[1]
     assert (found.low, found.high) == pytest.approx((interval.low, interval.high), abs=1e-9)

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 import numpy as np
 from diary_lines import SUBJECTS, diary, shuffled
-from sklearn.naive_bayes import MultinomialNB
+from waiting.when_used import WhenUsed
 
 from keeper.study.one_core import on_one_core
 from keeper.study.themes.fitted import Speech
@@ -14,6 +14,8 @@ from keeper.study.themes.learning import learn
 from keeper.study.themes.nouns import ThemeLine
 from keeper.study.themes.rebuilding import rebuild
 from keeper.study.themes.weighing.belonging import belonging, by_a_word, counted, likelier, surest
+
+naive_bayes = WhenUsed("sklearn.naive_bayes")
 
 
 @lru_cache(maxsize=1)
@@ -70,7 +72,7 @@ def test_words_are_weighed_as_by_naive_bayes():
     there = (points.counts > 0).astype(float).tocsr()
     often = np.asarray(there.sum(axis=0)).ravel() > 1
     six = np.where(labels == 6, -1, labels)
-    model = MultinomialNB(alpha=1.0, fit_prior=False).fit(there[six >= 0][:, often], six[six >= 0])
+    model = naive_bayes.MultinomialNB(alpha=1.0, fit_prior=False).fit(there[six >= 0][:, often], six[six >= 0])
     ours = likelier(points.counts, six)[six < 0].argmax(axis=1)
     assert (ours == model.predict(there[six < 0][:, often])).mean() > 0.8
 

@@ -10,7 +10,7 @@ import pytest
 from diary_lines import diary, shuffled
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from sklearn.metrics import adjusted_mutual_info_score, adjusted_rand_score
+from waiting.when_used import WhenUsed
 
 from keeper.errors import Stopped
 from keeper.study.language.words import Word
@@ -32,7 +32,9 @@ from keeper.study.themes.nouns import (
 )
 from keeper.study.themes.rebuilding import propose_split, rebuild, redraw
 
-FEW = settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck))
+metrics = WhenUsed("sklearn.metrics")
+
+FEW = settings(max_examples=5, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 @lru_cache(maxsize=8)
@@ -56,14 +58,14 @@ def again(lines, before, **more):
 def test_subjects_are_found():
     lines, about, _ = built()
     labels = group_lines([line.text for line in lines], count=6)
-    assert adjusted_mutual_info_score(about, labels) > 0.9
+    assert metrics.adjusted_mutual_info_score(about, labels) > 0.9
 
 
 def test_number_is_chosen():
     lines, about, _ = built()
     labels = group_lines([line.text for line in lines])
     assert 4 <= len(set(labels) - {-1}) <= 8
-    assert adjusted_mutual_info_score(about, labels) > 0.75
+    assert metrics.adjusted_mutual_info_score(about, labels) > 0.75
 
 
 def test_same_seed_same_labels():
@@ -105,7 +107,7 @@ def small_subjects(sizes, seed=0):
 )
 def test_many_small_subjects_are_told_apart_when_so_many_are_wished(sizes, least):
     about, texts = small_subjects(sizes)
-    assert adjusted_mutual_info_score(about, group_lines(texts, count=len(sizes))) > least
+    assert metrics.adjusted_mutual_info_score(about, group_lines(texts, count=len(sizes))) > least
 
 
 def short_notes(subjects, seed=0):
@@ -125,7 +127,7 @@ def test_short_notes_give_many_small_themes():
     about, texts = short_notes(120)
     found = group_lines(texts)
     assert len(set(found) - {-1}) > 60
-    assert adjusted_mutual_info_score(about, found) > 0.8
+    assert metrics.adjusted_mutual_info_score(about, found) > 0.8
 
 
 def test_small_themes_go_on_when_others_come():
@@ -152,7 +154,7 @@ def test_numbers_below_one_are_refused():
 def test_other_languages_work_without_a_table(language):
     lines, about, _ = built()
     labels = group_lines([line.text for line in lines], count=6, language=language)
-    assert adjusted_mutual_info_score(about, labels) > 0.8
+    assert metrics.adjusted_mutual_info_score(about, labels) > 0.8
 
 
 @pytest.mark.parametrize("longest", [30, 40])
@@ -363,7 +365,7 @@ def test_lines_stay_in_their_theme_when_others_come(seed, more):
     old, new = where(before), where(after)
     ids = [line.id for line in lines]
     assert sum(old.get(i) == new.get(i) for i in ids) >= 0.95 * len(ids)
-    assert adjusted_rand_score([old.get(i, -1) for i in ids], [new.get(i, -1) for i in ids]) >= 0.93
+    assert metrics.adjusted_rand_score([old.get(i, -1) for i in ids], [new.get(i, -1) for i in ids]) >= 0.93
 
 
 @FEW

@@ -4,7 +4,7 @@ from functools import lru_cache
 
 import numpy as np
 from diary_lines import SUBJECTS, diary, shuffled
-from sklearn.metrics import adjusted_mutual_info_score
+from waiting.when_used import WhenUsed
 
 from keeper.study.one_core import on_one_core
 from keeper.study.themes.fitted import Speech
@@ -13,6 +13,8 @@ from keeper.study.themes.weighing.belonging import ALONE, belonging, sure_alone,
 from keeper.study.themes.weighing.looks import LOOSELY, looked
 from keeper.study.themes.weighing.seconds import CLOSE, MOST, inner
 from keeper.study.themes.weighing.width import SURE, how_sure, narrowed
+
+metrics = WhenUsed("sklearn.metrics")
 
 
 @lru_cache(maxsize=1)
@@ -48,7 +50,7 @@ def test_lines_of_a_subject_come_together_in_most_looks_and_those_dealt_out_do_n
     looks, dealt = looked(points), np.random.default_rng(0).permutation(labels)
     assert looks.together(labels).min() > LOOSELY > looks.together(dealt).max()
     again = looks.joined(points.smoothed, len(SUBJECTS))
-    assert adjusted_mutual_info_score(labels, again) > 0.9
+    assert metrics.adjusted_mutual_info_score(labels, again) > 0.9
 
 
 @on_one_core
@@ -57,7 +59,7 @@ def test_of_many_lines_some_are_looked_at_and_the_others_go_to_the_nearest(monke
     monkeypatch.setattr("keeper.study.themes.weighing.looks.SEEN", 150)
     looks = looked(points)
     assert len(looks.part) == 150
-    assert adjusted_mutual_info_score(labels, looks.joined(points.smoothed, len(SUBJECTS))) > 0.8
+    assert metrics.adjusted_mutual_info_score(labels, looks.joined(points.smoothed, len(SUBJECTS))) > 0.8
 
 
 def test_a_line_not_sure_of_its_narrow_theme_is_in_none():

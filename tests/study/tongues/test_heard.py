@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 import pytest
 from diary_lines import shuffled
-from sklearn.metrics import adjusted_mutual_info_score
+from waiting.when_used import WhenUsed
 
 from keeper.study.themes import group_lines
 from keeper.study.themes.fitted import Fitted, Speech
@@ -13,6 +13,8 @@ from keeper.study.themes.nouns import ThemeLine
 from keeper.study.themes.rebuilding import rebuild
 from keeper.study.tongues.heard import heard, languages_of
 from keeper.study.tongues.keyed import bare, keyed
+
+metrics = WhenUsed("sklearn.metrics")
 
 SUBJECTS = {
     "en": {
@@ -60,8 +62,8 @@ def themes_of(made):
 def test_lines_find_their_themes(languages):
     subjects, spoken, texts = themes_of(lines_in(languages))
     labels = group_lines(texts, count=5, language=languages)
-    assert adjusted_mutual_info_score(subjects, labels) > 0.75
-    assert adjusted_mutual_info_score(spoken, labels) < 0.12
+    assert metrics.adjusted_mutual_info_score(subjects, labels) > 0.75
+    assert metrics.adjusted_mutual_info_score(spoken, labels) < 0.12
 
 
 @pytest.mark.parametrize("languages", [("de",), ("ja",), ("de", "en")])

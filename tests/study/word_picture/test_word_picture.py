@@ -6,11 +6,13 @@ from random import Random
 
 import numpy as np
 import pytest
-from wordcloud.query_integral_image import query_integral_image
-from wordcloud.wordcloud import IntegralOccupancyMap
+from waiting.when_used import WhenUsed
 
 from keeper.study.word_picture.layout import MOST, REACH, TALLEST, WIDTH, Spoken, _nearest, height_of, layout, mostly
 from keeper.study.word_picture.svg import Band, Inks, NightsDrawn, as_svg
+
+query_integral_image = WhenUsed("wordcloud.query_integral_image")
+wordcloud = WhenUsed("wordcloud.wordcloud")
 
 WORDS = [
     Spoken("harbour", 9, (0.1,) * 9), Spoken("piano", 7, (0.5,) * 7), Spoken("Ilze", 5, (0.9,) * 5), Spoken("bread", 5, (0.2,) * 5),
@@ -61,13 +63,13 @@ def test_no_two_words_share_room_and_none_is_far_from_its_part():
 
 def test_where_a_box_is_free_is_where_the_library_finds_it_free():
     """Against wordcloud's own query, which takes one of the free spots by chance: of these ours is the lowest and nearest."""
-    room, taken = IntegralOccupancyMap(40, 60, None), np.full((40, 60), 255, dtype=np.uint8)
+    room, taken = wordcloud.IntegralOccupancyMap(40, 60, None), np.full((40, 60), 255, dtype=np.uint8)
     taken[20:29, 30:42] = 0
     room.update(taken, 0, 0)
-    spots = {query_integral_image(room.integral, 8, 10, Random(seed)) for seed in range(60)} - {None}
+    spots = {query_integral_image.query_integral_image(room.integral, 8, 10, Random(seed)) for seed in range(60)} - {None}
     assert spots == {(row, column) for row in (19, 20) for column in (29, 30, 31)}
     assert [_nearest(room.integral, 8, 10, wanted) for wanted in (34.0, 35.0, 60.0)] == [(20, 29), (20, 30), None]
-    assert query_integral_image(room.integral, 12, 12, Random(1)) is None and _nearest(room.integral, 12, 12, 35.0) is None
+    assert query_integral_image.query_integral_image(room.integral, 12, 12, Random(1)) is None and _nearest(room.integral, 12, 12, 35.0) is None
 
 
 def test_a_word_belongs_to_the_part_of_the_span_with_most_of_it():

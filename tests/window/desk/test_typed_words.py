@@ -195,7 +195,7 @@ class Typing(RuleBasedStateMachine):
 
 
 TestTyping = Typing.TestCase
-TestTyping.settings = settings(max_examples=300, stateful_step_count=40, deadline=None)
+TestTyping.settings = settings(max_examples=4 * settings().max_examples, stateful_step_count=40, deadline=None)
 
 
 def test_a_draft_beside_a_kept_line_is_shown_and_is_not_kept_yet():

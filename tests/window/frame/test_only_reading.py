@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
+from waiting.at_rest import at_rest
 
 from keeper.actions import writing
 from keeper.actions.rescue import rescue
@@ -69,12 +70,14 @@ def test_what_is_typed_is_never_called_kept_and_put_on_another_disk_within_secon
     assert list(tmp_path.glob("keeper-unkept*")) == [file] and file.stat().st_mode & 0o777 == 0o600
 
 
-@pytest.mark.parametrize("page", ["looking back", "month", "year", "themes", "places", "find", "settings"])
-def test_every_page_opens(qtbot, window, page):
-    window.go(page)
-    qtbot.wait(300)
-    assert not (window.desk.folder / "trouble.txt").exists()
-    assert "unexpected" not in window.said.text()
+def test_every_page_opens(qtbot, window):
+    for page in ("looking back", "month", "year", "themes", "places", "find", "settings"):
+        window.go(page)
+        for _ in range(3):
+            at_rest(qtbot, window.desk)
+        assert window.page_shown() == page
+        assert not (window.desk.folder / "trouble.txt").exists(), page
+        assert "unexpected" not in window.said.text(), page
 
 
 def test_another_disk_that_fills_too_leaves_what_it_took_before(small_disk, tmp_path, monkeypatch):

@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from theme_keeper import fill
+from waiting.not_apart import here
 
 from keeper.actions.themes import asking as themes
 from keeper.window.frame import quiet as made
@@ -33,7 +34,8 @@ def test_a_key_or_a_click_ends_the_quiet(qtbot, frame):
         assert not quiet.lasts(3_600_000)
 
 
-def test_themes_are_looked_for_by_themselves_when_due(qtbot, quick, store, opened):
+def test_themes_are_looked_for_by_themselves_when_due(qtbot, quick, store, opened, monkeypatch):
+    monkeypatch.setattr("keeper.actions.themes.looking.apart", here)
     fill(store, 160)
     frame = opened()
     qtbot.waitUntil(lambda: len(themes.names(store)) >= 4)

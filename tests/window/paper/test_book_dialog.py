@@ -140,11 +140,13 @@ def test_the_pages_go_when_the_dialog_does(qtbot, made):
     qtbot.waitUntil(lambda: not Path(folder).exists())
 
 
-def test_themes_are_in_it_though_their_page_was_never_opened(qtbot, dialog, store):
+def test_themes_are_in_it_though_their_page_was_never_opened(qtbot, dialog, store, monkeypatch):
     from theme_keeper import fill
+    from waiting.not_apart import here
 
     from keeper.actions.themes import asking as themes
 
+    monkeypatch.setattr("keeper.actions.themes.looking.apart", here)
     fill(store, 120)
     dialog.year = 2024
     dialog.make_book()

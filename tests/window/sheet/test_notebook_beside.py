@@ -1,5 +1,6 @@
 """The notebook beside the sheet, by keys alone; and the ways to it from a night and a month."""
 
+import shutil
 from datetime import date
 
 import pytest
@@ -17,11 +18,17 @@ Keys = Qt.Key
 ALT, CONTROL = Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier
 
 
-@pytest.fixture
-def folder_of_pages(tmp_path):
+@pytest.fixture(scope="module")
+def drawn_once(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("notebook")
     for number, degrees in ((1, 3.0), (2, 0.0)):
-        saved(askew(written_page(size=(620, 874)), degrees), tmp_path / "notebook" / f"{number}.png")
-    return tmp_path / "notebook"
+        saved(askew(written_page(size=(620, 874)), degrees), folder / f"{number}.png")
+    return folder
+
+
+@pytest.fixture
+def folder_of_pages(drawn_once, tmp_path):
+    return shutil.copytree(drawn_once, tmp_path / "notebook")
 
 
 @pytest.fixture

@@ -201,8 +201,8 @@ def test_what_is_being_typed_waits_as_the_draft_of_its_night(qtbot, sheet, known
 
 def test_no_word_that_was_on_disk_is_lost_when_the_sheet_is_killed(folder):
     create_store(folder).close()
-    seen, lost = kill_windows(folder, 3, 5, Path(on_paper.typing_sheet.__file__))
-    assert lost == {} and seen > 6
+    seen, lost = kill_windows(folder, 2, 5, Path(on_paper.typing_sheet.__file__))
+    assert lost == {} and seen > 4
 
 
 # places
