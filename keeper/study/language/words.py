@@ -127,8 +127,10 @@ def content_words(
         parted = _parted(text, tuple(names), _PARTED[language])
         if parted is not None:
             return [word for word in parted if not {word.stem, word.spelling.casefold()} & (dropped | small)]
-    kept = []
-    for spelling, opens, is_name, ending in _with_names(_spoken(text), tuple(names)):
+    kept, names, spoken = [], tuple(names), _spoken(text)
+    if language == "ko" and names:
+        spoken = [(korean.named(word, names), opens, ending) for word, opens, ending in spoken]
+    for spelling, opens, is_name, ending in _with_names(spoken, names):
         if ending and not is_name:
             continue
         # Written small, Will is no name but a small word.
