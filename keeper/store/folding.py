@@ -44,6 +44,11 @@ def phrase(words: str) -> str:
     return '"' + folded(words).replace('"', " ") + '"'
 
 
+def name_phrase(name: str) -> str:
+    """The same of somebody's name. In Korean particles are written on to it: whatever begins so."""
+    return phrase(name) + ("*" if "\uac00" <= name.rstrip()[-1:] <= "\ud7a3" else "")
+
+
 def pieces(text: str) -> list[str]:
     """The words of a text, folded; where there are no spaces, each two letters beside one another, or one alone."""
     plain = unicodedata.normalize("NFC", text).translate(_LETTERS)

@@ -7,6 +7,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import accumulate
 
+from keeper.study.language import korean
+
 # Scripts without spaces: a name there has no edges that could be told.
 _UNSPACED = "\u0e00-\u0eff\u1000-\u109f\u1780-\u17ff\u3041-\u30ff\u3400-\u4dbf\u4e00-\u9fff\uf900-\ufaff\U00020000-\U0003ffff"
 
@@ -93,6 +95,7 @@ def _spelt(name: str, with_capital: bool) -> str:
     else:
         inside = f"(?i:{inside})"
     open_, close = r"(?<![^\W_])", r"(?![^\W_])"
+    inside += korean.behind_name(name)
     return ("" if _unspaced(parts[0][0]) else open_) + inside + ("" if _unspaced(parts[-1][-1]) else close)
 
 

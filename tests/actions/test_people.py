@@ -49,6 +49,13 @@ def test_people_are_marked_counted_renamed_and_taken_out(store, write):
     assert not people.add(store, "Ilze").resting
 
 
+def test_a_korean_name_is_counted_with_its_particles(store, write):
+    for place, text in enumerate(["민수가 조율을 도왔다", "배에서 민수는 잤다", "민수기를 읽었다", "부두의 민수"]):
+        write(date(2026, 5, 1 + place), text)
+    people.add(store, "민수")
+    assert named(store) == {"민수": 3}
+
+
 def test_many_lines_are_counted_to_the_last(store, write):
     for number in range(150):
         write(date.fromordinal(TONIGHT.toordinal() - number), "Ilze" if number % 2 else "ilze")

@@ -7,6 +7,8 @@ taken off.
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from functools import lru_cache
 
 from keeper.study.language.listed import ranks
@@ -18,9 +20,30 @@ PARTICLES = tuple(sorted(
 _DOING = ("하", "했", "한", "할", "함", "해", "합", "되", "된", "됐", "될", "됨", "돼", "됩", "시키", "시켰", "시킨", "시킬")
 _BEING = ("있", "없", "않", "했", "합니", "됐", "됩니", "됐", "싶", "이었", "였")  # what begins so is a form of to be, to do, to wish
 SHORT = frozenset(
-    ["눈", "물", "산", "강", "집", "책", "밥", "개", "말", "길", "꽃", "비", "달", "별", "불", "술", "차", "빵", "옷", "방", "문", "손", "발", "목", "배", "귀", "코", "입", "몸", "피", "땅", "돈", "꿈", "춤", "잠", "글", "새", "소", "닭", "쥐", "뱀", "곰", "풀", "숲", "섬", "절", "역", "벽", "칼", "공", "빛", "봄", "낮", "밤", "병", "약", "뼈", "살", "떡", "국", "김", "콩", "쌀", "컵", "종", "북", "돌", "흙", "벌", "시", "형", "딸", "삶", "논", "밭", "뜰", "못", "솔", "탑", "궁", "성", "항", "춤", "곡", "탕", "죽", "면", "껌", "빨", "실", "천", "솜", "금", "은", "철", "납", "흙", "재", "굴", "꿀", "젖", "알", "털", "뿔", "혀", "턱", "팔", "숨", "땀", "침", "똥", "꽃", "잎", "씨", "콩", "무", "파", "감", "귤", "배", "밤", "잣", "게", "굴", "회", "햄", "잼", "껍", "상", "솥", "잔", "병", "줄", "끈"]
-) - frozenset(["빨", "껍", "은", "씨", "게", "상", "못", "성"])
+    "눈 물 산 강 집 책 밥 개 말 길 꽃 비 달 별 불 술 차 빵 옷 방 문 손 발 목 배 귀 코 입 몸 피 땅 돈 꿈 춤 잠 글 "
+    "새 소 닭 쥐 뱀 곰 풀 숲 섬 절 역 벽 칼 공 빛 봄 낮 밤 병 약 뼈 살 떡 국 김 콩 쌀 컵 종 북 돌 흙 벌 시 형 딸 "
+    "삶 논 밭 뜰 솔 탑 궁 항 곡 탕 죽 면 껌 실 천 솜 금 철 납 재 굴 꿀 젖 알 털 뿔 혀 턱 팔 숨 땀 침 똥 잎 무 파 "
+    "감 귤 잣 회 햄 잼 솥 잔 줄 끈".split()
+)
 """Words of one syllable that say what a line is about; others of that length are endings, or parts of words."""
+_OF_NAMES = "(?:씨|님)?이?(?:" + "|".join(PARTICLES) + "|에게는|에게도|한테서|한테는|한테도|께|께서는|랑은|이라|여)?"
+"""A pattern of what is written on to a name: who is honoured, 이 behind a consonant, particles."""
+
+
+def behind_name(name: str) -> str:
+    """A pattern of what may be written on to a name; "" where nothing is: another script, or one syllable, as many words begin."""
+    last = name.split()[-1] if name.split() else ""
+    return _OF_NAMES if len(last) > 1 and is_korean(last[-1]) else ""
+
+
+@lru_cache(maxsize=100_000)
+def named(word: str, names: tuple[str, ...]) -> str:
+    """The last word of one of the names without what is written on to it; any other word as it is."""
+    for name in names:
+        last = unicodedata.normalize("NFC", name).split()[-1:]
+        if last and word.startswith(last[0]) and re.fullmatch(behind_name(last[0]), word[len(last[0]) :]):
+            return last[0]
+    return word
 
 
 def is_korean(word: str) -> bool:

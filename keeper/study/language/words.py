@@ -140,8 +140,10 @@ def content_words(
         # Nearly all lines of many, so there is no need to make anything of their words on the way.
         found = [_plain_word(word, language, at == 0) for sentence in _latin(text) for at, word in enumerate(sentence)]
         return [word for word in found if word]
-    kept = []
-    for spelling, opens, is_name, ending in _with_names(_spoken(text), names):
+    kept, spoken = [], _spoken(text)
+    if language == "ko" and names:
+        spoken = [(korean.named(word, names), opens, ending) for word, opens, ending in spoken]
+    for spelling, opens, is_name, ending in _with_names(spoken, names):
         if ending and not is_name:
             continue
         # Written small, Will is no name but a small word.

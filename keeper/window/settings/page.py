@@ -189,7 +189,7 @@ CREDITS = (
     "Made with Natural Earth. "
     "Which words are near: word lists of wordfreq (Robyn Speer; with data of Google Books Ngrams, the Leeds Internet "
     "Corpus, Wikipedia, ParaCrawl, OpenSubtitles and SUBTLEX by Marc Brysbaert and others), CC BY-SA 4.0, "
-    "multilingual-e5-small (MIT) and WordNet (Princeton University)."
+    "Wiktionary by those who write it (CC BY-SA), multilingual-e5-small (MIT) and WordNet (Princeton University)."
 )
 
 

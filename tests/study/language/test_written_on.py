@@ -4,6 +4,7 @@ import pytest
 
 from keeper.study.language import chinese, korean, listed
 from keeper.study.language.words import content_words, stem
+from keeper.study.people import ManyTexts, mentions
 
 
 def stems(text, language):
@@ -33,6 +34,25 @@ def test_forms_of_to_be_tell_nothing_in_korean():
 
 def test_a_korean_word_that_no_table_knows_loses_its_particle():
     assert korean.base("뷁꿹에서는") == "뷁꿹"
+
+
+@pytest.mark.parametrize("text", ["민수가 왔다", "민수는 잤다", "민수의 배", "민수와 산책", "민수에게 편지를", "민수씨가 불렀다"])
+def test_a_korean_name_is_the_same_with_whatever_is_written_on_to_it(text):
+    assert content_words(text, languages=("ko",), names=("민수",))[0].stem == "민수"
+    assert mentions(text, "민수")
+    assert ManyTexts(["바다", text]).naming(["민수"]) == {1}
+
+
+@pytest.mark.parametrize("text", ["지은이는 노래했다", "지은이가 왔다", "어제 김 지은이랑 수영", "지은아"])
+def test_a_korean_name_that_ends_in_a_consonant_has_a_vowel_before_its_particles(text):
+    assert "지은" in {word.stem for word in content_words(text, languages=("ko",), names=("지은",))}
+    assert mentions(text, "지은")
+
+
+@pytest.mark.parametrize(("word", "name"), [("민수기를", "민수"), ("솔로", "솔"), ("지은이들판", "지은"), ("김민수가", "민수")])
+def test_a_longer_korean_word_is_no_name(word, name):
+    assert not mentions(word, name)
+    assert korean.named(word, (name,)) == word
 
 
 @pytest.mark.parametrize(("forms"), [("הים", "ים", "לים"), ("הספר", "ספר", "בספר", "ספרים")])

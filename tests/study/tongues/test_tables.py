@@ -59,6 +59,12 @@ def test_words_lie_near_to_what_they_are_in_english(language):
     assert alike.diagonal().mean() > others.mean() + 0.2
 
 
+@pytest.mark.parametrize(("word", "english"), [("sota", "war"), ("saari", "island")])
+def test_a_word_whose_letters_tell_nothing_is_known_by_its_translations(word, english):
+    """Entries 00973077-n and 09316454-n of WordNet 3.0 have these Finnish words in Wiktionary."""
+    assert direction(word, "fi") @ direction(english, "en") > 0.6
+
+
 @pytest.mark.parametrize("language", SHIPPED)
 def test_what_all_words_share_is_taken_out(language):
     assert np.linalg.norm(background(language).vectors.mean(axis=0)) < 0.25
