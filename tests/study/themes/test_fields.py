@@ -112,6 +112,15 @@ def test_a_loose_line_that_says_what_leads_a_theme_goes_to_it():
     assert set(of_subjects(points, loose, 10)[some]) == {2}
 
 
+@on_one_core
+def test_a_loose_line_that_is_sure_of_a_theme_and_says_what_is_not_far_from_it_goes_to_it():
+    lines, about = diary(300)
+    more = ["Potatoes and cheese for dinner"] * 3 + ["Quiet again, almost long"] * 3
+    points = learn([[word.stem for word in doc] for doc in Speech().heard([line.text for line in lines] + more)], Speech(), 0)
+    labels = np.array([sorted(SUBJECTS).index(one) for one in about] + [-1] * 6)
+    assert of_subjects(points, labels, 10)[300:].tolist() == [0] * 3 + [-1] * 3
+
+
 def test_the_subject_of_words_and_the_plainest_of_them():
     weights = {"slept": 1.0, "pattern": 0.5, "awak": 0.4, "clock": 0.3, "sleep": 0.1}
     subject, plainest = one_subject(weights, Speech().tables())

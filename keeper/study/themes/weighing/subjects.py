@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from keeper.study.themes import clusters
 from keeper.study.themes.background import far_rows
 from keeper.study.themes.counts import presence, unit
-from keeper.study.themes.weighing.belonging import counted
+from keeper.study.themes.weighing.belonging import HALF, counted, surest
 from keeper.study.themes.weighing.fields import NEAREST, apart, fields_of, leanings
 
 if TYPE_CHECKING:
@@ -31,6 +31,7 @@ LEADS = 0.3  # of the heaviest
 ITS_OWN = 0.9  # of the lines in themes that say a word; then those in none say it of the same
 LEAST_TOLD = 0.2  # of what tells a theme, by the words of its subject; less, and it has none
 ALIKE = 0.75  # to two telling words; a word so near to them says the same in other words
+NOT_FAR = 0.6  # the same of a word in a line that is sure of the theme besides
 PLAIN, OF_FIELD = 0.3, 0.7  # how far a word leans to a subject, and how near it is to the field, that says it by itself
 
 
@@ -110,7 +111,10 @@ def _joined(there, labels: np.ndarray, rows: np.ndarray, leaning: np.ndarray) ->
 
 
 def _with_leading(learned, there, labels: np.ndarray, rows: np.ndarray, leaning: np.ndarray, plain: np.ndarray) -> np.ndarray:
-    """(n,) the same, with loose lines that say what leads the theme nearest to them: a plain word, or one that it has for itself."""
+    """(n,) the same, with loose lines that say what leads the theme nearest to them: a plain word, or one that it has for itself.
+
+    So do those that are sure of it, where what they say is not far from its subject: herring, of soup and bread.
+    """
     import numpy as np
 
     found = labels.copy()
@@ -120,11 +124,14 @@ def _with_leading(learned, there, labels: np.ndarray, rows: np.ndarray, leaning:
     middles = clusters.middles(learned.smoothed, counted(labels)).T
     drawn, own = (learned.smoothed @ middles).argmax(axis=1), (learned.points @ middles).argmax(axis=1)
     told = np.asarray(there[labels >= 0].sum(axis=0)).ravel()
+    place, sure = surest(learned, counted(labels))
     for at, theme in enumerate(themes):
         words, weight, _ = _subject(*telling(there, labels == theme), rows, leaning)
         leading = words[weight >= LEADS * weight.max(initial=0)]
         its = np.asarray(there[labels == theme].sum(axis=0)).ravel()[leading] >= ITS_OWN * told[leading]
         says = _saying(there, leading[its]) | (_saying(there, leading[plain[leading]]) & (own == at))
+        if len(words) >= NEAREST:
+            says |= _saying(there, np.flatnonzero(_alike(words, rows, leaning) >= NOT_FAR)) & (place == at) & (sure >= HALF)
         found[says & (labels < 0) & (drawn == at)] = theme
     return found
 
@@ -214,12 +221,17 @@ def _said_by(words: np.ndarray, rows: np.ndarray, leaning: np.ndarray) -> np.nda
     import numpy as np
 
     says = np.zeros(len(leaning))
-    if len(words):
-        if len(words) >= NEAREST:
-            near = np.sort(rows @ rows[words].T, axis=1)[:, -NEAREST:].mean(axis=1)
-            says[(near >= ALIKE) & (leaning >= 0)] = 1
-        says[words] = 1
+    if len(words) >= NEAREST:
+        says[_alike(words, rows, leaning) >= ALIKE] = 1
+    says[words] = 1
     return says
+
+
+def _alike(words: np.ndarray, rows: np.ndarray, leaning: np.ndarray) -> np.ndarray:
+    """(v,) how near each word of a subject is to those two of these that are nearest; of manners -1."""
+    import numpy as np
+
+    return np.where(leaning >= 0, np.sort(rows @ rows[words].T, axis=1)[:, -NEAREST:].mean(axis=1), -1.0)
 
 
 def telling(there, inside: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
