@@ -125,8 +125,9 @@ def put_in(store: Store, line_ids: Sequence[str], clock: Clock) -> int:
         return 0
     names = list(dict.fromkeys(name for _, _, name in wanted))
     into = told_as.quoted(names[0]) if len(names) == 1 else "the nearest themes"
-    with store.writing(told_as.of_theme(f"{written.counted(len(wanted), 'line')} put into {into}", wanted[0][1])):
-        _decide_together(store, [Move(line_id, number) for line_id, number, _ in wanted], clock, names[0])
+    told = f"{written.counted(len(wanted), 'line')} put into {into}"
+    with store.writing(told_as.of_theme(told, wanted[0][1])):
+        _decide_together(store, [Move(line_id, number) for line_id, number, _ in wanted], clock, names[0], told)
         themes.put(store, [(line_id, number, 1.0) for line_id, number, _ in wanted])
         _lay_anew(store)
     return len(wanted)
@@ -185,12 +186,13 @@ def _decide(store: Store, decision: Decision, clock: Clock, names: Sequence[str]
     _add(store, what, {**detail, "_names": list(names)}, clock)
 
 
-def _decide_together(store: Store, decisions: Sequence[Decision], clock: Clock, name: str) -> None:
-    group = new_id()
+def _decide_together(store: Store, decisions: Sequence[Decision], clock: Clock, name: str, told: str = "") -> None:
+    """Keep decisions made in one go; ``told``: what they are in words, where each by itself would not say it."""
+    group, said = new_id(), {"_told": told} if told else {}
     with store.writing():
         for decision in decisions:
             what, detail = as_row(decision)
-            _add(store, what, {**detail, "_names": [name], "_group": group}, clock)
+            _add(store, what, {**detail, "_names": [name], "_group": group, **said}, clock)
 
 
 def _with_number(store: Store, made: Callable[[int], Decision], clock: Clock, names: Sequence[str]) -> int:

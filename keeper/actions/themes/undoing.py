@@ -97,6 +97,8 @@ _TOLD = {
 
 
 def _told(kept: KeptDecision) -> str:
+    if kept.detail.get("_told"):
+        return kept.detail["_told"]
     names = kept.detail.get("_names", ())
     quoted = [f"\u201c{name}\u201d" for name in names] + ["a theme", "a theme"]
     return _TOLD[kept.what].format(*quoted, **{k: v for k, v in kept.detail.items() if k in ("name", "word")})

@@ -15,7 +15,7 @@ TERMS = 12
 NAME_TERMS, MOST_WORDS = 3, 4
 OF_ONE = 0.5  # of the lines; a person that so many name is what they are about
 LEAST_TOLD = 0.15  # of the lines, by all things together; fewer are told of better by a line
-FAINT = 0.35  # a word much lighter than the leading one does not come into the name
+FAINT = 0.35  # a word much lighter than the leading one does not come into the name; half so light where few lines have that
 CAPITALS = 0.4  # of the words within sentences: more than English has, fewer than German
 USUAL_WORTH = 8  # words beside, that the share of capitals in all lines is worth
 
@@ -191,7 +191,8 @@ def _said_name(listed: Sequence[Term], used: Usage, taken: Set[str], mixed: bool
         return pair
     beside = [term for term in things if term != lead]
     beside += [term for term in plain if term.stem in used.names and used.shares.get(term.stem, 0) >= OF_ONE / 2]
-    least = weight[lead.stem] * (FAINT / 2 if mixed else FAINT)
+    few = used.subject and used.shares.get(lead.stem, 0) < OF_ONE
+    least = weight[lead.stem] * (FAINT / 2 if mixed or few else FAINT)
     second = next((term for term in beside if weight[term.stem] >= least), None)
     alone = used.line if mixed and used.line else lead.spelling
     return f"{lead.spelling}, {second.spelling}" if second else alone

@@ -517,6 +517,16 @@ def test_lines_put_in_are_one_act_and_undone_as_one(store, clock, found):
     assert {line: where(store)[line] for line in offered} == offered
 
 
+def test_lines_put_into_several_themes_are_told_as_that(store, clock, found):
+    offered = list(loosened(store))
+    themes.put_in(store, offered[:1], clock)
+    name = next(one.name for one in themes.themes_view(store).threads if one.number == where(store)[offered[0]])
+    assert themes.last_decision(store) == f"1 line put into \u201c{name}\u201d"
+    themes.put_in(store, offered[1:], clock)
+    assert themes.decisions(store, clock)[0].told == "2 lines put into the nearest themes"
+    assert themes.undo_last(store, clock) == "Took back: 2 lines put into the nearest themes."
+
+
 def test_lines_that_come_near_to_nothing_are_not_put_in(store, clock, found):
     before = where(store)
     assert themes.put_in(store, list(before)[:5], clock) == 0

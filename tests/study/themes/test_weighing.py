@@ -148,6 +148,16 @@ def test_nothing_beside_the_subject_comes_into_the_name():
     assert theme_names(terms, None, {1: known})[1] == "soup, bread"
 
 
+def test_where_few_lines_have_the_leading_word_a_fainter_one_of_the_subject_is_said_too():
+    texts = ["A class at noon", "To the school at noon", "Nothing at the school", "By the class and the school", "At noon", "By noon"]
+    docs = [content_words(text) for text in texts]
+    terms = {1: [Term("class", "class", 1.0), Term("school", "school", 0.2)]}
+    used = replace(usage(texts, docs, ("en",), texts[0]), subject=("class", "school"), plainest="class")
+    assert theme_names(terms, None, {1: used})[1] == "class, school"
+    many = replace(used, shares={"class": 0.6, "school": 0.6})
+    assert theme_names(terms, None, {1: many})[1] == "class"
+
+
 def test_a_person_that_half_the_lines_name_is_the_name():
     texts = ["Late in the day Henning wrote a letter", "With Henning on the pier", "A letter from Henning"] * 3
     assert told(texts, "letter", "wrote", "Henning") == "Henning"
