@@ -33,7 +33,7 @@ FILES = {
     "nl": "nld", "no": "nob", "pl": "pol", "pt": "por", "ru": "rus", "sv": "swe", "tr": "tur",
 }  # fmt: skip
 LISTS = {"no": "nb"}
-WEIGHT, OF_SOME = 1.0, {"de": 0.5, "fr": 0.5}  # beside the row that the table has
+WEIGHT, OF_SOME = 1.0, {"de": 0.5, "fr": 0.5, "ru": 0.5}  # beside the row that the table has
 UNTAGGED = 0.5  # what a sense counts that no text is tagged with
 OFTEN, UNUSED = 0.75, 1e-7  # a word counts as often as it is used, to that power; one that no list has
 SEVERAL = 1.5  # so many times less counts an English word that is several
