@@ -7,6 +7,8 @@ import re
 import shutil
 import subprocess
 import sys
+from dataclasses import dataclass
+from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
@@ -83,14 +85,40 @@ def test_no_folder_has_more_modules_than_one_sees_at_a_glance():
     assert {name: many for name, many in counted.items() if many > LARGER.get(name, ROOM_FOR)} == {}
 
 
-def imported_at_once(source: str) -> set[str]:
+@dataclass(frozen=True)
+class Seen:
+    """What a module of the program says of itself: to parse and walk through all of them takes seconds, and is done once."""
+
+    at_once: set[str]
+    imported: set[str]
+    classes: set[str]
+    sql: list[str]
+    properties: list[str]
+
+
+@cache
+def seen() -> dict[Path, Seen]:
+    """Every module of the program."""
+    return {path: looked_at(path.read_text("utf-8")) for path in (ROOT / "keeper").rglob("*.py") if "_shipped" not in path.parts}
+
+
+def looked_at(source: str) -> Seen:
+    tree = ast.parse(source)
+    nodes = list(ast.walk(tree))
+    imported = {alias.name for node in nodes if isinstance(node, ast.Import) for alias in node.names}
+    imported |= {node.module or "" for node in nodes if isinstance(node, ast.ImportFrom)}
+    classes = {node.name for node in nodes if isinstance(node, ast.ClassDef) and not node.name.startswith("_")}
+    return Seen(imported_at_once(tree), imported, classes, sql_among(nodes), properties_among(nodes))
+
+
+def imported_at_once(tree: ast.Module) -> set[str]:
     """What a module brings in as it is brought in itself: names of modules, or of things in them.
 
     What a function imports when it is called is left out, and what only a
     checker of types reads.
     """
     found: set[str] = set()
-    waiting = list(ast.parse(source).body)
+    waiting = list(tree.body)
     while waiting:
         node = waiting.pop()
         if isinstance(node, ast.Import):
@@ -104,9 +132,9 @@ def imported_at_once(source: str) -> set[str]:
     return found
 
 
-def circle_among(sources: dict[str, str]) -> list[str]:
-    """Modules, by their names and texts, each of which brings in the one before it, and the first the last; [] for none."""
-    graph = {name: (imported_at_once(text) & sources.keys()) - {name} for name, text in sources.items()}
+def circle_among(at_once: dict[str, set[str]]) -> list[str]:
+    """Modules, by their names and what they bring in, each of which brings in the one before it, and the first the last; [] for none."""
+    graph = {name: (others & at_once.keys()) - {name} for name, others in at_once.items()}
     try:
         TopologicalSorter(graph).prepare()
     except CycleError as error:
@@ -115,36 +143,39 @@ def circle_among(sources: dict[str, str]) -> list[str]:
 
 
 def test_no_modules_bring_each_other_in():
-    paths = [path for path in (ROOT / "keeper").rglob("*.py") if "_shipped" not in path.parts and path.name != "__init__.py"]
-    assert len(paths) > 200
-    assert circle_among({".".join(path.relative_to(ROOT).with_suffix("").parts): path.read_text("utf-8") for path in paths}) == []
+    at_once = {".".join(path.relative_to(ROOT).with_suffix("").parts): one.at_once for path, one in seen().items() if path.name != "__init__.py"}
+    assert len(at_once) > 200
+    assert circle_among(at_once) == []
 
 
 def test_a_circle_is_known_when_seen():
     apart = {"a": "import b", "b": "if TYPE_CHECKING:\n    import a\ndef late():\n    from a import x", "c": "class C:\n    import a"}
-    assert circle_among(apart) == []
-    assert set(circle_among(apart | {"b": "try:\n    from c import y\nexcept ImportError:\n    pass"})) == {"a", "b", "c"}
+    assert circle_among({name: looked_at(text).at_once for name, text in apart.items()}) == []
+    apart["b"] = "try:\n    from c import y\nexcept ImportError:\n    pass"
+    assert set(circle_among({name: looked_at(text).at_once for name, text in apart.items()})) == {"a", "b", "c"}
 
 
-def speaks_sql(source: str) -> list[str]:
+def sql_among(nodes: list[ast.AST]) -> list[str]:
     """Strings of a module, other than docstrings, that hold SQL."""
-    tree = ast.parse(source)
     documented = (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)
-    docs = {id(node.body[0].value) for node in ast.walk(tree)
+    docs = {id(node.body[0].value) for node in nodes
             if isinstance(node, documented) and node.body and isinstance(node.body[0], ast.Expr)}  # fmt: skip
-    texts = [node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and id(node) not in docs]
+    texts = [node.value for node in nodes if isinstance(node, ast.Constant) and id(node) not in docs]
     return [text for text in texts if isinstance(text, str) and SQL.search(" ".join(text.split()))]
 
 
-def modules() -> list[Path]:
+def speaks_sql(source: str) -> list[str]:
+    return looked_at(source).sql
+
+
+def outside_the_store() -> dict[str, Seen]:
     """Every module of the program outside the store."""
-    return [path for path in (ROOT / "keeper").rglob("*.py") if "store" not in path.relative_to(ROOT / "keeper").parts and "_shipped" not in path.parts]
+    return {str(path.relative_to(ROOT)): one for path, one in seen().items() if "store" not in path.relative_to(ROOT / "keeper").parts}
 
 
 def test_no_room_but_the_store_speaks_sql():
-    assert len(modules()) > 20
-    spoken = {str(path.relative_to(ROOT)): speaks_sql(path.read_text("utf-8")) for path in modules()}
-    assert {path: texts for path, texts in spoken.items() if texts} == {}
+    assert len(outside_the_store()) > 20
+    assert {path: one.sql for path, one in outside_the_store().items() if one.sql} == {}
 
 
 def test_sql_is_known_when_seen():
@@ -158,14 +189,9 @@ def test_sql_is_known_when_seen():
 
 def test_no_module_of_the_program_opens_the_network():
     forbidden = {"socket", "urllib", "http", "requests", "ftplib", "smtplib", "ssl", "asyncio"}
-    reached = {}
-    for path in (ROOT / "keeper").rglob("*.py"):
-        tree = ast.parse(path.read_text("utf-8"))
-        names = {alias.name.split(".")[0] for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names}
-        names |= {(node.module or "").split(".")[0] for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
-        if names & forbidden:
-            reached[str(path.relative_to(ROOT))] = names & forbidden
-    assert reached == {}
+    reached = {path: {name.split(".")[0] for name in one.imported} & forbidden for path, one in seen().items()}
+    assert {path: names for path, names in reached.items() if names} == {}
+    assert {name.split(".")[0] for name in looked_at("def late():\n    import ssl.x\n    from http.y import z").imported} == {"ssl", "http"}
 
 
 def test_the_command_line_wakes_neither_qt_nor_sqlite_utils():
@@ -174,22 +200,27 @@ def test_the_command_line_wakes_neither_qt_nor_sqlite_utils():
     assert (shown.returncode, shown.stdout.split()) == (0, [])
 
 
-def properties_in_constructors(source: str) -> list[str]:
+def properties_among(nodes: list[ast.AST]) -> list[str]:
     """Keywords in the making of Qt's things, as "QTimer(interval)".
 
     Calls of a class taken from PySide6, and of ``super().__init__`` in a class
     that has only such ones below it.
     """
-    tree = ast.parse(source)
-    qt = {alias.asname or alias.name for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)
+    qt = {alias.asname or alias.name for node in nodes if isinstance(node, ast.ImportFrom)
           for alias in node.names if has_properties(node.module or "", alias.name)}  # fmt: skip
-    made = [(node.func.id, node) for node in ast.walk(tree) if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)]
-    for owner in (node for node in ast.walk(tree) if isinstance(node, ast.ClassDef)):
+    if not qt:
+        return []
+    made = [(node.func.id, node) for node in nodes if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)]
+    for owner in (node for node in nodes if isinstance(node, ast.ClassDef)):
         bases = [getattr(base, "id", "") for base in owner.bases]
         if bases and set(bases) <= qt:
             made += [(bases[0], node) for node in ast.walk(owner) if isinstance(node, ast.Call)
                      and ast.unparse(node.func) == "super().__init__"]  # fmt: skip
     return [f"{name}({word.arg})" for name, call in made if name in qt for word in call.keywords]
+
+
+def properties_in_constructors(source: str) -> list[str]:
+    return looked_at(source).properties
 
 
 def has_properties(module: str, name: str) -> bool:
@@ -218,17 +249,15 @@ def test_scripts_beside_the_program_find_what_they_import():
 def test_one_name_is_one_thing():
     """But a page of the window that is named as what it shows: the rooms part those."""
     where: dict[str, set[str]] = {}
-    for path in (ROOT / "keeper").rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
-                where.setdefault(node.name, set()).add(path.relative_to(ROOT).as_posix())
+    for path, one in seen().items():
+        for name in one.classes:
+            where.setdefault(name, set()).add(path.relative_to(ROOT).as_posix())
     assert {name for name, paths in where.items() if len(paths) > 1} <= {"MonthPage", "PlacePage", "YearPage"}
 
 
 def test_no_property_is_named_in_a_constructor_of_qt():
     # PySide makes the setter's name by the C library's capitals; under a Turkish locale "i" has another one.
-    named = {str(path.relative_to(ROOT)): properties_in_constructors(path.read_text("utf-8")) for path in modules()}
-    assert {path: words for path, words in named.items() if words} == {}
+    assert {path: one.properties for path, one in outside_the_store().items() if one.properties} == {}
 
 
 def test_properties_in_constructors_are_known_when_seen():

@@ -57,19 +57,20 @@ def under(name: str, made: Path) -> dict[str, str]:
     if not shutil.which("localedef"):
         pytest.skip("There is no localedef to make the locale with.")
     spelt = made / f"{name}.UTF-8"
-    tried = subprocess.run(["localedef", "--no-archive", "-i", name, "-f", "UTF-8", spelt], capture_output=True, timeout=200)
+    if not spelt.is_dir():
+        tried = subprocess.run(["localedef", "--no-archive", "-i", name, "-f", "UTF-8", spelt], capture_output=True, timeout=200)
     if not spelt.is_dir():
         pytest.skip(f"localedef knows no {name}: {tried.stderr.decode(errors='replace')[:200]}")
     return {**os.environ, "LOCPATH": str(made), "LC_ALL": spelt.name, "LANG": spelt.name}
 
 
-@pytest.mark.parametrize("name", ["C", *LOCALES])
+@pytest.mark.parametrize("name", LOCALES)
 def test_the_program_starts_and_every_page_is_there(folder, made, name):
     done = subprocess.run([sys.executable, "-c", VISIT, str(folder)], env=under(name, made),
                           capture_output=True, text=True, encoding="utf-8", timeout=200)  # fmt: skip
     assert done.returncode == 0, done.stderr
     assert done.stdout.startswith(f"visited {len(LISTED)} ") and done.stdout.endswith("True\n")
-    assert name == "C" or f"{name}.UTF-8" in done.stdout
+    assert f"{name}.UTF-8" in done.stdout
     assert "Traceback" not in done.stderr
 
 

@@ -66,17 +66,17 @@ def sentences() -> tuple[tuple[str, str], ...]:
 
 
 def _literals(file: Path, with_help: bool) -> Iterator[tuple[int, str]]:
-    tree = ast.parse(file.read_text(encoding="utf-8"))
+    nodes = list(ast.walk(ast.parse(file.read_text(encoding="utf-8"))))
     # A text that stands alone is a docstring, and no part of what an f-string says stands for itself.
-    apart = {id(one.value) for one in ast.walk(tree) if isinstance(one, ast.Expr)}
+    apart = {id(one.value) for one in nodes if isinstance(one, ast.Expr)}
     if with_help:
-        apart -= {id(one.body[0].value) for one in ast.walk(tree)
+        apart -= {id(one.body[0].value) for one in nodes
                   if isinstance(one, ast.FunctionDef) and isinstance(one.body[0], ast.Expr) and _is_command(one)}  # fmt: skip
-    for one in ast.walk(tree):
+    for one in nodes:
         if isinstance(one, ast.JoinedStr):
             apart |= {id(part) for part in one.values}
             yield one.lineno, "".join(part.value if isinstance(part, ast.Constant) else "{}" for part in one.values)
-    for one in ast.walk(tree):
+    for one in nodes:
         if (
             isinstance(one, ast.Constant)
             and isinstance(one.value, str)

@@ -146,7 +146,8 @@ def test_a_29_february_falls_on_a_day_of_every_year_and_is_the_next():
 def test_other_calendars_are_turned_as_qt_turns_them(calendar, system, years):
     its = QCalendar(system)
     for year in years:
-        for month in range(1, 13):
+        # Where the lengths of months change; a Persian day is reckoned from the sun, which takes long.
+        for month in (1, 6, 7, 12) if calendar == "Persian" else range(1, 13):
             for day in (1, its.daysInMonth(month, year)):
                 there = QDate(year, month, day, its)
                 assert converted(f"{day}.{month}.{year}", calendar) == date(there.year(), there.month(), there.day())
