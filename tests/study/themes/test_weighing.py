@@ -148,6 +148,14 @@ def test_nothing_beside_the_subject_comes_into_the_name():
     assert theme_names(terms, None, {1: known})[1] == "soup, bread"
 
 
+def test_a_measure_alone_is_no_subject_to_name_a_theme_by():
+    texts = ["The jetty at nine degrees", "From the jetty, ten degrees", "Degrees, four, by the jetty"] * 2
+    docs = [content_words(text) for text in texts]
+    terms = {1: [Term("degre", "degrees", 1.0), Term("jetti", "jetty", 0.5)]}
+    used = replace(usage(texts, docs, ("en",), texts[0]), subject=("degre",), plainest="degre")
+    assert theme_names(terms, None, {1: used})[1] == "jetty"
+
+
 def test_where_few_lines_have_the_leading_word_a_fainter_one_of_the_subject_is_said_too():
     texts = ["A class at noon", "To the school at noon", "Nothing at the school", "By the class and the school", "At noon", "By noon"]
     docs = [content_words(text) for text in texts]
