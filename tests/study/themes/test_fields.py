@@ -10,7 +10,7 @@ from keeper.shipped import resource
 from keeper.study.one_core import on_one_core
 from keeper.study.themes.fitted import Speech
 from keeper.study.themes.learning import learn
-from keeper.study.themes.weighing.fields import leanings
+from keeper.study.themes.weighing.fields import meanings
 from keeper.study.themes.weighing.subjects import of_subjects, one_subject, telling, without_manner
 from keeper.study.tongues.table import background
 
@@ -28,7 +28,7 @@ def leaning(language, text):
     rows = background(language).rows
     stems = [word.stem for word in Speech((language,)).words(text) if word.stem in rows]
     assert len(stems) > 2
-    return leanings(background(language).vectors[[rows[stem] for stem in stems]])
+    return meanings(background(language).vectors[[rows[stem] for stem in stems]]).leaning
 
 
 @pytest.mark.parametrize("language", sorted(OF_SUBJECTS))
@@ -38,8 +38,8 @@ def test_words_of_a_subject_are_told_from_those_of_a_manner_in_any_language(lang
 
 
 def test_an_unknown_word_leans_nowhere():
-    assert leanings(np.zeros((2, background("en").vectors.shape[1]), np.float32)).tolist() == [0, 0]
-    assert leanings(np.zeros((2, 1), np.float32)).tolist() == [0, 0]
+    assert meanings(np.zeros((2, background("en").vectors.shape[1]), np.float32)).leaning.tolist() == [0, 0]
+    assert meanings(np.zeros((2, 1), np.float32)).leaning.tolist() == [0, 0]
 
 
 def test_every_field_has_words_that_the_table_knows():

@@ -7,6 +7,7 @@ the shipped word directions, which are one space in all languages.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -21,27 +22,30 @@ if TYPE_CHECKING:
 NEAREST = 2  # words of a field, that a word is asked to be near to, beside the middle of all
 
 
-def leanings(far: np.ndarray) -> np.ndarray:
-    """(v,) -1..1: how much nearer each word, given by its direction, is to a subject than to a manner; 0 of unknown ones."""
+@dataclass(frozen=True, eq=False)
+class Meanings:
+    """What v words mean: (v, d) unit `rows` without what all words have in common, the subject `field` that each is nearest to
+    (-1 where there are none) and how `near`, and its `leaning`, -1..1: how much nearer it is to a subject than to a manner.
+
+    A word whose direction is not known leans nowhere.
+    """
+
+    rows: np.ndarray
+    field: np.ndarray
+    near: np.ndarray
+    leaning: np.ndarray
+
+
+def meanings(far: np.ndarray) -> Meanings:
+    """What words mean, given by their (v, d) directions; rows of zeros are unknown ones."""
     import numpy as np
 
-    fields = _fields()
+    fields, rows = _fields(), _apart(far)
     if fields is None or far.shape[1] != fields[0][0].shape[1]:
-        return np.zeros(len(far), np.float32)
-    rows = apart(far)
-    near = [np.max([_nearness(rows, field) for field in part], axis=0) for part in fields]
-    return np.where(np.linalg.norm(far, axis=1) > 0, near[0] - near[1], 0.0)
-
-
-def fields_of(rows: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """(v,) the subject that each word, given by its row, is nearest to, and (v,) how near."""
-    import numpy as np
-
-    fields = _fields()
-    if fields is None or rows.shape[1] != fields[0][0].shape[1]:
-        return np.full(len(rows), -1), np.zeros(len(rows))
-    near = np.stack([_nearness(rows, field) for field in fields[0]], axis=1)
-    return near.argmax(axis=1), near.max(axis=1)
+        return Meanings(rows, np.full(len(far), -1), np.zeros(len(far)), np.zeros(len(far), np.float32))
+    subjects, manners = (np.stack([_nearness(rows, field) for field in part], axis=1) for part in fields)
+    near, known = subjects.max(axis=1), np.linalg.norm(far, axis=1) > 0
+    return Meanings(rows, subjects.argmax(axis=1), near, np.where(known, near - manners.max(axis=1), 0.0))
 
 
 def _nearness(rows: np.ndarray, field: np.ndarray) -> np.ndarray:
@@ -52,7 +56,7 @@ def _nearness(rows: np.ndarray, field: np.ndarray) -> np.ndarray:
     return 0.5 * np.sort(rows @ field.T, axis=1)[:, -NEAREST:].mean(axis=1) + 0.5 * (rows @ middle)
 
 
-def apart(far: np.ndarray) -> np.ndarray:
+def _apart(far: np.ndarray) -> np.ndarray:
     """Unit rows without what all words have in common; zeros of unknown ones."""
     import numpy as np
 
@@ -74,5 +78,5 @@ def _fields() -> tuple[list[np.ndarray], list[np.ndarray]] | None:
             part = parts.setdefault(line.strip("[]"), [])
         elif line and not line.startswith("#"):
             stems = [word.stem for word in heard([line.partition(":")[2]], ("en",))[0]]
-            part.append(apart(table.vectors[[table.rows[stem] for stem in stems if stem in table.rows]]))
+            part.append(_apart(table.vectors[[table.rows[stem] for stem in stems if stem in table.rows]]))
     return parts["subjects"], parts["manner"]

@@ -7,16 +7,18 @@ telling words mean together is the subject; where they mean nothing together, th
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
 
 from keeper.study.themes import clusters
 from keeper.study.themes.background import far_rows
 from keeper.study.themes.counts import presence, unit
 from keeper.study.themes.weighing.belonging import HALF, counted, surest
-from keeper.study.themes.weighing.fields import NEAREST, apart, fields_of, leanings
+from keeper.study.themes.weighing.fields import NEAREST, Meanings, meanings
 
 if TYPE_CHECKING:
     import numpy as np
+    from scipy.sparse import csr_matrix
 
     from keeper.study.themes.learning import Learned
     from keeper.study.tongues.table import Background
@@ -35,43 +37,73 @@ NOT_FAR = 0.6  # the same of a word in a line that is sure of the theme besides
 PLAIN, OF_FIELD = 0.3, 0.7  # how far a word leans to a subject, and how near it is to the field, that says it by itself
 
 
+class Subject(NamedTuple):
+    """What most of the words that tell a theme mean together: (m,) these `words`, heaviest first, and (m,) their `weight`;
+    `share`: how much of all that tells it they tell, 0..1. Without any words a theme has none.
+    """
+
+    words: np.ndarray
+    weight: np.ndarray
+    share: float
+
+
+@dataclass(frozen=True, eq=False)
+class _Lines:
+    """The words that lines have, (n, v) sparse, and what these mean."""
+
+    there: csr_matrix
+    meant: Meanings
+
+    @classmethod
+    def of(cls, learned: Learned) -> _Lines:
+        return cls(presence(learned.counts), meanings(learned.far))
+
+    def subject(self, inside: np.ndarray) -> Subject:
+        """That of the lines `inside`, (n,)."""
+        return _subject(*telling(self.there, inside), self.meant)
+
+    def saying(self, words: np.ndarray) -> np.ndarray:
+        """(n,) whether a line has one of the words."""
+        import numpy as np
+
+        return np.asarray(self.there[:, words].sum(axis=1)).ravel() > 0
+
+
 def of_subjects(learned: Learned, labels: np.ndarray, least: int) -> np.ndarray:
     """(n,) narrow themes by their subjects: without those that have none, and lines without a word of theirs; with new ones.
 
-    labels: (n,), -1 = loose. A theme's subject is what most of its telling words mean together. A field of meaning that no
-    theme is of becomes one where at least so many loose lines speak of it and of no other. No theme is of fewer than `least`
-    lines. Where no word directions are known it cannot be told, and all stay.
+    labels: (n,), -1 = loose. Themes of nearly one subject are one. A field of meaning that no theme is of becomes one where
+    at least so many loose lines speak of it and of no other. No theme is of fewer than `least` lines; then loose lines come
+    that say what leads one, or are sure of it. Where no word directions are known nothing can be told, and all stay.
     """
     import numpy as np
 
     if not learned.far.any():
         return labels
-    there = presence(learned.counts)
-    leaning, rows = leanings(learned.far), apart(learned.far)
-    labels = _joined(there, labels, rows, leaning)
-    found = labels.copy()
+    lines = _Lines.of(learned)
+    labels = _joined(lines, labels)
+    found, field, near = labels.copy(), lines.meant.field, lines.meant.near
     taken: set[int] = set()
-    fields, near = fields_of(rows)
-    for theme in sorted(set(labels.tolist()) - {-1}):
+    for theme in _themes(labels):
         at = np.flatnonzero(labels == theme)
-        words, _, share = _subject(*telling(there, labels == theme), rows, leaning)
-        found[at[there[at] @ _said_by(words, rows, leaning) == 0]] = -1
+        words, _, share = lines.subject(labels == theme)
+        found[at[lines.there[at] @ _said_by(words, lines.meant) == 0]] = -1
         if share < LEAST_TOLD or (found[at] >= 0).sum() < least:
             found[at] = -1
         else:
-            taken |= set(fields[words[near[words] >= OF_FIELD]].tolist())
-    plain = (leaning >= PLAIN) & (near >= OF_FIELD)
-    found = _with_fields(there, found, np.where(plain, fields, -1), taken, least)
-    return _with_leading(learned, there, found, rows, leaning, plain)
+            taken |= set(field[words[near[words] >= OF_FIELD]].tolist())
+    plain = (lines.meant.leaning >= PLAIN) & (near >= OF_FIELD)
+    found = _with_fields(lines.there, found, np.where(plain, field, -1), taken, least)
+    return _with_leading(learned, lines, found, plain)
 
 
 def said_of(learned: Learned, labels: np.ndarray) -> np.ndarray:
     """(k, v) whether each word, by itself, says what each of the themes 0..k-1 is about; labels: (n,), -1 = loose."""
     import numpy as np
 
-    there, leaning, rows = presence(learned.counts), leanings(learned.far), apart(learned.far)
-    said = [_said_by(_subject(*telling(there, labels == theme), rows, leaning)[0], rows, leaning) for theme in range(int(labels.max(initial=-1)) + 1)]
-    return np.array(said, bool).reshape(len(said), len(rows))
+    lines, many = _Lines.of(learned), int(labels.max(initial=-1)) + 1
+    said = [_said_by(lines.subject(labels == theme).words, lines.meant) for theme in range(many)]
+    return np.array(said, bool).reshape(many, lines.there.shape[1])
 
 
 def saying(learned: Learned, labels: np.ndarray, words: np.ndarray) -> np.ndarray:
@@ -88,68 +120,61 @@ def saying(learned: Learned, labels: np.ndarray, words: np.ndarray) -> np.ndarra
     return says
 
 
-def _joined(there, labels: np.ndarray, rows: np.ndarray, leaning: np.ndarray) -> np.ndarray:
+def _themes(labels: np.ndarray) -> list[int]:
+    return sorted(set(labels.tolist()) - {-1})
+
+
+def _joined(lines: _Lines, labels: np.ndarray) -> np.ndarray:
     """(n,) the same, with themes whose subjects are nearly one as one theme: the choir's songs and what is played to them."""
     import numpy as np
 
-    labels = labels.copy()
+    labels, subjects = labels.copy(), {theme: lines.subject(labels == theme) for theme in _themes(labels)}
     while True:
-        themes, middles = [], []
-        for theme in sorted(set(labels.tolist()) - {-1}):
-            words, weight, share = _subject(*telling(there, labels == theme), rows, leaning)
-            if share >= LEAST_TOLD:
-                themes.append(theme)
-                middles.append(weight @ rows[words])
-        if len(themes) < 2:
+        having = [theme for theme, its in subjects.items() if its.share >= LEAST_TOLD]
+        if len(having) < 2:
             return labels
-        middles = unit(np.array(middles))
+        middles = unit(np.array([subjects[theme].weight @ lines.meant.rows[subjects[theme].words] for theme in having]))
         alike = np.tril(middles @ middles.T, -1)
         one, other = np.unravel_index(alike.argmax(), alike.shape)
         if alike[one, other] < SAME:
             return labels
-        labels[labels == themes[one]] = themes[other]
+        labels[labels == having[one]] = having[other]
+        del subjects[having[one]]
+        subjects[having[other]] = lines.subject(labels == having[other])
 
 
-def _with_leading(learned, there, labels: np.ndarray, rows: np.ndarray, leaning: np.ndarray, plain: np.ndarray) -> np.ndarray:
+def _with_leading(learned: Learned, lines: _Lines, labels: np.ndarray, plain: np.ndarray) -> np.ndarray:
     """(n,) the same, with loose lines that say what leads the theme nearest to them: a plain word, or one that it has for itself.
 
     So do those that are sure of it, where what they say is not far from its subject: herring, of soup and bread.
+    plain: (v,) whether a word says a field by itself.
     """
     import numpy as np
 
-    found = labels.copy()
-    themes = sorted(set(labels.tolist()) - {-1})
+    found, themes = labels.copy(), _themes(labels)
     if not themes:
         return found
     middles = clusters.middles(learned.smoothed, counted(labels)).T
     drawn, own = (learned.smoothed @ middles).argmax(axis=1), (learned.points @ middles).argmax(axis=1)
-    told = np.asarray(there[labels >= 0].sum(axis=0)).ravel()
+    told = np.asarray(lines.there[labels >= 0].sum(axis=0)).ravel()
     place, sure = surest(learned, counted(labels))
     for at, theme in enumerate(themes):
-        words, weight, _ = _subject(*telling(there, labels == theme), rows, leaning)
+        words, weight, _ = lines.subject(labels == theme)
         leading = words[weight >= LEADS * weight.max(initial=0)]
-        its = np.asarray(there[labels == theme].sum(axis=0)).ravel()[leading] >= ITS_OWN * told[leading]
-        says = _saying(there, leading[its]) | (_saying(there, leading[plain[leading]]) & (own == at))
+        its = np.asarray(lines.there[labels == theme].sum(axis=0)).ravel()[leading] >= ITS_OWN * told[leading]
+        says = lines.saying(leading[its]) | (lines.saying(leading[plain[leading]]) & (own == at))
         if len(words) >= NEAREST:
-            says |= _saying(there, np.flatnonzero(_alike(words, rows, leaning) >= NOT_FAR)) & (place == at) & (sure >= HALF)
+            says |= lines.saying(np.flatnonzero(_alike(words, lines.meant) >= NOT_FAR)) & (place == at) & (sure >= HALF)
         found[says & (labels < 0) & (drawn == at)] = theme
     return found
 
 
-def _saying(there, words: np.ndarray) -> np.ndarray:
-    """(n,) whether a line has one of the words."""
-    import numpy as np
-
-    return np.asarray(there[:, words].sum(axis=1)).ravel() > 0
-
-
 def without_manner(learned: Learned, labels: np.ndarray) -> np.ndarray:
     """(n,) the same without the themes whose telling words are clearly of manner; labels: (n,), -1 = loose."""
-    there = presence(learned.counts)
-    leaning, found = leanings(learned.far), labels.copy()
-    for theme in sorted(set(labels.tolist()) - {-1}):
-        words, weight = telling(there, labels == theme)
-        mean, clear = _mean(leaning[words], weight)
+    lines, found = _Lines.of(learned), labels.copy()
+    for theme in _themes(labels):
+        words, weight = telling(lines.there, labels == theme)
+        mean, clear = _mean(lines.meant.leaning[words], weight)
         if mean < -clear:
             found[labels == theme] = -1
     return found
@@ -185,25 +210,24 @@ def one_subject(weights: Mapping[str, float], tables: Mapping[str, Background]) 
     far, _ = far_rows(stems, tables)
     if not far.any():
         return [], ""
-    rows = apart(far)
-    words, _, _ = _subject(np.arange(len(stems)), np.array([weights[stem] for stem in stems]), rows, leanings(far), 0.0)
-    near = fields_of(rows)[1]
-    return [stems[i] for i in sorted(words)], stems[max(words, key=lambda i: near[i])] if len(words) else ""
+    meant = meanings(far)
+    words = sorted(_subject(np.arange(len(stems)), np.array([weights[stem] for stem in stems]), meant, 0.0).words)
+    return [stems[i] for i in words], stems[max(words, key=lambda i: meant.near[i])] if words else ""
 
 
-def _subject(words: np.ndarray, weight: np.ndarray, rows: np.ndarray, leaning: np.ndarray, faint: float = FAINT) -> tuple[np.ndarray, np.ndarray, float]:
-    """Those of the telling words that mean one subject, the heaviest such, and how much of all they tell."""
+def _subject(words: np.ndarray, weight: np.ndarray, meant: Meanings, faint: float = FAINT) -> Subject:
+    """What those of the telling words mean that mean most together; `faint`: of the heaviest, what weighs less is none of it."""
     import numpy as np
 
-    kept = leaning[words] >= 0
+    kept = meant.leaning[words] >= 0
     words, weight = words[kept], weight[kept]
     if not len(words):
-        return words, weight, 0.0
-    alike = rows[words] @ rows[words].T >= OF_ONE
+        return Subject(words, weight, 0.0)
+    alike = meant.rows[words] @ meant.rows[words].T >= OF_ONE
     np.fill_diagonal(alike, True)
     lead = int((alike @ weight).argmax())
     its = alike[lead] & (weight >= faint * weight[alike[lead]].max())
-    return words[its], weight[its], float(alike[lead] @ weight)
+    return Subject(words[its], weight[its], float(alike[lead] @ weight))
 
 
 def _mean(values: np.ndarray, weight: np.ndarray) -> tuple[float, float]:
@@ -216,22 +240,22 @@ def _mean(values: np.ndarray, weight: np.ndarray) -> tuple[float, float]:
     return mean, float(np.sqrt((values - mean) ** 2 @ weight * (weight**2).sum()))
 
 
-def _said_by(words: np.ndarray, rows: np.ndarray, leaning: np.ndarray) -> np.ndarray:
+def _said_by(words: np.ndarray, meant: Meanings) -> np.ndarray:
     """(v,) 1 for these words of a subject, and for those that say the same."""
     import numpy as np
 
-    says = np.zeros(len(leaning))
+    says = np.zeros(len(meant.leaning))
     if len(words) >= NEAREST:
-        says[_alike(words, rows, leaning) >= ALIKE] = 1
+        says[_alike(words, meant) >= ALIKE] = 1
     says[words] = 1
     return says
 
 
-def _alike(words: np.ndarray, rows: np.ndarray, leaning: np.ndarray) -> np.ndarray:
-    """(v,) how near each word of a subject is to those two of these that are nearest; of manners -1."""
+def _alike(words: np.ndarray, meant: Meanings) -> np.ndarray:
+    """(v,) how near each word is to those two of a subject's words that are nearest; of manners -1."""
     import numpy as np
 
-    return np.where(leaning >= 0, np.sort(rows @ rows[words].T, axis=1)[:, -NEAREST:].mean(axis=1), -1.0)
+    return np.where(meant.leaning >= 0, np.sort(meant.rows @ meant.rows[words].T, axis=1)[:, -NEAREST:].mean(axis=1), -1.0)
 
 
 def telling(there, inside: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
