@@ -7,6 +7,7 @@ for one word. Both are mended here, the same for lines and for what is sought.
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from functools import cache
 
 from keeper.plain_letters import LETTERS, with_capitals, without_marks
@@ -44,9 +45,12 @@ def phrase(words: str) -> str:
     return '"' + folded(words).replace('"', " ") + '"'
 
 
-def name_phrase(name: str) -> str:
-    """The same of somebody's name. In Korean particles are written on to it: whatever begins so."""
-    return phrase(name) + ("*" if "\uac00" <= name.rstrip()[-1:] <= "\ud7a3" else "")
+def any_named(names: Iterable[str]) -> str:
+    """What the index of words is asked for lines with any of these names; "" for none.
+
+    In Korean particles are written on to a name: there it is whatever begins so.
+    """
+    return " OR ".join(phrase(name) + ("*" if "\uac00" <= name.rstrip()[-1:] <= "\ud7a3" else "") for name in names)
 
 
 def pieces(text: str) -> list[str]:

@@ -7,7 +7,7 @@ from datetime import date
 
 from keeper.model import Person
 from keeper.store.file.opening import Store
-from keeper.store.folding import name_phrase
+from keeper.store.folding import any_named
 from keeper.store.ids import new_id
 from keeper.store.moments import day, line_number, words
 
@@ -73,7 +73,7 @@ def texts_naming(store: Store, spellings: Sequence[str], before: date | None = N
     The index takes neither capitals nor accents to heart: whoever minds them
     looks at each text. Asked for a few at a time, since one may be enough.
     """
-    match = " OR ".join(name_phrase(name) for name in spellings)
+    match = any_named(spellings)
     after, limit, many = -1, line_number(before or date.max, 0), _AT_FIRST
     while match:
         rows = store.rows(
@@ -95,7 +95,7 @@ def lines_with(store: Store, spellings: Sequence[str]) -> tuple[tuple[date, str]
 
 def numbered_with(store: Store, spellings: Sequence[str]) -> tuple[tuple[int, date, str], ...]:
     """The same, each with the line's number."""
-    match = " OR ".join(name_phrase(name) for name in spellings)
+    match = any_named(spellings)
     rows = store.rows(
         "SELECT number, night, text FROM line_words JOIN line ON number = line_words.rowid WHERE line_words MATCH ? "
         "ORDER BY line_words.rowid", (match,),

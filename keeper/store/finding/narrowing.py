@@ -8,7 +8,7 @@ from keeper.model.found import Person
 from keeper.store import people
 from keeper.store.file.opening import Store
 from keeper.store.finding.in_themes import OF_THEMES
-from keeper.store.folding import name_phrase
+from keeper.store.folding import any_named
 from keeper.store.moments import NUMBERS_A_NIGHT
 from keeper.store.resting import LINE_AWAKE
 
@@ -90,7 +90,7 @@ class Conditions:
             self.all.append("0")
             return
         self.all.append(_NAMED.format(number=self.number, name=name))
-        self.values[name] = " OR ".join(name_phrase(one) for one in person.names)
+        self.values[name] = any_named(person.names)
         self._capitals(name, person.names)
 
     def _capitals(self, name: str, spellings: Sequence[str]) -> None:
@@ -107,5 +107,5 @@ class Conditions:
         awake = LINE_AWAKE
         if names:
             awake = f"({awake} AND NOT {_NAMED.format(number=self.number, name='resters')})"
-            self.values["resters"] = " OR ".join(name_phrase(one) for one in names)
+            self.values["resters"] = any_named(names)
         self.all.append(f"NOT {awake}" if rests else awake)
