@@ -183,11 +183,10 @@ def _said_name(listed: Sequence[Term], used: Usage, taken: Set[str], mixed: bool
         return ""
     # A word that many of the lines have says more than one that is only rare elsewhere.
     weight = {term.stem: term.weight * math.sqrt(used.shares.get(term.stem, 0)) for term in plain}
-    things = sorted((term for term in plain if _is_thing(term, used)), key=lambda t: -weight[t.stem])
-    if not things:
+    if not any(_is_thing(term, used) for term in plain):
         # What the lines have in common is a measure, which is no name.
         used = dataclasses.replace(used, subject=(), plainest="")
-        things = sorted((term for term in plain if _is_thing(term, used)), key=lambda t: -weight[t.stem])
+    things = sorted((term for term in plain if _is_thing(term, used)), key=lambda t: -weight[t.stem])
     lead = next((term for term in things if term in free), None)
     if lead is None or sum(used.shares.get(term.stem, 0) for term in plain if term in things or term.stem in used.subject) < LEAST_TOLD:
         return used.line

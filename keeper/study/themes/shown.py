@@ -15,7 +15,7 @@ from keeper.study.themes.naming import Term, known_by, named_by, theme_names, th
 from keeper.study.themes.nouns import FoundTheme
 from keeper.study.themes.weighing.seconds import beside, inner
 from keeper.study.themes.weighing.subjects import one_subject
-from keeper.study.themes.weighing.usage import Usage, usage
+from keeper.study.themes.weighing.usage import Usage, usages
 
 if TYPE_CHECKING:
     import numpy as np
@@ -109,12 +109,9 @@ def _usages(
     rows: Rows, inside: Mapping[int, Sequence[int]], near: Mapping[int, Sequence[tuple[str, float]]],
     terms: Mapping[int, Sequence[Term]],
 ) -> dict[int, Usage]:  # fmt: skip
-    if not rows.texts:
-        return {}
-    text_of, tables = dict(zip(rows.ids, rows.texts, strict=True)), Speech(rows.languages).tables()
-    found = {}
-    for theme, at in inside.items():
-        used = usage([rows.texts[i] for i in at], [rows.words[i] for i in at], rows.languages, text_of[near[theme][0][0]])
+    place, tables = {line: i for i, line in enumerate(rows.ids)}, Speech(rows.languages).tables()
+    found = usages(rows.texts, rows.words, rows.languages, inside, {theme: place[its[0][0]] for theme, its in near.items()})
+    for theme, used in found.items():
         subject, plainest = one_subject({term.stem: term.weight for term in terms[theme]}, tables)
         found[theme] = dataclasses.replace(used, subject=tuple(subject), plainest=plainest)
     return found

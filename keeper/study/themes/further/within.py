@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from keeper.study.themes.naming import theme_names, theme_terms
-from keeper.study.themes.weighing.usage import Usage, usage
+from keeper.study.themes.weighing.usage import usages
 
 if TYPE_CHECKING:
     import numpy as np
@@ -96,21 +96,13 @@ def _parts(theme: int, at: Sequence[int], rows: Rows, fitted: Fitted, held: floa
     if labels is None:
         return []
     every = _with_the_rest(np.array(at), seen, labels, rows)
-    inside = {part: np.flatnonzero(every == part).tolist() for part in range(labels.max() + 1)}
-    names = theme_names(theme_terms([rows.words[i] for i in at], inside), usages=_usages(np.array(at), inside, rows))
-    return [Part(theme, names[part], tuple(rows.ids[at[i]] for i in its)) for part, its in inside.items()]
-
-
-def _usages(at: np.ndarray, inside: Mapping[int, Sequence[int]], rows: Rows) -> dict[int, Usage]:
-    """How the words stand in the lines of each part, so that parts are named as themes are."""
-    if not rows.texts:
-        return {}
-    found = {}
-    for part, its in inside.items():
-        lines, points = at[its].tolist(), rows.points[at[its]]
-        nearest = lines[int((points @ points.mean(axis=0)).argmax())]
-        found[part] = usage([rows.texts[i] for i in lines], [rows.words[i] for i in lines], rows.languages, rows.texts[nearest])
-    return found
+    inside = {part: np.array(at)[every == part].tolist() for part in range(labels.max() + 1)}
+    central = {part: its[int((rows.points[its] @ rows.points[its].mean(axis=0)).argmax())] for part, its in inside.items()}
+    used = usages(rows.texts, rows.words, rows.languages, inside, central)
+    # Told from one another, not from all other lines.
+    of_theme = {part: np.flatnonzero(every == part).tolist() for part in inside}
+    names = theme_names(theme_terms([rows.words[i] for i in at], of_theme), usages=used)
+    return [Part(theme, names[part], tuple(rows.ids[i] for i in its)) for part, its in inside.items()]
 
 
 def _with_the_rest(at: np.ndarray, seen: np.ndarray, labels: np.ndarray, rows: Rows) -> np.ndarray:

@@ -64,6 +64,19 @@ def usage(texts: Sequence[str], docs: Sequence[Sequence[Word]], languages: Itera
     return Usage(things, names, _usual_pairs(pairs, stems, said, things), _shares(some), bool(opening), shortened(central))
 
 
+def usages(
+    texts: Sequence[str], docs: Sequence[Sequence[Word]], languages: Iterable[str], inside: Mapping[int, Sequence[int]],
+    central: Mapping[int, int],
+) -> dict[int, Usage]:  # fmt: skip
+    """The same of each theme: `inside` has the places of its lines among all, `central` that of the one nearest to its middle.
+
+    Nothing where the texts are not at hand.
+    """
+    if not texts:
+        return {}
+    return {theme: usage([texts[i] for i in at], [docs[i] for i in at], languages, texts[central[theme]]) for theme, at in inside.items()}
+
+
 def shortened(text: str) -> str:
     """The beginning of a line, cut between words; "" where it has no word."""
     text = " ".join(text.split()) if words(text) else ""
